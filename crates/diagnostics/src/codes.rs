@@ -1,0 +1,184 @@
+//! The registry: every code that the compiler can print, name first, number second and stable.
+//!
+//! To add a code: add a row, write its page under `pages/`, add a fixture under `tests/suite/`.
+
+use crate::Severity;
+
+/// What a code is about; the first two digits of its number.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Family {
+    /// Characters and lines.
+    Writing = 1,
+    /// Names and what they may stand for.
+    Names = 2,
+    /// Units and dimensions.
+    Dimensions = 3,
+    /// Where things are.
+    Geometry = 4,
+    /// How things are joined.
+    Joining = 5,
+    /// The rider's body.
+    Fit = 6,
+    /// Demands, and standing upright.
+    Stability = 7,
+    /// Cutting and putting together.
+    Making = 9,
+    /// Prices.
+    Cost = 10,
+    /// What a shared design must carry.
+    Publishing = 11,
+    /// Bounds on size and work.
+    Limits = 12,
+}
+
+/// One code.
+#[derive(PartialEq, Eq, Debug)]
+pub struct CodeInfo {
+    /// The name, as printed and as given to `explain`.
+    pub name: &'static str,
+    /// The number: family times one hundred plus a running number. Never reused.
+    pub number: u16,
+    /// What it is about.
+    pub family: Family,
+    /// How much it weighs unless said otherwise.
+    pub severity: Severity,
+    /// The meaning in one line.
+    pub title: &'static str,
+    /// The page: meaning, an example that triggers it, how to mend it.
+    pub page: &'static str,
+}
+
+impl CodeInfo {
+    /// The number as printed: `CW0301`.
+    #[must_use]
+    pub fn label(&self) -> String {
+        format!("CW{:04}", self.number)
+    }
+}
+
+/// The code with this name or this number.
+#[must_use]
+pub fn code(name: &str) -> Option<&'static CodeInfo> {
+    CODES.iter().find(|c| c.name == name || c.label() == name)
+}
+
+macro_rules! registry {
+    ($($family:ident $number:literal $severity:ident $name:literal $title:literal;)*) => {
+        /// Every registered code. The first is what an unregistered name falls back to.
+        pub const CODES: &[CodeInfo] = &[$(CodeInfo {
+            name: $name,
+            number: Family::$family as u16 * 100 + $number,
+            family: Family::$family,
+            severity: Severity::$severity,
+            title: $title,
+            page: include_str!(concat!("../pages/", $name, ".md")),
+        }),*];
+    };
+}
+
+registry! {
+    Limits 0 Error "unregistered-code" "the compiler used a code that is not in its registry";
+
+    Writing 1 Error "stray-character" "a character that means nothing here";
+    Writing 2 Error "open-text" "a quoted text is not closed on its line";
+    Writing 3 Error "curly-quote" "a typographic quote where a straight one is meant";
+    Writing 4 Error "decimal-comma" "a decimal comma; numbers are written with a point";
+    Writing 5 Error "hyphen-fraction" "a mixed fraction written with a hyphen";
+    Writing 6 Error "feet-marks" "feet and inches written with marks";
+    Writing 7 Error "unreadable-line" "a line that cannot be read";
+    Writing 8 Error "open-block" "a block is not closed";
+    Writing 9 Error "stray-brace" "a closing brace without its opening one";
+
+    Names 1 Error "unknown-word" "a statement opens with a word that is no statement";
+    Names 2 Error "unknown-name" "a name that nothing declares";
+    Names 3 Error "taken-name" "a name is declared twice";
+    Names 4 Error "circular-name" "names that depend on each other in a circle";
+    Names 5 Error "unknown-entry" "no catalogue page in use has this entry";
+    Names 6 Error "unknown-import" "a file or page that cannot be found";
+    Names 7 Error "outside-project" "a path that leaves the project's folder";
+    Names 8 Error "missing-clause" "a statement lacks something it must carry";
+    Names 9 Error "unknown-clause" "a word that this statement does not take";
+    Names 10 Error "unknown-function" "a function that does not exist, or got the wrong number of values";
+    Names 11 Error "figure-in-geometry" "a computed figure used where the chair is still being drawn";
+    Names 12 Error "reserved-name" "a name that belongs to the language";
+    Names 13 Error "unknown-variant" "a variant that the design does not have";
+    Names 14 Error "circular-import" "files that import each other in a circle";
+    Names 15 Error "one-side-name" "a name that exists on both sides is used without its side";
+    Names 16 Error "given-twice" "the same thing is given twice in one statement";
+    Names 17 Error "not-changeable" "something that cannot be changed from a variant or the command line";
+    Names 18 Error "missing-source" "a catalogue entry without a source";
+    Names 19 Error "misplaced-statement" "a statement that may not stand here";
+
+    Dimensions 1 Error "unknown-unit" "a unit that does not exist";
+    Dimensions 2 Error "wrong-dimension" "a quantity of one kind where another is wanted";
+    Dimensions 3 Error "needs-unit" "a bare number where a quantity is wanted";
+    Dimensions 4 Error "needs-angle" "a bare number where an angle is wanted";
+    Dimensions 5 Error "mixed-dimensions" "quantities of different kinds are added or compared";
+    Dimensions 6 Error "mass-for-force" "a mass where a force is wanted";
+    Dimensions 7 Error "wrong-kind" "a thing of one kind where another is wanted";
+    Dimensions 8 Error "bad-fraction" "a literal of several parts that do not belong together";
+    Dimensions 9 Error "divided-by-zero" "a division by zero";
+    Dimensions 10 Error "two-currencies" "two currencies meet without a dated rate";
+    Dimensions 11 Error "out-of-range" "a parameter outside its declared range";
+    Dimensions 12 Error "two-readings" "two thermometer readings are added";
+    Dimensions 13 Error "no-value" "a calculation that has no result";
+    Dimensions 14 Error "bad-range" "a range whose ends do not make one";
+    Dimensions 15 Error "not-positive" "a size that is zero or less";
+
+    Geometry 1 Error "zero-member" "a member whose ends are in one place";
+    Geometry 2 Error "off-member" "a point that lies beyond the ends of its member";
+    Geometry 3 Error "no-crossing" "two lines that do not cross";
+    Geometry 4 Error "bent-panel" "panel corners that do not lie in one plane";
+    Geometry 5 Error "cannot-stand" "the chair cannot be set on the ground";
+    Geometry 6 Warning "rocks" "one wheel does not touch the ground";
+    Geometry 7 Error "no-outward" "outward or inward where there is no side";
+    Geometry 8 Error "piece-too-short" "take-outs eat up a whole piece";
+    Geometry 9 Warning "stem-leans" "a caster stem that is not upright on the ground";
+    Geometry 10 Error "below-floor" "a part of the frame lies below the floor";
+
+    Joining 1 Error "no-fitting" "no fitting closes this joint";
+    Joining 2 Error "loose-socket" "a pipe that enters a socket and never touches it";
+    Joining 3 Error "tight-socket" "a pipe that does not enter its socket";
+    Joining 4 Warning "weaker-pipe" "a pipe that fits the socket but is weaker than the pipe it is made for";
+    Joining 5 CannotTell "unmeasured-take-out" "a take-out that is a published minimum, not a measurement";
+    Joining 6 Error "unclosed-joint" "a joint whose closing nobody has chosen";
+    Joining 7 Error "wrong-fitting" "the named fitting does not suit the joint";
+    Joining 8 Error "lap-conflict" "laps that ask one member to lie in two places";
+    Joining 9 Warning "open-end" "an open pipe end";
+    Joining 10 Error "sleeve-fit" "a sleeve that does not slide";
+
+    Fit 1 Error "missing-measure" "a measure of the rider that a figure needs";
+
+    Stability 1 Error "requirement-unmet" "a requirement of the design is not met";
+    Stability 2 Warning "preference-unmet" "a preference of the design is not met";
+    Stability 3 CannotTell "cannot-tell" "a figure that could not be computed";
+    Stability 4 Error "falls-over" "the chair does not stand by itself";
+
+    Making 1 Error "longer-than-stock" "a piece longer than anything the shop sells";
+
+    Cost 1 Warning "missing-price" "no price for something that must be bought";
+    Cost 2 Error "bad-price-row" "a row of the price book that cannot be read";
+    Cost 3 Error "mixed-currencies" "a price book in two currencies";
+
+    Publishing 1 Warning "no-licence" "a design without a licence";
+
+    Limits 1 Error "too-deep" "nesting deeper than the limit";
+    Limits 2 Error "too-large" "a file or a list larger than the limit";
+    Limits 3 Error "too-much-work" "more work than the limit";
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_and_numbers_are_unique_and_in_their_family() {
+        for (i, a) in CODES.iter().enumerate() {
+            for b in &CODES[i + 1..] {
+                assert_ne!(a.name, b.name);
+                assert_ne!(a.number, b.number, "{} and {}", a.name, b.name);
+            }
+            assert_eq!(a.number / 100, a.family as u16, "{}", a.name);
+        }
+    }
+}

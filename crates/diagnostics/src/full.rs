@@ -1,0 +1,123 @@
+//! The full rendering for people, drawn by ariadne.
+
+use crate::{Diagnostic, Label, Severity, SourceId, Sources, Span, wrap};
+use ariadne::{Cache, Color, Config, IndexType, Report, ReportKind};
+use std::collections::BTreeMap;
+use std::fmt;
+use std::fmt::Write as _;
+
+type Place = (SourceId, std::ops::Range<usize>);
+
+/// Width that headlines, notes and helps are broken at.
+const WIDTH: usize = 66;
+
+/// Texts as ariadne wants them, built once per rendering.
+struct Drawn<'a> {
+    sources: &'a Sources,
+    texts: BTreeMap<SourceId, ariadne::Source<&'a str>>,
+}
+
+impl<'a> Cache<SourceId> for Drawn<'a> {
+    type Storage = &'a str;
+
+    fn fetch(&mut self, id: &SourceId) -> Result<&ariadne::Source<&'a str>, impl fmt::Debug> {
+        let sources = self.sources;
+        let text = self.texts.entry(*id).or_insert_with(|| {
+            ariadne::Source::from(sources.get(*id).map_or("", |s| s.text.as_str()))
+        });
+        Ok::<_, fmt::Error>(text)
+    }
+
+    fn display<'b>(&self, id: &'b SourceId) -> Option<impl fmt::Display + 'b> {
+        self.sources.get(*id).map(|s| s.name.clone())
+    }
+}
+
+/// Renders every diagnostic in full, separated by blank lines.
+#[must_use]
+pub fn render_full(sources: &Sources, problems: &[Diagnostic], colour: bool) -> String {
+    let mut drawn = Drawn { sources, texts: BTreeMap::new() };
+    let mut out = String::new();
+    for problem in problems {
+        let text = match &problem.primary {
+            Some(primary) => draw(&mut drawn, problem, primary, colour),
+            None => without_place(problem),
+        };
+        for line in text.lines() {
+            let _ = writeln!(out, "{}", line.trim_end());
+        }
+        out.push('\n');
+    }
+    out
+}
+
+fn draw(drawn: &mut Drawn, problem: &Diagnostic, primary: &Label, colour: bool) -> String {
+    let kind = ReportKind::Custom(problem.severity.word(), hue(problem.severity));
+    let config = Config::default().with_color(colour).with_index_type(IndexType::Byte).with_compact(false);
+    let mut report = Report::build(kind, place(drawn.sources, primary.span))
+        .with_config(config)
+        .with_code(problem.code.name)
+        .with_message(wrap(&headline(problem), WIDTH).join("\n  "));
+    let labels = std::iter::once((primary, hue(problem.severity)))
+        .chain(problem.secondary.iter().map(|l| (l, Color::Cyan)));
+    for (i, (label, color)) in labels.enumerate() {
+        let order = i32::try_from(i).unwrap_or(i32::MAX);
+        report = report.with_label(
+            ariadne::Label::new(place(drawn.sources, label.span))
+                .with_message(wrap(&label.text, 50).join("\n"))
+                .with_color(color)
+                .with_order(order),
+        );
+    }
+    for note in &problem.notes {
+        report.add_note(wrap(note, WIDTH).join("\n"));
+    }
+    if let Some(help) = &problem.help {
+        report.add_help(wrap(help, WIDTH).join("\n"));
+    }
+    let mut bytes = Vec::new();
+    if report.finish().write(drawn, &mut bytes).is_err() {
+        return without_place(problem);
+    }
+    String::from_utf8_lossy(&bytes).into_owned()
+}
+
+fn headline(problem: &Diagnostic) -> String {
+    match &problem.variant {
+        Some(variant) => format!("{} (variant {variant})", problem.headline),
+        None => problem.headline.clone(),
+    }
+}
+
+fn hue(severity: Severity) -> Color {
+    match severity {
+        Severity::Error => Color::Red,
+        Severity::CannotTell => Color::Magenta,
+        Severity::Warning => Color::Yellow,
+        Severity::Advice => Color::Blue,
+    }
+}
+
+/// ariadne loses the snippet for a span behind the last character, so spans are clamped.
+fn place(sources: &Sources, span: Span) -> Place {
+    let Some(source) = sources.get(span.source) else { return (span.source, 0..0) };
+    let start = source.clamp((span.start as usize).min(source.text.len().saturating_sub(1)));
+    let end = source.clamp(span.end as usize).max(start);
+    (span.source, start..end)
+}
+
+fn without_place(problem: &Diagnostic) -> String {
+    let mut out = format!("[{}] {}: {}\n", problem.code.name, problem.severity.word(), headline(problem));
+    for label in problem.primary.iter().chain(&problem.secondary) {
+        let _ = writeln!(out, "   {}", label.text);
+    }
+    for (word, text) in problem
+        .notes
+        .iter()
+        .map(|n| ("Note", n))
+        .chain(problem.help.iter().map(|h| ("Help", h)))
+    {
+        let _ = writeln!(out, "   {word}: {}", wrap(text, WIDTH).join("\n         "));
+    }
+    out
+}

@@ -1,0 +1,387 @@
+//! Splits a text into entries and blocks, and reads each entry by the grammar.
+//!
+//! Entries are read one by one, so that nothing a line says wrongly reaches the next line.
+
+use crate::cook::{Cooked, Tok, cook};
+use crate::grammar::{Context, Head, Range as Place, Rule, head, item};
+use crate::token::{Raw, tokens};
+use crate::tree::{Block, Entry, Expr};
+use chairwright_diagnostics::{Diagnostic, Problems, SourceId, Span};
+use chumsky::error::{Rich, RichPattern, RichReason};
+use chumsky::prelude::*;
+use std::ops::Range;
+
+/// Bounds on what one text may ask for.
+#[derive(Clone, Copy, Debug)]
+pub struct Limits {
+    /// Bytes in one text.
+    pub bytes: usize,
+    /// Blocks and parentheses inside each other.
+    pub depth: usize,
+    /// Tokens in one entry.
+    pub entry_tokens: usize,
+    /// Operators in one entry.
+    pub entry_operators: usize,
+}
+
+impl Default for Limits {
+    fn default() -> Limits {
+        Limits { bytes: 4 << 20, depth: 24, entry_tokens: 2_000, entry_operators: 160 }
+    }
+}
+
+/// A text read.
+#[derive(Clone, Debug)]
+pub struct Parse {
+    /// Every token, blanks and comments too; they cover every byte.
+    pub tokens: Vec<(Raw, Range<usize>)>,
+    /// The entries.
+    pub entries: Vec<Entry>,
+    /// What is wrong with the writing.
+    pub problems: Problems,
+}
+
+type Item<'s> = (Tok<'s>, Range<usize>);
+
+/// Reads a text.
+#[must_use]
+pub fn parse(source: SourceId, text: &str, limits: &Limits) -> Parse {
+    let mut problems = Problems::new();
+    if text.len() > limits.bytes {
+        problems.push(too_large(source, text, limits));
+        return Parse { tokens: Vec::new(), entries: Vec::new(), problems };
+    }
+    let raw = tokens(text);
+    let cooked = cook(text, source, &raw, &mut problems);
+    let mut reader = Reader { source, limits, lines: Vec::new(), at: 0, problems: &mut problems };
+    let shape = reader.entries(&cooked.tokens, 0, None);
+    let lines = std::mem::take(&mut reader.lines);
+    let heads = read_lines(source, text, &cooked, &lines, &mut problems);
+    let entries = assemble(source, &shape, &lines, &mut heads.into_iter().map(Some).collect::<Vec<_>>());
+    problems.sort_by_key(|p| p.primary.as_ref().map(|l| l.span));
+    Parse { tokens: raw, entries, problems }
+}
+
+/// Reads one expression, such as a value given on the command line.
+///
+/// # Errors
+/// The problems of writing.
+pub fn parse_expression(source: SourceId, text: &str) -> Result<Expr, Problems> {
+    let limits = Limits::default();
+    let mut problems = Problems::new();
+    if text.len() > limits.entry_tokens {
+        return Err(vec![too_large(source, text, &limits)]);
+    }
+    let raw = tokens(text);
+    let cooked = cook(text, source, &raw, &mut problems);
+    let line: Vec<(Tok, Place)> = plain(&cooked.tokens, 0..cooked.tokens.len());
+    problems.extend(overload(source, &line, &limits));
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    let context = Context { source, literals: &cooked.literals };
+    let end: Place = (text.len()..text.len()).into();
+    let (value, errors) =
+        item(context).then_ignore(end_of_line()).parse(line.as_slice().split_token_span(end)).into_output_errors();
+    match value {
+        Some(value) if errors.is_empty() => Ok(value),
+        _ => Err(errors.into_iter().take(1).map(|e| unreadable(source, text, &e, text.len())).collect()),
+    }
+}
+
+fn end_of_line<'t, 's: 't, I>() -> Rule<'t, 's, I, ()>
+where
+    I: chumsky::input::ValueInput<'t, Token = Tok<'s>, Span = Place>,
+{
+    end().boxed()
+}
+
+fn too_large(source: SourceId, text: &str, limits: &Limits) -> Diagnostic {
+    Diagnostic::new("too-large", format!("this text has {} bytes", text.len()))
+        .at(Span::new(source, 0, 0), "here")
+        .note(format!("the limit is {} bytes", limits.bytes))
+        .help("split it into files that import each other")
+}
+
+/// The shape of a text: which token range is a head, and what stands in its block.
+struct Shape {
+    doc: Option<String>,
+    line: usize,
+    block: Option<(Vec<Shape>, Range<usize>)>,
+}
+
+struct Reader<'p> {
+    source: SourceId,
+    limits: &'p Limits,
+    /// Token ranges of the heads.
+    lines: Vec<Range<usize>>,
+    at: usize,
+    problems: &'p mut Problems,
+}
+
+impl Reader<'_> {
+    fn span(&self, range: &Range<usize>) -> Span {
+        Span::new(self.source, range.start, range.end)
+    }
+
+    fn entries(&mut self, tokens: &[Item], depth: usize, open: Option<Range<usize>>) -> Vec<Shape> {
+        let mut shapes = Vec::new();
+        let mut doc: Vec<&str> = Vec::new();
+        loop {
+            match tokens.get(self.at) {
+                None => {
+                    if let Some(open) = &open {
+                        self.problems.push(
+                            Diagnostic::new("open-block", "this block is not closed")
+                                .at(self.span(open), "opened here")
+                                .help("put a } on a line of its own where the block ends"),
+                        );
+                    }
+                    return shapes;
+                }
+                Some((Tok::Doc(text), _)) => {
+                    doc.push(text);
+                    self.at += 1;
+                }
+                Some((Tok::Newline | Tok::Op(Raw::Comma), _)) => self.at += 1,
+                Some((Tok::CloseBrace, range)) => {
+                    if open.is_some() {
+                        return shapes;
+                    }
+                    let span = self.span(range);
+                    self.problems.push(
+                        Diagnostic::new("stray-brace", "this } closes nothing")
+                            .at(span, "no block is open here")
+                            .help("take it out, or look for the { that is missing above")
+                            .edit(span, ""),
+                    );
+                    self.at += 1;
+                }
+                Some(_) => {
+                    let doc_text = (!doc.is_empty()).then(|| doc.join("\n"));
+                    doc.clear();
+                    shapes.push(self.entry(tokens, depth, doc_text));
+                }
+            }
+        }
+    }
+
+    fn entry(&mut self, tokens: &[Item], depth: usize, doc: Option<String>) -> Shape {
+        let start = self.at;
+        let mut parens = 0usize;
+        while let Some((token, _)) = tokens.get(self.at) {
+            match token {
+                Tok::Newline | Tok::OpenBrace | Tok::CloseBrace => break,
+                Tok::Op(Raw::Open) => parens += 1,
+                Tok::Op(Raw::Close) => parens = parens.saturating_sub(1),
+                Tok::Op(Raw::Comma) if parens == 0 && opens_field(tokens, self.at + 1) => break,
+                _ => {}
+            }
+            self.at += 1;
+        }
+        let line = self.lines.len();
+        self.lines.push(start..self.at);
+        let block = match tokens.get(self.at) {
+            Some((Tok::OpenBrace, range)) => Some(self.block(tokens, depth, range.clone())),
+            _ => None,
+        };
+        Shape { doc, line, block }
+    }
+
+    fn block(&mut self, tokens: &[Item], depth: usize, open: Range<usize>) -> (Vec<Shape>, Range<usize>) {
+        self.at += 1;
+        let inner = if depth + 1 > self.limits.depth {
+            self.problems.push(
+                Diagnostic::new("too-deep", "blocks are nested too deep here")
+                    .at(self.span(&open), "one too many")
+                    .note(format!("the limit is {} blocks inside each other", self.limits.depth)),
+            );
+            self.skip(tokens);
+            Vec::new()
+        } else {
+            self.entries(tokens, depth + 1, Some(open.clone()))
+        };
+        let end = tokens.get(self.at).map_or(open.end, |(_, r)| r.end);
+        if matches!(tokens.get(self.at), Some((Tok::CloseBrace, _))) {
+            self.at += 1;
+        }
+        (inner, open.start..end)
+    }
+
+    /// Skips to the brace that closes the current block.
+    fn skip(&mut self, tokens: &[Item]) {
+        let mut depth = 0usize;
+        while let Some((token, _)) = tokens.get(self.at) {
+            match token {
+                Tok::OpenBrace => depth += 1,
+                Tok::CloseBrace if depth == 0 => return,
+                Tok::CloseBrace => depth -= 1,
+                _ => {}
+            }
+            self.at += 1;
+        }
+    }
+}
+
+/// `word =` or `word.word =`: a comma before it separates two fields on one line.
+fn opens_field(tokens: &[Item], mut at: usize) -> bool {
+    loop {
+        if !matches!(tokens.get(at), Some((Tok::Word(_), _))) {
+            return false;
+        }
+        match tokens.get(at + 1) {
+            Some((Tok::Op(Raw::Dot), _)) => at += 2,
+            Some((Tok::Op(Raw::Equals), _)) => return true,
+            _ => return false,
+        }
+    }
+}
+
+fn plain<'s>(tokens: &[Item<'s>], range: Range<usize>) -> Vec<(Tok<'s>, Place)> {
+    tokens[range].iter().map(|(t, r)| (*t, r.clone().into())).collect()
+}
+
+fn overload(source: SourceId, line: &[(Tok, Place)], limits: &Limits) -> Option<Diagnostic> {
+    let mut depth = 0usize;
+    let mut deepest = 0usize;
+    let mut operators = 0usize;
+    for (token, _) in line {
+        match token {
+            Tok::Op(Raw::Open) => depth += 1,
+            Tok::Op(Raw::Close) => depth = depth.saturating_sub(1),
+            Tok::Op(Raw::Comma | Raw::Dot | Raw::Equals) => {}
+            Tok::Op(_) | Tok::Word("not" | "and" | "or") => operators += 1,
+            _ => {}
+        }
+        deepest = deepest.max(depth);
+    }
+    let (first, last) = (line.first()?.1, line.last()?.1);
+    let span = Span::new(source, first.start, last.end);
+    if deepest > limits.depth {
+        return Some(
+            Diagnostic::new("too-deep", "parentheses are nested too deep here")
+                .at(span, "in this line")
+                .note(format!("the limit is {} inside each other", limits.depth)),
+        );
+    }
+    (line.len() > limits.entry_tokens || operators > limits.entry_operators).then(|| {
+        Diagnostic::new("too-large", "this line is too long to read")
+            .at(span, "here")
+            .note(format!(
+                "the limits are {} words and signs, {} of them operators",
+                limits.entry_tokens, limits.entry_operators
+            ))
+            .help("give parts of it names with let")
+    })
+}
+
+fn read_lines(
+    source: SourceId,
+    text: &str,
+    cooked: &Cooked,
+    lines: &[Range<usize>],
+    problems: &mut Problems,
+) -> Vec<Option<Head>> {
+    let limits = Limits::default();
+    let plain_lines: Vec<Vec<(Tok, Place)>> =
+        lines.iter().map(|l| plain(&cooked.tokens, l.clone())).collect();
+    let context = Context { source, literals: &cooked.literals };
+    let parser = head(context);
+    let mut heads = Vec::with_capacity(lines.len());
+    for line in &plain_lines {
+        if let Some(problem) = overload(source, line, &limits) {
+            problems.push(problem);
+            heads.push(None);
+            continue;
+        }
+        let line_end = line.last().map_or(0, |(_, r)| r.end);
+        let end: Place = (line_end..line_end).into();
+        let (value, errors) = parser.parse(line.as_slice().split_token_span(end)).into_output_errors();
+        if let Some(error) = errors.first()
+            && !line.iter().any(|(t, _)| *t == Tok::Broken)
+        {
+            problems.push(unreadable(source, text, error, line_end));
+        }
+        heads.push(value.filter(|_| errors.is_empty()));
+    }
+    heads
+}
+
+fn unreadable(source: SourceId, text: &str, error: &Rich<Tok, Place>, line_end: usize) -> Diagnostic {
+    let place = error.span();
+    let at_end = place.start >= line_end;
+    let found = text.get(place.start..place.end).unwrap_or("").to_owned();
+    let mut wanted: Vec<String> = match error.reason() {
+        RichReason::ExpectedFound { expected, .. } => expected.iter().filter_map(wanted).collect(),
+        RichReason::Custom(words) => vec![words.clone()],
+    };
+    wanted.sort_by_key(|w| (w != "a value", w.clone()));
+    wanted.dedup();
+    let wanted = match wanted.as_slice() {
+        [] => "something else".to_owned(),
+        [only] => only.clone(),
+        [rest @ .., last] => format!("{} or {last}", rest.join(", ")),
+    };
+    let headline = if at_end {
+        format!("this line stops where {wanted} should follow")
+    } else {
+        format!("`{found}` cannot stand here")
+    };
+    let span = if at_end {
+        Span::new(source, line_end.saturating_sub(1), line_end)
+    } else {
+        Span::new(source, place.start, place.end)
+    };
+    Diagnostic::new("unreadable-line", headline).at(span, format!("{wanted} is wanted here"))
+}
+
+fn wanted(pattern: &RichPattern<Tok>) -> Option<String> {
+    match pattern {
+        RichPattern::Label(label) => Some(label.to_string()),
+        RichPattern::EndOfInput => Some("the end of the line".to_owned()),
+        RichPattern::Token(token) => match **token {
+            Tok::Op(Raw::Close) => Some("`)`".to_owned()),
+            Tok::Word(word) => Some(format!("`{word}`")),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+fn assemble(
+    source: SourceId,
+    shapes: &[Shape],
+    lines: &[Range<usize>],
+    heads: &mut [Option<Option<Head>>],
+) -> Vec<Entry> {
+    let mut entries = Vec::new();
+    for shape in shapes {
+        let head = heads.get_mut(shape.line).and_then(Option::take).flatten();
+        let block = shape.block.as_ref().map(|(inner, range)| Block {
+            entries: assemble(source, inner, lines, heads),
+            span: Span::new(source, range.start, range.end),
+        });
+        let Some(head) = head else { continue };
+        let mut span = head.keyword.span;
+        for part in head
+            .subject
+            .iter()
+            .chain(head.value.iter().flatten())
+            .map(|e| e.span)
+            .chain(head.clauses.iter().map(|c| c.span))
+        {
+            span = span.to(part);
+        }
+        entries.push(Entry {
+            doc: shape.doc.clone(),
+            keyword: head.keyword,
+            subject: head.subject,
+            value: head.value,
+            clauses: head.clauses,
+            head: span,
+            span: block.as_ref().map_or(span, |b| span.to(b.span)),
+            block,
+        });
+    }
+    entries
+}

@@ -1,0 +1,32 @@
+//! The words of the grammar.
+
+/// Directions of the chair: forward, up and to the rider's sides; outward and inward within
+/// `both sides`.
+pub const DIRECTIONS: &[&str] =
+    &["forward", "back", "up", "down", "left", "right", "outward", "inward"];
+
+/// Words that never stand for a value, so that they can end an expression and open the next line.
+pub const RESERVED: &[&str] = &[
+    "from", "to", "at", "on", "with", "by", "within", "else", "and", "or", "not", "leaning", "using",
+    "times", "of", "along",
+];
+
+/// Every word that may open a clause. A number in front of one of them has no unit.
+pub const CLAUSE_WORDS: &[&str] = &[
+    "from", "to", "at", "on", "with", "by", "within", "else", "using", "times", "of", "along",
+    "outside", "width", "camber", "toe", "toward", "turned", "sleeved", "over", "glued", "size",
+    "spacing", "against", "through", "corners", "thick", "cushion", "stem", "leaning", "and", "or",
+    "price", "sides", "raised",
+];
+
+/// Whether a word is reserved.
+#[must_use]
+pub fn is_reserved(word: &str) -> bool {
+    RESERVED.contains(&word)
+}
+
+/// Whether a word is a direction.
+#[must_use]
+pub fn is_direction(word: &str) -> bool {
+    DIRECTIONS.contains(&word)
+}
