@@ -1,1 +1,133 @@
-//! Room under construction.
+//! The plain data of one evaluated design: what the text asked for, in SI units, with typed ids.
+//!
+//! In comes what `language` evaluated; out it goes to `frame`, `checks`, `making` and `cost`.
+//! This room knows no text, no unit names and no formula beyond the section of a bar. It exists so
+//! that the language need not know the frame model, nor the frame model the language.
+//!
+//! Axes of the drawing: x forward, y to the rider's left, z up (as ISO 8855), angles in radians.
+
+mod body;
+mod geometry;
+mod id;
+mod part;
+mod stock;
+
+pub use body::{Body, Conditions, Rider, Segment};
+pub use geometry::{
+    BoxBeam, Closing, ClosingKind, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint, Panel,
+    Sleeve, Support, SupportKind,
+};
+pub use id::{Arena, Id};
+pub use part::{Caster, Item, ItemKind, PartSpec, Supply, Wheel};
+pub use stock::{
+    Band, Fastener, FittingShape, FittingSpec, FittingId, Material, SectionProperties, Shape, SocketId, SocketSpec, Stock,
+    StockId, TakeOut,
+};
+
+mod vector;
+pub use vector::{Frame3, Vec3};
+
+/// Where in the text something comes from: an index that only the driver can turn into a place.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Origin(pub u32);
+
+/// The rider's side.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Side {
+    /// The rider's left, y positive.
+    Left,
+    /// The rider's right, y negative.
+    Right,
+}
+
+impl Side {
+    /// `left` or `right`.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Side::Left => "left",
+            Side::Right => "right",
+        }
+    }
+
+    /// +1 for left, -1 for right: the sign of y.
+    #[must_use]
+    pub fn sign(self) -> f64 {
+        match self {
+            Side::Left => 1.0,
+            Side::Right => -1.0,
+        }
+    }
+}
+
+/// A parameter with the value it has in this variant.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Param {
+    /// Its name.
+    pub name: String,
+    /// The value as printed.
+    pub value: String,
+    /// The range as printed, if it has one.
+    pub range: Option<String>,
+    /// What it means, from its doc comment.
+    pub doc: Option<String>,
+    /// Whether a variant or the command line set it.
+    pub changed: bool,
+}
+
+/// One evaluated design.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Design {
+    /// The design's name.
+    pub name: String,
+    /// What it is for, from its doc comment.
+    pub purpose: Option<String>,
+    /// Revision as written.
+    pub revision: Option<String>,
+    /// Licence expression.
+    pub licence: Option<String>,
+    /// The variant; `None` for the base design.
+    pub variant: Option<String>,
+    /// Whether reports print inches and pounds.
+    pub inches: bool,
+    /// The parameters.
+    pub params: Vec<Param>,
+    /// What was assumed because the text did not say it.
+    pub assumptions: Vec<String>,
+    /// The rider.
+    pub rider: Rider,
+    /// The table of body segments.
+    pub body: Body,
+    /// Where the chair is used.
+    pub conditions: Conditions,
+    /// Pipe, boards and sheets in use.
+    pub stocks: Arena<Stock>,
+    /// Socket tables in reach.
+    pub sockets: Arena<SocketSpec>,
+    /// Fittings in reach.
+    pub fittings: Arena<FittingSpec>,
+    /// Fasteners in use.
+    pub fasteners: Vec<Fastener>,
+    /// Joints.
+    pub joints: Arena<Joint>,
+    /// Members.
+    pub members: Arena<Member>,
+    /// Panels.
+    pub panels: Vec<Panel>,
+    /// Closed boxes.
+    pub boxes: Vec<BoxBeam>,
+    /// How joints are closed, where the text says so.
+    pub closings: Vec<Closing>,
+    /// What is fastened to what.
+    pub fastenings: Vec<Fastening>,
+    /// Seat, back and foot support.
+    pub supports: Vec<Support>,
+    /// Rear wheels (and any other wheel that does not swivel).
+    pub wheels: Vec<Wheel>,
+    /// Casters.
+    pub casters: Vec<Caster>,
+    /// Other bought parts with a place.
+    pub items: Vec<Item>,
+    /// Things to buy that have no place, such as cement.
+    pub supplies: Vec<Supply>,
+}

@@ -1,0 +1,111 @@
+//! Bought parts.
+
+use crate::{Origin, Side, Vec3};
+
+/// What a bought part is, whatever its kind.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct PartSpec {
+    /// Catalogue name and price key.
+    pub name: String,
+    /// Mass in kg.
+    pub mass: f64,
+    /// Where the figures come from.
+    pub source: String,
+}
+
+/// A wheel that does not swivel.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Wheel {
+    /// Its name, such as `left.rear`.
+    pub name: String,
+    /// The side it belongs to.
+    pub side: Option<Side>,
+    /// The part.
+    pub part: PartSpec,
+    /// Outside radius with the rider in the chair, in metres.
+    pub radius: f64,
+    /// Width of the tyre.
+    pub tyre: f64,
+    /// Between the hub's faces.
+    pub hub: f64,
+    /// Diameter of the push rim, if there is one.
+    pub rim: Option<f64>,
+    /// From the middle of the wheel to the outside of the push rim.
+    pub rim_out: f64,
+    /// Centre of the wheel in the drawing.
+    pub at: Vec3,
+    /// Unit axle, pointing away from the chair's middle.
+    pub axle: Vec3,
+    /// Camber as asked for: top of the wheel leaning inward is positive.
+    pub camber: f64,
+    /// Place in the text.
+    pub origin: Origin,
+}
+
+/// A swivelling wheel.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Caster {
+    /// Its name, such as `left.front`.
+    pub name: String,
+    /// The side it belongs to.
+    pub side: Option<Side>,
+    /// The part.
+    pub part: PartSpec,
+    /// Wheel radius.
+    pub radius: f64,
+    /// Wheel width.
+    pub width: f64,
+    /// From the stem's axis back to the axle.
+    pub trail: f64,
+    /// From the seat of the stem down to the axle.
+    pub drop: f64,
+    /// Where the stem's axis meets the face it is seated on.
+    pub at: Vec3,
+    /// Unit stem axis, upward.
+    pub stem: Vec3,
+    /// Place in the text.
+    pub origin: Origin,
+}
+
+/// Kinds of other bought parts.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum ItemKind {
+    /// A wheel lock.
+    Brake,
+    /// An axle or its receiver.
+    Axle,
+    /// Anything else.
+    Other,
+}
+
+/// A bought part with a place.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Item {
+    /// Its name.
+    pub name: String,
+    /// Which kind.
+    pub kind: ItemKind,
+    /// The side it belongs to, if it has a mirror image.
+    pub side: Option<Side>,
+    /// The part.
+    pub part: PartSpec,
+    /// Its centre of mass.
+    pub at: Vec3,
+    /// Outside size along x, y and z.
+    pub size: Vec3,
+    /// Place in the text.
+    pub origin: Origin,
+}
+
+/// Something to buy that has no place in the drawing.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Supply {
+    /// Price key.
+    pub name: String,
+    /// How many sale units' worth: a count, metres or square metres, by `unit`.
+    pub amount: f64,
+    /// `each`, `m` or `m2`.
+    pub unit: String,
+    /// Place in the text.
+    pub origin: Origin,
+}
