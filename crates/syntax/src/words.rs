@@ -16,7 +16,7 @@ pub const CLAUSE_WORDS: &[&str] = &[
     "from", "to", "at", "on", "with", "by", "within", "else", "using", "times", "of", "along",
     "outside", "width", "camber", "toe", "toward", "turned", "sleeved", "over", "glued", "size",
     "spacing", "against", "through", "corners", "thick", "cushion", "stem", "leaning", "and", "or",
-    "price", "sides", "raised",
+    "price", "sides", "raked",
 ];
 
 /// Whether a word is reserved.

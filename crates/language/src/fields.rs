@@ -1,0 +1,215 @@
+//! The fields of blocks: the rider, the conditions, and every kind of catalogue entry.
+
+use crate::schema::Kind;
+use chairwright_quantity::Dimension;
+
+/// One field of a block.
+#[derive(Clone, Copy, Debug)]
+pub struct Field {
+    /// Its key.
+    pub key: &'static str,
+    /// What it must be.
+    pub kind: Kind,
+    /// Whether the block cannot do without it.
+    pub required: bool,
+}
+
+/// One kind of catalogue entry.
+#[derive(Clone, Copy, Debug)]
+pub struct EntrySpec {
+    /// The keyword.
+    pub keyword: &'static str,
+    /// Its fields.
+    pub fields: &'static [Field],
+}
+
+const fn must(key: &'static str, kind: Kind) -> Field {
+    Field { key, kind, required: true }
+}
+const fn may(key: &'static str, kind: Kind) -> Field {
+    Field { key, kind, required: false }
+}
+
+const LENGTH: Kind = Kind::Quantity(Dimension::LENGTH);
+const LENGTH_BAND: Kind = Kind::Band(Dimension::LENGTH);
+const MASS: Kind = Kind::Quantity(Dimension::MASS);
+const STRESS: Kind = Kind::Quantity(Dimension::PRESSURE);
+const NUMBER: Kind = Kind::Quantity(Dimension::NUMBER);
+const YES: Kind = Kind::Word(&["yes", "no"]);
+
+/// Kinds of bought part.
+pub const PART_KINDS: &[&str] =
+    &["wheel", "caster", "brake", "axle", "cushion", "receiver", "handle", "bag", "other"];
+
+/// Every kind of catalogue entry.
+pub const ENTRIES: &[EntrySpec] = &[
+    EntrySpec {
+        keyword: "material",
+        fields: &[
+            must("density", Kind::Band(Dimension::DENSITY)),
+            may("strength", STRESS),
+            may("modulus", STRESS),
+            may("shear_strength", STRESS),
+            may("poisson", NUMBER),
+            may("service_temperature", Kind::Quantity(Dimension::READING)),
+            may("note", Kind::Text),
+            must("source", Kind::Text),
+        ],
+    },
+    EntrySpec {
+        keyword: "stock",
+        fields: &[
+            must("shape", Kind::Word(&["pipe", "tube", "rod", "board", "sheet", "webbing"])),
+            must("material", Kind::Text),
+            may("size", Kind::Text),
+            may("outer_diameter", LENGTH_BAND),
+            may("wall", LENGTH_BAND),
+            may("diameter", LENGTH),
+            may("thickness", LENGTH_BAND),
+            may("width", LENGTH_BAND),
+            may("linear_mass", Kind::Quantity(Dimension::LINEAR_MASS)),
+            may("areal_mass", Kind::Quantity(Dimension::AREAL_MASS)),
+            may("standard", Kind::Text),
+            may("grain", YES),
+            may("sold_length", LENGTH),
+            may("sheet_length", LENGTH),
+            may("sheet_width", LENGTH),
+            may("note", Kind::Text),
+            must("source", Kind::Text),
+        ],
+    },
+    EntrySpec {
+        keyword: "socket",
+        fields: &[
+            must("entrance", LENGTH_BAND),
+            must("bottom", LENGTH_BAND),
+            must("depth", LENGTH),
+            must("made_for", Kind::Text),
+            must("source", Kind::Text),
+        ],
+    },
+    EntrySpec {
+        keyword: "fitting",
+        fields: &[
+            must(
+                "shape",
+                Kind::Word(&[
+                    "elbow_90", "elbow_45", "tee", "slip_tee", "cross", "corner", "coupling", "cap", "bush",
+                ]),
+            ),
+            must("socket", Kind::Text),
+            may("host", Kind::Text),
+            must("take_out", LENGTH),
+            must("take_out_is", Kind::Word(&["minimum", "measured", "memory"])),
+            must("hub", LENGTH),
+            must("mass", MASS),
+            must("source", Kind::Text),
+        ],
+    },
+    EntrySpec {
+        keyword: "fastener",
+        fields: &[
+            must("kind", Kind::Word(&["screw", "bolt", "nut", "washer", "rivet"])),
+            must("diameter", LENGTH),
+            may("length", LENGTH),
+            may("head", LENGTH),
+            may("root_diameter", LENGTH),
+            must("mass", MASS),
+            must("source", Kind::Text),
+        ],
+    },
+    EntrySpec {
+        keyword: "part",
+        fields: &[
+            must("kind", Kind::Word(PART_KINDS)),
+            must("mass", MASS),
+            may("diameter", LENGTH_BAND),
+            may("loaded_radius", LENGTH),
+            may("width", LENGTH),
+            may("hub_width", LENGTH),
+            may("axle_diameter", LENGTH),
+            may("axle_length", LENGTH),
+            may("rim_diameter", LENGTH),
+            may("rim_standoff", LENGTH),
+            may("trail", LENGTH),
+            may("drop", LENGTH),
+            may("stem_diameter", LENGTH),
+            may("thickness", LENGTH),
+            may("loaded_thickness", LENGTH),
+            may("length", LENGTH),
+            may("height", LENGTH),
+            may("depth", LENGTH),
+            may("load_rating", MASS),
+            may("rating_basis", Kind::Word(&["each", "pair"])),
+            may("one_sided", YES),
+            may("note", Kind::Text),
+            must("source", Kind::Text),
+        ],
+    },
+    EntrySpec {
+        keyword: "segment",
+        fields: &[
+            must("share", NUMBER),
+            must("centre", NUMBER),
+            may("length", NUMBER),
+            must("source", Kind::Text),
+        ],
+    },
+];
+
+/// Measures of the rider. Those with a side are also written `thigh.left`.
+pub const RIDER: &[Field] = &[
+    may("mass", Kind::Band(Dimension::MASS)),
+    may("stature", LENGTH_BAND),
+    may("hip_width", LENGTH_BAND),
+    may("trochanter_width", LENGTH_BAND),
+    may("thigh", LENGTH_BAND),
+    may("calf", LENGTH_BAND),
+    may("foot_length", LENGTH_BAND),
+    may("foot_width", LENGTH_BAND),
+    may("rib_height", LENGTH_BAND),
+    may("scapula_height", LENGTH_BAND),
+    may("axilla_height", LENGTH_BAND),
+    may("shoulder_height", LENGTH_BAND),
+    may("elbow_height", LENGTH_BAND),
+    may("upper_arm", LENGTH_BAND),
+    may("forearm", LENGTH_BAND),
+    may("chest_width", LENGTH_BAND),
+    may("shoulder_width", LENGTH_BAND),
+    may("knee_width", LENGTH_BAND),
+    may("head_height", LENGTH_BAND),
+    may("hip_ahead", LENGTH_BAND),
+    may("hip_above", LENGTH_BAND),
+];
+
+/// The place of use.
+pub const CONDITIONS: &[Field] = &[
+    may("temperature", Kind::Quantity(Dimension::READING)),
+    may("parked_temperature", Kind::Quantity(Dimension::READING)),
+    may("coldest", Kind::Quantity(Dimension::READING)),
+    may("slope", Kind::Quantity(Dimension::ANGLE)),
+    may("cross_slope", Kind::Quantity(Dimension::ANGLE)),
+    may("door", LENGTH),
+    may("sill", LENGTH),
+    may("table", LENGTH),
+    may("corridor", LENGTH),
+    may("boot_length", LENGTH),
+    may("boot_width", LENGTH),
+    may("boot_height", LENGTH),
+    may("sitting", Kind::Quantity(Dimension::TIME)),
+    may("water", Kind::Word(&["none", "rain", "fresh", "salt"])),
+    may("ground", Kind::Word(&["smooth", "carpet", "concrete", "earth", "gravel", "grass", "sand", "mud"])),
+];
+
+/// The catalogue entry with this keyword.
+#[must_use]
+pub fn entry_spec(keyword: &str) -> Option<&'static EntrySpec> {
+    ENTRIES.iter().find(|e| e.keyword == keyword)
+}
+
+/// A field by key; `thigh.left` finds `thigh` where the list is the rider's.
+#[must_use]
+pub fn field(list: &'static [Field], key: &str) -> Option<&'static Field> {
+    let plain = key.strip_suffix(".left").or_else(|| key.strip_suffix(".right"));
+    list.iter().find(|f| f.key == key || (plain == Some(f.key) && std::ptr::eq(list, RIDER)))
+}

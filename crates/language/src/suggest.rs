@@ -1,0 +1,47 @@
+//! "Did you mean": the nearest known word.
+
+/// The known word nearest to a misspelt one, if it is near enough to be meant.
+#[must_use]
+pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let limit = (word.chars().count() / 3).clamp(1, 4);
+    known
+        .into_iter()
+        .take(5_000)
+        .filter(|k| k.chars().count().abs_diff(word.chars().count()) <= limit)
+        .map(|k| (distance(word, k), k))
+        .filter(|(d, k)| *d <= limit && *d < k.chars().count())
+        .min()
+        .map(|(_, k)| k)
+}
+
+/// Edits (insert, delete, replace, swap of neighbours) between two words, ignoring case.
+fn distance(a: &str, b: &str) -> usize {
+    let a: Vec<char> = a.to_lowercase().chars().take(80).collect();
+    let b: Vec<char> = b.to_lowercase().chars().take(80).collect();
+    let mut rows = vec![vec![0usize; b.len() + 1]; a.len() + 1];
+    for i in 0..=a.len() {
+        for j in 0..=b.len() {
+            rows[i][j] = if i == 0 || j == 0 {
+                i + j
+            } else {
+                let replace = rows[i - 1][j - 1] + usize::from(a[i - 1] != b[j - 1]);
+                let step = replace.min(rows[i - 1][j] + 1).min(rows[i][j - 1] + 1);
+                let swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
+                if swapped { step.min(rows[i - 2][j - 2] + 1) } else { step }
+            };
+        }
+    }
+    rows[a.len()][b.len()]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn near_words_are_found_and_far_ones_are_not() {
+        assert_eq!(nearest("seat_rial", ["seat_rail", "shin"]), Some("seat_rail"));
+        assert_eq!(nearest("membr", ["member", "panel"]), Some("member"));
+        assert_eq!(nearest("zebra", ["member", "panel"]), None);
+    }
+}
