@@ -1,0 +1,270 @@
+//! Blocks of fields: the rider, the conditions, and catalogue entries.
+
+use crate::evaluator::{Env, Evaluator};
+use crate::fields::{EntrySpec, Field, entry_spec, field};
+use crate::schema::Kind;
+use crate::scope::{Decl, DeclKind, fold, text_of};
+use crate::value::{Outcome, Silent, Type, Value};
+use chairwright_diagnostics::{Diagnostic, Span};
+use chairwright_quantity::Quantity;
+use chairwright_syntax::{Entry, Expr, ExprKind};
+
+impl<'a> Evaluator<'a> {
+    /// Checks every field of a block against its list.
+    pub(crate) fn check_fields(&self, entry: &'a Entry, list: &'static [Field], complete: bool) {
+        let mut seen: Vec<(smol_str::SmolStr, Span)> = Vec::new();
+        for inner in entry.block.iter().flat_map(|b| &b.entries) {
+            let key = inner.keyword.text();
+            if let Some((_, first)) = seen.iter().find(|(k, _)| *k == key) {
+                self.given_twice(&key, inner.keyword.span, *first);
+            }
+            seen.push((key.clone(), inner.keyword.span));
+            let Some(field) = field(list, &key) else {
+                self.unknown_field(entry, inner, list);
+                continue;
+            };
+            self.check_field(inner, field);
+        }
+        if !complete {
+            return;
+        }
+        let missing: Vec<&Field> =
+            list.iter().filter(|f| f.required && !seen.iter().any(|(k, _)| k == f.key)).collect();
+        for field in missing {
+            let code = if field.key == "source" { "missing-source" } else { "missing-clause" };
+            let mut problem = Diagnostic::new(code, format!("this {} lacks its `{}`", entry.keyword.text(), field.key))
+                .at(entry.head, format!("no {} = …", field.key));
+            problem = if code == "missing-source" {
+                problem
+                    .note("a figure that nobody can trace cannot be checked by the next builder")
+                    .help("say where the figures come from: source = \"measured with a calliper, March\"")
+            } else {
+                problem.help(format!("add {} = {}", field.key, sample(field.kind)))
+            };
+            self.say(problem);
+        }
+    }
+
+    pub(crate) fn given_twice(&self, key: &str, again: Span, first: Span) {
+        self.say(
+            Diagnostic::new("given-twice", format!("`{key}` is given twice"))
+                .at(again, "again here")
+                .also(first, "first given here")
+                .help("keep one of them"),
+        );
+    }
+
+    fn unknown_field(&self, entry: &Entry, inner: &Entry, list: &'static [Field]) {
+        let key = inner.keyword.text();
+        let mut problem = Diagnostic::new("unknown-clause", format!("`{}` has no `{key}`", entry.keyword.text()))
+            .at(inner.keyword.span, "not one of its fields");
+        problem = match crate::suggest::nearest(&key, list.iter().map(|f| f.key)) {
+            Some(meant) => problem.help(format!("did you mean {meant}?")).edit(inner.keyword.span, meant),
+            None => {
+                let keys: Vec<&str> = list.iter().map(|f| f.key).collect();
+                problem.help(format!("it takes {}", keys.join(", ")))
+            }
+        };
+        self.say(problem);
+    }
+
+    fn check_field(&self, inner: &'a Entry, field: &Field) {
+        let values = inner.value.as_deref().unwrap_or_default();
+        let [value] = values else {
+            self.say(
+                Diagnostic::new("missing-clause", format!("`{}` wants one value", field.key))
+                    .at(inner.keyword.span, "no single value behind =")
+                    .help(format!("write {} = {}", field.key, sample(field.kind))),
+            );
+            return;
+        };
+        let _ = self.want(value, field.kind, &Env::default());
+    }
+
+    /// The value of one field of the rider's or the conditions' block.
+    pub(crate) fn block_value(&self, base: &str, key: &str, field: &Field, from: Span) -> Outcome<Value> {
+        let full = smol_str::format_smolstr!("{base}.{key}");
+        if let Some(value) = self.overrides.get(&full) {
+            return self.eval(value, &Env::default());
+        }
+        let block = if base == "rider" { self.scope.rider } else { self.scope.conditions };
+        let find = |key: &str| {
+            let entries = block.into_iter().flat_map(|b| b.block.iter().flat_map(|b| &b.entries));
+            entries.filter(|e| e.keyword.text() == key).find_map(|e| e.value.as_deref().and_then(<[Expr]>::first))
+        };
+        if let Some(value) = find(key) {
+            return self.field_value(value, field.kind);
+        }
+        let sided: Vec<Value> = ["left", "right"]
+            .iter()
+            .filter_map(|side| find(&format!("{key}.{side}")))
+            .filter_map(|v| self.field_value(v, field.kind).ok())
+            .collect();
+        let shorter = sided.into_iter().reduce(|a, b| match (a.quantity(), b.quantity()) {
+            (Some(x), Some(y)) if y.compare(x) == Some(std::cmp::Ordering::Less) => b,
+            _ => a,
+        });
+        shorter.ok_or_else(|| {
+            let what = if base == "rider" { "the rider's measures do not say" } else { "the conditions do not say" };
+            let mut problem = Diagnostic::new("missing-measure", format!("{what} `{key}`"))
+                .at(from, "it is needed here")
+                .help(format!("add it to the {base} block: {key} = {}", sample(field.kind)));
+            if let Some(block) = block {
+                problem = problem.also(block.head, "this block");
+            }
+            self.say(problem);
+            Silent
+        })
+    }
+
+    fn field_value(&self, value: &Expr, kind: Kind) -> Outcome<Value> {
+        match (&value.kind, kind) {
+            (ExprKind::Name(path), Kind::Word(_)) => Ok(Value::Text(path.text())),
+            _ => {
+                if self.infer(value, &Env::default()) == Type::Bad {
+                    return Err(Silent);
+                }
+                self.eval(value, &Env::default())
+            }
+        }
+    }
+
+    /// The value of a field of the catalogue entry that a name stands for: `rail.outer_diameter`.
+    pub(crate) fn entry_value(&self, decl: &Decl<'a>, field: &Field, from: Span) -> Outcome<Value> {
+        let stock = matches!(decl.kind, DeclKind::Stock | DeclKind::Member);
+        let kind = if stock { DeclKind::Stock } else { DeclKind::Part };
+        let keyword = if stock { "stock" } else { "part" };
+        let value = self
+            .overrides
+            .get(&self.key(decl))
+            .copied()
+            .or_else(|| decl.entry.value.as_deref().and_then(<[Expr]>::first))
+            .ok_or(Silent)?;
+        let names = self.catalogue_name(value, kind, &Env::on(decl.side))?;
+        let (name, _) = names.first().ok_or(Silent)?;
+        let entry = self.find_entry(keyword, name, from)?;
+        let reader = Reader { evaluator: self, entry, spec: entry_spec(keyword).ok_or(Silent)? };
+        reader.value(field.key).ok_or_else(|| {
+            self.say(
+                Diagnostic::new("missing-clause", format!("\"{name}\" does not say its `{}`", field.key))
+                    .at(from, "it is needed here")
+                    .also(entry.head, "described here"),
+            );
+            Silent
+        })
+    }
+}
+
+/// Reads the fields of one catalogue entry; corrections by `measured` come first.
+pub(crate) struct Reader<'e, 'a> {
+    pub evaluator: &'e Evaluator<'a>,
+    pub entry: &'a Entry,
+    pub spec: &'static EntrySpec,
+}
+
+impl<'a> Reader<'_, 'a> {
+    /// The entry's name as written.
+    pub(crate) fn name(&self) -> &'a str {
+        text_of(self.entry.subject.as_ref()).unwrap_or_default()
+    }
+
+    fn measured(&self) -> Option<&'a Entry> {
+        let name = fold(self.name());
+        let all = &self.evaluator.scope.measured;
+        all.iter().copied().find(|m| text_of(m.subject.as_ref()).is_some_and(|t| fold(t) == name))
+    }
+
+    fn find(&self, key: &str) -> Option<&'a Expr> {
+        let in_entry = |entry: &'a Entry| {
+            let entries = entry.block.iter().flat_map(|b| &b.entries);
+            entries.filter(|e| e.keyword.text() == key).find_map(|e| e.value.as_deref().and_then(<[Expr]>::first))
+        };
+        self.measured().and_then(in_entry).or_else(|| in_entry(self.entry))
+    }
+
+    /// Whether a builder corrected this field by measuring.
+    pub(crate) fn is_measured(&self, key: &str) -> bool {
+        self.measured().is_some_and(|m| m.block.iter().flat_map(|b| &b.entries).any(|e| e.keyword.text() == key))
+    }
+
+    pub(crate) fn value(&self, key: &str) -> Option<Value> {
+        let kind = field(self.spec.fields, key)?.kind;
+        self.evaluator.field_value(self.find(key)?, kind).ok()
+    }
+
+    pub(crate) fn quantity(&self, key: &str) -> Option<Quantity> {
+        self.value(key)?.quantity()
+    }
+
+    pub(crate) fn si(&self, key: &str) -> Option<f64> {
+        self.quantity(key).map(Quantity::si)
+    }
+
+    pub(crate) fn band(&self, key: &str) -> Option<chairwright_design::Band> {
+        match self.value(key)? {
+            Value::Band { low, high, .. } => Some(chairwright_design::Band { low: low.si(), high: high.si() }),
+            other => other.quantity().map(|q| chairwright_design::Band::point(q.si())),
+        }
+    }
+
+    pub(crate) fn text(&self, key: &str) -> Option<String> {
+        match self.value(key)? {
+            Value::Text(text) => Some(text.to_string()),
+            _ => None,
+        }
+    }
+
+    /// A field that this shape of entry cannot do without, positive; reported when it is not there.
+    pub(crate) fn size(&self, key: &str, why: &str) -> Outcome<f64> {
+        let Some(value) = self.si(key) else {
+            self.lacks(key, why);
+            return Err(Silent);
+        };
+        self.positive(key, value)?;
+        Ok(value)
+    }
+
+    /// Refuses a size of zero or less.
+    pub(crate) fn positive(&self, key: &str, value: f64) -> Outcome<()> {
+        if value > 0.0 {
+            return Ok(());
+        }
+        let span = self.find(key).map_or(self.entry.head, |e| e.span);
+        self.evaluator.say(
+            Diagnostic::new("not-positive", format!("the `{key}` of \"{}\" must be more than zero", self.name()))
+                .at(span, "zero or less"),
+        );
+        Err(Silent)
+    }
+
+    pub(crate) fn lacks(&self, key: &str, why: &str) {
+        self.evaluator.say(
+            Diagnostic::new("missing-clause", format!("\"{}\" does not say its `{key}`", self.name()))
+                .at(self.entry.head, format!("no {key} = …"))
+                .note(why.to_owned())
+                .help(format!("measure it and add {key} = …")),
+        );
+    }
+}
+
+/// A value that shows how a field is written.
+pub(crate) fn sample(kind: Kind) -> String {
+    use chairwright_quantity::Dimension as D;
+    match kind {
+        Kind::Quantity(d) | Kind::Band(d) => match d {
+            D::LENGTH => "300 mm".into(),
+            D::MASS => "2 kg".into(),
+            D::ANGLE => "5 deg".into(),
+            D::READING => "25 degC".into(),
+            D::PRESSURE => "10 MPa".into(),
+            D::DENSITY => "1400 kg/m3".into(),
+            D::LINEAR_MASS => "0.6 kg/m".into(),
+            D::AREAL_MASS => "6 kg/m2".into(),
+            D::TIME => "8 h".into(),
+            _ => "1".into(),
+        },
+        Kind::Text => "\"…\"".into(),
+        Kind::Word(words) => words.join(" or "),
+        _ => "…".into(),
+    }
+}

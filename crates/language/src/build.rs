@@ -1,0 +1,540 @@
+//! From checked statements to the plain data of one design.
+
+use crate::evaluator::{Env, Evaluator};
+use crate::scope::{DeclKind, Placed, text_of};
+use crate::value::{Outcome, Silent, Value};
+use chairwright_design::{
+    BoxBeam, Closing, ClosingKind, Design, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint,
+    Origin, Panel, Side, Sleeve, Support, SupportKind, Vec3,
+};
+use chairwright_diagnostics::{Diagnostic, Span};
+use chairwright_syntax::{Clause, Entry, Expr, ExprKind};
+use indexmap::IndexMap;
+use smol_str::SmolStr;
+
+/// A joint nearer than this to a member's line lies on it.
+const ON_LINE: f64 = 0.000_5;
+
+pub(crate) struct Builder<'e, 'a> {
+    pub evaluator: &'e Evaluator<'a>,
+    pub design: Design,
+    pub origins: Vec<Span>,
+    joints: IndexMap<SmolStr, JointId>,
+    members: IndexMap<SmolStr, MemberId>,
+    pub(crate) stocks: IndexMap<String, chairwright_design::StockId>,
+}
+
+impl<'e, 'a> Builder<'e, 'a> {
+    pub(crate) fn new(evaluator: &'e Evaluator<'a>) -> Builder<'e, 'a> {
+        Builder {
+            evaluator,
+            design: Design::default(),
+            origins: Vec::new(),
+            joints: IndexMap::new(),
+            members: IndexMap::new(),
+            stocks: IndexMap::new(),
+        }
+    }
+
+    pub(crate) fn say(&self, problem: Diagnostic) {
+        self.evaluator.say(problem);
+    }
+
+    pub(crate) fn origin(&mut self, span: Span) -> Origin {
+        self.origins.push(span);
+        Origin(u32::try_from(self.origins.len() - 1).unwrap_or(u32::MAX))
+    }
+
+    /// Builds everything; a statement that fails leaves out only itself.
+    pub(crate) fn all(&mut self) {
+        self.people_and_place();
+        self.fittings();
+        let scope = self.evaluator.scope;
+        let order = ["joint", "member", "sleeve", "panel", "box", "close"];
+        for keyword in order {
+            for placed in scope.placed.iter().filter(|p| p.spec.keyword == keyword) {
+                let _ = self.one(placed);
+            }
+            if keyword == "member" {
+                self.meet();
+            }
+        }
+        for placed in scope.placed.iter().filter(|p| !order.contains(&p.spec.keyword)) {
+            let _ = self.one(placed);
+        }
+    }
+
+    fn one(&mut self, placed: &Placed<'a>) -> Outcome<()> {
+        let (entry, env) = (placed.entry, Env::on(placed.side));
+        match placed.spec.keyword {
+            "design" => {
+                let name = crate::scope::declared_name(entry).map(|(n, _)| n.to_string());
+                self.design.name = name.unwrap_or_default();
+                self.design.purpose.clone_from(&entry.doc);
+            }
+            "revision" => self.design.revision = entry.subject.as_ref().map(plain),
+            "licence" => self.design.licence = text_of(entry.subject.as_ref()).map(str::to_owned),
+            "units" => self.design.inches = entry.subject.as_ref().map(plain).as_deref() == Some("inch"),
+            "param" => self.param(placed)?,
+            "joint" => self.joint(placed)?,
+            "member" => self.member(placed, &env)?,
+            "sleeve" => self.sleeve(entry, &env)?,
+            "panel" => self.panel(placed, &env)?,
+            "box" => self.box_beam(placed, &env)?,
+            "close" => self.close(entry, &env)?,
+            "fasten" => self.fasten(entry, &env)?,
+            "seat" => self.support(entry, SupportKind::Seat)?,
+            "back" => self.support(entry, SupportKind::Back)?,
+            "footrest" => self.support(entry, SupportKind::Footrest)?,
+            "wheel" => self.wheel(placed, &env)?,
+            "caster" => self.caster(placed, &env)?,
+            "brake" | "axle" | "item" => self.item(placed, &env)?,
+            "supply" => self.supply(entry, &env)?,
+            _ => {}
+        }
+        Ok(())
+    }
+
+    pub(crate) fn full(&self, placed: &Placed<'a>) -> Outcome<SmolStr> {
+        let (name, _) = crate::scope::declared_name(placed.entry).ok_or(Silent)?;
+        Ok(match placed.side {
+            Some(side) => smol_str::format_smolstr!("{}.{name}", side.word()),
+            None => name,
+        })
+    }
+
+    pub(crate) fn clause(entry: &'a Entry, word: &str) -> Option<&'a Clause> {
+        entry.clauses.iter().find(|c| c.word.text == word)
+    }
+
+    pub(crate) fn place(&self, entry: &'a Entry, word: &str, env: &Env) -> Outcome<Vec3> {
+        let clause = Self::clause(entry, word).ok_or(Silent)?;
+        self.evaluator.infer_place(&clause.values, env)?;
+        self.evaluator.place(&clause.values, env)
+    }
+
+    /// A quantity clause in SI units.
+    pub(crate) fn si(&self, entry: &'a Entry, word: &str, env: &Env) -> Outcome<Option<f64>> {
+        let Some(clause) = Self::clause(entry, word) else { return Ok(None) };
+        if self.evaluator.infer(&clause.values[0], env) == crate::value::Type::Bad {
+            return Err(Silent);
+        }
+        self.evaluator.quantity(&clause.values[0], env).map(|q| Some(q.si()))
+    }
+
+    /// A length clause that must be there and more than zero.
+    pub(crate) fn size(&self, entry: &'a Entry, word: &str, env: &Env) -> Outcome<f64> {
+        let value = self.si(entry, word, env)?.ok_or(Silent)?;
+        if value > 0.0 {
+            return Ok(value);
+        }
+        let span = Self::clause(entry, word).map_or(entry.head, |c| c.span);
+        self.say(
+            Diagnostic::new("not-positive", format!("`{word}` must be more than zero"))
+                .at(span, format!("this comes to {:.1} mm", value * 1e3)),
+        );
+        Err(Silent)
+    }
+
+    fn param(&mut self, placed: &Placed<'a>) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?;
+        let decl = self.evaluator.scope.names.get(&name).copied().ok_or(Silent)?;
+        let value = self.evaluator.eval_decl(&decl, decl.name_span)?;
+        let range = match Self::clause(entry, "within") {
+            Some(clause) => {
+                if self.evaluator.infer(&clause.values[0], &Env::default()) == crate::value::Type::Bad {
+                    return Err(Silent);
+                }
+                self.evaluator.eval(&clause.values[0], &Env::default()).ok()
+            }
+            None => None,
+        };
+        if let (Some(Value::Band { low, high, .. }), Some(q)) = (&range, value.quantity()) {
+            self.within(entry, &name, q, (*low, *high));
+        }
+        let display = self.display();
+        let text = |v: &Value| v.quantity().map_or_else(|| "—".to_owned(), |q| display.text(q));
+        let range_text = match &range {
+            Some(Value::Band { low, high, .. }) => Some(format!("{} .. {}", display.text(*low), display.text(*high))),
+            _ => None,
+        };
+        self.design.params.push(chairwright_design::Param {
+            value: text(&value),
+            range: range_text,
+            doc: entry.doc.clone(),
+            changed: self.evaluator.overrides.contains_key(&name),
+            name: name.to_string(),
+        });
+        Ok(())
+    }
+
+    fn within(
+        &self,
+        entry: &'a Entry,
+        name: &SmolStr,
+        value: chairwright_quantity::Quantity,
+        (low, high): (chairwright_quantity::Quantity, chairwright_quantity::Quantity),
+    ) {
+        use std::cmp::Ordering::{Greater, Less};
+        let outside = value.compare(low) == Some(Less) || value.compare(high) == Some(Greater);
+        if !outside {
+            return;
+        }
+        let display = self.display();
+        let near = if value.compare(low) == Some(Less) { low } else { high };
+        let given = self.evaluator.overrides.get(name).map(|e| e.span);
+        let own = entry.value.as_deref().and_then(<[Expr]>::first).map_or(entry.head, |e| e.span);
+        let span = given.unwrap_or(own);
+        let mut problem = Diagnostic::new("out-of-range", format!("`{name}` is outside its range"))
+            .at(span, format!("this comes to {}", display.text(value)))
+            .help(format!("the nearest value in range is {}", display.text(near)));
+        if let Some(clause) = Self::clause(entry, "within") {
+            problem = problem.also(clause.span, format!("from {} to {}", display.text(low), display.text(high)));
+        }
+        self.say(problem);
+    }
+
+    pub(crate) fn display(&self) -> chairwright_quantity::Display {
+        let inch = self.evaluator.scope.placed.iter().any(|p| {
+            p.spec.keyword == "units" && p.entry.subject.as_ref().map(plain).as_deref() == Some("inch")
+        });
+        if inch { chairwright_quantity::Display::Inch } else { chairwright_quantity::Display::Metric }
+    }
+
+    fn joint(&mut self, placed: &Placed<'a>) -> Outcome<()> {
+        let name = self.full(placed)?;
+        let decl = self.evaluator.scope.names.get(&name).copied().ok_or(Silent)?;
+        let Value::Point(at) = self.evaluator.eval_decl(&decl, decl.name_span)? else { return Err(Silent) };
+        let origin = self.origin(decl.name_span);
+        let id = self.design.joints.push(Joint { name: name.to_string(), at, origin });
+        self.joints.insert(name, id);
+        Ok(())
+    }
+
+    pub(crate) fn joint_id(&self, expr: &Expr, env: &Env) -> Outcome<JointId> {
+        let decl = self.evaluator.joint(expr, env)?;
+        self.joints.get(&self.evaluator.key(&decl)).copied().ok_or(Silent)
+    }
+
+    fn member_id(&self, expr: &Expr, env: &Env) -> Outcome<MemberId> {
+        let ExprKind::Name(path) = &expr.kind else { return Err(Silent) };
+        let decl = self.evaluator.member(path, env)?;
+        self.members.get(&self.evaluator.key(&decl)).copied().ok_or(Silent)
+    }
+
+    fn member(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?;
+        let stock = self.stock_of(entry, env)?;
+        let end = |word| self.joint_id(&Self::clause(entry, word).ok_or(Silent)?.values[0], env);
+        let (start, end) = (end("from")?, end("to")?);
+        let turned = self.si(entry, "turned", env)?.unwrap_or(0.0);
+        let gap = self.design.joints[end].at - self.design.joints[start].at;
+        let span = crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s);
+        if gap.norm() < 1e-6 {
+            self.say(
+                Diagnostic::new("zero-member", format!("`{name}` has no length"))
+                    .at(span, "both ends are in one place")
+                    .help("move one of its joints"),
+            );
+            return Err(Silent);
+        }
+        let origin = self.origin(span);
+        let side = placed.side;
+        let member =
+            Member { name: name.to_string(), side, stock, start, end, middle: Vec::new(), turned, sleeves: Vec::new(), origin };
+        let id = self.design.members.push(member);
+        self.members.insert(name, id);
+        Ok(())
+    }
+
+    /// Joints that lie along a member's line, between its ends, belong to it.
+    fn meet(&mut self) {
+        let joints: Vec<(JointId, Vec3)> = self.design.joints.iter().map(|(id, j)| (id, j.at)).collect();
+        let ids: Vec<MemberId> = self.design.members.iter().map(|(id, _)| id).collect();
+        for id in ids {
+            let member = &self.design.members[id];
+            let (a, b) = (self.design.joints[member.start].at, self.design.joints[member.end].at);
+            let Some(way) = (b - a).unit() else { continue };
+            let length = (b - a).norm();
+            let mut middle: Vec<MidJoint> = joints
+                .iter()
+                .filter(|(j, _)| *j != member.start && *j != member.end)
+                .filter_map(|(joint, at)| {
+                    let along = (*at - a).dot(way);
+                    let off = (*at - a).across(way).norm();
+                    let inside = along > ON_LINE && along < length - ON_LINE;
+                    (off <= ON_LINE && inside).then_some(MidJoint { joint: *joint, along })
+                })
+                .collect();
+            middle.sort_by(|x, y| x.along.total_cmp(&y.along));
+            self.design.members[id].middle = middle;
+        }
+    }
+
+    fn sleeve(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
+        let member = self.member_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
+        let stock = self.stock_of(entry, env)?;
+        let over = self.size(entry, "over", env)?;
+        let (m, joints) = (&self.design.members[member], &self.design.joints);
+        let length = (joints[m.end].at - joints[m.start].at).norm();
+        let from_end = match Self::clause(entry, "from") {
+            Some(clause) => self.joint_id(&clause.values[0], env)? == m.end,
+            None => false,
+        };
+        if over > length + 1e-9 {
+            let span = Self::clause(entry, "over").map_or(entry.head, |c| c.span);
+            self.say(
+                Diagnostic::new("off-member", "this sleeve is longer than its member")
+                    .at(span, format!("{:.1} mm", over * 1e3))
+                    .help(format!("the member is {:.1} mm long", length * 1e3)),
+            );
+            return Err(Silent);
+        }
+        let (start, end) = if from_end { (length - over, length) } else { (0.0, over) };
+        let origin = self.origin(entry.head);
+        self.design.members[member].sleeves.push(Sleeve { stock, start, end, origin });
+        Ok(())
+    }
+
+    fn toward(&self, entry: &'a Entry, env: &Env) -> Outcome<Option<Vec3>> {
+        let Some(clause) = Self::clause(entry, "toward") else { return Ok(None) };
+        let value = &clause.values[0];
+        if let ExprKind::Name(path) = &value.kind
+            && let Some(v) = crate::eval::direction(&path.text(), env.side)
+        {
+            return Ok(Some(v));
+        }
+        match self.evaluator.eval(value, env)? {
+            Value::Step(v) => Ok(v.unit()),
+            _ => Err(Silent),
+        }
+    }
+
+    fn panel(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?;
+        let stock = self.stock_of(entry, env)?;
+        let clause = Self::clause(entry, "corners").ok_or(Silent)?;
+        let corners: Vec<Vec3> = clause
+            .values
+            .iter()
+            .map(|v| {
+                self.evaluator.infer_place(std::slice::from_ref(v), env)?;
+                self.evaluator.place(std::slice::from_ref(v), env)
+            })
+            .collect::<Outcome<_>>()?;
+        let span = clause.span;
+        let normal = plane_normal(&corners);
+        let bent = normal.is_some_and(|n| corners.iter().any(|c| (*c - corners[0]).dot(n).abs() > 0.001));
+        let Some(normal) = normal.filter(|_| corners.len() >= 3 && !bent) else {
+            self.say(
+                Diagnostic::new("bent-panel", format!("the corners of `{name}` make no flat panel"))
+                    .at(span, if bent { "they do not lie in one plane" } else { "three corners or more are needed" })
+                    .help("a flat sheet has all its corners in one plane; move one of them or cut it in two"),
+            );
+            return Err(Silent);
+        };
+        let toward = self.toward(entry, env)?.unwrap_or(-Vec3::Z);
+        let toward = if toward.dot(normal) < 0.0 { -normal } else { normal };
+        let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
+        self.design.panels.push(Panel { name: name.to_string(), side: placed.side, stock, corners, toward, origin });
+        Ok(())
+    }
+
+    fn box_beam(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?;
+        let stock = self.stock_of(entry, env)?;
+        let (start, end) = (self.place(entry, "from", env)?, self.place(entry, "to", env)?);
+        let (width, height) = (self.size(entry, "outside", env)?, self.size(entry, "by", env)?);
+        let span = crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s);
+        if (end - start).norm() < 1e-6 {
+            self.say(Diagnostic::new("zero-member", format!("`{name}` has no length")).at(span, "both ends are in one place"));
+            return Err(Silent);
+        }
+        let origin = self.origin(span);
+        self.design.boxes.push(BoxBeam { name: name.to_string(), stock, start, end, width, height, ends: true, origin });
+        Ok(())
+    }
+
+    fn fastener_list(&self, entry: &'a Entry, env: &Env) -> Outcome<Vec<(String, u32)>> {
+        let times = self.count(entry, env)?;
+        let Some(clause) = Self::clause(entry, "using") else { return Ok(Vec::new()) };
+        Ok(clause.values.iter().filter_map(|v| text_of(Some(v))).map(|t| (t.to_owned(), times)).collect())
+    }
+
+    /// The `times` clause as a whole number, 1 when it is not there.
+    pub(crate) fn count(&self, entry: &'a Entry, env: &Env) -> Outcome<u32> {
+        let Some(times) = self.si(entry, "times", env)? else { return Ok(1) };
+        if (1.0..=1000.0).contains(&times) && times.fract() == 0.0 {
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            return Ok(times as u32);
+        }
+        let span = Self::clause(entry, "times").map_or(entry.head, |c| c.span);
+        self.say(
+            Diagnostic::new("not-positive", "a count is a whole number from 1 to 1000").at(span, format!("this comes to {times}")),
+        );
+        Err(Silent)
+    }
+
+    fn close(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
+        let joint = self.joint_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
+        let with = &Self::clause(entry, "with").ok_or(Silent)?.values[0];
+        let needs = |word: &str| match Self::clause(entry, word) {
+            Some(clause) => self.member_id(&clause.values[0], env),
+            None => {
+                self.say(
+                    Diagnostic::new("missing-clause", format!("this closing lacks its `{word}`"))
+                        .at(entry.head, format!("no {word} …"))
+                        .help(format!("say which member: {word} …")),
+                );
+                Err(Silent)
+            }
+        };
+        let kind = match (&with.kind, plain(with).as_str()) {
+            (ExprKind::Text(name), _) => ClosingKind::Fitting(name.to_string()),
+            (_, "lap") => {
+                let toward = self.toward(entry, env)?.ok_or_else(|| {
+                    self.say(
+                        Diagnostic::new("missing-clause", "a lap says on which side the member lies")
+                            .at(entry.head, "no toward …")
+                            .help("add toward outward, or another direction"),
+                    );
+                    Silent
+                })?;
+                ClosingKind::Lap(Lap { member: needs("of")?, toward })
+            }
+            (_, "butt") => ClosingKind::Butt { member: needs("of")?, against: needs("against")? },
+            (_, "gusset") => ClosingKind::Gusset {
+                member: needs("of")?,
+                against: needs("against")?,
+                stock: self.stock_of(entry, env)?,
+                size: (self.size(entry, "size", env)?, self.size(entry, "by", env)?),
+            },
+            (_, "open") => ClosingKind::Free("left open on purpose".to_owned()),
+            _ => return Err(Silent),
+        };
+        let fasteners = self.fastener_list(entry, env)?;
+        let glue = Self::clause(entry, "glued").and_then(|c| text_of(c.values.first())).map(str::to_owned);
+        self.load_fasteners(&fasteners);
+        let origin = self.origin(entry.head);
+        self.design.closings.push(Closing { joint, kind, fasteners, glue, origin });
+        Ok(())
+    }
+
+    fn fasten(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
+        let what = self.thing(entry.subject.as_ref().ok_or(Silent)?, env)?;
+        let to = self.thing(&Self::clause(entry, "to").ok_or(Silent)?.values[0], env)?;
+        let fasteners = self.fastener_list(entry, env)?;
+        self.load_fasteners(&fasteners);
+        let at = self.middle_of(&what).or_else(|| self.middle_of(&to)).unwrap_or(Vec3::ZERO);
+        let origin = self.origin(entry.head);
+        self.design.fastenings.push(Fastening { what, to, fasteners, at, origin });
+        Ok(())
+    }
+
+    /// The full name of any drawn thing.
+    fn thing(&self, expr: &Expr, env: &Env) -> Outcome<String> {
+        let ExprKind::Name(path) = &expr.kind else {
+            self.say(Diagnostic::new("wrong-kind", "the name of a drawn thing is wanted here").at(expr.span, "not a name"));
+            return Err(Silent);
+        };
+        let text = path.text();
+        if ["seat", "back", "footrest"].contains(&text.as_str()) {
+            return Ok(text.to_string());
+        }
+        match self.evaluator.resolve(path, env)? {
+            crate::resolve::Meaning::Decl(decl)
+                if !matches!(decl.kind, DeclKind::Param | DeclKind::Let | DeclKind::Stock | DeclKind::Part) =>
+            {
+                Ok(self.evaluator.key(&decl).to_string())
+            }
+            _ => {
+                self.say(
+                    Diagnostic::new("wrong-kind", "the name of a drawn thing is wanted here")
+                        .at(path.span, "a member, panel, box, wheel, caster, item, seat, back or footrest"),
+                );
+                Err(Silent)
+            }
+        }
+    }
+
+    fn middle_of(&self, name: &str) -> Option<Vec3> {
+        let d = &self.design;
+        let joints = &d.joints;
+        d.members
+            .values()
+            .find(|m| m.name == name)
+            .map(|m| joints[m.start].at.mix(joints[m.end].at, 0.5))
+            .or_else(|| d.panels.iter().find(|p| p.name == name).map(|p| middle(&p.corners)))
+            .or_else(|| d.boxes.iter().find(|b| b.name == name).map(|b| b.start.mix(b.end, 0.5)))
+            .or_else(|| d.supports.iter().find(|s| s.name == name).map(|s| s.from.mix(s.to, 0.5)))
+    }
+
+    fn support(&mut self, entry: &'a Entry, kind: SupportKind) -> Outcome<()> {
+        let env = Env::default();
+        if let Some(first) = self.design.supports.iter().find(|s| s.kind == kind) {
+            let first = self.origins[first.origin.0 as usize];
+            self.evaluator.given_twice(kind.word(), entry.keyword.span, first);
+            return Err(Silent);
+        }
+        let stock = self.stock_of(entry, &env)?;
+        let (from, to) = (self.place(entry, "from", &env)?, self.place(entry, "to", &env)?);
+        let width = self.size(entry, "width", &env)?;
+        let bands = self.count(entry, &env)?;
+        if (to - from).norm() < 1e-6 {
+            self.say(
+                Diagnostic::new("zero-member", format!("the {} has no length", kind.word())).at(entry.head, "both ends are in one place"),
+            );
+            return Err(Silent);
+        }
+        let cushion = self.cushion(entry, &env)?;
+        let origin = self.origin(entry.head);
+        self.design.supports.push(Support {
+            kind,
+            name: kind.word().to_owned(),
+            stock,
+            from,
+            to,
+            width,
+            bands,
+            cushion,
+            origin,
+        });
+        Ok(())
+    }
+}
+
+/// A text, word or number as written.
+pub(crate) fn plain(expr: &Expr) -> String {
+    match &expr.kind {
+        ExprKind::Text(text) => text.to_string(),
+        ExprKind::Name(path) => path.text().to_string(),
+        ExprKind::Literal(l) => {
+            l.parts.iter().filter_map(|p| p.number.as_deref()).collect::<Vec<_>>().join(" ")
+        }
+        _ => String::new(),
+    }
+}
+
+/// Unit normal of the plane through the corners (sum of the edge products).
+fn plane_normal(corners: &[Vec3]) -> Option<Vec3> {
+    let n = corners.len();
+    let first = corners.first()?;
+    let shifted = (0..n).fold(Vec3::ZERO, |s, i| s + (corners[i] - *first).cross(corners[(i + 1) % n] - *first));
+    (shifted.norm() > 1e-8).then(|| shifted.unit()).flatten()
+}
+
+fn middle(points: &[Vec3]) -> Vec3 {
+    let sum = points.iter().fold(Vec3::ZERO, |s, p| s + *p);
+    #[allow(clippy::cast_precision_loss)]
+    let n = points.len().max(1) as f64;
+    sum * (1.0 / n)
+}
+
+/// The sign of a side, or zero in the middle.
+pub(crate) fn side_sign(side: Option<Side>) -> f64 {
+    side.map_or(0.0, Side::sign)
+}

@@ -1,0 +1,498 @@
+//! The rider, the place, stocks, fittings, fasteners and bought parts of one design.
+
+use crate::blocks::Reader;
+use crate::build::{Builder, side_sign};
+use crate::evaluator::Env;
+use crate::fields::{CONDITIONS, RIDER, entry_spec};
+use crate::scope::{DeclKind, Placed, fold, text_of};
+use crate::value::{Outcome, Silent, Value};
+use chairwright_design::{
+    Band, Caster, Fastener, FittingShape, FittingSpec, Item, ItemKind, Material, PartSpec, Segment, Shape,
+    SocketSpec, Stock, StockId, Supply, TakeOut, Vec3, Wheel,
+};
+use chairwright_diagnostics::{Diagnostic, Span};
+use chairwright_syntax::{Entry, Expr};
+
+impl<'a> Builder<'_, 'a> {
+    pub(crate) fn people_and_place(&mut self) {
+        let scope = self.evaluator.scope;
+        if let Some(rider) = scope.rider {
+            self.design.rider.given = true;
+            self.design.rider.origin = Some(self.origin(rider.keyword.span));
+            self.measures(rider);
+        }
+        if scope.conditions.is_some() {
+            self.conditions();
+        }
+        for ((keyword, _), entry) in &scope.entries {
+            if *keyword == "segment" {
+                let _ = self.segment(entry);
+            }
+        }
+    }
+
+    fn measures(&mut self, rider: &'a Entry) {
+        let written: Vec<String> =
+            rider.block.iter().flat_map(|b| &b.entries).map(|e| e.keyword.text().to_string()).collect();
+        for field in RIDER {
+            for key in [field.key.to_owned(), format!("{}.left", field.key), format!("{}.right", field.key)] {
+                let sided = written.iter().any(|w| *w == format!("{}.left", field.key) || *w == format!("{}.right", field.key));
+                let changed = self.evaluator.overrides.contains_key(format!("rider.{key}").as_str());
+                if !(written.contains(&key) || changed || (sided && key == field.key)) {
+                    continue;
+                }
+                if let Ok(value) = self.evaluator.block_value("rider", &key, field, rider.head)
+                    && let Some(q) = value.quantity()
+                {
+                    self.positive_measure(rider, &key, q.si());
+                    self.design.rider.measures.insert(key, q.si());
+                }
+            }
+        }
+    }
+
+    fn positive_measure(&self, rider: &'a Entry, key: &str, value: f64) {
+        if value > 0.0 {
+            return;
+        }
+        let span = rider.block.iter().flat_map(|b| &b.entries).find(|e| e.keyword.text() == key);
+        self.say(
+            Diagnostic::new("not-positive", format!("the rider's `{key}` must be more than zero"))
+                .at(span.map_or(rider.head, |e| e.head), "zero or less"),
+        );
+    }
+
+    fn conditions(&mut self) {
+        let Some(block) = self.evaluator.scope.conditions else { return };
+        for field in CONDITIONS {
+            let written = block.block.iter().flat_map(|b| &b.entries).any(|e| e.keyword.text() == field.key);
+            let changed = self.evaluator.overrides.contains_key(format!("conditions.{}", field.key).as_str());
+            if !(written || changed) {
+                continue;
+            }
+            match self.evaluator.block_value("conditions", field.key, field, block.head) {
+                Ok(Value::Text(word)) => {
+                    self.design.conditions.words.insert(field.key.to_owned(), word.to_string());
+                }
+                Ok(value) => {
+                    if let Some(q) = value.quantity() {
+                        self.design.conditions.quantities.insert(field.key.to_owned(), q.si());
+                    }
+                }
+                Err(_) => {}
+            }
+        }
+    }
+
+    fn reader(&self, keyword: &str, entry: &'a Entry) -> Outcome<Reader<'_, 'a>> {
+        Ok(Reader { evaluator: self.evaluator, entry, spec: entry_spec(keyword).ok_or(Silent)? })
+    }
+
+    fn segment(&mut self, entry: &'a Entry) -> Outcome<()> {
+        let r = self.reader("segment", entry)?;
+        let segment = Segment {
+            name: r.name().to_owned(),
+            share: r.si("share").ok_or(Silent)?,
+            centre: r.si("centre").ok_or(Silent)?,
+            of_stature: r.si("length").unwrap_or(0.0),
+            source: r.text("source").unwrap_or_default(),
+        };
+        self.design.body.segments.push(segment);
+        Ok(())
+    }
+
+    /// Sockets and fittings of all pages in use.
+    pub(crate) fn fittings(&mut self) {
+        let scope = self.evaluator.scope;
+        let mut sockets = std::collections::BTreeMap::new();
+        for ((keyword, key), entry) in &scope.entries {
+            if *keyword == "socket"
+                && let Ok(socket) = self.socket(entry)
+            {
+                sockets.insert(key.clone(), self.design.sockets.push(socket));
+            }
+        }
+        for ((keyword, _), entry) in &scope.entries {
+            if *keyword == "fitting"
+                && let Ok(fitting) = self.fitting(entry, &sockets)
+            {
+                self.design.fittings.push(fitting);
+            }
+        }
+    }
+
+    fn socket(&self, entry: &'a Entry) -> Outcome<SocketSpec> {
+        let r = self.reader("socket", entry)?;
+        let made_for = r.text("made_for").ok_or(Silent)?;
+        let pipe = self.evaluator.scope.entries.get(&("stock", fold(&made_for))).copied();
+        let made_for_modulus = pipe.and_then(|p| self.shape(p).ok()).map(|s| s.section().modulus);
+        Ok(SocketSpec {
+            name: r.name().to_owned(),
+            entrance: r.band("entrance").ok_or(Silent)?,
+            bottom: r.band("bottom").ok_or(Silent)?,
+            depth: r.size("depth", "the depth says how far the pipe goes in")?,
+            made_for,
+            made_for_modulus,
+            source: r.text("source").unwrap_or_default(),
+        })
+    }
+
+    fn fitting(
+        &self,
+        entry: &'a Entry,
+        sockets: &std::collections::BTreeMap<String, chairwright_design::SocketId>,
+    ) -> Outcome<FittingSpec> {
+        let r = self.reader("fitting", entry)?;
+        let shape = match r.text("shape").ok_or(Silent)?.as_str() {
+            "elbow_90" => FittingShape::Elbow90,
+            "elbow_45" => FittingShape::Elbow45,
+            "tee" => FittingShape::Tee,
+            "slip_tee" => FittingShape::SlipTee,
+            "cross" => FittingShape::Cross,
+            "corner" => FittingShape::Corner,
+            "coupling" => FittingShape::Coupling,
+            "cap" => FittingShape::Cap,
+            _ => FittingShape::Bush,
+        };
+        let socket_named = |key: &str| -> Outcome<chairwright_design::SocketId> {
+            let name = r.text(key).ok_or(Silent)?;
+            sockets.get(&fold(&name)).copied().ok_or_else(|| {
+                let _ = self.evaluator.find_entry("socket", &name, entry.head);
+                Silent
+            })
+        };
+        let host = if shape == FittingShape::Bush { Some(socket_named("host")?) } else { None };
+        let take_out_is = if r.is_measured("take_out") {
+            TakeOut::Measured
+        } else {
+            match r.text("take_out_is").as_deref() {
+                Some("measured") => TakeOut::Measured,
+                Some("minimum") => TakeOut::Minimum,
+                _ => TakeOut::Memory,
+            }
+        };
+        Ok(FittingSpec {
+            name: r.name().to_owned(),
+            shape,
+            socket: socket_named("socket")?,
+            host,
+            take_out: r.si("take_out").ok_or(Silent)?,
+            take_out_is,
+            hub: r.si("hub").ok_or(Silent)?,
+            mass: r.si("mass").ok_or(Silent)?,
+            source: r.text("source").unwrap_or_default(),
+        })
+    }
+
+    /// The stock that a statement's value names: of several, the first that the caller prefers.
+    pub(crate) fn stock_of(&mut self, entry: &'a Entry, env: &Env) -> Outcome<StockId> {
+        let value = entry.value.as_deref().and_then(<[Expr]>::first).ok_or(Silent)?;
+        let names = self.evaluator.catalogue_name(value, DeclKind::Stock, env)?;
+        let stocked = names.iter().find(|(n, _)| self.evaluator.is_priced(n));
+        let (name, span) = stocked.or_else(|| names.first()).cloned().ok_or(Silent)?;
+        if names.len() > 1 {
+            let why = if stocked.is_some() { "the price book sells it" } else { "the price book sells none of them" };
+            self.assume(format!("of {} the first that is sold was wanted: {name} ({why})", list(&names)));
+        }
+        self.stock(&name, span)
+    }
+
+    pub(crate) fn assume(&self, text: String) {
+        let mut all = self.evaluator.assumptions.borrow_mut();
+        if !all.contains(&text) {
+            all.push(text);
+        }
+    }
+
+    fn stock(&mut self, name: &str, span: Span) -> Outcome<StockId> {
+        let key = fold(name);
+        if let Some(id) = self.stocks.get(&key) {
+            return Ok(*id);
+        }
+        let entry = self.evaluator.find_entry("stock", name, span)?;
+        let shape = self.shape(entry)?;
+        let r = self.reader("stock", entry)?;
+        let material = self.material(&r, span)?;
+        let sheet = r.si("sheet_length").zip(r.si("sheet_width"));
+        let (stock_name, size, linear, areal, sold, source) = (
+            r.name().to_owned(),
+            r.text("size"),
+            r.si("linear_mass"),
+            r.si("areal_mass"),
+            r.si("sold_length"),
+            r.text("source").unwrap_or_default(),
+        );
+        let origin = self.origin(span);
+        let id = self.design.stocks.push(Stock {
+            name: stock_name,
+            shape,
+            material,
+            size,
+            linear_mass: linear,
+            areal_mass: areal,
+            sold_length: sold,
+            sold_sheet: sheet,
+            source,
+            origin,
+        });
+        self.stocks.insert(key, id);
+        Ok(id)
+    }
+
+    fn shape(&self, entry: &'a Entry) -> Outcome<Shape> {
+        let r = self.reader("stock", entry)?;
+        let size = |key: &str| {
+            let band = r.band(key).ok_or_else(|| {
+                r.lacks(key, "the section cannot be drawn or weighed without it");
+                Silent
+            })?;
+            r.positive(key, band.low)?;
+            Ok(band)
+        };
+        Ok(match r.text("shape").ok_or(Silent)?.as_str() {
+            kind @ ("pipe" | "tube") => {
+                let (outer, wall): (Band, Band) = (size("outer_diameter")?, size("wall")?);
+                if wall.high * 2.0 >= outer.low {
+                    self.say(
+                        Diagnostic::new("not-positive", format!("\"{}\" has no bore", r.name()))
+                            .at(entry.head, "the wall is half the diameter or more"),
+                    );
+                    return Err(Silent);
+                }
+                Shape::Tube { outer, wall, is_pipe: kind == "pipe" }
+            }
+            "rod" => Shape::Rod { diameter: size("diameter")?.mid() },
+            "board" => {
+                let (a, b) = (size("thickness")?.mid(), size("width")?.mid());
+                Shape::Board { thickness: a.min(b), width: a.max(b) }
+            }
+            "sheet" => Shape::Sheet { thickness: size("thickness")?.mid() },
+            _ => Shape::Webbing { width: size("width")?.mid(), thickness: size("thickness")?.mid() },
+        })
+    }
+
+    fn material(&self, stock: &Reader<'_, 'a>, span: Span) -> Outcome<Material> {
+        let name = stock.text("material").ok_or(Silent)?;
+        let entry = self.evaluator.find_entry("material", &name, span)?;
+        let r = self.reader("material", entry)?;
+        let density = r.band("density").ok_or(Silent)?.mid();
+        r.positive("density", density)?;
+        Ok(Material {
+            name: r.name().to_owned(),
+            density,
+            strength: r.si("strength"),
+            modulus: r.si("modulus"),
+            source: r.text("source").unwrap_or_default(),
+        })
+    }
+
+    pub(crate) fn load_fasteners(&mut self, list: &[(String, u32)]) {
+        for (name, _) in list {
+            if self.design.fasteners.iter().any(|f| fold(&f.name) == fold(name)) {
+                continue;
+            }
+            let Some(entry) = self.evaluator.scope.entries.get(&("fastener", fold(name))).copied() else { continue };
+            let Ok(r) = self.reader("fastener", entry) else { continue };
+            let fastener = Fastener {
+                name: r.name().to_owned(),
+                kind: r.text("kind").unwrap_or_default(),
+                diameter: r.si("diameter").unwrap_or(0.0),
+                length: r.si("length").unwrap_or(0.0),
+                mass: r.si("mass").unwrap_or(0.0),
+            };
+            self.design.fasteners.push(fastener);
+        }
+    }
+
+    /// The bought part that a statement's value names.
+    fn part(&self, value: &'a Expr, env: &Env) -> Outcome<(Reader<'_, 'a>, PartSpec)> {
+        let names = self.evaluator.catalogue_name(value, DeclKind::Part, env)?;
+        let stocked = names.iter().find(|(n, _)| self.evaluator.is_priced(n));
+        let (name, span) = stocked.or_else(|| names.first()).ok_or(Silent)?;
+        let entry = self.evaluator.find_entry("part", name, *span)?;
+        let r = self.reader("part", entry)?;
+        let mass = r.si("mass").ok_or(Silent)?;
+        if mass < 0.0 {
+            r.positive("mass", mass)?;
+        }
+        let spec =
+            PartSpec { name: r.name().to_owned(), mass, source: r.text("source").unwrap_or_default() };
+        Ok((r, spec))
+    }
+
+    fn value(entry: &'a Entry) -> Outcome<&'a Expr> {
+        entry.value.as_deref().and_then(<[Expr]>::first).ok_or(Silent)
+    }
+
+    fn kind_is(&self, r: &Reader<'_, 'a>, wanted: &str, span: Span) -> Outcome<()> {
+        let kind = r.text("kind").unwrap_or_default();
+        if kind == wanted {
+            return Ok(());
+        }
+        self.say(
+            Diagnostic::new("wrong-kind", format!("a {wanted} is wanted here"))
+                .at(span, format!("\"{}\" is a {kind}", r.name()))
+                .also(r.entry.head, "described here"),
+        );
+        Err(Silent)
+    }
+
+    pub(crate) fn cushion(&self, entry: &'a Entry, env: &Env) -> Outcome<Option<(String, f64, f64)>> {
+        let Some(clause) = Self::clause(entry, "cushion") else { return Ok(None) };
+        let (r, spec) = self.part(&clause.values[0], env)?;
+        self.kind_is(&r, "cushion", clause.values[0].span)?;
+        let thickness = r.si("loaded_thickness").or_else(|| {
+            let free = r.si("thickness")?;
+            self.assume(format!("cushion {}: no loaded thickness is given, its free thickness was used", spec.name));
+            Some(free)
+        });
+        let thickness = thickness.ok_or_else(|| {
+            r.lacks("loaded_thickness", "every height above the seat is measured from the loaded cushion");
+            Silent
+        })?;
+        Ok(Some((spec.name, spec.mass, thickness)))
+    }
+
+    pub(crate) fn wheel(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?.to_string();
+        let value = Self::value(entry)?;
+        let (r, part) = self.part(value, env)?;
+        self.kind_is(&r, "wheel", value.span)?;
+        let at = self.place(entry, "at", env)?;
+        let camber = self.si(entry, "camber", env)?.unwrap_or(0.0);
+        let toe = self.si(entry, "toe", env)?.unwrap_or(0.0);
+        let radius = match r.si("loaded_radius") {
+            Some(loaded) => loaded,
+            None => {
+                self.assume(format!("wheel {}: no loaded radius is given, half its diameter was used", part.name));
+                r.band("diameter").map(|b| b.mid() / 2.0).ok_or_else(|| {
+                    r.lacks("diameter", "the chair stands on it");
+                    Silent
+                })?
+            }
+        };
+        r.positive("diameter", radius)?;
+        let tyre = r.size("width", "the tyre's width sets the width of the chair")?;
+        let hub = r.si("hub_width").unwrap_or(0.0);
+        let rim = r.si("rim_diameter");
+        let rim_out = rim.map_or(tyre / 2.0, |_| tyre / 2.0 + r.si("rim_standoff").unwrap_or(0.0) + PUSH_RIM);
+        if rim.is_some() {
+            self.assume(format!("push rim of {}: tube of {:.0} mm, outside its stand-off", part.name, PUSH_RIM * 1e3));
+        }
+        // Without a side the wheel's own place decides which way is out.
+        let mut sign = side_sign(placed.side);
+        if sign == 0.0 {
+            sign = if at.y < 0.0 { -1.0 } else { 1.0 };
+        }
+        // Camber leans the top inward, so the outboard axle points up; toe-out turns it back.
+        let axle = Vec3::new(
+            -libm::sin(toe) * libm::cos(camber),
+            sign * libm::cos(toe) * libm::cos(camber),
+            libm::sin(camber),
+        );
+        let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
+        self.design.wheels.push(Wheel {
+            name,
+            side: placed.side,
+            part,
+            radius,
+            tyre,
+            hub,
+            rim,
+            rim_out,
+            at,
+            axle,
+            camber,
+            origin,
+        });
+        Ok(())
+    }
+
+    pub(crate) fn caster(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?.to_string();
+        let value = Self::value(entry)?;
+        let (r, part) = self.part(value, env)?;
+        self.kind_is(&r, "caster", value.span)?;
+        let at = self.place(entry, "at", env)?;
+        let rake = self.si(entry, "raked", env)?.unwrap_or(0.0);
+        let diameter = r.band("diameter").map(Band::mid).ok_or_else(|| {
+            r.lacks("diameter", "the chair stands on it");
+            Silent
+        })?;
+        r.positive("diameter", diameter)?;
+        let (width, trail) = (
+            r.size("width", "its sweep depends on it")?,
+            r.si("trail").ok_or_else(|| {
+                r.lacks("trail", "how far the wheel swings decides wheelbase and stability");
+                Silent
+            })?,
+        );
+        let drop = r.si("drop").ok_or_else(|| {
+            r.lacks("drop", "from the face the stem is seated on down to the wheel's axle");
+            Silent
+        })?;
+        // Positive rake leans the top of the stem to the rear.
+        let stem = Vec3::new(-libm::sin(rake), 0.0, libm::cos(rake));
+        let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
+        self.design.casters.push(Caster {
+            name,
+            side: placed.side,
+            part,
+            radius: diameter / 2.0,
+            width,
+            trail,
+            drop,
+            at,
+            stem,
+            origin,
+        });
+        Ok(())
+    }
+
+    pub(crate) fn item(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?.to_string();
+        let (r, part) = self.part(Self::value(entry)?, env)?;
+        let at = self.place(entry, "at", env)?;
+        let kind = match placed.spec.keyword {
+            "brake" => ItemKind::Brake,
+            "axle" => ItemKind::Axle,
+            _ => ItemKind::Other,
+        };
+        let size = match kind {
+            ItemKind::Axle => {
+                let d = r.si("axle_diameter").unwrap_or(0.012);
+                Vec3::new(d, r.si("axle_length").or_else(|| r.si("length")).unwrap_or(0.1), d)
+            }
+            _ => Vec3::new(
+                r.si("length").unwrap_or(0.06),
+                r.si("width").unwrap_or(0.03),
+                r.si("height").unwrap_or(0.06),
+            ),
+        };
+        let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
+        self.design.items.push(Item { name, kind, side: placed.side, part, at, size, origin });
+        Ok(())
+    }
+
+    pub(crate) fn supply(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
+        let name = text_of(entry.subject.as_ref()).ok_or(Silent)?.to_owned();
+        let (amount, unit) = match self.si(entry, "over", env)? {
+            Some(length) => (length, "m"),
+            None => (f64::from(self.count(entry, env)?), "each"),
+        };
+        let origin = self.origin(entry.head);
+        self.design.supplies.push(Supply { name, amount, unit: unit.to_owned(), origin });
+        Ok(())
+    }
+}
+
+/// Diameter of push rim tube; from memory, not checked, listed as an assumption.
+const PUSH_RIM: f64 = 0.020;
+
+fn list(names: &[(smol_str::SmolStr, Span)]) -> String {
+    names.iter().map(|(n, _)| n.as_str()).collect::<Vec<_>>().join(", ")
+}
+

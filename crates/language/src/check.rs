@@ -1,0 +1,290 @@
+//! Every statement against the schema, before anything is evaluated.
+
+use crate::blocks::sample;
+use crate::evaluator::{Env, Evaluator};
+use crate::fields::{CONDITIONS, RIDER, entry_spec};
+use crate::figures::figure_spec;
+use crate::schema::{ClauseSpec, Kind, STATEMENTS, StatementSpec, Subject};
+use crate::scope::{DeclKind, Placed, wants_name};
+use crate::value::{Outcome, Silent, Type};
+use chairwright_diagnostics::Diagnostic;
+use chairwright_syntax::{Entry, Expr, ExprKind};
+use smol_str::SmolStr;
+
+/// Words that close a joint without a fitting.
+pub(crate) const CLOSINGS: &[&str] = &["lap", "butt", "gusset", "open"];
+
+impl<'a> Evaluator<'a> {
+    /// Checks the whole scope.
+    pub(crate) fn check_all(&self) {
+        if let Some(rider) = self.scope.rider {
+            self.check_fields(rider, RIDER, false);
+        }
+        if let Some(conditions) = self.scope.conditions {
+            self.check_fields(conditions, CONDITIONS, false);
+        }
+        for ((keyword, _), entry) in &self.scope.entries {
+            if let Some(spec) = entry_spec(keyword) {
+                self.check_fields(entry, spec.fields, true);
+            }
+        }
+        for placed in &self.scope.placed {
+            self.check_statement(placed);
+        }
+        for entry in self.scope.variants.values() {
+            self.check_variant(entry);
+        }
+    }
+
+    fn check_statement(&self, placed: &Placed<'a>) {
+        let Placed { entry, spec, .. } = *placed;
+        let env = Env { side: placed.side, figures: matches!(spec.keyword, "require" | "prefer"), ..Env::default() };
+        self.check_subject(entry, spec, &env);
+        if matches!(spec.keyword, "design" | "use" | "prices" | "licence" | "revision") {
+            return;
+        }
+        self.check_value(entry, spec, &env);
+        self.check_clauses(entry, spec, &env);
+    }
+
+    fn check_subject(&self, entry: &Entry, spec: &StatementSpec, env: &Env) {
+        match (&entry.subject, spec.subject) {
+            (None, Subject::None) => {}
+            (Some(subject), Subject::None) => self.unexpected(subject, spec),
+            (None, _) => self.say(
+                Diagnostic::new("missing-clause", format!("`{}` does not say what it is about", spec.keyword))
+                    .at(entry.keyword.span, "nothing stands behind it")
+                    .help(format!("for example: {}", spec.shape)),
+            ),
+            (Some(subject), _) if wants_name(spec) => {
+                if !matches!(subject.kind, ExprKind::Name(_) | ExprKind::Call(..) | ExprKind::Broken) {
+                    self.say(
+                        Diagnostic::new("wrong-kind", format!("`{}` wants a name of its own here", spec.keyword))
+                            .at(subject.span, "this is no name")
+                            .help(format!("for example: {}", spec.shape)),
+                    );
+                }
+            }
+            (Some(subject), Subject::Value(kind)) => {
+                let _ = self.want(subject, kind, env);
+            }
+            _ => {}
+        }
+    }
+
+    fn unexpected(&self, subject: &Expr, spec: &StatementSpec) {
+        self.say(
+            Diagnostic::new("unknown-clause", format!("`{}` takes nothing here", spec.keyword))
+                .at(subject.span, "leave it out")
+                .help(format!("for example: {}", spec.shape)),
+        );
+    }
+
+    fn check_value(&self, entry: &Entry, spec: &StatementSpec, env: &Env) {
+        let optional = spec.keyword == "close";
+        match (entry.value.as_deref(), spec.value) {
+            (None, Some(_)) if !optional => self.say(
+                Diagnostic::new("missing-clause", format!("`{}` has no value", spec.keyword))
+                    .at(entry.head, "no = …")
+                    .help(format!("for example: {}", spec.shape)),
+            ),
+            (Some([first, ..]), None) => self.unexpected(first, spec),
+            (Some(values), Some(kind)) => self.check_values(entry, spec, kind, values, env),
+            _ => {}
+        }
+    }
+
+    fn check_values(&self, entry: &Entry, spec: &StatementSpec, kind: Kind, values: &[Expr], env: &Env) {
+        if spec.keyword == "let" {
+            if matches!(entry.subject.as_ref().map(|s| &s.kind), Some(ExprKind::Call(..))) {
+                return;
+            }
+            let name = crate::scope::declared_name(entry).and_then(|(n, _)| self.full_name(&n, env.side));
+            if let Some(name) = name {
+                let _ = self.infer_decl(&self.scope.names[&name], entry.keyword.span);
+            }
+            return;
+        }
+        if let [_, second, ..] = values {
+            self.say(
+                Diagnostic::new("wrong-kind", format!("`{}` takes one value", spec.keyword)).at(second.span, "one too many"),
+            );
+        }
+        if let Some(first) = values.first() {
+            let good = self.want(first, kind, env);
+            if spec.keyword == "param" && good.is_ok() {
+                self.check_param(entry, first, env);
+            }
+        }
+    }
+
+    fn check_param(&self, entry: &Entry, value: &Expr, env: &Env) {
+        let kind = self.infer(value, env);
+        let Some(within) = entry.clauses.iter().find(|c| c.word.text == "within") else { return };
+        let range = self.infer(&within.values[0], env);
+        if range == Type::Bad || kind == Type::Bad {
+            return;
+        }
+        let is_range = matches!(within.values[0].kind, ExprKind::Binary(chairwright_syntax::Binary::Range, ..));
+        if !is_range {
+            self.say(
+                Diagnostic::new("bad-range", "`within` wants a least and a greatest value")
+                    .at(within.values[0].span, "not a range")
+                    .help("write them with two dots between: 0 mm .. 90 mm"),
+            );
+        } else if range.dimension() != kind.dimension() {
+            self.say(
+                Diagnostic::new("wrong-dimension", "the range is of another kind than the value")
+                    .at(within.values[0].span, format!("this is {}", range.phrase()))
+                    .also(value.span, format!("this is {}", kind.phrase())),
+            );
+        }
+    }
+
+    fn check_clauses(&self, entry: &Entry, spec: &StatementSpec, env: &Env) {
+        for (i, clause) in entry.clauses.iter().enumerate() {
+            if let Some(first) = entry.clauses[..i].iter().find(|c| c.word.text == clause.word.text) {
+                self.given_twice(&clause.word.text, clause.word.span, first.word.span);
+            }
+            match spec.clauses.iter().find(|c| c.word == clause.word.text) {
+                Some(wanted) => self.check_clause(entry, wanted, &clause.values, env),
+                None => self.unknown_clause(entry, spec, clause),
+            }
+        }
+        for wanted in spec.clauses.iter().filter(|c| c.required) {
+            if !entry.clauses.iter().any(|c| c.word.text == wanted.word) {
+                self.say(
+                    Diagnostic::new("missing-clause", format!("`{}` lacks its `{}`", spec.keyword, wanted.word))
+                        .at(entry.head, format!("no {} …", wanted.word))
+                        .help(format!("for example: {}", spec.shape)),
+                );
+            }
+        }
+    }
+
+    fn unknown_clause(&self, entry: &Entry, spec: &StatementSpec, clause: &chairwright_syntax::Clause) {
+        let word = &clause.word.text;
+        let mut problem = Diagnostic::new("unknown-clause", format!("`{}` takes no `{word}`", entry.keyword.text()))
+            .at(clause.word.span, "not one of its clauses");
+        problem = match crate::suggest::nearest(word, spec.clauses.iter().map(|c| c.word)) {
+            Some(meant) => problem.help(format!("did you mean {meant}?")).edit(clause.word.span, meant),
+            None => problem.help(format!("for example: {}", spec.shape)),
+        };
+        self.say(problem);
+    }
+
+    fn check_clause(&self, entry: &Entry, wanted: &ClauseSpec, values: &[Expr], env: &Env) {
+        let on_member = entry.keyword.text() == "joint" && entry.clauses.iter().any(|c| c.word.text == "on");
+        match wanted.kind {
+            Kind::Place if on_member => {
+                let length = Kind::Quantity(chairwright_quantity::Dimension::LENGTH);
+                values.iter().for_each(|v| {
+                    let _ = self.want(v, length, env);
+                });
+            }
+            Kind::Place => {
+                let _ = self.infer_place(values, env);
+            }
+            Kind::Points => values.iter().for_each(|v| {
+                let _ = self.want(v, Kind::Place, env);
+            }),
+            Kind::Fasteners => values.iter().for_each(|v| {
+                let _ = self.want(v, Kind::Fasteners, env);
+            }),
+            Kind::Closing => {
+                let _ = self.want_closing(&values[0]);
+            }
+            kind => {
+                if let [_, second, ..] = values {
+                    self.say(
+                        Diagnostic::new("wrong-kind", format!("`{}` takes one value", wanted.word))
+                            .at(second.span, "one too many"),
+                    );
+                }
+                let _ = self.want(&values[0], kind, env);
+            }
+        }
+    }
+
+    fn want_closing(&self, expr: &Expr) -> Outcome<()> {
+        match &expr.kind {
+            ExprKind::Text(name) => self.find_entry("fitting", name, expr.span).map(|_| ()),
+            _ => self.want(expr, Kind::Word(CLOSINGS), &Env::default()),
+        }
+    }
+
+    fn check_variant(&self, entry: &'a Entry) {
+        for inner in entry.block.iter().flat_map(|b| &b.entries) {
+            let Some([value]) = inner.value.as_deref() else {
+                self.say(
+                    Diagnostic::new("missing-clause", "a variant gives new values to names")
+                        .at(inner.head, "no single value behind =")
+                        .help("for example: variant indoor { camber = 0 deg }"),
+                );
+                continue;
+            };
+            let _ = self.check_override(&inner.keyword.text(), inner.keyword.span, value);
+        }
+    }
+
+    /// Whether a value may take the place of a name's own; the same rule for variants and for the
+    /// command line.
+    pub(crate) fn check_override(
+        &self,
+        name: &SmolStr,
+        span: chairwright_diagnostics::Span,
+        value: &Expr,
+    ) -> Outcome<()> {
+        if let Some((base, key)) = name.split_once('.')
+            && let Some(list) = crate::scope::block_fields(base)
+            && let Some(field) = crate::fields::field(list, key)
+        {
+            return self.want(value, field.kind, &Env::default());
+        }
+        let Some(decl) = self.scope.names.get(name) else {
+            if figure_spec(name).is_some() {
+                return self.not_changeable(name, span, "it is computed");
+            }
+            let changeable = self.scope.names.iter().filter(|(_, d)| d.kind == DeclKind::Param).map(|(n, _)| n.as_str());
+            let mut problem = Diagnostic::new("unknown-name", format!("nothing is called `{name}`")).at(span, "not declared");
+            if let Some(meant) = crate::suggest::nearest(name, changeable) {
+                problem = problem.help(format!("did you mean {meant}?")).edit(span, meant);
+            }
+            self.say(problem);
+            return Err(Silent);
+        };
+        match decl.kind {
+            DeclKind::Param => {
+                let wanted = self.infer_decl(decl, span)?;
+                match wanted.dimension() {
+                    Some(d) => self.want(value, Kind::Quantity(d), &Env::default()),
+                    None => self.want(value, Kind::AnyQuantity, &Env::default()),
+                }
+            }
+            DeclKind::Stock => self.want(value, Kind::Stock, &Env::default()),
+            DeclKind::Part => self.want(value, Kind::Part, &Env::default()),
+            kind => self.not_changeable(name, span, &format!("it is {}", kind.phrase())),
+        }
+    }
+
+    fn not_changeable(&self, name: &str, span: chairwright_diagnostics::Span, why: &str) -> Outcome<()> {
+        self.say(
+            Diagnostic::new("not-changeable", format!("`{name}` cannot be changed from here"))
+                .at(span, why.to_owned())
+                .help("only params, stocks, parts, the rider's measures and the conditions can"),
+        );
+        Err(Silent)
+    }
+}
+
+/// All keywords, for the reference and for error texts.
+#[must_use]
+pub fn keywords() -> Vec<&'static str> {
+    STATEMENTS.iter().map(|s| s.keyword).collect()
+}
+
+/// How a field of this kind is written, for the reference.
+#[must_use]
+pub fn sample_value(kind: Kind) -> String {
+    sample(kind)
+}

@@ -1,0 +1,118 @@
+//! The state of one evaluation: what is declared, what was overridden, what is known so far.
+
+use crate::scope::Scope;
+use crate::value::{Type, Value};
+use chairwright_design::Side;
+use chairwright_diagnostics::{Diagnostic, Problems, Span};
+use chairwright_syntax::Expr;
+use indexmap::IndexMap;
+use smol_str::SmolStr;
+use std::cell::{Cell, RefCell};
+use std::collections::BTreeMap;
+
+/// Steps of evaluation that one design may take.
+const WORK: u64 = 2_000_000;
+
+/// Names inside names inside names, before it is refused.
+const NESTING: u32 = 200;
+
+/// Where an expression stands.
+#[derive(Clone, Default)]
+pub(crate) struct Env {
+    pub side: Option<Side>,
+    /// Whether computed figures may be used.
+    pub figures: bool,
+    /// Arguments of the function being applied.
+    pub arguments: Vec<(SmolStr, Type, Option<Value>)>,
+}
+
+impl Env {
+    pub(crate) fn on(side: Option<Side>) -> Env {
+        Env { side, ..Env::default() }
+    }
+}
+
+/// Whether a name is being worked out or is known.
+#[derive(Clone)]
+pub(crate) enum Memo<T> {
+    Working,
+    Known(Option<T>),
+}
+
+/// One evaluation of one variant.
+pub(crate) struct Evaluator<'a> {
+    pub scope: &'a Scope<'a>,
+    /// Values that a variant or the command line puts in place of the text's own.
+    pub overrides: &'a IndexMap<SmolStr, &'a Expr>,
+    pub types: RefCell<IndexMap<SmolStr, Memo<Type>>>,
+    pub values: RefCell<IndexMap<SmolStr, Memo<Value>>>,
+    pub problems: RefCell<Problems>,
+    /// Values of computed figures, once there are any.
+    pub figures: Option<&'a BTreeMap<String, chairwright_quantity::Quantity>>,
+    /// Folded keys of the price book.
+    pub priced: Option<&'a std::collections::BTreeSet<String>>,
+    /// What was assumed.
+    pub assumptions: RefCell<Vec<String>>,
+    work: Cell<u64>,
+    nesting: Cell<u32>,
+}
+
+impl<'a> Evaluator<'a> {
+    pub(crate) fn new(scope: &'a Scope<'a>, overrides: &'a IndexMap<SmolStr, &'a Expr>) -> Evaluator<'a> {
+        Evaluator {
+            scope,
+            overrides,
+            types: RefCell::default(),
+            values: RefCell::default(),
+            problems: RefCell::default(),
+            figures: None,
+            priced: None,
+            assumptions: RefCell::default(),
+            work: Cell::new(0),
+            nesting: Cell::new(0),
+        }
+    }
+
+    /// Whether the price book sells this.
+    pub(crate) fn is_priced(&self, name: &str) -> bool {
+        self.priced.is_some_and(|p| p.contains(&crate::scope::fold(name)))
+    }
+
+    pub(crate) fn say(&self, problem: Diagnostic) {
+        self.problems.borrow_mut().push(problem);
+    }
+
+    /// Counts one step; false once the bound is passed, which is reported once.
+    pub(crate) fn step(&self, span: Span) -> bool {
+        let work = self.work.get() + 1;
+        self.work.set(work);
+        if work == WORK {
+            self.say(
+                Diagnostic::new("too-much-work", "this design takes too many steps to work out")
+                    .at(span, "reached here")
+                    .note(format!("the limit is {WORK} steps"))
+                    .help("look for functions that apply each other many times"),
+            );
+        }
+        work < WORK
+    }
+
+    /// Runs `inner` one level deeper, or refuses.
+    pub(crate) fn deeper<T>(&self, span: Span, inner: impl FnOnce() -> Option<T>) -> Option<T> {
+        let depth = self.nesting.get();
+        if depth >= NESTING {
+            if depth == NESTING && self.step(span) {
+                self.say(
+                    Diagnostic::new("too-deep", "names lead to names too many times over here")
+                        .at(span, "reached here")
+                        .note(format!("the limit is {NESTING} names that depend on each other in a row")),
+                );
+            }
+            return None;
+        }
+        self.nesting.set(depth + 1);
+        let result = inner();
+        self.nesting.set(depth);
+        result
+    }
+}

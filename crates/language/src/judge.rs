@@ -1,0 +1,128 @@
+//! Requirements and preferences, once the figures are known.
+
+use crate::evaluator::{Env, Evaluator};
+use crate::figures::figure_spec;
+use crate::scope::{Scope, text_of};
+use crate::value::{Type, Value};
+use chairwright_diagnostics::{Problems, Span};
+use chairwright_quantity::Quantity;
+use chairwright_syntax::{Binary, Expr, ExprKind};
+use indexmap::IndexMap;
+use smol_str::SmolStr;
+use std::collections::BTreeMap;
+
+/// Both sides of a demand that compares two quantities.
+#[derive(Clone, Debug)]
+pub struct Comparison {
+    /// The left side's text range.
+    pub left: Span,
+    /// Its value.
+    pub left_value: Quantity,
+    /// The right side's text range.
+    pub right: Span,
+    /// Its value.
+    pub right_value: Quantity,
+    /// Whether the left side must be the larger one.
+    pub wants_more: bool,
+}
+
+/// What became of one demand.
+#[derive(Clone, Debug)]
+pub struct Verdict {
+    /// The range of the condition.
+    pub span: Span,
+    /// Whether it is a requirement, or only a preference.
+    pub required: bool,
+    /// Whether it holds; `None` when it could not be told.
+    pub holds: Option<bool>,
+    /// Why it was asked for.
+    pub reason: Option<String>,
+    /// Both sides, where it is a plain comparison.
+    pub comparison: Option<Comparison>,
+    /// Figures it uses that could not be computed.
+    pub missing: Vec<String>,
+}
+
+pub(crate) fn judge<'a>(
+    scope: &'a Scope<'a>,
+    overrides: &'a IndexMap<SmolStr, &'a Expr>,
+    figures: &'a BTreeMap<String, Quantity>,
+) -> (Vec<Verdict>, Problems) {
+    let mut evaluator = Evaluator::new(scope, overrides);
+    evaluator.figures = Some(figures);
+    let env = Env { figures: true, ..Env::default() };
+    let mut verdicts = Vec::new();
+    for placed in &scope.placed {
+        let required = match placed.spec.keyword {
+            "require" => true,
+            "prefer" => false,
+            _ => continue,
+        };
+        let Some(condition) = placed.entry.subject.as_ref() else { continue };
+        // A condition that was wrong in itself is already reported.
+        let quiet = evaluator.problems.borrow().len();
+        let good = evaluator.infer(condition, &env) == Type::Bool;
+        evaluator.problems.borrow_mut().truncate(quiet);
+        if !good {
+            continue;
+        }
+        let else_clause = placed.entry.clauses.iter().find(|c| c.word.text == "else");
+        let mut missing = Vec::new();
+        missing_figures(condition, &evaluator, figures, &mut missing);
+        let holds = match evaluator.eval(condition, &env) {
+            Ok(Value::Bool(holds)) if missing.is_empty() => Some(holds),
+            _ => None,
+        };
+        verdicts.push(Verdict {
+            span: condition.span,
+            required,
+            holds,
+            reason: else_clause.and_then(|c| text_of(c.values.first())).map(str::to_owned),
+            comparison: comparison(condition, &evaluator, &env),
+            missing,
+        });
+    }
+    (verdicts, evaluator.problems.into_inner())
+}
+
+fn comparison(condition: &Expr, evaluator: &Evaluator, env: &Env) -> Option<Comparison> {
+    let ExprKind::Binary(operator, l, r) = &condition.kind else { return None };
+    let wants_more = match operator {
+        Binary::More | Binary::AtLeast => true,
+        Binary::Less | Binary::AtMost => false,
+        _ => return None,
+    };
+    Some(Comparison {
+        left: l.span,
+        left_value: evaluator.quantity(l, env).ok()?,
+        right: r.span,
+        right_value: evaluator.quantity(r, env).ok()?,
+        wants_more,
+    })
+}
+
+fn missing_figures(
+    expr: &Expr,
+    evaluator: &Evaluator,
+    figures: &BTreeMap<String, Quantity>,
+    out: &mut Vec<String>,
+) {
+    match &expr.kind {
+        ExprKind::Name(path) => {
+            let text = path.text();
+            let declared = evaluator.scope.names.contains_key(&text);
+            if !declared && figure_spec(&text).is_some() && !figures.contains_key(text.as_str()) {
+                out.push(text.to_string());
+            }
+        }
+        ExprKind::Unary(_, v) => missing_figures(v, evaluator, figures, out),
+        ExprKind::Binary(_, l, r) => {
+            missing_figures(l, evaluator, figures, out);
+            missing_figures(r, evaluator, figures, out);
+        }
+        ExprKind::Call(_, items) | ExprKind::List(items) => {
+            items.iter().for_each(|i| missing_figures(i, evaluator, figures, out));
+        }
+        _ => {}
+    }
+}

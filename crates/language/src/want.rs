@@ -1,0 +1,249 @@
+//! Whether an expression is what its statement wants.
+
+use crate::evaluator::{Env, Evaluator};
+use crate::infer::usual_unit;
+use crate::resolve::Meaning;
+use crate::schema::Kind;
+use crate::scope::{Decl, DeclKind};
+use crate::value::{Outcome, Silent, Type};
+use chairwright_diagnostics::{Diagnostic, Span};
+use chairwright_quantity::Dimension;
+use chairwright_syntax::{DIRECTIONS, Expr, ExprKind, Path};
+use smol_str::SmolStr;
+
+impl<'a> Evaluator<'a> {
+    /// Checks one expression against what is wanted; reports and fails when it is something else.
+    pub(crate) fn want(&self, expr: &Expr, kind: Kind, env: &Env) -> Outcome<()> {
+        match kind {
+            Kind::Quantity(d) | Kind::Band(d) => {
+                let got = self.infer(expr, env);
+                self.want_dimension(expr, d, matches!(kind, Kind::Band(_)), got)
+            }
+            Kind::AnyQuantity => self.not_bad(self.infer(expr, env)),
+            Kind::Condition => match self.infer(expr, env) {
+                Type::Bool => Ok(()),
+                got => self.want_other(expr, "a condition such as a >= b", got),
+            },
+            Kind::Text => match &expr.kind {
+                ExprKind::Text(_) => Ok(()),
+                ExprKind::Broken => Err(Silent),
+                _ => self.want_other(expr, "a text in quotes", self.shallow(expr)),
+            },
+            Kind::Word(words) => self.want_word(expr, words),
+            Kind::Joint => self.joint(expr, env).map(|_| ()),
+            Kind::Member => match &expr.kind {
+                ExprKind::Name(path) => self.member(path, env).map(|_| ()),
+                _ => self.want_other(expr, "the name of a member", self.shallow(expr)),
+            },
+            Kind::Place | Kind::Points => self.infer_place(std::slice::from_ref(expr), env).map(|_| ()),
+            Kind::Toward => self.want_toward(expr, env),
+            Kind::Stock => self.catalogue_name(expr, DeclKind::Stock, env).map(|_| ()),
+            Kind::Part => self.catalogue_name(expr, DeclKind::Part, env).map(|_| ()),
+            Kind::Fasteners => match &expr.kind {
+                ExprKind::Text(name) => self.find_entry("fastener", name, expr.span).map(|_| ()),
+                _ => self.want_other(expr, "a fastener's name in quotes", self.shallow(expr)),
+            },
+            Kind::Thing | Kind::Plain | Kind::Closing => Ok(()),
+        }
+    }
+
+    fn not_bad(&self, kind: Type) -> Outcome<()> {
+        if kind == Type::Bad { Err(Silent) } else { Ok(()) }
+    }
+
+    /// A type for messages only, without following names.
+    fn shallow(&self, expr: &Expr) -> Type {
+        match &expr.kind {
+            ExprKind::Text(_) => Type::Text,
+            ExprKind::Literal(_) => Type::Quantity(Dimension::NUMBER),
+            ExprKind::Direction { .. } | ExprKind::Along { .. } => Type::Step,
+            _ => Type::Bad,
+        }
+    }
+
+    fn want_other(&self, expr: &Expr, wanted: &str, got: Type) -> Outcome<()> {
+        if matches!(expr.kind, ExprKind::Broken) || (got == Type::Bad && !matches!(expr.kind, ExprKind::Name(_))) {
+            return Err(Silent);
+        }
+        let label = if got == Type::Bad { "this is something else".into() } else { format!("this is {}", got.phrase()) };
+        self.say(Diagnostic::new("wrong-kind", format!("{wanted} is wanted here")).at(expr.span, label));
+        Err(Silent)
+    }
+
+    fn want_dimension(&self, expr: &Expr, wanted: Dimension, band: bool, got: Type) -> Outcome<()> {
+        match got {
+            Type::Bad => return Err(Silent),
+            Type::Quantity(d) if d == wanted => return Ok(()),
+            Type::Band(d) if d == wanted && band => return Ok(()),
+            Type::Band(d) if d == wanted => {
+                self.say(
+                    Diagnostic::new("wrong-kind", "a single value is wanted here").at(expr.span, "this is a range"),
+                );
+                return Err(Silent);
+            }
+            _ => {}
+        }
+        let Some(d) = got.dimension() else {
+            self.wrong_kind(expr.span, &wanted.phrase(), got);
+            return Err(Silent);
+        };
+        let unit = usual_unit(Type::Quantity(wanted));
+        let literal = matches!(expr.kind, ExprKind::Literal(_));
+        let problem = if d.is_number() {
+            let code = if wanted == Dimension::ANGLE { "needs-angle" } else { "needs-unit" };
+            let problem = Diagnostic::new(code, format!("{} is wanted here", wanted.phrase()))
+                .at(expr.span, "this is a bare number");
+            match unit {
+                Some(unit) if literal => problem
+                    .help(format!("give it its unit, such as {} {unit}", self.written(expr)))
+                    .edit(expr.span.behind(), format!(" {unit}")),
+                Some(unit) => problem.help(format!("one of the values in it needs a unit, such as {unit}")),
+                None => problem.help("give it its unit"),
+            }
+        } else if d == Dimension::MASS && wanted == Dimension::FORCE {
+            Diagnostic::new("mass-for-force", "a force is wanted here")
+                .at(expr.span, "this is a mass")
+                .help("multiply by 9.80665 m/s2, or write it in N, or in lbf instead of lb")
+        } else {
+            let problem = Diagnostic::new("wrong-dimension", format!("{} is wanted here", wanted.phrase()))
+                .at(expr.span, format!("this is {}", d.phrase()));
+            match unit {
+                Some(unit) if wanted != Dimension::NUMBER => problem.help(format!("write it in {unit}, for example")),
+                _ => problem,
+            }
+        };
+        self.say(problem);
+        Err(Silent)
+    }
+
+    fn written(&self, expr: &Expr) -> String {
+        match &expr.kind {
+            ExprKind::Literal(l) => l
+                .parts
+                .iter()
+                .map(|p| p.number.as_deref().unwrap_or_default().to_owned())
+                .collect::<Vec<_>>()
+                .join(" "),
+            _ => String::new(),
+        }
+    }
+
+    fn want_word(&self, expr: &Expr, words: &[&str]) -> Outcome<()> {
+        let (text, span) = match &expr.kind {
+            ExprKind::Name(path) => (path.text(), path.span),
+            ExprKind::Text(text) => (text.clone(), expr.span),
+            ExprKind::Broken => return Err(Silent),
+            _ => (SmolStr::default(), expr.span),
+        };
+        if words.contains(&text.as_str()) {
+            return Ok(());
+        }
+        let mut problem = Diagnostic::new("wrong-kind", "this word is not one of those that fit here")
+            .at(span, format!("one of {} is wanted", words.join(", ")));
+        if let Some(meant) = crate::suggest::nearest(&text, words.iter().copied()) {
+            problem = problem.help(format!("did you mean {meant}?")).edit(span, meant);
+        }
+        self.say(problem);
+        Err(Silent)
+    }
+
+    fn want_toward(&self, expr: &Expr, env: &Env) -> Outcome<()> {
+        match &expr.kind {
+            ExprKind::Name(path) if DIRECTIONS.contains(&path.text().as_str()) => {
+                let text = path.text();
+                if matches!(text.as_str(), "outward" | "inward") && env.side.is_none() {
+                    self.no_outward(path.span, &text);
+                    return Err(Silent);
+                }
+                Ok(())
+            }
+            _ => match self.infer(expr, env) {
+                Type::Step => Ok(()),
+                got => self.want_other(expr, "a direction", got),
+            },
+        }
+    }
+
+    /// The joint that an expression names.
+    pub(crate) fn joint(&self, expr: &Expr, env: &Env) -> Outcome<Decl<'a>> {
+        let ExprKind::Name(path) = &expr.kind else {
+            self.want_other(expr, "the name of a joint", self.shallow(expr))?;
+            return Err(Silent);
+        };
+        self.declared(path, DeclKind::Joint, env)
+    }
+
+    /// The member that a path names.
+    pub(crate) fn member(&self, path: &Path, env: &Env) -> Outcome<Decl<'a>> {
+        self.declared(path, DeclKind::Member, env)
+    }
+
+    pub(crate) fn member_argument(&self, expr: &Expr, env: &Env) -> Outcome<Decl<'a>> {
+        match &expr.kind {
+            ExprKind::Name(path) => self.member(path, env),
+            _ => {
+                self.wrong_kind(expr.span, "the name of a member", self.shallow(expr));
+                Err(Silent)
+            }
+        }
+    }
+
+    fn declared(&self, path: &Path, kind: DeclKind, env: &Env) -> Outcome<Decl<'a>> {
+        match self.resolve(path, env)? {
+            Meaning::Decl(decl) if decl.kind == kind => Ok(decl),
+            Meaning::Decl(decl) => {
+                self.say(
+                    Diagnostic::new("wrong-kind", format!("{} is wanted here", kind.phrase()))
+                        .at(path.span, format!("this is {}", decl.kind.phrase()))
+                        .also(decl.name_span, "declared here"),
+                );
+                Err(Silent)
+            }
+            _ => {
+                self.say(
+                    Diagnostic::new("wrong-kind", format!("{} is wanted here", kind.phrase()))
+                        .at(path.span, "this is a value"),
+                );
+                Err(Silent)
+            }
+        }
+    }
+
+    /// The catalogue names that a stock or part expression offers, best first, each checked.
+    pub(crate) fn catalogue_name(&self, expr: &Expr, kind: DeclKind, env: &Env) -> Outcome<Vec<(SmolStr, Span)>> {
+        let keyword = if kind == DeclKind::Stock { "stock" } else { "part" };
+        match &expr.kind {
+            ExprKind::Text(name) => {
+                self.find_entry(keyword, name, expr.span)?;
+                Ok(vec![(name.clone(), expr.span)])
+            }
+            ExprKind::Binary(chairwright_syntax::Binary::Or, l, r) => {
+                let mut names = self.catalogue_name(l, kind, env)?;
+                names.extend(self.catalogue_name(r, kind, env)?);
+                Ok(names)
+            }
+            ExprKind::Name(path) => {
+                let decl = self.declared(path, kind, env)?;
+                let key = self.key(&decl);
+                let value = self
+                    .overrides
+                    .get(&key)
+                    .copied()
+                    .or_else(|| decl.entry.value.as_deref().and_then(<[Expr]>::first))
+                    .ok_or(Silent)?;
+                self.deeper(path.span, || {
+                    matches!(value.kind, ExprKind::Text(_) | ExprKind::Binary(..) | ExprKind::Name(_))
+                        .then(|| self.catalogue_name(value, kind, &Env::on(decl.side)).ok())
+                        .flatten()
+                })
+                .ok_or(Silent)
+            }
+            ExprKind::Broken => Err(Silent),
+            _ => {
+                let wanted = format!("the name of a {keyword} in quotes");
+                self.want_other(expr, &wanted, self.shallow(expr))?;
+                Err(Silent)
+            }
+        }
+    }
+}
