@@ -1,0 +1,154 @@
+//! What can be wrong with a frame, as data.
+
+use chairwright_design::{FittingId, FittingShape, JointId, MemberId, Origin, SocketId, StockId, Vec3};
+
+/// One member end at a joint.
+#[derive(Clone, PartialEq, Debug)]
+pub struct RayName {
+    /// The member.
+    pub member: MemberId,
+    /// Unit direction away from the joint.
+    pub direction: Vec3,
+}
+
+/// The fitting that comes nearest to closing a joint.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Nearest {
+    /// Its pattern.
+    pub shape: FittingShape,
+    /// By what angle the worst member misses its port, in radians.
+    pub off: f64,
+    /// That member.
+    pub member: MemberId,
+    /// The joint at its other end.
+    pub far: JointId,
+    /// How that joint would have to move.
+    pub shift: Vec3,
+}
+
+/// A problem of the frame.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Problem {
+    /// No fitting has ports in these directions.
+    NoFitting {
+        /// Where.
+        joint: JointId,
+        /// What meets.
+        rays: Vec<RayName>,
+        /// What comes nearest, if any pattern has as many ports.
+        nearest: Option<Nearest>,
+        /// Whether any fitting at all is in reach.
+        any_fittings: bool,
+        /// Whether a run-through member was met only by fittings that cut it.
+        sizes: Vec<String>,
+    },
+    /// A fitting of the right pattern exists, but the pipe is loose in its socket.
+    LooseSocket {
+        /// Where.
+        joint: JointId,
+        /// The pipe.
+        stock: StockId,
+        /// The socket.
+        socket: SocketId,
+        /// Least gap on the diameter at the stop, in metres.
+        gap: f64,
+    },
+    /// The pipe does not enter the socket.
+    TightSocket {
+        /// Where.
+        joint: JointId,
+        /// The pipe.
+        stock: StockId,
+        /// The socket.
+        socket: SocketId,
+        /// How much too thick, on the diameter.
+        over: f64,
+    },
+    /// The named fitting does not suit.
+    WrongFitting {
+        /// Where the text names it.
+        origin: Origin,
+        /// The joint.
+        joint: JointId,
+        /// The fitting.
+        fitting: FittingId,
+        /// How many members meet.
+        rays: usize,
+        /// How many ports it has.
+        ports: usize,
+        /// Worst miss of a port, where the numbers agree.
+        off: Option<f64>,
+    },
+    /// A pipe weaker than the one the socket is made for.
+    WeakerPipe {
+        /// The pipe.
+        stock: StockId,
+        /// The socket.
+        socket: SocketId,
+        /// Its section modulus as a share of the proper pipe's.
+        share: f64,
+    },
+    /// A take-out nobody has measured.
+    UnmeasuredTakeOut {
+        /// The fitting.
+        fitting: FittingId,
+        /// The first joint it closes.
+        joint: JointId,
+        /// How many joints it closes.
+        uses: usize,
+    },
+    /// A joint that needs a closing from the text.
+    Unclosed {
+        /// Where.
+        joint: JointId,
+        /// What meets.
+        members: Vec<MemberId>,
+    },
+    /// Two laps ask a member to lie in two places.
+    LapConflict {
+        /// Where the text asks for the second.
+        origin: Origin,
+        /// The member.
+        member: MemberId,
+        /// First shift.
+        first: Vec3,
+        /// Second shift.
+        second: Vec3,
+    },
+    /// A member named in a closing that does not touch the joint.
+    NotAtJoint {
+        /// Where the text names it.
+        origin: Origin,
+        /// The joint.
+        joint: JointId,
+        /// The member.
+        member: MemberId,
+    },
+    /// An open pipe end.
+    OpenEnd {
+        /// Where.
+        joint: JointId,
+        /// The pipe.
+        member: MemberId,
+    },
+    /// Take-outs eat up a piece.
+    PieceTooShort {
+        /// The member.
+        member: MemberId,
+        /// Centre to centre.
+        length: f64,
+        /// What the take-outs want.
+        taken: f64,
+    },
+    /// A sleeve that does not go over or into its member.
+    SleeveFit {
+        /// Where the text asks for it.
+        origin: Origin,
+        /// The member.
+        member: MemberId,
+        /// The sleeve's stock.
+        stock: StockId,
+        /// Worst-case gap on the diameter; negative is an overlap.
+        gap: f64,
+    },
+}
