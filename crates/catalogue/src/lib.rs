@@ -1,1 +1,41 @@
-//! Room under construction.
+//! The shipped catalogue pages: text in the language itself.
+//!
+//! Nothing comes in; out go page names and their texts. Every figure in them carries its source.
+//! This room knows nothing but text.
+
+/// One shipped page.
+#[derive(Clone, Copy, Debug)]
+pub struct Page {
+    /// The name by which `use catalogue.NAME` finds it.
+    pub name: &'static str,
+    /// Its text.
+    pub text: &'static str,
+}
+
+macro_rules! pages {
+    ($($name:literal),* $(,)?) => {
+        /// Every shipped page.
+        pub const PAGES: &[Page] = &[$(Page {
+            name: $name,
+            text: include_str!(concat!("../pages/", $name, ".chair")),
+        }),*];
+    };
+}
+
+pages!(
+    "body",
+    "fasteners",
+    "fittings_inch",
+    "lumber",
+    "metal",
+    "panels",
+    "pipe_inch",
+    "pipe_metric",
+    "webbing",
+);
+
+/// The page with this name.
+#[must_use]
+pub fn page(name: &str) -> Option<&'static Page> {
+    PAGES.iter().find(|p| p.name == name)
+}

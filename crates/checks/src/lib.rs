@@ -1,1 +1,73 @@
-//! Room under construction.
+//! Mass, balance, sizes: the figures of the chair at rest with its rider.
+//!
+//! In come a design and its frame; out go [`Figures`], each with its formula, source and inputs,
+//! and typed [`Problem`]s. This room knows no text and formats nothing.
+
+mod balance;
+mod figure;
+mod problem;
+mod rider;
+mod sizes;
+mod weigh;
+
+pub use balance::{Exit, exit_distance, tip_angle};
+pub use figure::{Figure, Figures, Input};
+pub use problem::Problem;
+pub use rider::{RiderBody, SegmentMass, seat_rider};
+pub use weigh::{Mass, weigh};
+
+use chairwright_design::Design;
+use chairwright_frame::{Frame, Group, Settled, settle};
+
+/// The chair worked out: pose, figures and problems.
+#[derive(Clone, Debug, Default)]
+pub struct Checked {
+    /// The pose at rest, if there is one.
+    pub settled: Option<Settled>,
+    /// The rider in the seat, if that could be worked out.
+    pub rider: Option<RiderBody>,
+    /// Every figure that could be computed.
+    pub figures: Figures,
+    /// What is wrong.
+    pub problems: Vec<Problem>,
+    /// What was assumed.
+    pub assumptions: Vec<String>,
+}
+
+/// Computes every figure of this room.
+#[must_use]
+pub fn check(design: &Design, frame: &Frame) -> Checked {
+    let mut out = Checked::default();
+    let chair = weigh(frame.bodies.iter().map(|b| (b.mass, b.centre)));
+    let framework = weigh(frame.bodies.iter().filter(|b| b.group == Group::Frame).map(|b| (b.mass, b.centre)));
+    let wheels = weigh(frame.bodies.iter().filter(|b| b.group == Group::Wheel).map(|b| (b.mass, b.centre)));
+    if !frame.bodies.is_empty() {
+        weigh::figures(&chair, &framework, &wheels, &mut out.figures);
+    }
+    out.rider = seat_rider(design, &mut out.assumptions, &mut out.problems);
+    let total = match &out.rider {
+        Some(rider) => {
+            let all = frame.bodies.iter().map(|b| (b.mass, b.centre));
+            weigh(all.chain(rider.segments.iter().map(|s| (s.mass, s.centre))))
+        }
+        None => chair,
+    };
+    if let Some(rider) = &out.rider {
+        weigh::rider_figures(rider, &total, &chair, &mut out.figures);
+    } else if !design.rider.given {
+        out.assumptions.push("no rider is given: nothing that depends on the rider was computed".to_owned());
+    }
+    sizes::drawn(design, &mut out.figures);
+    if design.wheels.is_empty() && design.casters.is_empty() {
+        return out;
+    }
+    match settle(design, total.centre, 0.0) {
+        Ok(settled) => {
+            sizes::settled(design, frame, &settled, &mut out);
+            balance::balance(design, frame, &settled, &chair, &total, &mut out);
+            out.settled = Some(settled);
+        }
+        Err(error) => out.problems.push(Problem::CannotStand(error)),
+    }
+    out
+}

@@ -1,0 +1,47 @@
+//! What can be wrong with a chair at rest, as data.
+
+use chairwright_design::Origin;
+use chairwright_frame::SettleError;
+
+/// A problem of the chair at rest.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Problem {
+    /// A measure of the rider that is missing.
+    MissingMeasure {
+        /// Its name.
+        measure: &'static str,
+        /// What needs it.
+        wanted_by: &'static str,
+        /// The rider's block.
+        origin: Option<Origin>,
+    },
+    /// The chair cannot be set on the ground.
+    CannotStand(SettleError),
+    /// A wheel does not touch.
+    Rocks {
+        /// The wheel's name.
+        wheel: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// The gap in metres.
+        gap: f64,
+    },
+    /// A stem is not upright.
+    StemLeans {
+        /// The caster's name.
+        caster: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// By what angle, in radians.
+        angle: f64,
+        /// How much the frame rises and falls as it swivels, in metres.
+        rise: f64,
+    },
+    /// Something of the frame is below the floor.
+    BelowFloor {
+        /// What.
+        body: String,
+        /// By how much, in metres.
+        depth: f64,
+    },
+}

@@ -1,0 +1,38 @@
+//! Masses and centres of mass.
+
+use crate::figure::Figures;
+use crate::rider::RiderBody;
+use chairwright_design::Vec3;
+use chairwright_quantity::Dimension;
+
+/// A mass and its centre.
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
+pub struct Mass {
+    /// In kg.
+    pub mass: f64,
+    /// In the axes of the bodies that were weighed.
+    pub centre: Vec3,
+}
+
+/// Total mass and its centre: Σm and Σm·r / Σm.
+#[must_use]
+pub fn weigh(parts: impl Iterator<Item = (f64, Vec3)>) -> Mass {
+    let (mass, moment) = parts.fold((0.0, Vec3::ZERO), |(m, s), (mass, at)| (m + mass, s + at * mass));
+    Mass { mass, centre: if mass > 0.0 { moment * (1.0 / mass) } else { Vec3::ZERO } }
+}
+
+const SUM: &str = "statics: the sum of the parts";
+const M: Dimension = Dimension::MASS;
+
+pub(crate) fn figures(chair: &Mass, frame: &Mass, wheels: &Mass, out: &mut Figures) {
+    out.put("mass.frame", (frame.mass, M), "members + fittings + panels + boxes + their fasteners", SUM, &[]);
+    out.put("mass.wheels.rear", (wheels.mass, M), "the fixed wheels", SUM, &[]);
+    let inputs = [("mass.frame", frame.mass, M), ("mass.wheels.rear", wheels.mass, M)];
+    out.put("mass.chair", (chair.mass, M), "everything but the rider", SUM, &inputs);
+}
+
+pub(crate) fn rider_figures(rider: &RiderBody, total: &Mass, chair: &Mass, out: &mut Figures) {
+    out.put("mass.rider", (rider.mass, M), "as declared in the rider block", "the design", &[]);
+    let inputs = [("mass.chair", chair.mass, M), ("mass.rider", rider.mass, M)];
+    out.put("mass.total", (total.mass, M), "mass.chair + mass.rider", SUM, &inputs);
+}
