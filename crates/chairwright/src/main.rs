@@ -1,1 +1,109 @@
-fn main() {}
+//! The command line program: the only room with files, a terminal and exit codes.
+//!
+//! Exit codes: 0 clean, 1 findings at error level, 2 could not run.
+#![allow(clippy::print_stdout, clippy::print_stderr)]
+
+mod arguments;
+mod build;
+mod check;
+mod disk;
+mod explain;
+mod format;
+
+use arguments::{Arguments, Command, Design, Form};
+use chairwright_driver::{Compilation, Options, Project};
+use clap::Parser;
+use std::process::ExitCode;
+
+/// Clean.
+const CLEAN: u8 = 0;
+/// Findings at error level.
+const FINDINGS: u8 = 1;
+/// Could not run.
+const FAILED: u8 = 2;
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    let result = match arguments.command {
+        Command::Check(c) => check::run(&c),
+        Command::Build(b) => build::run(&b),
+        Command::Report(r) => report(&r.design, r.form),
+        Command::Figures(f) => figures(&f.design, f.name.as_deref()),
+        Command::Explain(e) => explain::run(&e.topic),
+        Command::Format(f) => format::run(&f),
+    };
+    match result {
+        Ok(code) => ExitCode::from(code),
+        Err(message) => {
+            eprintln!("chairwright: {message}");
+            ExitCode::from(FAILED)
+        }
+    }
+}
+
+/// Prints to standard output; a reader that went away is no failure.
+fn print(text: &str) {
+    use std::io::Write as _;
+    let _ = std::io::stdout().lock().write_all(text.as_bytes());
+}
+
+fn code(c: &Compilation) -> u8 {
+    if c.has_errors() { FINDINGS } else { CLEAN }
+}
+
+fn options(design: &Design) -> Result<Options, String> {
+    let mut settings = Vec::new();
+    for written in &design.set {
+        let (name, value) =
+            written.split_once('=').ok_or_else(|| format!("--set wants NAME=VALUE, not `{written}`"))?;
+        settings.push((name.trim().to_owned(), value.trim().to_owned()));
+    }
+    Ok(Options { variant: design.variant.clone(), settings })
+}
+
+/// Reads and compiles the design that the arguments name.
+fn compile(design: &Design) -> Result<(Project, Compilation), String> {
+    let (world, name) = disk::open(&design.file)?;
+    let options = options(design)?;
+    let mut project = Project::load(&world, &name);
+    if let Some(wanted) = &options.variant
+        && !project.variants().contains(wanted)
+    {
+        let known = project.variants();
+        let list = if known.is_empty() { "none".to_owned() } else { known.join(", ") };
+        return Err(format!("{} has no variant `{wanted}`; it has: {list}", design.file.display()));
+    }
+    let compilation = project.compile(&options);
+    Ok((project, compilation))
+}
+
+fn report(design: &Design, form: Form) -> Result<u8, String> {
+    let (project, c) = compile(design)?;
+    let text = match form {
+        Form::Full => chairwright_report::report_text(&c, &project.sources),
+        Form::Json => chairwright_report::json(&c, &project.sources).map_err(|e| e.to_string())?,
+        Form::Line => chairwright_diagnostics::render_lines(&project.sources, &c.problems),
+        Form::Sarif => chairwright_diagnostics::render_sarif(&project.sources, &c.problems),
+    };
+    print(&text);
+    Ok(code(&c))
+}
+
+fn figures(design: &Design, name: Option<&str>) -> Result<u8, String> {
+    let (_, c) = compile(design)?;
+    let Some(name) = name else {
+        print(&chairwright_report::figures_text(&c));
+        return Ok(code(&c));
+    };
+    match chairwright_report::figure_text(&c, name) {
+        Some(text) => {
+            print(&text);
+            Ok(CLEAN)
+        }
+        None => {
+            let known = c.figures.0.keys().map(String::as_str);
+            let hint = chairwright_language::nearest(name, known).map_or(String::new(), |m| format!("; did you mean {m}?"));
+            Err(format!("this design has no figure `{name}`{hint}"))
+        }
+    }
+}

@@ -33,7 +33,7 @@ pub(crate) fn drawn(design: &Design, out: &mut Figures) {
     }
     if let (Some(seat), Some(back)) = (support(design, SupportKind::Seat), support(design, SupportKind::Back)) {
         let (u, v) = (seat.to - seat.from, back.to - back.from);
-        let angle = libm::atan2(u.cross(v).norm(), u.dot(v));
+        let angle = u.angle_to(v);
         out.put("back.angle", (angle, A), "angle between back support and seat", DRAWN, &[]);
     }
 }

@@ -1,1 +1,21 @@
-//! Room under construction.
+//! Price books and the bill of materials.
+//!
+//! In come a price book's text and what the frame needs; out go a [`PriceBook`], a [`Bill`] with
+//! exact decimal money, and typed [`Problem`]s. Lengths and sheets are counted whole, from the
+//! packing. This room knows no file and no clock.
+
+mod bill;
+mod book;
+mod needs;
+mod problem;
+
+pub use bill::{Bill, BillRow, bill};
+pub use book::{Pack, PriceBook, PriceRow, read_book};
+pub use needs::{Class, Need, needs};
+pub use problem::Problem;
+
+/// Price keys are compared without regard to case and to the number of blanks.
+#[must_use]
+pub fn fold(key: &str) -> String {
+    key.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ")
+}

@@ -71,6 +71,12 @@ impl Vec3 {
         level.unit().unwrap_or(Vec3::Y)
     }
 
+    /// The angle between two vectors, in radians.
+    #[must_use]
+    pub fn angle_to(self, o: Vec3) -> f64 {
+        libm::atan2(self.cross(o).norm(), self.dot(o))
+    }
+
     /// The point between two points, `t` of the way.
     #[must_use]
     pub fn mix(self, o: Vec3, t: f64) -> Vec3 {

@@ -280,64 +280,74 @@ pub(crate) fn rider_side(support: &Support) -> Vec3 {
 pub(crate) fn supports(design: &Design, frame: &mut Frame) {
     for support in &design.supports {
         let stock = &design.stocks[support.stock];
-        let along = support.to - support.from;
-        let length = along.norm();
         let normal = rider_side(support);
-        let half = Vec3::Y * (support.width / 2.0);
-        let corners =
-            vec![support.from - half, support.to - half, support.to + half, support.from + half];
-        let (mass, thickness) = match stock.shape {
-            Shape::Webbing { width, thickness } => {
-                let each = support.width + 2.0 * BAND_WRAP;
-                for i in 0..support.bands {
-                    frame.pieces.push(Piece {
-                        name: format!("{}.band_{}", support.name, i + 1),
-                        of: support.name.clone(),
-                        side: None,
-                        stock: support.stock,
-                        cut: Cut::Band(each),
-                        ends: format!("{:.0} mm at each end to wrap and sew", BAND_WRAP * 1e3),
-                        origin: support.origin,
-                    });
-                }
-                frame.assumptions.push(format!(
-                    "{}: each band is {:.0} mm longer at both ends to go round its rail (from memory)",
-                    support.name,
-                    BAND_WRAP * 1e3
-                ));
-                (stock.mass_per_area() * width * each * f64::from(support.bands), thickness)
-            }
+        match stock.shape {
+            Shape::Webbing { width, thickness } => bands(support, stock, (width, thickness), normal, frame),
             _ => {
-                frame.pieces.push(rectangle(
-                    support.name.clone(),
-                    &support.name,
-                    support.stock,
-                    (length.max(support.width), length.min(support.width)),
-                    "",
-                    support.origin,
-                ));
-                (stock.mass_per_area() * length * support.width, sheet_thickness(stock))
+                let thickness = sheet_thickness(stock);
+                let length = (support.to - support.from).norm();
+                let sides = (length.max(support.width), length.min(support.width));
+                frame.pieces.push(rectangle(support.name.clone(), &support.name, support.stock, sides, "", support.origin));
+                frame.bodies.push(Body {
+                    name: support.name.clone(),
+                    group: Group::Support,
+                    mass: stock.mass_per_area() * length * support.width,
+                    centre: support.from.mix(support.to, 0.5) - normal * (thickness / 2.0),
+                    solids: vec![strip(support, (0.0, 1.0), -normal * thickness)],
+                    swivels: None,
+                });
             }
-        };
-        let middle = support.from.mix(support.to, 0.5);
-        frame.bodies.push(Body {
-            name: support.name.clone(),
-            group: Group::Support,
-            mass,
-            centre: middle - normal * (thickness / 2.0),
-            solids: vec![Solid::Prism { outline: corners.clone(), along: -normal * thickness }],
-            swivels: None,
-        });
-        if let Some((name, mass, thick)) = &support.cushion {
+        }
+        if let Some((_, mass, thick)) = &support.cushion {
             frame.bodies.push(Body {
                 name: format!("{}.cushion", support.name),
                 group: Group::Part,
                 mass: *mass,
-                centre: middle + normal * (thick / 2.0),
-                solids: vec![Solid::Prism { outline: corners, along: normal * *thick }],
+                centre: support.from.mix(support.to, 0.5) + normal * (thick / 2.0),
+                solids: vec![strip(support, (0.0, 1.0), normal * *thick)],
                 swivels: None,
             });
-            let _ = name;
         }
     }
+}
+
+/// A part of a support from one share of its length to another, with a thickness.
+fn strip(support: &Support, (from, to): (f64, f64), along: Vec3) -> Solid {
+    let half = Vec3::Y * (support.width / 2.0);
+    let (a, b) = (support.from.mix(support.to, from), support.from.mix(support.to, to));
+    Solid::Prism { outline: vec![a - half, b - half, b + half, a + half], along }
+}
+
+/// Bands side by side, spread evenly over the length.
+fn bands(support: &Support, stock: &Stock, (width, thickness): (f64, f64), normal: Vec3, frame: &mut Frame) {
+    let each = support.width + 2.0 * BAND_WRAP;
+    let length = (support.to - support.from).norm();
+    let half = (width / length / 2.0).min(0.5);
+    let n = f64::from(support.bands);
+    for i in 0..support.bands {
+        let middle = ((f64::from(i) + 0.5) / n).clamp(half, 1.0 - half);
+        let name = format!("{}.band_{}", support.name, i + 1);
+        frame.bodies.push(Body {
+            name: name.clone(),
+            group: Group::Support,
+            mass: stock.mass_per_area() * width * each,
+            centre: support.from.mix(support.to, middle) - normal * (thickness / 2.0),
+            solids: vec![strip(support, (middle - half, middle + half), -normal * thickness)],
+            swivels: None,
+        });
+        frame.pieces.push(Piece {
+            name,
+            of: support.name.clone(),
+            side: None,
+            stock: support.stock,
+            cut: Cut::Band(each),
+            ends: format!("{:.0} mm at each end to wrap and sew", BAND_WRAP * 1e3),
+            origin: support.origin,
+        });
+    }
+    frame.assumptions.push(format!(
+        "{}: each band is {:.0} mm longer at both ends to go round its rail (from memory)",
+        support.name,
+        BAND_WRAP * 1e3
+    ));
 }

@@ -3,7 +3,7 @@
 use crate::settle::caster_centre;
 use crate::solid::Solid;
 use crate::Frame;
-use chairwright_design::{Design, FittingShape, Frame3, ItemKind, Vec3};
+use chairwright_design::{Design, Frame3, ItemKind, Vec3};
 
 /// What a body counts as.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -62,7 +62,6 @@ pub(crate) fn fittings(design: &Design, frame: &mut Frame) {
         let n_ports = p.ports.len().max(1) as f64;
         let centre = p.at + along * (reach / 2.0 / n_ports);
         frame.bodies.push(Body { name, group: Group::Frame, mass: fitting.mass, centre, solids, swivels: None });
-        let _ = FittingShape::Bush;
     }
 }
 

@@ -34,10 +34,6 @@ pub(crate) struct Match {
     pub worst: usize,
 }
 
-fn angle(a: Vec3, b: Vec3) -> f64 {
-    libm::atan2(a.cross(b).norm(), a.dot(b))
-}
-
 /// The best match of rays to ports over all rotations that align one pair of rays with its ports.
 /// `allowed` says whether a ray may take a port.
 pub(crate) fn best_match(rays: &[Vec3], ports: &[Vec3], allowed: &dyn Fn(usize, usize) -> bool) -> Option<Match> {
@@ -87,7 +83,7 @@ fn rotation(rays: &[Vec3], ports: &[Vec3], order: &[usize], i: usize, j: usize) 
     }
     let (from, to) = (Frame3::from_two(p, q)?, Frame3::from_two(r, s)?);
     let turned: Vec<Vec3> = ports.iter().map(|v| to.turn(from.unturn(*v))).collect();
-    let offs: Vec<f64> = turned.iter().zip(order).map(|(t, k)| angle(*t, rays[*k])).collect();
+    let offs: Vec<f64> = turned.iter().zip(order).map(|(t, k)| t.angle_to(rays[*k])).collect();
     let worst = (0..offs.len()).max_by(|a, b| offs[*a].total_cmp(&offs[*b]))?;
     Some(Match { rays: order.to_vec(), turned, off: offs[worst], worst })
 }

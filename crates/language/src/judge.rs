@@ -39,7 +39,9 @@ pub struct Verdict {
     pub reason: Option<String>,
     /// Both sides, where it is a plain comparison.
     pub comparison: Option<Comparison>,
-    /// Figures it uses that could not be computed.
+    /// Figures it uses.
+    pub uses: Vec<String>,
+    /// Those of them that could not be computed.
     pub missing: Vec<String>,
 }
 
@@ -67,8 +69,9 @@ pub(crate) fn judge<'a>(
             continue;
         }
         let else_clause = placed.entry.clauses.iter().find(|c| c.word.text == "else");
-        let mut missing = Vec::new();
-        missing_figures(condition, &evaluator, figures, &mut missing);
+        let mut uses = Vec::new();
+        figures_used(condition, &evaluator, &mut uses);
+        let missing: Vec<String> = uses.iter().filter(|f| !figures.contains_key(*f)).cloned().collect();
         let holds = match evaluator.eval(condition, &env) {
             Ok(Value::Bool(holds)) if missing.is_empty() => Some(holds),
             _ => None,
@@ -79,6 +82,7 @@ pub(crate) fn judge<'a>(
             holds,
             reason: else_clause.and_then(|c| text_of(c.values.first())).map(str::to_owned),
             comparison: comparison(condition, &evaluator, &env),
+            uses,
             missing,
         });
     }
@@ -101,27 +105,21 @@ fn comparison(condition: &Expr, evaluator: &Evaluator, env: &Env) -> Option<Comp
     })
 }
 
-fn missing_figures(
-    expr: &Expr,
-    evaluator: &Evaluator,
-    figures: &BTreeMap<String, Quantity>,
-    out: &mut Vec<String>,
-) {
+fn figures_used(expr: &Expr, evaluator: &Evaluator, out: &mut Vec<String>) {
     match &expr.kind {
         ExprKind::Name(path) => {
             let text = path.text();
-            let declared = evaluator.scope.names.contains_key(&text);
-            if !declared && figure_spec(&text).is_some() && !figures.contains_key(text.as_str()) {
+            if !evaluator.scope.names.contains_key(&text) && figure_spec(&text).is_some() {
                 out.push(text.to_string());
             }
         }
-        ExprKind::Unary(_, v) => missing_figures(v, evaluator, figures, out),
+        ExprKind::Unary(_, v) => figures_used(v, evaluator, out),
         ExprKind::Binary(_, l, r) => {
-            missing_figures(l, evaluator, figures, out);
-            missing_figures(r, evaluator, figures, out);
+            figures_used(l, evaluator, out);
+            figures_used(r, evaluator, out);
         }
         ExprKind::Call(_, items) | ExprKind::List(items) => {
-            items.iter().for_each(|i| missing_figures(i, evaluator, figures, out));
+            items.iter().for_each(|i| figures_used(i, evaluator, out));
         }
         _ => {}
     }

@@ -217,3 +217,15 @@ impl<'a> Program<'a> {
 pub fn fold(name: &str) -> String {
     scope::fold(name)
 }
+
+/// Names of the functions and what each takes.
+#[must_use]
+pub fn function_list() -> Vec<(&'static str, &'static str)> {
+    functions::FUNCTIONS.iter().map(|f| (f.name, f.takes)).collect()
+}
+
+/// What a builder calls a dimension.
+#[must_use]
+pub fn dimension_phrase(dimension: chairwright_quantity::Dimension) -> String {
+    dimension.phrase()
+}

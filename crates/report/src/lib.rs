@@ -1,1 +1,29 @@
-//! Room under construction.
+//! Reports: text, JSON, CSV, drawings and solids.
+//!
+//! In comes a [`chairwright_driver::Compilation`]; out go bytes. This room computes no physical
+//! number: it arranges, rounds for reading and draws what the others worked out.
+
+mod csv;
+mod drawing;
+mod gltf;
+mod json;
+mod scene;
+mod table;
+mod text;
+
+pub use csv::{bill_csv, cuts_csv};
+pub use drawing::{View, drawing};
+pub use gltf::glb;
+pub use json::{SCHEMA, json};
+pub use table::Table;
+pub use text::{figure_text, figures_text, report_text};
+
+/// The caution that every report carries.
+pub const CAUTION: &[&str] = &[
+    "This is a computed plan, not a test and not a fitting. A wrong chair can hurt: let somebody \
+     trained in seating check the fit, and load, tilt and brake-test the empty chair before \
+     anyone sits in it.",
+    "Not checked here: strength of members and joints, wear, clearances between moving parts, \
+     finger gaps, brakes, behaviour in motion, skin and posture. Slopes are those of a rigid body \
+     and no ISO 7176-1 result. Local codes and licensed practice decide.",
+];

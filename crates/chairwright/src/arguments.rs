@@ -1,0 +1,116 @@
+//! What can be written on the command line.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Checks and works out hardware-shop wheelchairs that are written as text.
+#[derive(Parser, Debug)]
+#[command(name = "chairwright", version, max_term_width = 80)]
+#[command(after_help = "Exit codes: 0 clean, 1 findings at error level, 2 could not run.\n\
+A computed plan is no test and no fitting: see the cautions in every report.")]
+pub struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Subcommand, Debug)]
+pub enum Command {
+    /// Check designs in all their variants
+    Check(Check),
+    /// Write every output of one design into a folder
+    Build(Build),
+    /// Print the report of one design
+    Report(Report),
+    /// List the computed figures, or show where one comes from
+    Figures(Figures),
+    /// Explain a code of a finding, or a topic of the language
+    Explain(Explain),
+    /// Set blanks and line ends as everybody does
+    Format(Format),
+}
+
+/// How findings are written.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
+pub enum Form {
+    /// With the places in the text, for people
+    Full,
+    /// One line each, for logs
+    Line,
+    /// For programs
+    Json,
+    /// For code hosts
+    Sarif,
+}
+
+/// A design with changes.
+#[derive(Args, Debug)]
+pub struct Design {
+    /// The design
+    pub file: PathBuf,
+    /// The variant instead of the base design
+    #[arg(long, value_name = "NAME")]
+    pub variant: Option<String>,
+    /// Another value for a param, stock, part, measure or condition
+    #[arg(long, value_name = "NAME=VALUE")]
+    pub set: Vec<String>,
+}
+
+/// `check`
+#[derive(Args, Debug)]
+pub struct Check {
+    /// Designs, or folders of them
+    #[arg(required = true)]
+    pub paths: Vec<PathBuf>,
+    /// How findings are written
+    #[arg(long, value_enum, default_value = "full")]
+    pub form: Form,
+}
+
+/// `build`
+#[derive(Args, Debug)]
+pub struct Build {
+    #[command(flatten)]
+    pub design: Design,
+    /// The folder to write into: a new one, or one that an earlier build wrote
+    #[arg(long, value_name = "DIR")]
+    pub out: PathBuf,
+}
+
+/// `report`
+#[derive(Args, Debug)]
+pub struct Report {
+    #[command(flatten)]
+    pub design: Design,
+    /// How the report is written
+    #[arg(long, value_enum, default_value = "full")]
+    pub form: Form,
+}
+
+/// `figures`
+#[derive(Args, Debug)]
+pub struct Figures {
+    #[command(flatten)]
+    pub design: Design,
+    /// One figure, to see where it comes from
+    pub name: Option<String>,
+}
+
+/// `explain`
+#[derive(Args, Debug)]
+pub struct Explain {
+    /// A code such as needs-angle or CW0304; or: codes, statements, fields, functions, figures, catalogue
+    pub topic: String,
+}
+
+/// `format`
+#[derive(Args, Debug)]
+pub struct Format {
+    /// Files, or folders of them
+    #[arg(required = true)]
+    pub paths: Vec<PathBuf>,
+    /// Change nothing; exit 1 when a file is not formatted
+    #[arg(long)]
+    pub check: bool,
+}

@@ -1,0 +1,33 @@
+//! `build`: every output of one design.
+
+use crate::arguments::Build;
+use crate::{code, compile, disk, print};
+use chairwright_driver::{Compilation, Project};
+use chairwright_report::{View, bill_csv, cuts_csv, drawing, glb, json, report_text};
+
+/// Runs the command.
+pub fn run(arguments: &Build) -> Result<u8, String> {
+    let (project, c) = compile(&arguments.design)?;
+    let files = outputs(&project, &c)?;
+    disk::write_folder(&arguments.out, &files)?;
+    print(&report_text(&c, &project.sources));
+    print("\nWritten:\n");
+    for (name, bytes) in &files {
+        print(&format!("  {} ({} bytes)\n", arguments.out.join(name).display(), bytes.len()));
+    }
+    Ok(code(&c))
+}
+
+fn outputs(project: &Project, c: &Compilation) -> Result<Vec<(String, Vec<u8>)>, String> {
+    let text = |name: &str, text: String| (name.to_owned(), text.into_bytes());
+    Ok(vec![
+        text("report.txt", report_text(c, &project.sources)),
+        text("report.json", json(c, &project.sources).map_err(|e| e.to_string())?),
+        text("cut_list.csv", cuts_csv(c)),
+        text("bill.csv", bill_csv(c)),
+        text("side.svg", drawing(c, View::Side)),
+        text("front.svg", drawing(c, View::Front)),
+        text("top.svg", drawing(c, View::Top)),
+        ("chair.glb".to_owned(), glb(c)),
+    ])
+}

@@ -1,0 +1,205 @@
+//! Price books: comma-separated rows of key, description, sale unit, pack, price, currency,
+//! supplier and date.
+
+use crate::problem::Problem;
+use chairwright_quantity::{Currency, Dimension, Number, Quantity, parse_unit};
+
+/// Rows that one price book may have.
+const ROWS: usize = 20_000;
+
+/// What one sale unit holds.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Pack {
+    /// So many pieces.
+    Count(u32),
+    /// A length in metres that is sold whole.
+    Length(f64),
+    /// A sheet: length and width in metres.
+    Sheet(f64, f64),
+    /// Cut from the roll in whole steps of so many metres.
+    Metre(f64),
+    /// A can, a kilogram or the like, with its size as written.
+    Bulk(String),
+}
+
+/// One row.
+#[derive(Clone, Debug)]
+pub struct PriceRow {
+    /// Folded key.
+    pub key: String,
+    /// Description.
+    pub description: String,
+    /// Sale unit as written.
+    pub unit: String,
+    /// What it holds.
+    pub pack: Pack,
+    /// Price of one sale unit.
+    pub price: Quantity,
+    /// Who sells it, by role.
+    pub supplier: String,
+    /// Date of the price as written.
+    pub date: String,
+}
+
+/// A price book.
+#[derive(Clone, Debug, Default)]
+pub struct PriceBook {
+    /// Its rows in order.
+    pub rows: Vec<PriceRow>,
+    /// Its currency.
+    pub currency: Option<Currency>,
+}
+
+impl PriceBook {
+    /// All offers of one thing.
+    pub fn offers<'b>(&'b self, key: &'b str) -> impl Iterator<Item = &'b PriceRow> {
+        let folded = crate::fold(key);
+        self.rows.iter().filter(move |r| r.key == folded)
+    }
+
+    /// The folded keys.
+    #[must_use]
+    pub fn keys(&self) -> std::collections::BTreeSet<String> {
+        self.rows.iter().map(|r| r.key.clone()).collect()
+    }
+}
+
+/// Reads a price book; a bad row is reported and left out.
+#[must_use]
+pub fn read_book(text: &str) -> (PriceBook, Vec<Problem>) {
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(true)
+        .flexible(true)
+        .comment(Some(b'#'))
+        .trim(csv::Trim::All)
+        .from_reader(text.as_bytes());
+    let mut book = PriceBook::default();
+    let mut problems = Vec::new();
+    for record in reader.records().take(ROWS) {
+        let record = match record {
+            Ok(record) => record,
+            Err(error) => {
+                let start = error.position().map_or(0, |p| usize::try_from(p.byte()).unwrap_or(0));
+                problems.push(bad(text, start, "this row is no comma-separated text"));
+                continue;
+            }
+        };
+        let start = record.position().map_or(0, |p| usize::try_from(p.byte()).unwrap_or(0));
+        if record.iter().all(str::is_empty) {
+            continue;
+        }
+        match row(&record) {
+            Ok((row, currency)) => {
+                let first = *book.currency.get_or_insert(currency);
+                if first == currency {
+                    book.rows.push(row);
+                } else {
+                    let (start, end) = line(text, start);
+                    problems.push(Problem::MixedCurrencies { start, end, first: first.code(), second: currency.code() });
+                }
+            }
+            Err(why) => problems.push(bad(text, start, &why)),
+        }
+    }
+    (book, problems)
+}
+
+fn bad(text: &str, start: usize, why: &str) -> Problem {
+    let (start, end) = line(text, start);
+    Problem::BadRow { start, end, why: why.to_owned() }
+}
+
+/// The line that begins at or just behind a byte (the reader may point at blank lines before it).
+fn line(text: &str, start: usize) -> (usize, usize) {
+    let bytes = text.as_bytes();
+    let mut start = start.min(text.len());
+    while bytes.get(start).is_some_and(|b| *b == b'\n' || *b == b'\r') {
+        start += 1;
+    }
+    let end = bytes[start..].iter().position(|b| *b == b'\n').map_or(text.len(), |i| start + i);
+    (start, end)
+}
+
+fn row(record: &csv::StringRecord) -> Result<(PriceRow, Currency), String> {
+    let field = |i: usize| record.get(i).unwrap_or("");
+    if record.len() != 8 {
+        return Err(format!(
+            "it has {} fields; key, description, sale unit, pack, price, currency, supplier and date are wanted",
+            record.len()
+        ));
+    }
+    if field(0).is_empty() {
+        return Err("its key is empty".to_owned());
+    }
+    let price = Number::decimal(field(4))
+        .filter(|p| p.is_exact() && p.to_f64() >= 0.0)
+        .ok_or_else(|| format!("`{}` is no price; write it with a point, without signs", field(4)))?;
+    let currency = Currency::from_code(field(5))
+        .ok_or_else(|| format!("`{}` is no currency; write its three letters, such as USD", field(5)))?;
+    Ok((
+        PriceRow {
+            key: crate::fold(field(0)),
+            description: field(1).to_owned(),
+            unit: field(2).to_owned(),
+            pack: pack(field(2), field(3))?,
+            price: Quantity { number: price, dimension: Dimension::money(currency) },
+            supplier: field(6).to_owned(),
+            date: field(7).to_owned(),
+        },
+        currency,
+    ))
+}
+
+fn pack(unit: &str, pack: &str) -> Result<Pack, String> {
+    let metres = |text: &str| length(text).ok_or_else(|| format!("`{text}` is no length, such as 3 m or 10 ft"));
+    match unit.to_lowercase().as_str() {
+        "length" => metres(pack).map(Pack::Length),
+        "metre" | "meter" | "foot" | "yard" => metres(pack).map(Pack::Metre),
+        "sheet" => {
+            let (a, b) = pack
+                .split_once(['x', '×'])
+                .ok_or_else(|| format!("`{pack}` is no sheet, such as 2440 mm x 1220 mm"))?;
+            let (a, b) = (metres(a.trim())?, metres(b.trim())?);
+            Ok(Pack::Sheet(a.max(b), a.min(b)))
+        }
+        "each" | "pair" | "set" | "box" | "bag" | "pack" => pack
+            .parse::<u32>()
+            .ok()
+            .filter(|n| *n > 0)
+            .map(Pack::Count)
+            .ok_or_else(|| format!("`{pack}` is no number of pieces")),
+        "can" | "tube" | "bottle" | "tin" | "kg" | "lb" | "litre" | "roll" => Ok(Pack::Bulk(pack.to_owned())),
+        other => Err(format!(
+            "`{other}` is no sale unit; known are each, pair, set, box, bag, pack, length, metre, foot, yard, sheet, can, tin, tube, bottle, roll, kg, lb, litre"
+        )),
+    }
+}
+
+/// A length such as `3 m`, `10 ft` or `2440 mm`, in metres.
+fn length(text: &str) -> Option<f64> {
+    let split = text.find(|c: char| !(c.is_ascii_digit() || c == '.'))?;
+    let (number, unit) = text.split_at(split);
+    let unit = parse_unit(unit.trim()).ok().filter(|u| u.dimension == Dimension::LENGTH)?;
+    let value = Number::decimal(number)?.mul(unit.factor).to_f64();
+    (value > 0.0).then_some(value)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rows_are_read_and_bad_ones_named() {
+        let text = "key,description,sale unit,pack,price,currency,supplier,date\n\
+            pipe 1 in sch40,pipe,length,10 ft,14.50,USD,plumber,2026-03-02\n\
+            tee 1 in,tee,each,1,2;60,USD,plumber,2026-03-02\n\
+            ply,sheet,sheet,2440 mm x 1220 mm,58,USD,yard,2026-03-02\n\
+            glue,glue,can,16 oz,9.50,EUR,yard,2026-03-02\n";
+        let (book, problems) = read_book(text);
+        assert_eq!(book.rows.len(), 2);
+        assert_eq!(book.rows[0].pack, Pack::Length(3.048));
+        assert_eq!(problems.len(), 2);
+        assert!(matches!(&problems[0], Problem::BadRow { start, end, .. } if text[*start..*end].starts_with("tee 1 in")));
+        assert!(matches!(&problems[1], Problem::MixedCurrencies { second, .. } if second == "EUR"));
+    }
+}

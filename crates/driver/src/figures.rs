@@ -1,0 +1,60 @@
+//! Figures of cutting and buying, beside those of the chair.
+
+use chairwright_checks::Figures;
+use chairwright_cost::{Bill, Class};
+use chairwright_design::Design;
+use chairwright_frame::{Cut, Frame};
+use chairwright_quantity::{Dimension, Quantity};
+
+const CUTS: &str = "plumbing and carpentry practice: centre to centre less the take-outs at both ends";
+const COUNT: &str = "counted";
+const BILL: &str = "the price book and the packing of pieces into sale units";
+
+#[allow(clippy::cast_precision_loss)]
+pub(crate) fn add(design: &Design, frame: &Frame, bill: &Bill, out: &mut Figures) {
+    let number = |n: usize| (n as f64, Dimension::NUMBER);
+    for piece in &frame.pieces {
+        let (Cut::Length(length) | Cut::Band(length)) = piece.cut else { continue };
+        let formula = format!("joint to joint less take-outs; ends: {}", piece.ends);
+        out.put(format!("cut.{}", piece.name), (length, Dimension::LENGTH), formula, CUTS, &[]);
+    }
+    if !frame.pieces.is_empty() {
+        out.put("count.pieces", number(frame.pieces.len()), "pieces in the cut list", COUNT, &[]);
+        out.put("count.fittings", number(frame.fittings.len()), "fittings and bushes in their places", COUNT, &[]);
+    }
+    let fasteners: u32 = design
+        .closings
+        .iter()
+        .map(|c| &c.fasteners)
+        .chain(design.fastenings.iter().map(|f| &f.fasteners))
+        .flatten()
+        .map(|(_, n)| n)
+        .sum();
+    out.put("count.fasteners", number(fasteners as usize), "fasteners in closings and fastenings", COUNT, &[]);
+    let (mut bought, mut left) = (0.0, 0.0);
+    for row in &bill.rows {
+        if row.class == Class::Stock
+            && let Some(buy) = row.buy
+        {
+            let name = format!("buy.{}", row.key.replace([' ', '/', '.'], "_"));
+            out.put(name, number(buy as usize), "whole sale units that hold all pieces", BILL, &[]);
+        }
+        bought += row.bars.iter().map(|b| b.length).sum::<f64>();
+        let used: f64 = row.bars.iter().flat_map(|b| &b.pieces).map(|p| p.1).sum();
+        left += row.bars.iter().map(|b| b.length).sum::<f64>() - used;
+    }
+    if bought > 0.0 {
+        out.put("waste.share", (left / bought, Dimension::NUMBER), "(bought - used) / bought lengths", BILL, &[]);
+    }
+    money("cost.total", bill.total, "sum of all priced rows of the bill", out);
+    let frame_classes = [Class::Stock, Class::Fitting, Class::Fastener, Class::Supply];
+    money("cost.frame", bill.sum(&frame_classes), "stock, fittings, fasteners and supplies", out);
+    money("cost.parts", bill.sum(&[Class::Part]), "bought parts", out);
+    out.put("cost.unpriced", number(bill.unpriced.len()), "rows of the bill without a price", BILL, &[]);
+}
+
+fn money(name: &str, value: Option<Quantity>, formula: &str, out: &mut Figures) {
+    let Some(value) = value else { return };
+    let figure = chairwright_checks::Figure { value, formula: formula.to_owned(), source: BILL, inputs: Vec::new() };
+    out.0.insert(name.to_owned(), figure);
+}

@@ -1,0 +1,226 @@
+//! Reading a project: its texts, the pages it uses, its price book.
+
+use crate::path::join;
+use crate::{ReadError, World};
+use chairwright_catalogue::{PAGES, page};
+use chairwright_cost::{PriceBook, read_book};
+use chairwright_diagnostics::{Diagnostic, Problems, SourceId, Sources, Span};
+use chairwright_language::{Import, Program, Setting, Text, imports, nearest};
+use chairwright_syntax::{Entry, Limits, parse, parse_expression};
+use std::collections::BTreeSet;
+
+/// Files that one design may bring in.
+const FILES: usize = 64;
+
+struct Tree {
+    entries: Vec<Entry>,
+    own: bool,
+}
+
+/// A project read into memory.
+pub struct Project {
+    /// Every text, for places.
+    pub sources: Sources,
+    /// Problems of reading and writing.
+    pub problems: Problems,
+    trees: Vec<Tree>,
+    pub(crate) book: Option<(SourceId, PriceBook)>,
+}
+
+struct Loader<'w> {
+    world: &'w dyn World,
+    project: Project,
+    /// Files being read, outermost first.
+    open: Vec<String>,
+    done: BTreeSet<String>,
+    pages: BTreeSet<String>,
+    book_path: Option<(String, Span)>,
+}
+
+impl Project {
+    /// Reads the design at `path` and all it brings in.
+    #[must_use]
+    pub fn load(world: &dyn World, path: &str) -> Project {
+        let project =
+            Project { sources: Sources::default(), problems: Problems::new(), trees: Vec::new(), book: None };
+        let mut loader = Loader {
+            world,
+            project,
+            open: Vec::new(),
+            done: BTreeSet::new(),
+            pages: BTreeSet::new(),
+            book_path: None,
+        };
+        loader.file(path, None);
+        loader.page("body", None);
+        loader.prices();
+        loader.project
+    }
+
+    /// The declared program, made afresh from the trees.
+    pub(crate) fn program(&self) -> (Program<'_>, Problems) {
+        let texts: Vec<Text> = self.trees.iter().map(|t| Text { entries: &t.entries, own: t.own }).collect();
+        let priced = self.book.as_ref().map(|(_, b)| b.keys()).unwrap_or_default();
+        Program::new(&texts, priced)
+    }
+
+    /// Reads settings from the command line; each becomes a text of its own.
+    pub(crate) fn settings(&mut self, written: &[(String, String)]) -> (Vec<Setting>, Problems) {
+        let mut settings = Vec::new();
+        let mut problems = Problems::new();
+        for (name, value) in written {
+            let text = format!("{name} = {value}");
+            let at = name.len() + 3;
+            let source = self.sources.add("command line", text.clone());
+            // Blanks keep the places right: the expression is read where it stands in the text.
+            let padded = format!("{}{value}", " ".repeat(at));
+            match parse_expression(source, &padded) {
+                Ok(value) => {
+                    settings.push(Setting { name: name.clone(), span: Span::new(source, 0, name.len()), value });
+                }
+                Err(more) => problems.extend(more),
+            }
+        }
+        (settings, problems)
+    }
+}
+
+impl Loader<'_> {
+    fn say(&mut self, problem: Diagnostic) {
+        self.project.problems.push(problem);
+    }
+
+    fn file(&mut self, path: &str, from: Option<Span>) {
+        if self.open.iter().any(|p| p == path) {
+            return self.circle(path, from);
+        }
+        if !self.done.insert(path.to_owned()) {
+            return;
+        }
+        if self.done.len() > FILES {
+            let mut problem = Diagnostic::new("too-large", "this design brings in too many files")
+                .note(format!("the limit is {FILES} files"));
+            if let Some(span) = from {
+                problem = problem.at(span, "one too many");
+            }
+            return self.say(problem);
+        }
+        let text = match self.world.read(path) {
+            Ok(text) => text,
+            Err(error) => return self.unread(path, &error, from),
+        };
+        self.open.push(path.to_owned());
+        self.tree(path, text, true);
+        self.open.pop();
+    }
+
+    fn tree(&mut self, path: &str, text: String, own: bool) {
+        let text = text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text);
+        let source = self.project.sources.add(path, text);
+        let text = self.project.sources.get(source).map(|s| s.text.clone()).unwrap_or_default();
+        let parsed = parse(source, &text, &Limits::default());
+        self.project.problems.extend(parsed.problems);
+        let wanted = imports(&parsed.entries);
+        self.project.trees.push(Tree { entries: parsed.entries, own });
+        for import in wanted {
+            self.import(path, &import);
+        }
+    }
+
+    fn import(&mut self, path: &str, import: &Import) {
+        match import {
+            Import::Page(name, span) => self.page(name.strip_prefix("catalogue.").unwrap_or(name), Some(*span)),
+            Import::File(written, span) => match join(path, written) {
+                Ok(inner) => self.file(&inner, Some(*span)),
+                Err(_) => self.outside(written, *span),
+            },
+            Import::Prices(written, span) => match join(path, written) {
+                Ok(inner) => match &self.book_path {
+                    Some((first, first_span)) if *first != inner => {
+                        let problem = Diagnostic::new("given-twice", "a second price book")
+                            .at(*span, "again here")
+                            .also(*first_span, "first given here")
+                            .help("keep one of them");
+                        self.say(problem);
+                    }
+                    _ => self.book_path = Some((inner, *span)),
+                },
+                Err(_) => self.outside(written, *span),
+            },
+        }
+    }
+
+    fn page(&mut self, name: &str, from: Option<Span>) {
+        if let Some(page) = page(name) {
+            if self.pages.insert(name.to_owned()) {
+                self.tree(&format!("catalogue.{name}"), page.text.to_owned(), false);
+            }
+            return;
+        }
+        let known: Vec<&str> = PAGES.iter().map(|p| p.name).collect();
+        let mut problem = Diagnostic::new("unknown-import", format!("there is no catalogue page `{name}`"));
+        if let Some(span) = from {
+            problem = problem.at(span, "not a page");
+            if let Some(meant) = nearest(name, known.iter().copied()) {
+                problem = problem
+                    .help(format!("did you mean catalogue.{meant}?"))
+                    .edit(span, format!("catalogue.{meant}"));
+                return self.say(problem);
+            }
+        }
+        self.say(problem.help(format!("the pages are {}", known.join(", "))));
+    }
+
+    fn prices(&mut self) {
+        let Some((path, span)) = self.book_path.clone() else { return };
+        match self.world.read(&path) {
+            Ok(text) => {
+                let (book, problems) = read_book(&text);
+                let source = self.project.sources.add(path, text);
+                for problem in &problems {
+                    let said = crate::words::book_problem(problem, source);
+                    self.say(said);
+                }
+                self.project.book = Some((source, book));
+            }
+            Err(error) => self.unread(&path, &error, Some(span)),
+        }
+    }
+
+    fn circle(&mut self, path: &str, from: Option<Span>) {
+        let start = self.open.iter().position(|p| p == path).unwrap_or(0);
+        let circle: Vec<&str> = self.open[start..].iter().map(String::as_str).chain([path]).collect();
+        let mut problem = Diagnostic::new("circular-import", "these files bring each other in")
+            .note(format!("the circle: {}", circle.join(" → ")))
+            .help("move what both need into a third file");
+        if let Some(span) = from {
+            problem = problem.at(span, "the circle closes here");
+        }
+        self.say(problem);
+    }
+
+    fn outside(&mut self, written: &str, span: Span) {
+        self.say(
+            Diagnostic::new("outside-project", format!("`{written}` leaves the project's folder"))
+                .at(span, "not followed")
+                .note("a shared design must not read what is not shared with it")
+                .help("copy the file into the folder and name it from there"),
+        );
+    }
+
+    fn unread(&mut self, path: &str, error: &ReadError, from: Option<Span>) {
+        let (code, why) = match error {
+            ReadError::Missing => ("unknown-import", "there is no such file".to_owned()),
+            ReadError::Outside => ("outside-project", "it lies outside the project's folder".to_owned()),
+            ReadError::NotText => ("unknown-import", "it is no text in UTF-8".to_owned()),
+            ReadError::TooLarge => ("too-large", "it is larger than the limit of 4 MiB".to_owned()),
+            ReadError::Other(words) => ("unknown-import", words.clone()),
+        };
+        let mut problem = Diagnostic::new(code, format!("`{path}` cannot be read")).note(why);
+        problem = match from {
+            Some(span) => problem.at(span, "asked for here").help("check the name; paths start in the folder of this file"),
+            None => problem.help("check the name"),
+        };
+        self.say(problem);
+    }
+}

@@ -1,0 +1,187 @@
+//! Typed problems in a builder's words, with their places in the text.
+
+use chairwright_checks::Figures;
+use chairwright_cost::{Bill, Problem as Cost};
+use chairwright_design::{Design, JointId, MemberId, Origin, StockId, Vec3};
+use chairwright_diagnostics::{Diagnostic, Severity, SourceId, Span};
+use chairwright_language::{Verdict, nearest};
+use chairwright_quantity::{Dimension, Display, Quantity};
+
+pub(crate) struct Words<'a> {
+    pub design: &'a Design,
+    pub origins: &'a [Span],
+    pub display: Display,
+}
+
+impl Words<'_> {
+    pub(crate) fn span(&self, origin: Origin) -> Option<Span> {
+        self.origins.get(origin.0 as usize).copied()
+    }
+
+    pub(crate) fn placed(&self, problem: Diagnostic, origin: Origin, label: impl Into<String>) -> Diagnostic {
+        match self.span(origin) {
+            Some(span) => problem.at(span, label),
+            None => problem,
+        }
+    }
+
+    pub(crate) fn related(&self, problem: Diagnostic, origin: Origin, label: impl Into<String>) -> Diagnostic {
+        match self.span(origin) {
+            Some(span) => problem.also(span, label),
+            None => problem,
+        }
+    }
+
+    pub(crate) fn joint(&self, id: JointId) -> &str {
+        &self.design.joints[id].name
+    }
+
+    pub(crate) fn member(&self, id: MemberId) -> &str {
+        &self.design.members[id].name
+    }
+
+    pub(crate) fn stock(&self, id: StockId) -> &str {
+        &self.design.stocks[id].name
+    }
+
+    pub(crate) fn length(&self, metres: f64) -> String {
+        self.display.text(Quantity::from_si(metres, Dimension::LENGTH))
+    }
+
+    pub(crate) fn angle(&self, radians: f64) -> String {
+        self.display.text(Quantity::from_si(radians, Dimension::ANGLE))
+    }
+
+    /// A shift in words: `back 12.0 mm, up 3.0 mm`.
+    pub(crate) fn shift(&self, v: Vec3) -> String {
+        let parts = [(v.x, "forward", "back"), (v.y, "left", "right"), (v.z, "up", "down")];
+        let words: Vec<String> = parts
+            .into_iter()
+            .filter(|(d, ..)| d.abs() >= 0.000_05)
+            .map(|(d, plus, minus)| format!("{} {}", if d > 0.0 { plus } else { minus }, self.length(d.abs())))
+            .collect();
+        if words.is_empty() { "not at all".to_owned() } else { words.join(", ") }
+    }
+
+    pub(crate) fn cost(&self, problem: &Cost, book: Option<Span>) -> Diagnostic {
+        match problem {
+            Cost::MissingPrice { key, origin, has_book, nearest } => {
+                let said = Diagnostic::new("missing-price", format!("no price for \"{key}\""))
+                    .note("the total can only say \"at least\"");
+                let said = match origin {
+                    Some(origin) => self.placed(said, *origin, "needed here"),
+                    None => said,
+                };
+                match (has_book, nearest) {
+                    (false, _) => said.help("name a price book: prices \"shop.csv\""),
+                    (true, Some(near)) => said.help(format!("add a row for it to the price book; it has \"{near}\"")),
+                    (true, None) => said.help("add a row for it to the price book"),
+                }
+            }
+            Cost::LongerThanStock { piece, origin, need, longest, stock } => {
+                let size = |(a, b): (f64, Option<f64>)| match b {
+                    Some(b) => format!("{} x {}", self.length(a), self.length(b)),
+                    None => self.length(a),
+                };
+                let said = Diagnostic::new("longer-than-stock", format!("`{piece}` is larger than what is sold"))
+                    .note(format!("it needs {}; \"{stock}\" is sold in {}", size(*need), size(*longest)))
+                    .help("shorten it, join it with a coupling or a splice, or add a longer one to the price book");
+                match origin {
+                    Some(origin) => self.placed(said, *origin, format!("{piece} is cut from this")),
+                    None => said,
+                }
+            }
+            other => book_problem(other, book.map_or(SourceId(0), |s| s.source)),
+        }
+    }
+
+    /// A demand that is not met or cannot be told.
+    pub(crate) fn verdict(&self, verdict: &Verdict, figures: &Figures, bill: &Bill) -> Option<Diagnostic> {
+        let about_money = verdict.uses.iter().any(|f| f.starts_with("cost."));
+        let open_total = about_money && !bill.unpriced.is_empty();
+        match verdict.holds {
+            Some(true) if open_total => Some(self.open_total(verdict, bill)),
+            Some(true) => None,
+            Some(false) => Some(self.unmet(verdict)),
+            None => Some(self.untold(verdict, figures)),
+        }
+    }
+
+    fn open_total(&self, verdict: &Verdict, bill: &Bill) -> Diagnostic {
+        Diagnostic::new("cannot-tell", "the cost is only known from below")
+            .at(verdict.span, "holds for what has a price")
+            .note(format!("without a price: {}", bill.unpriced.join(", ")))
+            .help("add the missing rows to the price book")
+    }
+
+    fn unmet(&self, verdict: &Verdict) -> Diagnostic {
+        let code = if verdict.required { "requirement-unmet" } else { "preference-unmet" };
+        let word = if verdict.required { "requirement" } else { "preference" };
+        let mut problem = match &verdict.comparison {
+            Some(c) => {
+                let (left, right) = self.apart(c.left_value, c.right_value);
+                let gap = Quantity { number: c.left_value.number.sub(c.right_value.number), ..c.left_value };
+                let size = Quantity::from_si(gap.si().abs(), gap.dimension);
+                let size = if c.left_value.dimension.reading {
+                    Quantity { dimension: Dimension::INTERVAL, ..size }
+                } else {
+                    size
+                };
+                let gap = self.apart(size, Quantity { number: chairwright_quantity::Number::ZERO, ..size }).0;
+                let more = if c.wants_more { "too little" } else { "too much" };
+                Diagnostic::new(code, format!("this {word} is not met: {left} against {right}"))
+                    .at(verdict.span, format!("{gap} {more}"))
+            }
+            None => Diagnostic::new(code, format!("this {word} is not met")).at(verdict.span, "this does not hold"),
+        };
+        if let Some(reason) = &verdict.reason {
+            problem = problem.note(format!("asked for because: {reason}"));
+        }
+        if let Some(figure) = verdict.uses.first() {
+            problem = problem.help(format!("to see where it comes from: chairwright figures FILE {figure}"));
+        }
+        problem
+    }
+
+    /// Two values in enough decimals to tell them apart.
+    fn apart(&self, a: Quantity, b: Quantity) -> (String, String) {
+        let (x, y) = (self.display.text(a), self.display.text(b));
+        if x != y {
+            return (x, y);
+        }
+        let exact = |q: Quantity| format!("{} {}", q.si(), q.dimension);
+        (exact(a), exact(b))
+    }
+
+    fn untold(&self, verdict: &Verdict, figures: &Figures) -> Diagnostic {
+        let mut problem = Diagnostic::new("cannot-tell", "this demand cannot be judged");
+        problem = match verdict.missing.first() {
+            Some(missing) => {
+                let known = figures.0.keys().map(String::as_str);
+                let problem = problem.at(verdict.span, format!("`{missing}` could not be computed"));
+                match nearest(missing, known) {
+                    Some(meant) => problem.help(format!("did you mean {meant}?")),
+                    None => problem.help("mend what is reported beside this; the rider, the seat and the wheels must be complete"),
+                }
+            }
+            None => problem.at(verdict.span, "it has no value"),
+        };
+        if verdict.required { problem } else { problem.severity(Severity::Warning) }
+    }
+}
+
+/// Problems inside the price book.
+pub(crate) fn book_problem(problem: &Cost, source: SourceId) -> Diagnostic {
+    match problem {
+        Cost::BadRow { start, end, why } => Diagnostic::new("bad-price-row", "this row of the price book cannot be read")
+            .at(Span::new(source, *start, *end), why.clone())
+            .help("for example: tee 1 in,tee,each,1,2.60,USD,plumber,2026-03-02"),
+        Cost::MixedCurrencies { start, end, first, second } => {
+            Diagnostic::new("mixed-currencies", format!("the price book is in {first}, this row in {second}"))
+                .at(Span::new(source, *start, *end), second.clone())
+                .note("money never converts by itself: a rate has a date")
+                .help("convert the price yourself and note the rate in the description")
+        }
+        _ => Diagnostic::new("bad-price-row", "the price book cannot be read"),
+    }
+}

@@ -1,0 +1,220 @@
+//! Problems of the frame in words.
+
+use crate::words::Words;
+use chairwright_design::{FittingId, JointId, MemberId, TakeOut};
+use chairwright_diagnostics::Diagnostic;
+use chairwright_frame::{ANGLE_TOLERANCE, Nearest, Problem, RayName};
+
+impl Words<'_> {
+    pub(crate) fn frame(&self, problem: &Problem) -> Diagnostic {
+        match problem {
+            Problem::NoFitting { joint, rays, nearest, any_fittings, sizes } => {
+                self.no_fitting(*joint, rays, nearest.as_ref(), *any_fittings, sizes)
+            }
+            Problem::LooseSocket { joint, stock, socket, gap } => self
+                .at_joint(
+                    Diagnostic::new(
+                        "loose-socket",
+                        format!("\"{}\" is loose in the socket \"{}\"", self.stock(*stock), self.socket(*socket)),
+                    ),
+                    *joint,
+                    format!("{} of gap on the diameter, at the least", self.length(*gap)),
+                )
+                .note("it goes in and looks finished, but cement does not fill a gap: the joint pulls out under load")
+                .help("use the fittings made for this pipe, or the pipe made for these fittings"),
+            Problem::TightSocket { joint, stock, socket, over } => self
+                .at_joint(
+                    Diagnostic::new(
+                        "tight-socket",
+                        format!("\"{}\" does not enter the socket \"{}\"", self.stock(*stock), self.socket(*socket)),
+                    ),
+                    *joint,
+                    format!("too thick by {} on the diameter", self.length(*over)),
+                )
+                .help("use a larger fitting with a bush, or a thinner pipe; never turn a pipe down to fit"),
+            Problem::WrongFitting { origin, joint, fitting, rays, ports, off } => {
+                self.wrong_fitting(*origin, *joint, *fitting, (*rays, *ports), *off)
+            }
+            Problem::WeakerPipe { stock, socket, share } => {
+                let origin = self.design.stocks[*stock].origin;
+                let said = Diagnostic::new(
+                    "weaker-pipe",
+                    format!("\"{}\" fits, but is weaker than the pipe these sockets are made for", self.stock(*stock)),
+                );
+                self.placed(said, origin, format!("{:.0} % of the section modulus", (share * 100.0).floor()))
+                    .note(format!(
+                        "the sockets \"{}\" are made for \"{}\"; a silent swap that assembles perfectly is the dangerous kind",
+                        self.socket(*socket),
+                        self.design.sockets[*socket].made_for
+                    ))
+                    .help("use the proper pipe, or check the strength of every member with this one")
+            }
+            Problem::UnmeasuredTakeOut { fitting, joint, uses } => self.unmeasured(*fitting, *joint, *uses),
+            Problem::Unclosed { joint, members } => {
+                let names = self.names(members);
+                self.at_joint(
+                    Diagnostic::new("unclosed-joint", format!("nobody says how `{}` is closed", self.joint(*joint))),
+                    *joint,
+                    format!("{names} meet here"),
+                )
+                .note("only pipe closes itself with a fitting; wood and metal need a decision")
+                .help(format!(
+                    "for example: close {} with lap of {} toward left using \"bolt M8 x 80\"",
+                    self.joint(*joint),
+                    members.first().map_or("…", |m| self.member(*m)),
+                ))
+            }
+            Problem::LapConflict { origin, member, first, second } => {
+                let said = Diagnostic::new("lap-conflict", format!("`{}` cannot lie in two places", self.member(*member)));
+                self.placed(said, *origin, format!("this lap moves it {}", self.shift(*second)))
+                    .note(format!("another lap moves it {}", self.shift(*first)))
+                    .help("lap it to the same side at both ends, over members of one thickness, or turn the lap round")
+            }
+            Problem::NotAtJoint { origin, joint, member } => {
+                let said = Diagnostic::new(
+                    "unclosed-joint",
+                    format!("`{}` does not reach `{}`", self.member(*member), self.joint(*joint)),
+                );
+                self.placed(said, *origin, "this closing names it")
+                    .help("name a member that ends here or runs through here")
+            }
+            Problem::OpenEnd { joint, member } => self
+                .at_joint(
+                    Diagnostic::new("open-end", format!("the end of `{}` is open", self.member(*member))),
+                    *joint,
+                    "nothing closes it",
+                )
+                .note("water and dirt get in, and a cut edge is sharp")
+                .help(format!(
+                    "close {0} with \"cap …\", or say that it stays open: close {0} with open",
+                    self.joint(*joint)
+                )),
+            Problem::PieceTooShort { member, length, taken } => {
+                let origin = self.design.members[*member].origin;
+                let said = Diagnostic::new(
+                    "piece-too-short",
+                    format!("nothing is left of `{}` between its fittings", self.member(*member)),
+                );
+                self.placed(said, origin, format!("{} from joint to joint", self.length(*length)))
+                    .note(format!("the fittings take up {}", self.length(*taken)))
+                    .help(format!("move its joints apart by {} or more", self.length(taken - length + 0.02)))
+            }
+            Problem::SleeveFit { origin, member, stock, gap } => {
+                let said = Diagnostic::new(
+                    "sleeve-fit",
+                    format!("\"{}\" does not slide in or over `{}`", self.stock(*stock), self.member(*member)),
+                );
+                self.placed(said, *origin, format!("{} too thick on the diameter in the worst case", self.length(-gap)))
+                    .help("choose a size that slides with the thickest wall the shop may sell")
+            }
+        }
+    }
+
+    fn socket(&self, id: chairwright_design::SocketId) -> &str {
+        &self.design.sockets[id].name
+    }
+
+    fn names(&self, members: &[MemberId]) -> String {
+        let names: Vec<&str> = members.iter().map(|m| self.member(*m)).collect();
+        match names.as_slice() {
+            [] => String::new(),
+            [one] => (*one).to_owned(),
+            [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
+        }
+    }
+
+    fn at_joint(&self, problem: Diagnostic, joint: JointId, label: impl Into<String>) -> Diagnostic {
+        self.placed(problem, self.design.joints[joint].origin, label)
+    }
+
+    fn no_fitting(
+        &self,
+        joint: JointId,
+        rays: &[RayName],
+        nearest: Option<&Nearest>,
+        any: bool,
+        sizes: &[String],
+    ) -> Diagnostic {
+        let mut members: Vec<MemberId> = rays.iter().map(|r| r.member).collect();
+        members.dedup();
+        let angles = angles(rays);
+        let said = Diagnostic::new("no-fitting", format!("no fitting closes `{}`", self.joint(joint)));
+        let label = match angles.as_slice() {
+            [one] => format!("{} meet at {}", self.names(&members), self.angle(*one)),
+            many => {
+                let list: Vec<String> = many.iter().map(|a| self.angle(*a)).collect();
+                format!("{} meet at {}", self.names(&members), list.join(", "))
+            }
+        };
+        let mut said = self.at_joint(said, joint, label);
+        for member in &members {
+            said = self.related(said, self.design.members[*member].origin, self.member(*member).to_owned());
+        }
+        if !any {
+            return said.help("use a page with fittings: use catalogue.fittings_inch");
+        }
+        match nearest {
+            Some(near) if near.off > ANGLE_TOLERANCE => said
+                .note(format!("the nearest is a {}, {} off", near.shape.word(), self.angle(near.off)))
+                .help(format!(
+                    "move `{}` {} to use it, or close the joint with a lap and bolts",
+                    self.joint(near.far),
+                    self.shift(near.shift)
+                )),
+            Some(near) => said
+                .note(format!("a {} has the right directions, but none in reach takes {}", near.shape.word(), sizes.join(" and ")))
+                .help("use pipe of one size here, or sizes that a bush joins"),
+            None => said
+                .note(format!("no pattern of fitting joins {} pipe ends", rays.len()))
+                .help("lead one of the members to another joint, a little aside"),
+        }
+    }
+
+    fn wrong_fitting(
+        &self,
+        origin: chairwright_design::Origin,
+        joint: JointId,
+        fitting: FittingId,
+        (rays, ports): (usize, usize),
+        off: Option<f64>,
+    ) -> Diagnostic {
+        let name = &self.design.fittings[fitting].name;
+        let said = Diagnostic::new("wrong-fitting", format!("\"{name}\" does not close `{}`", self.joint(joint)));
+        let label = match off {
+            Some(off) => format!("a member misses its port by {}", self.angle(off)),
+            None if rays == ports => "its run-through ports do not suit these members".to_owned(),
+            None => format!("it has {ports} ports, and {rays} pipe ends meet"),
+        };
+        let said = self.placed(said, origin, label);
+        self.related(said, self.design.joints[joint].origin, "this joint")
+            .help("leave the fitting out and let the compiler choose, or move a member")
+    }
+
+    fn unmeasured(&self, fitting: FittingId, joint: JointId, uses: usize) -> Diagnostic {
+        let f = &self.design.fittings[fitting];
+        let word = if f.take_out_is == TakeOut::Minimum { "a published minimum" } else { "from memory" };
+        let said = Diagnostic::new("unmeasured-take-out", format!("nobody has measured \"{}\"", f.name));
+        let joints = if uses == 1 { "1 joint".to_owned() } else { format!("{uses} joints") };
+        self.at_joint(said, joint, format!("it closes {joints}, this is the first"))
+            .note(format!("its take-out of {} is {word}; cut lengths rest on it", self.length(f.take_out)))
+            .help(format!(
+                "measure centre to stop on the fitting you bought: measured \"{}\" {{ take_out = …, source = \"…\" }}",
+                f.name
+            ))
+    }
+}
+
+/// Angles between all pairs of rays, those of a straight run left out when there are others.
+fn angles(rays: &[RayName]) -> Vec<f64> {
+    let mut all = Vec::new();
+    for i in 0..rays.len() {
+        for j in i + 1..rays.len() {
+            all.push(rays[i].direction.angle_to(rays[j].direction));
+        }
+    }
+    if all.len() > 1 {
+        all.retain(|a| (a - std::f64::consts::PI).abs() > 0.001);
+    }
+    all.truncate(6);
+    all
+}
