@@ -76,13 +76,7 @@ pub fn seat_rider(design: &Design, assumptions: &mut Vec<String>, problems: &mut
     let cushion = seat.cushion.as_ref().map_or(0.0, |c| c.2);
     let hip = seat.from + along * ahead + normal * (cushion + above);
     let back = back_direction(design, along, normal, assumptions);
-    let torso = match rider.get("shoulder_height") {
-        Some(shoulder) => (shoulder - above).max(0.0),
-        None => {
-            assumptions.push("rider.shoulder_height is not given: trunk length estimated from stature".to_owned());
-            trunk.of_stature * stature
-        }
-    };
+    let torso = trunk.of_stature * stature;
     let mut segments = vec![segment(trunk, "", mass, hip, hip + back * torso)];
     for side in [1.0, -1.0] {
         let out = Vec3::Y * (side * rider.get("hip_width").unwrap_or(0.0) / 4.0);

@@ -69,17 +69,36 @@ fn draw(drawn: &mut Drawn, problem: &Diagnostic, primary: &Label, colour: bool) 
                 .with_order(order),
         );
     }
-    for note in &problem.notes {
-        report.add_note(wrap(note, WIDTH).join("\n"));
-    }
-    if let Some(help) = &problem.help {
-        report.add_help(wrap(help, WIDTH).join("\n"));
-    }
     let mut bytes = Vec::new();
     if report.finish().write(drawn, &mut bytes).is_err() {
         return without_place(problem);
     }
-    String::from_utf8_lossy(&bytes).into_owned()
+    let text = String::from_utf8_lossy(&bytes);
+    let mut out = if colour { text.into_owned() } else { plain(&text) };
+    reasons(problem, &mut out);
+    out
+}
+
+/// ariadne colours the severity of a custom kind whatever the configuration says.
+fn plain(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut escape = false;
+    for c in text.chars() {
+        match (escape, c) {
+            (false, '\u{1b}') => escape = true,
+            (false, c) => out.push(c),
+            (true, c) => escape = !c.is_ascii_alphabetic(),
+        }
+    }
+    out
+}
+
+/// Why and what next, below the snippet and in this order; ariadne would print the help first.
+fn reasons(problem: &Diagnostic, out: &mut String) {
+    let notes = problem.notes.iter().map(|n| ("note", n));
+    for (word, text) in notes.chain(problem.help.iter().map(|h| ("help", h))) {
+        let _ = writeln!(out, "   {word}: {}", wrap(text, WIDTH).join("\n         "));
+    }
 }
 
 fn headline(problem: &Diagnostic) -> String {
@@ -111,13 +130,6 @@ fn without_place(problem: &Diagnostic) -> String {
     for label in problem.primary.iter().chain(&problem.secondary) {
         let _ = writeln!(out, "   {}", label.text);
     }
-    for (word, text) in problem
-        .notes
-        .iter()
-        .map(|n| ("Note", n))
-        .chain(problem.help.iter().map(|h| ("Help", h)))
-    {
-        let _ = writeln!(out, "   {word}: {}", wrap(text, WIDTH).join("\n         "));
-    }
+    reasons(problem, &mut out);
     out
 }

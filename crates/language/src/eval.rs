@@ -2,7 +2,7 @@
 
 use crate::evaluator::{Env, Evaluator, Memo};
 use crate::functions::function;
-use crate::literal::literal;
+use crate::literal::{literal, negative};
 use crate::resolve::Meaning;
 use crate::scope::{Decl, DeclKind};
 use crate::value::{Outcome, Silent, Type, Value};
@@ -181,6 +181,9 @@ impl<'a> Evaluator<'a> {
     }
 
     fn eval_unary(&self, operator: Unary, value: &Expr, env: &Env) -> Outcome<Value> {
+        if let (Unary::Minus, ExprKind::Literal(l)) = (operator, &value.kind) {
+            return negative(l, value.span).map(Value::Quantity).map_err(|_| Silent);
+        }
         match (operator, self.eval(value, env)?) {
             (Unary::Not, Value::Bool(b)) => Ok(Value::Bool(!b)),
             (Unary::Minus, Value::Step(v)) => Ok(Value::Step(-v)),

@@ -158,7 +158,7 @@ pub const ENTRIES: &[EntrySpec] = &[
 ];
 
 /// Measures of the rider. Those with a side are also written `thigh.left`.
-pub const RIDER: &[Field] = &[
+pub static RIDER: &[Field] = &[
     may("mass", Kind::Band(Dimension::MASS)),
     may("stature", LENGTH_BAND),
     may("hip_width", LENGTH_BAND),

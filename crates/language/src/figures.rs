@@ -81,12 +81,6 @@ pub const FIGURES: &[FigureSpec] = &[
     f("cost.unpriced", N, "things to buy that have no price"),
 ];
 
-/// First words of figure names; a design may not use them for its own names.
-#[must_use]
-pub fn is_figure_root(word: &str) -> bool {
-    FIGURES.iter().any(|f| f.name.split('.').next() == Some(word))
-}
-
 /// The figure or family that a name belongs to.
 #[must_use]
 pub fn figure_spec(name: &str) -> Option<&'static FigureSpec> {

@@ -150,6 +150,7 @@ impl<'a> Evaluator<'a> {
     fn infer_unary(&self, operator: Unary, value: &Expr, env: &Env) -> Outcome<Type> {
         match operator {
             Unary::Not => self.want(value, Kind::Condition, env).map(|()| Type::Bool),
+            Unary::Minus if matches!(value.kind, ExprKind::Literal(_)) => self.infer_kind(value, env),
             Unary::Minus => match self.infer(value, env) {
                 Type::Bad => Err(Silent),
                 Type::Quantity(d) | Type::Band(d) if !d.reading => Ok(Type::Quantity(d)),

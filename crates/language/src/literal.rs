@@ -31,6 +31,18 @@ pub(crate) fn literal(literal: &Literal, span: Span) -> Result<Quantity, Box<Dia
     total.ok_or_else(|| bad(span, "this number is empty", span))
 }
 
+/// The quantity of a literal behind a minus: the sign covers every part, and `-20 degC` is a reading
+/// below zero.
+pub(crate) fn negative(l: &Literal, span: Span) -> Result<Quantity, Box<Diagnostic>> {
+    let value = literal(l, span)?;
+    if !value.dimension.reading {
+        return Ok(Quantity { number: value.number.negate(), ..value });
+    }
+    let (_, unit) = read(l.parts.first().ok_or_else(|| bad(span, "this number is empty", span))?)?;
+    let number = unit.zero.add(unit.zero).sub(value.number);
+    Ok(Quantity { number, ..value })
+}
+
 fn bad(span: Span, why: &str, at: Span) -> Box<Diagnostic> {
     let mut problem = Diagnostic::new("bad-fraction", "the parts of this number do not belong together").at(at, why);
     if at != span {

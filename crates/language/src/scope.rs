@@ -1,7 +1,7 @@
 //! Declarations: which names exist, what each stands for, and on which side.
 
 use crate::fields::{CONDITIONS, RIDER, entry_spec};
-use crate::figures::is_figure_root;
+use crate::figures::figure_spec;
 use crate::schema::{STATEMENTS, StatementSpec, Subject, statement_spec};
 use crate::suggest::nearest;
 use chairwright_design::Side;
@@ -248,8 +248,8 @@ fn reserved_name(name: &str, span: Span) -> Option<Diagnostic> {
         "it is a direction"
     } else if RESERVED.contains(&name) {
         "it belongs to the grammar"
-    } else if is_figure_root(name) {
-        "computed figures begin with it"
+    } else if figure_spec(name).is_some() {
+        "a computed figure is called that"
     } else if name == "rider" || name == "conditions" || name == "catalogue" {
         "it names a part of the language"
     } else if name.contains('.') {

@@ -71,9 +71,11 @@ pub fn drawing(c: &Compilation, view: View) -> String {
             }
         }
     }
-    for (_, a, b) in rider(c) {
-        frame.take(view.project(a).0);
-        frame.take(view.project(b).0);
+    for limb in limbs(c) {
+        for p in [limb.from, limb.to].map(|p| view.project(p).0) {
+            frame.take((p.0 - limb.breadth / 2.0, p.1 - limb.breadth / 2.0));
+            frame.take((p.0 + limb.breadth / 2.0, p.1 + limb.breadth / 2.0));
+        }
     }
     if frame.is_empty() {
         frame.take((0.0, 0.0));
@@ -124,6 +126,9 @@ fn wrap(c: &Compilation, view: View, sheet: &Sheet, body: &str) -> String {
     let (x, y) = (sheet.frame.low.0 - 2.0 * t, sheet.frame.low.1 - 4.5 * t);
     let (w, h) = (sheet.frame.width() + 4.0 * t, sheet.frame.height() + 6.5 * t);
     let mut title = escape(&c.design.name.replace('_', " "));
+    if c.has_errors() {
+        title.insert_str(0, "NOT TO BE BUILT — ");
+    }
     if let Some(variant) = &c.design.variant {
         let _ = write!(title, ", variant {}", escape(variant));
     }
@@ -183,21 +188,36 @@ fn compose(c: &Compilation, view: View, patches: &[Patch], sheet: &mut Sheet) ->
     out
 }
 
-/// Lines of the rider's body, as broad as limbs.
+/// A limb as a broad line, in mm.
+struct Limb {
+    from: Vec3,
+    to: Vec3,
+    breadth: f64,
+}
+
+/// The rider's segments as broad lines, and a head above the shoulders. Breadths are for the eye.
+fn limbs(c: &Compilation) -> Vec<Limb> {
+    let mut all = Vec::new();
+    for (name, from, to) in rider(c) {
+        let length = (to - from).norm() * 1e3;
+        let trunk = name.contains("trunk");
+        all.push(Limb { from, to, breadth: length * if trunk { 0.36 } else { 0.26 } });
+        if trunk {
+            let head = to + (to - from) * 0.38;
+            all.push(Limb { from: head, to: head, breadth: length * 0.40 });
+        }
+    }
+    all
+}
+
 fn rider_shadow(c: &Compilation, view: View) -> String {
     let mut out = String::new();
-    for (name, a, b) in rider(c) {
-        let (p, q) = (view.project(a).0, view.project(b).0);
-        let length = (b - a).norm() * 1e3;
-        let share = if name.contains("trunk") { 0.42 } else { 0.28 };
+    for limb in limbs(c) {
+        let (p, q) = (view.project(limb.from).0, view.project(limb.to).0);
         let _ = writeln!(
             out,
             "<path class=\"rider\" style=\"stroke-width:{:.1}\" d=\"M{:.1} {:.1}L{:.1} {:.1}\"/>",
-            length * share,
-            p.0,
-            p.1,
-            q.0,
-            q.1
+            limb.breadth, p.0, p.1, q.0, q.1
         );
     }
     out

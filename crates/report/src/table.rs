@@ -47,7 +47,10 @@ impl Table {
         let mut out = vec![self.line(&self.heads, &widths)];
         out.push(format!("  {}", widths.iter().map(|w| "─".repeat(*w)).collect::<Vec<_>>().join("  ")));
         for row in &self.rows {
-            let last = chairwright_diagnostics::wrap(row.last().map_or("", String::as_str), room);
+            let mut last = chairwright_diagnostics::wrap(row.last().map_or("", String::as_str), room);
+            if last.is_empty() {
+                last.push(String::new());
+            }
             for (i, part) in last.iter().enumerate() {
                 let mut cells: Vec<String> =
                     if i == 0 { row[..columns - 1].to_vec() } else { vec![String::new(); columns - 1] };

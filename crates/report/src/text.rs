@@ -73,6 +73,9 @@ fn heading(c: &Compilation, w: &mut Writer) {
     if let Some(purpose) = &d.purpose {
         w.para(&purpose.replace('\n', " "), "");
     }
+    if c.has_errors() {
+        w.para("NOT TO BE BUILT AS IT STANDS: the findings below name what is wrong.", "");
+    }
     if let Some(licence) = &d.licence {
         let _ = writeln!(w.out, "Licence {licence}");
     }

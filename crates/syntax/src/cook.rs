@@ -136,7 +136,11 @@ impl<'s> Cook<'s, '_> {
             ahead += 1;
         }
         let next_joins = match self.kind(ahead) {
-            Some(Raw::Word) => is_reserved(self.slice(ahead)),
+            Some(Raw::Word) => {
+                let word = self.slice(ahead);
+                let field = matches!(self.kind(ahead + 1), Some(Raw::Equals | Raw::Dot));
+                is_reserved(word) || (CLAUSE_WORDS.contains(&word) && !field)
+            }
             Some(kind) => kind.is_joining(),
             None => false,
         };

@@ -16,7 +16,8 @@ pub fn format(text: &str) -> String {
         .collect();
     let gaps = gaps(text);
     for (i, (kind, slice)) in list.iter().enumerate() {
-        out.write(*kind, slice.trim_end(), gaps[i]);
+        let next = list.get(i + 1).map(|(t, _)| *t);
+        out.write(*kind, slice.trim_end(), next, gaps[i]);
     }
     let mut done = out.out.trim_end().to_owned();
     if !done.is_empty() {
@@ -53,7 +54,7 @@ struct Writer {
 }
 
 impl Writer {
-    fn write(&mut self, kind: Raw, slice: &str, gap: bool) {
+    fn write(&mut self, kind: Raw, slice: &str, next: Option<Raw>, gap: bool) {
         match kind {
             Raw::Newline => {
                 if self.breaks < 2 && !(self.breaks == 1 && self.after_open()) {
@@ -72,7 +73,7 @@ impl Writer {
             _ => {}
         }
         if self.breaks > 0 {
-            let carried = usize::from(self.carried(kind, slice));
+            let carried = usize::from(self.carried(kind, slice, next));
             self.out.push_str(&INDENT.repeat(self.depth + self.parens + carried));
         } else if matches!(kind, Raw::Comment | Raw::Doc) {
             self.out.push_str("  ");
@@ -96,13 +97,13 @@ impl Writer {
     }
 
     /// A line that carries on the one above is set in one step.
-    fn carried(&self, kind: Raw, slice: &str) -> bool {
+    fn carried(&self, kind: Raw, slice: &str, next: Option<Raw>) -> bool {
         if self.parens > 0 || self.before.is_none() {
             return false;
         }
         let joins_above = matches!(self.before, Some((b, _)) if b.is_joining() || b == Raw::Equals)
             || matches!(self.before, Some((Raw::Comma, _)));
-        joins_above || kind.is_joining() || (kind == Raw::Word && crate::words::is_reserved(slice))
+        joins_above || kind.is_joining() || (kind == Raw::Word && next != Some(Raw::Equals) && crate::words::CLAUSE_WORDS.contains(&slice))
     }
 
     /// Whether a minus stands before one value rather than between two.
