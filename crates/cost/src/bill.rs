@@ -121,7 +121,8 @@ fn missing(need: &Need, book: Option<&PriceBook>, out: &mut Bill, problems: &mut
         let head = first.split(' ').next().unwrap_or_default().to_owned();
         b.rows.iter().map(|r| r.key.clone()).find(|k| k.starts_with(&head))
     });
-    problems.push(Problem::MissingPrice { key: need.key.clone(), origin: need.origin, has_book: book.is_some(), nearest });
+    let Some(_) = book else { return };
+    problems.push(Problem::MissingPrice { key: need.key.clone(), origin: need.origin, nearest });
 }
 
 fn compare(a: &Offer, b: &Offer) -> Ordering {

@@ -31,8 +31,6 @@ pub enum Problem {
         key: String,
         /// Place in the text that asks for it.
         origin: Option<Origin>,
-        /// Whether there is a price book at all.
-        has_book: bool,
         /// The nearest key in the book.
         nearest: Option<String>,
     },

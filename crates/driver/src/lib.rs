@@ -169,6 +169,9 @@ impl Project {
         let words = words::Words { design: &design, origins: &built.origins, display: if design.inches { Display::Inch } else { Display::Metric } };
         out.problems.extend(frame.problems.iter().map(|p| words.frame(p)));
         out.problems.extend(checked.problems.iter().map(|p| words.chair(p)));
+        if self.book.is_none() && !design.name.is_empty() && !needs.is_empty() {
+            out.problems.push(words::no_book());
+        }
         out.problems.extend(cost_problems.iter().map(|p| words.cost(p, self.book_source())));
         out.problems.extend(verdicts.iter().filter_map(|v| words.verdict(v, &figures, &bill)));
         out.assumptions = [&design.assumptions, &frame.assumptions, &checked.assumptions, &bill.assumptions]

@@ -65,17 +65,16 @@ impl Words<'_> {
 
     pub(crate) fn cost(&self, problem: &Cost, book: Option<Span>) -> Diagnostic {
         match problem {
-            Cost::MissingPrice { key, origin, has_book, nearest } => {
+            Cost::MissingPrice { key, origin, nearest } => {
                 let said = Diagnostic::new("missing-price", format!("no price for \"{key}\""))
                     .note("the total can only say \"at least\"");
                 let said = match origin {
                     Some(origin) => self.placed(said, *origin, "needed here"),
                     None => said,
                 };
-                match (has_book, nearest) {
-                    (false, _) => said.help("name a price book: prices \"shop.csv\""),
-                    (true, Some(near)) => said.help(format!("add a row for it to the price book; it has \"{near}\"")),
-                    (true, None) => said.help("add a row for it to the price book"),
+                match nearest {
+                    Some(near) => said.help(format!("add a row for it to the price book; it has \"{near}\"")),
+                    None => said.help("add a row for it to the price book"),
                 }
             }
             Cost::LongerThanStock { piece, origin, need, longest, stock } => {
@@ -184,4 +183,11 @@ pub(crate) fn book_problem(problem: &Cost, source: SourceId) -> Diagnostic {
         }
         _ => Diagnostic::new("bad-price-row", "the price book cannot be read"),
     }
+}
+
+/// A whole design that names no price book.
+pub(crate) fn no_book() -> Diagnostic {
+    Diagnostic::new("missing-price", "this design names no price book")
+        .note("nothing can be priced, and how things are sold is assumed")
+        .help("name one: prices \"shop.csv\"")
 }

@@ -33,7 +33,7 @@ impl<'a> Builder<'_, 'a> {
 
     fn measures(&mut self, rider: &'a Entry) {
         let written: Vec<String> =
-            rider.block.iter().flat_map(|b| &b.entries).map(|e| e.keyword.text().to_string()).collect();
+            rider.block.iter().flat_map(|b| &b.entries).filter(|e| e.value.is_some()).map(|e| e.keyword.text().to_string()).collect();
         for field in RIDER {
             for key in [field.key.to_owned(), format!("{}.left", field.key), format!("{}.right", field.key)] {
                 let sided = written.iter().any(|w| *w == format!("{}.left", field.key) || *w == format!("{}.right", field.key));
@@ -65,7 +65,7 @@ impl<'a> Builder<'_, 'a> {
     fn conditions(&mut self) {
         let Some(block) = self.evaluator.scope.conditions else { return };
         for field in CONDITIONS {
-            let written = block.block.iter().flat_map(|b| &b.entries).any(|e| e.keyword.text() == field.key);
+            let written = block.block.iter().flat_map(|b| &b.entries).any(|e| e.value.is_some() && e.keyword.text() == field.key);
             let changed = self.evaluator.overrides.contains_key(format!("conditions.{}", field.key).as_str());
             if !(written || changed) {
                 continue;

@@ -295,6 +295,13 @@ impl<'a> Evaluator<'a> {
             self.say(two_currencies(span));
             return Err(Silent);
         }
+        if let (Some(Dimension::MASS), Some(Dimension::FORCE)) | (Some(Dimension::FORCE), Some(Dimension::MASS)) =
+            (a.dimension(), b.dimension())
+        {
+            let (mass, force) = if a.dimension() == Some(Dimension::MASS) { (l, r) } else { (r, l) };
+            self.say(mass_for_force(mass.span).also(force.span, "this is a force"));
+            return Err(Silent);
+        }
         let bare = |t: Type| t.dimension().is_some_and(Dimension::is_number);
         let mut problem = Diagnostic::new(
             "mixed-dimensions",
@@ -460,6 +467,13 @@ impl<'a> Evaluator<'a> {
             })
             .collect())
     }
+}
+
+/// A mass where a force is wanted.
+pub(crate) fn mass_for_force(span: Span) -> Diagnostic {
+    Diagnostic::new("mass-for-force", "a force is wanted here")
+        .at(span, "this is a mass")
+        .help("multiply by 9.80665 m/s2, or write it in N, or in lbf instead of lb")
 }
 
 fn two_currencies(span: Span) -> Diagnostic {

@@ -78,7 +78,11 @@ fn unknown(error: &UnitError, span: Span, text: &str) -> Box<Diagnostic> {
     let UnitError::Unknown(name) = error else {
         return Box::new(Diagnostic::new("unknown-unit", format!("`{text}` cannot be a unit")).at(span, "this has no meaning"));
     };
-    let meant = suggest_unit(name).or_else(|| crate::suggest::nearest(name, unit_names()));
+    // A unit is short: one wrong letter is likelier than one too few.
+    let alike = unit_names().into_iter().filter(|u| u.len() == name.len());
+    let meant = suggest_unit(name)
+        .or_else(|| crate::suggest::nearest(name, alike))
+        .or_else(|| crate::suggest::nearest(name, unit_names()));
     let mut problem = Diagnostic::new("unknown-unit", format!("there is no unit `{name}`")).at(span, "not a unit");
     problem = match meant {
         Some(meant) => problem

@@ -1,6 +1,7 @@
 //! "Did you mean": the nearest known word.
 
-/// The known word nearest to a misspelt one, if it is near enough to be meant.
+/// The known word nearest to a misspelt one, if it is near enough to be meant; of equals the one
+/// that begins and ends alike, then the first.
 #[must_use]
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let limit = (word.chars().count() / 3).clamp(1, 4);
@@ -8,10 +9,17 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
         .into_iter()
         .take(5_000)
         .filter(|k| k.chars().count().abs_diff(word.chars().count()) <= limit)
-        .map(|k| (distance(word, k), k))
-        .filter(|(d, k)| *d <= limit && *d < k.chars().count())
-        .min()
-        .map(|(_, k)| k)
+        .map(|k| (distance(word, k), std::cmp::Reverse(shared(word, k)), k))
+        .filter(|(d, _, k)| *d <= limit && *d < k.chars().count())
+        .min_by_key(|(d, shared, _)| (*d, *shared))
+        .map(|(.., k)| k)
+}
+
+/// How many characters two words share at their beginning and their end.
+fn shared(a: &str, b: &str) -> usize {
+    let front = a.chars().zip(b.chars()).take_while(|(x, y)| x == y).count();
+    let back = a.chars().rev().zip(b.chars().rev()).take_while(|(x, y)| x == y).count();
+    front + back
 }
 
 /// Edits (insert, delete, replace, swap of neighbours) between two words, ignoring case.

@@ -1,7 +1,7 @@
 //! Whether an expression is what its statement wants.
 
 use crate::evaluator::{Env, Evaluator};
-use crate::infer::usual_unit;
+use crate::infer::{mass_for_force, usual_unit};
 use crate::resolve::Meaning;
 use crate::schema::Kind;
 use crate::scope::{Decl, DeclKind};
@@ -101,9 +101,7 @@ impl<'a> Evaluator<'a> {
                 None => problem.help("give it its unit"),
             }
         } else if d == Dimension::MASS && wanted == Dimension::FORCE {
-            Diagnostic::new("mass-for-force", "a force is wanted here")
-                .at(expr.span, "this is a mass")
-                .help("multiply by 9.80665 m/s2, or write it in N, or in lbf instead of lb")
+            mass_for_force(expr.span)
         } else {
             let problem = Diagnostic::new("wrong-dimension", format!("{} is wanted here", wanted.phrase()))
                 .at(expr.span, format!("this is {}", d.phrase()));

@@ -337,6 +337,7 @@ fn unreadable(source: SourceId, text: &str, error: &Rich<Tok, Place>, line_end: 
 
 fn wanted(pattern: &RichPattern<Tok>) -> Option<String> {
     match pattern {
+        RichPattern::Label(label) if label.len() == 1 => Some(format!("`{label}`")),
         RichPattern::Label(label) => Some(label.to_string()),
         RichPattern::EndOfInput => Some("the end of the line".to_owned()),
         RichPattern::Token(token) => match **token {
