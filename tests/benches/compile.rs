@@ -1,1 +1,54 @@
-fn main() {}
+//! How fast a chair compiles, beside a peer in the same run: `cargo bench -p chairwright-tests`.
+#![allow(clippy::print_stdout, missing_docs)]
+
+use chairwright_diagnostics::SourceId;
+use chairwright_driver::{Options, compile};
+use chairwright_syntax::{Limits, parse, tokens};
+use chairwright_tests::{Disk, root};
+use std::hint::black_box;
+use std::time::Instant;
+
+/// Median time of one run in microseconds, over at least 40 runs and half a second.
+fn median(mut run: impl FnMut()) -> f64 {
+    run();
+    let mut times = Vec::new();
+    let start = Instant::now();
+    while times.len() < 40 || (start.elapsed().as_secs_f64() < 0.5 && times.len() < 2000) {
+        let begin = Instant::now();
+        run();
+        times.push(begin.elapsed().as_secs_f64() * 1e6);
+    }
+    times.sort_by(f64::total_cmp);
+    times[times.len() / 2]
+}
+
+fn main() {
+    println!("whole compile, in process");
+    for name in ["first_chair/first", "highland_school/highland_school", "porch_and_clinic/porch_and_clinic", "birch_cabin/birch_cabin", "river_track/river_track"] {
+        let (folder, file) = name.split_once('/').unwrap_or(("", name));
+        let world = Disk(root().join("examples").join(folder));
+        let path = format!("{file}.chair");
+        let time = median(|| {
+            black_box(compile(&world, &path, &Options::default()));
+        });
+        println!("  {file:<20} {:>8.2} ms", time / 1e3);
+    }
+    let one = std::fs::read_to_string(root().join("examples/highland_school/highland_school.chair")).unwrap_or_default();
+    let text = one.repeat(1 + 1_000_000 / one.len().max(1));
+    let size = text.len() as f64 / 1e6;
+    let row = serde_json::json!({ "name": "left.seat_rail", "from": [0.1, 0.2, 0.3], "note": "a side frame of pipe", "size": 33.4 });
+    let json = serde_json::to_string_pretty(&vec![row; 6000]).unwrap_or_default();
+    let cut = median(|| {
+        black_box(tokens(&text));
+    });
+    let tree = median(|| {
+        black_box(parse(SourceId(0), &text, &Limits::default()));
+    });
+    let peer = median(|| {
+        black_box(serde_json::from_str::<serde_json::Value>(&json).ok());
+    });
+    println!("front end on {size:.2} MB");
+    println!("  tokens               {:>8.1} MB/s", size / cut * 1e6);
+    println!("  tree                 {:>8.1} MB/s", size / tree * 1e6);
+    println!("  serde_json, a tree   {:>8.1} MB/s", json.len() as f64 / peer);
+}
