@@ -66,6 +66,7 @@ impl<'e, 'a> Builder<'e, 'a> {
 
     fn one(&mut self, placed: &Placed<'a>) -> Outcome<()> {
         let (entry, env) = (placed.entry, Env::on(placed.side));
+        self.evaluator.statement.set(Some(entry.head));
         match placed.spec.keyword {
             "design" => {
                 let name = crate::scope::declared_name(entry).map(|(n, _)| n.to_string());

@@ -23,7 +23,7 @@ impl<'a> Evaluator<'a> {
         if let Some(conditions) = self.scope.conditions {
             self.check_fields(conditions, CONDITIONS, false);
         }
-        for ((keyword, _), entry) in &self.scope.entries {
+        for (keyword, entry) in &self.scope.own_entries {
             if let Some(spec) = entry_spec(keyword) {
                 self.check_fields(entry, spec.fields, true);
             }
@@ -38,6 +38,7 @@ impl<'a> Evaluator<'a> {
 
     fn check_statement(&self, placed: &Placed<'a>) {
         let Placed { entry, spec, .. } = *placed;
+        self.statement.set(Some(entry.head));
         let env = Env { side: placed.side, figures: matches!(spec.keyword, "require" | "prefer"), ..Env::default() };
         self.check_subject(entry, spec, &env);
         if matches!(spec.keyword, "design" | "use" | "prices" | "licence" | "revision") {

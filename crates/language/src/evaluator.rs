@@ -53,6 +53,8 @@ pub(crate) struct Evaluator<'a> {
     pub priced: Option<&'a std::collections::BTreeSet<String>>,
     /// What was assumed.
     pub assumptions: RefCell<Vec<String>>,
+    /// The statement being worked on.
+    pub statement: Cell<Option<Span>>,
     work: Cell<u64>,
     nesting: Cell<u32>,
 }
@@ -68,6 +70,7 @@ impl<'a> Evaluator<'a> {
             figures: None,
             priced: None,
             assumptions: RefCell::default(),
+            statement: Cell::new(None),
             work: Cell::new(0),
             nesting: Cell::new(0),
         }
@@ -89,7 +92,7 @@ impl<'a> Evaluator<'a> {
         if work == WORK {
             self.say(
                 Diagnostic::new("too-much-work", "this design takes too many steps to work out")
-                    .at(span, "reached here")
+                    .at(self.statement.get().unwrap_or(span), "reached while working this out")
                     .note(format!("the limit is {WORK} steps"))
                     .help("look for functions that apply each other many times"),
             );

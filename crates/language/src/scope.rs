@@ -87,6 +87,8 @@ pub(crate) struct Scope<'a> {
     pub placed: Vec<Placed<'a>>,
     /// Catalogue entries by keyword and folded name.
     pub entries: IndexMap<(&'static str, String), &'a Entry>,
+    /// Those of them that the builder wrote; the shipped pages are checked by the tests.
+    pub own_entries: Vec<(&'static str, &'a Entry)>,
     pub measured: Vec<&'a Entry>,
     pub rider: Option<&'a Entry>,
     pub conditions: Option<&'a Entry>,
@@ -131,7 +133,7 @@ impl<'a> Declare<'a, '_> {
         let keyword = entry.keyword.text();
         if let (Some(spec), Some(name)) = (entry_spec(&keyword), text_of(entry.subject.as_ref())) {
             if entry.value.is_none() {
-                return self.catalogue(spec.keyword, name, entry);
+                return self.catalogue(spec.keyword, name, entry, own);
             }
         }
         let Some(spec) = statement_spec(&keyword) else { return self.unknown_word(entry) };
@@ -192,7 +194,7 @@ impl<'a> Declare<'a, '_> {
         }
     }
 
-    fn catalogue(&mut self, keyword: &'static str, name: &str, entry: &'a Entry) {
+    fn catalogue(&mut self, keyword: &'static str, name: &str, entry: &'a Entry, own: bool) {
         let key = (keyword, fold(name));
         if let Some(first) = self.scope.entries.get(&key) {
             let span = entry.subject.as_ref().map_or(entry.head, |s| s.span);
@@ -204,6 +206,9 @@ impl<'a> Declare<'a, '_> {
             return;
         }
         self.scope.entries.insert(key, entry);
+        if own {
+            self.scope.own_entries.push((keyword, entry));
+        }
     }
 
     fn name(&mut self, kind: DeclKind, entry: &'a Entry, side: Option<Side>) {

@@ -3,11 +3,11 @@
 //! Entries are read one by one, so that nothing a line says wrongly reaches the next line.
 
 use crate::cook::{Cooked, Tok, cook};
-use crate::grammar::{Context, Head, Range as Place, Rule, head, item};
+use crate::grammar::{Context, Head, Range as Place, end_of_input, head, item};
 use crate::token::{Raw, tokens};
 use crate::tree::{Block, Entry, Expr};
 use chairwright_diagnostics::{Diagnostic, Problems, SourceId, Span};
-use chumsky::error::{Rich, RichPattern, RichReason};
+use chumsky::error::{EmptyErr, Rich, RichPattern, RichReason};
 use chumsky::prelude::*;
 use std::ops::Range;
 
@@ -40,6 +40,11 @@ pub struct Parse {
     /// What is wrong with the writing.
     pub problems: Problems,
 }
+
+/// Errors with all that was expected.
+type Full<'t, 's> = extra::Err<Rich<'t, Tok<'s>, Place>>;
+/// No errors: most lines have none, and keeping track of them costs most of the time.
+type Quick = extra::Err<EmptyErr>;
 
 type Item<'s> = (Tok<'s>, Range<usize>);
 
@@ -82,18 +87,11 @@ pub fn parse_expression(source: SourceId, text: &str) -> Result<Expr, Problems> 
     let context = Context { source, literals: &cooked.literals };
     let end: Place = (text.len()..text.len()).into();
     let (value, errors) =
-        item(context).then_ignore(end_of_line()).parse(line.as_slice().split_token_span(end)).into_output_errors();
+        item::<_, Full>(context).then_ignore(end_of_input()).parse(line.as_slice().split_token_span(end)).into_output_errors();
     match value {
         Some(value) if errors.is_empty() => Ok(value),
         _ => Err(errors.into_iter().take(1).map(|e| unreadable(source, text, &e, text.len())).collect()),
     }
-}
-
-fn end_of_line<'t, 's: 't, I>() -> Rule<'t, 's, I, ()>
-where
-    I: chumsky::input::ValueInput<'t, Token = Tok<'s>, Span = Place>,
-{
-    end().boxed()
 }
 
 fn too_large(source: SourceId, text: &str, limits: &Limits) -> Diagnostic {
@@ -286,7 +284,7 @@ fn read_lines(
     let plain_lines: Vec<Vec<(Tok, Place)>> =
         lines.iter().map(|l| plain(&cooked.tokens, l.clone())).collect();
     let context = Context { source, literals: &cooked.literals };
-    let parser = head(context);
+    let (quick, full) = (head::<_, Quick>(context), head::<_, Full>(context));
     let mut heads = Vec::with_capacity(lines.len());
     for line in &plain_lines {
         if let Some(problem) = overload(source, line, &limits) {
@@ -296,7 +294,11 @@ fn read_lines(
         }
         let line_end = line.last().map_or(0, |(_, r)| r.end);
         let end: Place = (line_end..line_end).into();
-        let (value, errors) = parser.parse(line.as_slice().split_token_span(end)).into_output_errors();
+        if let Some(value) = quick.parse(line.as_slice().split_token_span(end)).into_output() {
+            heads.push(Some(value));
+            continue;
+        }
+        let (value, errors) = full.parse(line.as_slice().split_token_span(end)).into_output_errors();
         if let Some(error) = errors.first()
             && !line.iter().any(|(t, _)| *t == Tok::Broken)
         {

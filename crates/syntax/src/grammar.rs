@@ -8,14 +8,33 @@ use crate::token::Raw;
 use crate::tree::{Binary, Clause, Expr, ExprKind, Literal, Path, Unary, Word};
 use crate::words::{is_direction, is_reserved};
 use chairwright_diagnostics::{SourceId, Span};
-use chumsky::input::ValueInput;
+use chumsky::DefaultExpected;
+use chumsky::input::{Input, ValueInput};
+use chumsky::label::LabelError;
+use chumsky::util::MaybeRef;
 use chumsky::pratt::{infix, left, prefix};
 use chumsky::prelude::*;
 use smol_str::SmolStr;
 
 pub(crate) type Range = SimpleSpan<usize>;
-pub(crate) type Errors<'t, 's> = extra::Err<Rich<'t, Tok<'s>, Range>>;
-pub(crate) type Rule<'t, 's, I, T> = Boxed<'t, 't, I, T, Errors<'t, 's>>;
+pub(crate) type Rule<'t, I, T, E> = Boxed<'t, 't, I, T, E>;
+
+/// How errors are kept: in full, or not at all for a first quick reading.
+pub(crate) trait Errors<'t, I: Input<'t, Token: 't>>:
+    extra::ParserExtra<'t, I, Error: LabelError<'t, I, &'static str>
+            + LabelError<'t, I, MaybeRef<'t, I::Token>>
+            + LabelError<'t, I, DefaultExpected<'t, I::Token>>> + 't
+{
+}
+
+impl<'t, I, E> Errors<'t, I> for E
+where
+    I: Input<'t, Token: 't>,
+    E: extra::ParserExtra<'t, I, Error: LabelError<'t, I, &'static str>
+            + LabelError<'t, I, MaybeRef<'t, I::Token>>
+            + LabelError<'t, I, DefaultExpected<'t, I::Token>>> + 't,
+{
+}
 
 /// What a line says before its block.
 #[derive(Clone, Debug)]
@@ -39,16 +58,18 @@ impl Context<'_> {
     }
 }
 
-fn op<'t, 's: 't, I>(kind: Raw, name: &'static str) -> Rule<'t, 's, I, ()>
+fn op<'t, 's: 't, I, E>(kind: Raw, name: &'static str) -> Rule<'t, I, (), E>
 where
     I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
 {
     just(Tok::Op(kind)).ignored().labelled(name).boxed()
 }
 
-fn word<'t, 's: 't, I>(context: Context<'t>) -> Rule<'t, 's, I, Word>
+fn word<'t, 's: 't, I, E>(context: Context<'t>) -> Rule<'t, I, Word, E>
 where
     I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
 {
     select! { Tok::Word(w) => w }
         .map_with(move |w, e| Word { text: SmolStr::new(w), span: context.span(e.span()) })
@@ -56,16 +77,18 @@ where
         .boxed()
 }
 
-fn reserved<'t, 's: 't, I>(wanted: &'static str) -> Rule<'t, 's, I, ()>
+fn reserved<'t, 's: 't, I, E>(wanted: &'static str) -> Rule<'t, I, (), E>
 where
     I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
 {
     just(Tok::Word(wanted)).ignored().labelled(wanted).boxed()
 }
 
-fn path<'t, 's: 't, I>(context: Context<'t>) -> Rule<'t, 's, I, Path>
+fn path<'t, 's: 't, I, E>(context: Context<'t>) -> Rule<'t, I, Path, E>
 where
     I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
 {
     let first = select! { Tok::Word(w) if !is_reserved(w) => w }
         .map_with(move |w, e| Word { text: SmolStr::new(w), span: context.span(e.span()) });
@@ -79,9 +102,10 @@ where
         .boxed()
 }
 
-fn atom<'t, 's: 't, I>(context: Context<'t>, item: Rule<'t, 's, I, Expr>) -> Rule<'t, 's, I, Expr>
+fn atom<'t, 's: 't, I, E>(context: Context<'t>, item: Rule<'t, I, Expr, E>) -> Rule<'t, I, Expr, E>
 where
     I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
 {
     let simple = select! {
         Tok::Literal(i) => ExprKind::Literal(
@@ -121,9 +145,10 @@ fn binary(
 
 /// An expression; binding strength from weak to strong: range, or, and, not, comparison,
 /// tolerance, sum, product, sign, power.
-fn expression<'t, 's: 't, I>(context: Context<'t>, item: Rule<'t, 's, I, Expr>) -> Rule<'t, 's, I, Expr>
+fn expression<'t, 's: 't, I, E>(context: Context<'t>, item: Rule<'t, I, Expr, E>) -> Rule<'t, I, Expr, E>
 where
     I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
 {
     use Binary as B;
     macro_rules! two {
@@ -163,9 +188,10 @@ where
 }
 
 /// A value or a step in a direction.
-pub(crate) fn item<'t, 's: 't, I>(context: Context<'t>) -> Rule<'t, 's, I, Expr>
+pub(crate) fn item<'t, 's: 't, I, E>(context: Context<'t>) -> Rule<'t, I, Expr, E>
 where
     I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
 {
     recursive(move |item| {
         let value = expression(context, item.boxed());
@@ -189,17 +215,19 @@ where
     .boxed()
 }
 
-fn values<'t, 's: 't, I>(item: Rule<'t, 's, I, Expr>) -> Rule<'t, 's, I, Vec<Expr>>
+fn values<'t, 's: 't, I, E>(item: Rule<'t, I, Expr, E>) -> Rule<'t, I, Vec<Expr>, E>
 where
     I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
 {
     item.separated_by(op(Raw::Comma, ",")).at_least(1).collect::<Vec<_>>().boxed()
 }
 
 /// A line up to its block.
-pub(crate) fn head<'t, 's: 't, I>(context: Context<'t>) -> Rule<'t, 's, I, Head>
+pub(crate) fn head<'t, 's: 't, I, E>(context: Context<'t>) -> Rule<'t, I, Head, E>
 where
     I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
 {
     let item = item(context);
     let clause = word(context)
@@ -214,4 +242,13 @@ where
         .then_ignore(end())
         .map(|(((keyword, subject), value), clauses)| Head { keyword, subject, value, clauses })
         .boxed()
+}
+
+/// The end of what is read.
+pub(crate) fn end_of_input<'t, 's: 't, I, E>() -> Rule<'t, I, (), E>
+where
+    I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
+{
+    end().boxed()
 }

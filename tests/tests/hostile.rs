@@ -1,0 +1,161 @@
+//! Texts from strangers: nothing panics, nothing hangs, nothing leaks out of the folder, and the same
+//! text gives the same bytes.
+
+use chairwright_catalogue::PAGES;
+use chairwright_diagnostics::{Severity, render_full};
+use chairwright_driver::{Options, compile};
+use chairwright_report::{View, bill_csv, cuts_csv, drawing, glb, json, report_text};
+use chairwright_tests::{Disk, Memory, files, root};
+
+/// A small generator of the same numbers on every machine (xorshift).
+struct Dice(u64);
+
+impl Dice {
+    fn roll(&mut self, below: usize) -> usize {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        usize::try_from(self.0 % u64::try_from(below.max(1)).unwrap()).unwrap()
+    }
+}
+
+fn everything(text: &str) -> Vec<u8> {
+    let (sources, c) = compile(&Memory::of(text), "main.chair", &Options::default());
+    let mut all = render_full(&sources, &c.problems, false).into_bytes();
+    all.extend(report_text(&c, &sources).into_bytes());
+    all.extend(json(&c, &sources).unwrap().into_bytes());
+    all.extend(cuts_csv(&c).into_bytes());
+    all.extend(bill_csv(&c).into_bytes());
+    for view in [View::Side, View::Front, View::Top] {
+        all.extend(drawing(&c, view).into_bytes());
+    }
+    all.extend(glb(&c));
+    all
+}
+
+#[test]
+fn random_edits_never_panic() {
+    let texts: Vec<String> =
+        files(&root().join("examples"), "chair").iter().map(|f| std::fs::read_to_string(f).unwrap()).collect();
+    let bits = [
+        "{", "}", "(", ")", "..", "=", "-", "0", "1e300", "9999999999999999999999", "/", "both sides {", "at ", "\"", "\n", "±", " mm", " deg",
+        "é", "crossing(", "- - - -", "up ", "from", ",", "measured", "^9", "0 mm", "\u{0}", "within", "max(", "toward", "turned 33 deg",
+    ];
+    let mut dice = Dice(0x9E37_79B9_7F4A_7C15);
+    for _ in 0..250 {
+        let mut text: Vec<char> = texts[dice.roll(texts.len())].chars().collect();
+        for _ in 0..1 + dice.roll(4) {
+            let at = dice.roll(text.len());
+            match dice.roll(3) {
+                0 => {
+                    let end = (at + dice.roll(60)).min(text.len());
+                    text.drain(at..end);
+                }
+                1 => {
+                    let bit: Vec<char> = bits[dice.roll(bits.len())].chars().collect();
+                    text.splice(at..at, bit);
+                }
+                _ => {
+                    let from = dice.roll(text.len());
+                    let piece: Vec<char> = text[from..(from + dice.roll(80)).min(text.len())].to_vec();
+                    text.splice(at..at, piece);
+                }
+            }
+        }
+        let text: String = text.into_iter().collect();
+        let _ = everything(&text);
+    }
+}
+
+#[test]
+fn nonsense_sizes_are_refused_or_survived() {
+    for text in [
+        "joint a at up 1e200 m\njoint b at up -1e200 m\n",
+        "let a = 1e308 mm * 1e308\njoint b at up a / 1 mm\n",
+        "param a = 0 mm / 0 mm\n",
+        &"let x = 1 mm\n".repeat(5000),
+        &format!("let a = {}1 mm\n", "-".repeat(5000)),
+        &format!("let a = {}1 mm{}\n", "(".repeat(3000), ")".repeat(3000)),
+        &"both sides {\n".repeat(3000),
+        &format!("let a = 1 mm{}\n", " ^ 2".repeat(3000)),
+        &"x".repeat(100_000),
+        &"}\n".repeat(20_000),
+    ] {
+        let _ = everything(text);
+    }
+}
+
+#[test]
+fn long_chains_of_names_are_bounded() {
+    let mut text = String::from("let a0 = 1 mm\n");
+    for i in 1..2000 {
+        text.push_str(&format!("let a{i} = a{} + 1 mm\n", i - 1));
+    }
+    let (_, c) = compile(&Memory::of(&text), "main.chair", &Options::default());
+    // worked out in order of writing, each name finds the one before it known
+    assert!(c.problems.is_empty());
+    let backward: String = text.lines().rev().map(|l| format!("{l}\n")).collect();
+    let (_, c) = compile(&Memory::of(&backward), "main.chair", &Options::default());
+    assert!(c.problems.iter().any(|p| p.code.name == "too-deep"));
+}
+
+#[test]
+fn reports_carry_no_markup_and_no_formula() {
+    let text = "design a\nlicence \"<script>x</script>\"\nprices \"p.csv\"\nuse catalogue.panels\nsupply \"=cmd()\" times 1\npart \"@SUM(A1)\" { kind = other, mass = 1 kg, source = \"x\" }\nitem bag = \"@SUM(A1)\" at up 300 mm\n";
+    let mut memory = Memory::of(text);
+    memory.0.insert(
+        "p.csv".to_owned(),
+        "key,description,sale unit,pack,price,currency,supplier,date\n@SUM(A1),x,each,1,2.00,USD,=evil(),2026-01-01\n".to_owned(),
+    );
+    let (_, c) = compile(&memory, "main.chair", &Options::default());
+    for line in bill_csv(&c).lines().skip(1) {
+        for field in line.split(',') {
+            let first = field.trim_start_matches('"').chars().next().unwrap_or(' ');
+            assert!(!"=+-@".contains(first), "{line}");
+        }
+    }
+    for view in [View::Side, View::Front, View::Top] {
+        assert!(!drawing(&c, view).contains("<script"));
+    }
+}
+
+#[test]
+fn the_same_text_gives_the_same_bytes() {
+    for file in files(&root().join("examples"), "chair") {
+        let text = std::fs::read_to_string(file).unwrap();
+        assert_eq!(everything(&text), everything(&text));
+    }
+}
+
+#[test]
+fn every_shipped_page_passes_every_check() {
+    for page in PAGES {
+        let uses: String = PAGES
+            .iter()
+            .filter(|p| p.name != page.name && ["pipe_inch", "pipe_metric"].contains(&p.name) && page.name.starts_with("fittings"))
+            .map(|p| format!("use catalogue.{}\n", p.name))
+            .collect();
+        // as the builder's own text, so that every field is checked; body comes in by itself
+        let text = format!("{uses}{}", page.text);
+        if page.name == "body" {
+            continue;
+        }
+        let (_, c) = compile(&Memory::of(&text), "main.chair", &Options::default());
+        let said: Vec<&String> = c.problems.iter().map(|p| &p.headline).collect();
+        assert!(said.is_empty(), "{}: {said:?}", page.name);
+    }
+}
+
+#[test]
+fn every_variant_of_every_example_compiles_and_only_the_door_fails() {
+    for folder in ["first_chair", "highland_school", "porch_and_clinic", "birch_cabin", "river_track"] {
+        let file = if folder == "first_chair" { "first.chair".to_owned() } else { format!("{folder}.chair") };
+        let (_, all) = chairwright_driver::compile_all(&Disk(root().join("examples").join(folder)), &file);
+        for c in &all {
+            for p in c.problems.iter().filter(|p| p.severity == Severity::Error) {
+                let expected = folder == "porch_and_clinic" || folder == "birch_cabin" && c.design.variant.is_some();
+                assert!(expected && p.code.name == "requirement-unmet", "{folder}: {}", p.headline);
+            }
+        }
+    }
+}

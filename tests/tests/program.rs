@@ -1,0 +1,154 @@
+//! The program itself: exit codes, forms, and outputs that are written whole or not at all.
+
+use chairwright_tests::root;
+use std::path::PathBuf;
+use std::process::{Command, Output};
+
+/// The program, built beside the tests.
+fn program() -> PathBuf {
+    let mut path = std::env::current_exe().unwrap();
+    path.pop();
+    path.pop();
+    let path = path.join(format!("chairwright{}", std::env::consts::EXE_SUFFIX));
+    if !path.exists() {
+        let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
+        let mut build = Command::new(cargo);
+        build.current_dir(root()).args(["build", "-q", "-p", "chairwright"]);
+        if path.parent().is_some_and(|p| p.ends_with("release")) {
+            build.arg("--release");
+        }
+        assert!(build.status().unwrap().success());
+    }
+    path
+}
+
+fn run(arguments: &[&str]) -> Output {
+    Command::new(program()).current_dir(root()).args(arguments).output().unwrap()
+}
+
+fn code(arguments: &[&str]) -> i32 {
+    run(arguments).status.code().unwrap()
+}
+
+fn text(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).unwrap()
+}
+
+fn scratch(name: &str) -> PathBuf {
+    let folder = std::env::temp_dir().join(format!("chairwright-{name}-{}", std::process::id()));
+    let _ = std::fs::remove_dir_all(&folder);
+    folder
+}
+
+const FIRST: &str = "examples/first_chair/first.chair";
+const DOOR: &str = "examples/porch_and_clinic/porch_and_clinic.chair";
+
+#[test]
+fn exit_codes() {
+    assert_eq!(code(&["check", FIRST]), 0);
+    assert_eq!(code(&["check", DOOR]), 1);
+    assert_eq!(code(&["check", "examples"]), 1);
+    assert_eq!(code(&["check", "no/such.chair"]), 2);
+    assert_eq!(code(&["report", FIRST]), 0);
+    assert_eq!(code(&["report", FIRST, "--variant", "none"]), 2);
+    assert_eq!(code(&["report", FIRST, "--set", "width=600 mm"]), 1);
+    assert_eq!(code(&["report", FIRST, "--set", "width"]), 2);
+    assert_eq!(code(&["report", DOOR, "--variant", "narrow"]), 0);
+    assert_eq!(code(&["figures", FIRST, "tip.rear.free"]), 0);
+    assert_eq!(code(&["figures", FIRST, "tip.rear.fre"]), 2);
+    assert_eq!(code(&["explain", "needs-angle"]), 0);
+    assert_eq!(code(&["explain", "CW0304"]), 0);
+    assert_eq!(code(&["explain", "nonsense"]), 2);
+    assert_eq!(code(&["format", "--check", "examples"]), 0);
+    for topic in ["codes", "statements", "fields", "functions", "figures", "catalogue"] {
+        assert_eq!(code(&["explain", topic]), 0, "{topic}");
+    }
+}
+
+#[test]
+fn plain_output_has_no_colour_and_fits_80_columns() {
+    for arguments in [vec!["check", "examples"], vec!["report", FIRST], vec!["figures", FIRST], vec!["explain", "codes"], vec!["explain", "fields"]] {
+        let out = text(&run(&arguments));
+        assert!(!out.contains('\u{1b}'));
+        if arguments[0] != "check" {
+            for line in out.lines() {
+                assert!(line.chars().count() <= 80, "{line}");
+            }
+        }
+    }
+}
+
+#[test]
+fn forms_of_findings() {
+    let json: serde_json::Value = serde_json::from_str(&text(&run(&["check", "examples", "--form", "json"]))).unwrap();
+    assert_eq!(json["designs"].as_array().unwrap().len(), 5);
+    let sarif: serde_json::Value = serde_json::from_str(&text(&run(&["check", DOOR, "--form", "sarif"]))).unwrap();
+    assert_eq!(sarif["version"], "2.1.0");
+    let results = sarif["runs"][0]["results"].as_array().unwrap();
+    assert!(results.iter().any(|r| r["ruleId"] == "requirement-unmet" && r["level"] == "error"));
+    let line = text(&run(&["check", DOOR, "--form", "line"]));
+    assert!(line.contains("porch_and_clinic.chair:") && line.contains("error[requirement-unmet]"));
+    let report: serde_json::Value = serde_json::from_str(&text(&run(&["report", FIRST, "--form", "json"]))).unwrap();
+    assert_eq!(report["figures"]["width.overall"]["unit"], "m");
+    for key in ["cuts", "bill", "members", "joints", "diagnostics"] {
+        assert!(report[key].is_array(), "{key}");
+    }
+}
+
+#[test]
+fn build_writes_whole_and_refuses_foreign_folders() {
+    let out = scratch("build");
+    let folder = out.to_str().unwrap();
+    assert_eq!(code(&["build", FIRST, "--out", folder]), 0);
+    let wanted = ["bill.csv", "chair.glb", "cut_list.csv", "front.svg", "report.json", "report.txt", "side.svg", "top.svg"];
+    let found = |folder: &PathBuf| {
+        let mut names: Vec<String> = std::fs::read_dir(folder)
+            .unwrap()
+            .map(|e| e.unwrap().file_name().into_string().unwrap())
+            .collect();
+        names.sort();
+        names
+    };
+    assert_eq!(found(&out), wanted);
+    let first = std::fs::read(out.join("chair.glb")).unwrap();
+    assert_eq!(&first[..4], b"glTF");
+    // again into the same folder: replaced, same bytes
+    assert_eq!(code(&["build", FIRST, "--out", folder]), 0);
+    assert_eq!(std::fs::read(out.join("chair.glb")).unwrap(), first);
+    // a folder with something else in it is left alone
+    std::fs::write(out.join("letter.txt"), "mine").unwrap();
+    assert_eq!(code(&["build", FIRST, "--out", folder]), 2);
+    assert_eq!(std::fs::read_to_string(out.join("letter.txt")).unwrap(), "mine");
+    std::fs::remove_dir_all(&out).unwrap();
+}
+
+#[test]
+fn glb_has_a_named_node_for_every_piece() {
+    let out = scratch("nodes");
+    assert_eq!(code(&["build", "examples/birch_cabin/birch_cabin.chair", "--out", out.to_str().unwrap()]), 0);
+    let bytes = std::fs::read(out.join("chair.glb")).unwrap();
+    let length = u32::from_le_bytes(bytes[12..16].try_into().unwrap()) as usize;
+    let document: serde_json::Value = serde_json::from_slice(&bytes[20..20 + length]).unwrap();
+    let names: Vec<&str> = document["nodes"].as_array().unwrap().iter().map(|n| n["name"].as_str().unwrap()).collect();
+    let report: serde_json::Value =
+        serde_json::from_slice(&std::fs::read(out.join("report.json")).unwrap()).unwrap();
+    for cut in report["cuts"].as_array().unwrap() {
+        for piece in cut["pieces"].as_array().unwrap() {
+            assert!(names.contains(&piece.as_str().unwrap()), "{piece}");
+        }
+    }
+    std::fs::remove_dir_all(&out).unwrap();
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_out_of_the_folder_is_not_followed() {
+    let folder = scratch("link");
+    std::fs::create_dir_all(&folder).unwrap();
+    std::os::unix::fs::symlink(root().join("examples/first_chair/parts.chair"), folder.join("parts.chair")).unwrap();
+    std::fs::write(folder.join("main.chair"), "use \"parts.chair\"\n").unwrap();
+    let out = run(&["check", folder.join("main.chair").to_str().unwrap()]);
+    assert_eq!(out.status.code(), Some(1));
+    assert!(text(&out).contains("outside-project"));
+    std::fs::remove_dir_all(&folder).unwrap();
+}
