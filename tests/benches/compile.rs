@@ -24,7 +24,13 @@ fn median(mut run: impl FnMut()) -> f64 {
 
 fn main() {
     println!("whole compile, in process");
-    for name in ["first_chair/first", "highland_school/highland_school", "porch_and_clinic/porch_and_clinic", "birch_cabin/birch_cabin", "river_track/river_track"] {
+    for name in [
+        "first_chair/first",
+        "highland_school/highland_school",
+        "porch_and_clinic/porch_and_clinic",
+        "birch_cabin/birch_cabin",
+        "river_track/river_track",
+    ] {
         let (folder, file) = name.split_once('/').unwrap_or(("", name));
         let world = Disk(root().join("examples").join(folder));
         let path = format!("{file}.chair");
@@ -33,7 +39,8 @@ fn main() {
         });
         println!("  {file:<20} {:>8.2} ms", time / 1e3);
     }
-    let one = std::fs::read_to_string(root().join("examples/highland_school/highland_school.chair")).unwrap_or_default();
+    let one = std::fs::read_to_string(root().join("examples/highland_school/highland_school.chair"))
+        .unwrap_or_default();
     let text = one.repeat(1 + 1_000_000 / one.len().max(1));
     let size = text.len() as f64 / 1e6;
     let row = serde_json::json!({ "name": "left.seat_rail", "from": [0.1, 0.2, 0.3], "note": "a side frame of pipe", "size": 33.4 });

@@ -13,9 +13,8 @@ fn shares_sum_to_one() {
     let share = |name: &str| body.get(name).unwrap().share;
     let whole = share("head, arms and trunk") + 2.0 * (share("thigh") + share("shank") + share("foot"));
     assert!((whole - 1.0).abs() < 1e-12, "{whole}");
-    let parts = share("trunk")
-        + share("head and neck")
-        + 2.0 * (share("upper arm") + share("forearm") + share("hand"));
+    let parts =
+        share("trunk") + share("head and neck") + 2.0 * (share("upper arm") + share("forearm") + share("hand"));
     assert!((parts - share("head, arms and trunk")).abs() < 1e-12, "{parts}");
     assert!(body.segments.iter().all(|s| s.source.contains("2005")));
 }

@@ -1,5 +1,5 @@
 //! Checks against the outside: one module per published source, named in it.
-#![allow(missing_docs)]
+#![allow(missing_docs, clippy::unwrap_used, clippy::panic, clippy::type_complexity, clippy::disallowed_methods)]
 
 mod body_segments;
 mod chairs;
@@ -48,7 +48,14 @@ fn off(a: f64, b: f64) -> f64 {
 }
 
 /// Finds the value of a setting at which a figure has the value wanted (secant method).
-fn solve(text: &str, name: &str, unit: &str, start: (f64, f64), wanted: f64, read: &dyn Fn(&Compilation) -> f64) -> Compilation {
+fn solve(
+    text: &str,
+    name: &str,
+    unit: &str,
+    start: (f64, f64),
+    wanted: f64,
+    read: &dyn Fn(&Compilation) -> f64,
+) -> Compilation {
     let at = |x: f64| {
         let c = with(text, &[(name, x, unit)]);
         let y = read(&c) - wanted;

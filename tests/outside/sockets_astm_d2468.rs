@@ -56,7 +56,10 @@ fn every_schedule_40_pipe_fits_its_own_socket_only() {
     for socket in &sockets {
         for other in &sockets {
             let size = other.name.trim_end_matches(" sch40").to_owned();
-            let c = elbow(&format!("pipe {size} sch40"), &format!("elbow 90 {}", socket.name.trim_end_matches(" sch40")));
+            let c = elbow(
+                &format!("pipe {size} sch40"),
+                &format!("elbow 90 {}", socket.name.trim_end_matches(" sch40")),
+            );
             let outer = match c.design.stocks.values().next().unwrap().shape {
                 chairwright_design::Shape::Tube { outer, .. } => outer,
                 _ => panic!("no tube"),

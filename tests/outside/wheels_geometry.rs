@@ -25,9 +25,12 @@ item lump = \"lump\" at forward 150 mm, up 450 mm
 
 #[test]
 fn camber_widens_the_track_and_lowers_the_hub() {
-    for (diameter, camber, growth, drop) in
-        [(610.0, 2.0, 21.29, 0.186), (610.0, 3.0, 31.92, 0.418), (610.0, 6.0, 63.76, 1.671), (559.0, 4.0, 38.99, 0.681)]
-    {
+    for (diameter, camber, growth, drop) in [
+        (610.0, 2.0, 21.29, 0.186),
+        (610.0, 3.0, 31.92, 0.418),
+        (610.0, 6.0, 63.76, 1.671),
+        (559.0, 4.0, 38.99, 0.681),
+    ] {
         let upright = with(&chair(diameter), &[]);
         // the casters sink with the hubs, so that the chair stays level
         let rise = 175.0 + drop;

@@ -127,7 +127,9 @@ fn figure(text: &str) -> Figure {
         let split = text.find(|c: char| !(c.is_ascii_digit() || ".-".contains(c))).unwrap_or(text.len());
         let (number, unit) = text.split_at(split);
         let negative = number.starts_with('-');
-        let Some(number) = Number::decimal(number.trim_start_matches('-')) else { panic!("no number in `{text}`") };
+        let Some(number) = Number::decimal(number.trim_start_matches('-')) else {
+            panic!("no number in `{text}`")
+        };
         let factor = if unit.trim().is_empty() {
             Number::ONE
         } else {

@@ -1,5 +1,7 @@
 //! The formatter: same tokens, same comments, same tree, and a second run changes nothing.
 
+#![allow(clippy::unwrap_used, clippy::panic)]
+
 use chairwright_diagnostics::SourceId;
 use chairwright_syntax::{Limits, Raw, format, parse, tokens};
 use chairwright_tests::{files, root, sections};
@@ -14,8 +16,7 @@ fn meaning(text: &str) -> Vec<(Raw, String)> {
 }
 
 fn texts() -> Vec<String> {
-    let mut all: Vec<String> =
-        chairwright_catalogue::PAGES.iter().map(|p| p.text.to_owned()).collect();
+    let mut all: Vec<String> = chairwright_catalogue::PAGES.iter().map(|p| p.text.to_owned()).collect();
     let read = |f: &std::path::PathBuf| std::fs::read_to_string(f).unwrap();
     all.extend(files(&root().join("examples"), "chair").iter().map(read));
     for file in files(&root().join("tests/suite"), "chair") {
@@ -40,7 +41,9 @@ fn formatting_keeps_the_meaning_and_settles() {
 
 #[test]
 fn examples_and_pages_are_formatted() {
-    for file in files(&root().join("examples"), "chair").iter().chain(&files(&root().join("crates/catalogue"), "chair")) {
+    for file in
+        files(&root().join("examples"), "chair").iter().chain(&files(&root().join("crates/catalogue"), "chair"))
+    {
         let text = std::fs::read_to_string(file).unwrap();
         assert_eq!(text, format(&text), "{}", file.display());
     }

@@ -1,6 +1,8 @@
 //! Texts from strangers: nothing panics, nothing hangs, nothing leaks out of the folder, and the same
 //! text gives the same bytes.
 
+#![allow(clippy::unwrap_used, clippy::panic)]
+
 use chairwright_catalogue::PAGES;
 use chairwright_diagnostics::{Severity, render_full};
 use chairwright_driver::{Options, compile};
@@ -38,8 +40,38 @@ fn random_edits_never_panic() {
     let texts: Vec<String> =
         files(&root().join("examples"), "chair").iter().map(|f| std::fs::read_to_string(f).unwrap()).collect();
     let bits = [
-        "{", "}", "(", ")", "..", "=", "-", "0", "1e300", "9999999999999999999999", "/", "both sides {", "at ", "\"", "\n", "±", " mm", " deg",
-        "é", "crossing(", "- - - -", "up ", "from", ",", "measured", "^9", "0 mm", "\u{0}", "within", "max(", "toward", "turned 33 deg",
+        "{",
+        "}",
+        "(",
+        ")",
+        "..",
+        "=",
+        "-",
+        "0",
+        "1e300",
+        "9999999999999999999999",
+        "/",
+        "both sides {",
+        "at ",
+        "\"",
+        "\n",
+        "±",
+        " mm",
+        " deg",
+        "é",
+        "crossing(",
+        "- - - -",
+        "up ",
+        "from",
+        ",",
+        "measured",
+        "^9",
+        "0 mm",
+        "\u{0}",
+        "within",
+        "max(",
+        "toward",
+        "turned 33 deg",
     ];
     let mut dice = Dice(0x9E37_79B9_7F4A_7C15);
     for _ in 0..250 {
@@ -132,7 +164,11 @@ fn every_shipped_page_passes_every_check() {
     for page in PAGES {
         let uses: String = PAGES
             .iter()
-            .filter(|p| p.name != page.name && ["pipe_inch", "pipe_metric"].contains(&p.name) && page.name.starts_with("fittings"))
+            .filter(|p| {
+                p.name != page.name
+                    && ["pipe_inch", "pipe_metric"].contains(&p.name)
+                    && page.name.starts_with("fittings")
+            })
             .map(|p| format!("use catalogue.{}\n", p.name))
             .collect();
         // as the builder's own text, so that every field is checked; body comes in by itself
@@ -153,7 +189,8 @@ fn every_variant_of_every_example_compiles_and_only_the_door_fails() {
         let (_, all) = chairwright_driver::compile_all(&Disk(root().join("examples").join(folder)), &file);
         for c in &all {
             for p in c.problems.iter().filter(|p| p.severity == Severity::Error) {
-                let expected = folder == "porch_and_clinic" || folder == "birch_cabin" && c.design.variant.is_some();
+                let expected =
+                    folder == "porch_and_clinic" || folder == "birch_cabin" && c.design.variant.is_some();
                 assert!(expected && p.code.name == "requirement-unmet", "{folder}: {}", p.headline);
             }
         }

@@ -1,5 +1,7 @@
 //! The program itself: exit codes, forms, and outputs that are written whole or not at all.
 
+#![allow(clippy::unwrap_used)]
+
 use chairwright_tests::root;
 use std::path::PathBuf;
 use std::process::{Command, Output};
@@ -67,7 +69,13 @@ fn exit_codes() {
 
 #[test]
 fn plain_output_has_no_colour_and_fits_80_columns() {
-    for arguments in [vec!["check", "examples"], vec!["report", FIRST], vec!["figures", FIRST], vec!["explain", "codes"], vec!["explain", "fields"]] {
+    for arguments in [
+        vec!["check", "examples"],
+        vec!["report", FIRST],
+        vec!["figures", FIRST],
+        vec!["explain", "codes"],
+        vec!["explain", "fields"],
+    ] {
         let out = text(&run(&arguments));
         assert!(!out.contains('\u{1b}'));
         if arguments[0] != "check" {
@@ -80,15 +88,18 @@ fn plain_output_has_no_colour_and_fits_80_columns() {
 
 #[test]
 fn forms_of_findings() {
-    let json: serde_json::Value = serde_json::from_str(&text(&run(&["check", "examples", "--form", "json"]))).unwrap();
+    let json: serde_json::Value =
+        serde_json::from_str(&text(&run(&["check", "examples", "--form", "json"]))).unwrap();
     assert_eq!(json["designs"].as_array().unwrap().len(), 5);
-    let sarif: serde_json::Value = serde_json::from_str(&text(&run(&["check", DOOR, "--form", "sarif"]))).unwrap();
+    let sarif: serde_json::Value =
+        serde_json::from_str(&text(&run(&["check", DOOR, "--form", "sarif"]))).unwrap();
     assert_eq!(sarif["version"], "2.1.0");
     let results = sarif["runs"][0]["results"].as_array().unwrap();
     assert!(results.iter().any(|r| r["ruleId"] == "requirement-unmet" && r["level"] == "error"));
     let line = text(&run(&["check", DOOR, "--form", "line"]));
     assert!(line.contains("porch_and_clinic.chair:") && line.contains("error[requirement-unmet]"));
-    let report: serde_json::Value = serde_json::from_str(&text(&run(&["report", FIRST, "--form", "json"]))).unwrap();
+    let report: serde_json::Value =
+        serde_json::from_str(&text(&run(&["report", FIRST, "--form", "json"]))).unwrap();
     assert_eq!(report["figures"]["width.overall"]["unit"], "m");
     for key in ["cuts", "bill", "members", "joints", "diagnostics"] {
         assert!(report[key].is_array(), "{key}");
@@ -100,12 +111,19 @@ fn build_writes_whole_and_refuses_foreign_folders() {
     let out = scratch("build");
     let folder = out.to_str().unwrap();
     assert_eq!(code(&["build", FIRST, "--out", folder]), 0);
-    let wanted = ["bill.csv", "chair.glb", "cut_list.csv", "front.svg", "report.json", "report.txt", "side.svg", "top.svg"];
+    let wanted = [
+        "bill.csv",
+        "chair.glb",
+        "cut_list.csv",
+        "front.svg",
+        "report.json",
+        "report.txt",
+        "side.svg",
+        "top.svg",
+    ];
     let found = |folder: &PathBuf| {
-        let mut names: Vec<String> = std::fs::read_dir(folder)
-            .unwrap()
-            .map(|e| e.unwrap().file_name().into_string().unwrap())
-            .collect();
+        let mut names: Vec<String> =
+            std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
         names.sort();
         names
     };
@@ -129,7 +147,8 @@ fn glb_has_a_named_node_for_every_piece() {
     let bytes = std::fs::read(out.join("chair.glb")).unwrap();
     let length = u32::from_le_bytes(bytes[12..16].try_into().unwrap()) as usize;
     let document: serde_json::Value = serde_json::from_slice(&bytes[20..20 + length]).unwrap();
-    let names: Vec<&str> = document["nodes"].as_array().unwrap().iter().map(|n| n["name"].as_str().unwrap()).collect();
+    let names: Vec<&str> =
+        document["nodes"].as_array().unwrap().iter().map(|n| n["name"].as_str().unwrap()).collect();
     let report: serde_json::Value =
         serde_json::from_slice(&std::fs::read(out.join("report.json")).unwrap()).unwrap();
     for cut in report["cuts"].as_array().unwrap() {
@@ -145,7 +164,8 @@ fn glb_has_a_named_node_for_every_piece() {
 fn a_link_out_of_the_folder_is_not_followed() {
     let folder = scratch("link");
     std::fs::create_dir_all(&folder).unwrap();
-    std::os::unix::fs::symlink(root().join("examples/first_chair/parts.chair"), folder.join("parts.chair")).unwrap();
+    std::os::unix::fs::symlink(root().join("examples/first_chair/parts.chair"), folder.join("parts.chair"))
+        .unwrap();
     std::fs::write(folder.join("main.chair"), "use \"parts.chair\"\n").unwrap();
     let out = run(&["check", folder.join("main.chair").to_str().unwrap()]);
     assert_eq!(out.status.code(), Some(1));

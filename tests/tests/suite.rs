@@ -1,5 +1,7 @@
 //! The suite: every section of every fixture, every page, every snippet of the reference.
 
+#![allow(clippy::unwrap_used, clippy::panic)]
+
 use chairwright_diagnostics::CODES;
 use chairwright_driver::{Options, compile};
 use chairwright_tests::{Memory, asked_for, check_section, fences, files, root, sections};
@@ -99,7 +101,9 @@ fn repairs_that_are_offered_as_edits_remove_their_finding() {
         let (sources, before) = compile(&world, "main.chair", &Options::default());
         for problem in &before.problems {
             let Some(edit) = &problem.edit else { continue };
-            let Some(source) = sources.get(edit.span.source).filter(|s| s.name == "main.chair") else { continue };
+            let Some(source) = sources.get(edit.span.source).filter(|s| s.name == "main.chair") else {
+                continue;
+            };
             let mut text = source.text.clone();
             text.replace_range(edit.span.range(), &edit.replacement);
             let mut mended = world.clone();

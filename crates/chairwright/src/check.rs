@@ -25,11 +25,8 @@ pub fn run(arguments: &Check) -> Result<u8, String> {
     let named: Vec<&PathBuf> = arguments.paths.iter().filter(|p| p.is_file()).collect();
     let files = disk::chair_files(&arguments.paths)?;
     // Files in folders that are no designs of their own are read through the designs that use them.
-    let outcomes: Vec<Result<Outcome, String>> = files
-        .par_iter()
-        .filter(|f| named.contains(f) || is_design(f))
-        .map(|f| outcome(f))
-        .collect();
+    let outcomes: Vec<Result<Outcome, String>> =
+        files.par_iter().filter(|f| named.contains(f) || is_design(f)).map(|f| outcome(f)).collect();
     let outcomes: Vec<Outcome> = outcomes.into_iter().collect::<Result<_, _>>()?;
     if outcomes.is_empty() {
         return Err("there is no design in what was named".to_owned());

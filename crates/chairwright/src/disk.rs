@@ -99,7 +99,10 @@ pub fn write_folder(out: &Path, files: &[(String, Vec<u8>)]) -> Result<(), Strin
     }
     let parent = out.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     fs::create_dir_all(parent).map_err(say)?;
-    let name = out.file_name().and_then(|n| n.to_str()).ok_or_else(|| format!("{} is no folder name", out.display()))?;
+    let name = out
+        .file_name()
+        .and_then(|n| n.to_str())
+        .ok_or_else(|| format!("{} is no folder name", out.display()))?;
     let fresh = parent.join(format!(".{name}.{}.new", std::process::id()));
     let old = parent.join(format!(".{name}.{}.old", std::process::id()));
     let written = stage(&fresh, files);

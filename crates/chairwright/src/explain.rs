@@ -32,7 +32,9 @@ fn unknown(topic: &str) -> String {
     let known = CODES.iter().map(|c| c.name).chain(topics);
     match nearest(topic, known) {
         Some(meant) => format!("nothing is known about `{topic}`; did you mean {meant}?"),
-        None => format!("nothing is known about `{topic}`; the topics are {}, and every code", topics.join(", ")),
+        None => {
+            format!("nothing is known about `{topic}`; the topics are {}, and every code", topics.join(", "))
+        }
     }
 }
 
@@ -69,7 +71,11 @@ fn all_fields() -> String {
         out.push_str(&format!("{title}\n"));
         let mut t = Table::new(&["field", "", "written as"]);
         for f in list {
-            t.row(vec![f.key.to_owned(), if f.required { "must" } else { "" }.to_owned(), sample_value(f.kind)]);
+            t.row(vec![
+                f.key.to_owned(),
+                if f.required { "must" } else { "" }.to_owned(),
+                sample_value(f.kind),
+            ]);
         }
         out.push_str(&table(&t));
         out.push('\n');
@@ -102,8 +108,12 @@ fn figures() -> String {
 fn catalogue() -> String {
     let mut out = String::from("Pages that ship with the compiler: use catalogue.NAME\n\n");
     for p in PAGES {
-        let about: Vec<&str> =
-            p.text.lines().take_while(|l| l.starts_with("//")).map(|l| l.trim_start_matches('/').trim()).collect();
+        let about: Vec<&str> = p
+            .text
+            .lines()
+            .take_while(|l| l.starts_with("//"))
+            .map(|l| l.trim_start_matches('/').trim())
+            .collect();
         out.push_str(&format!("  {}\n", p.name));
         for line in chairwright_diagnostics::wrap(&about.join(" "), 74) {
             out.push_str(&format!("      {line}\n"));

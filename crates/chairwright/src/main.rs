@@ -102,7 +102,8 @@ fn figures(design: &Design, name: Option<&str>) -> Result<u8, String> {
         }
         None => {
             let known = c.figures.0.keys().map(String::as_str);
-            let hint = chairwright_language::nearest(name, known).map_or(String::new(), |m| format!("; did you mean {m}?"));
+            let hint = chairwright_language::nearest(name, known)
+                .map_or(String::new(), |m| format!("; did you mean {m}?"));
             Err(format!("this design has no figure `{name}`{hint}"))
         }
     }

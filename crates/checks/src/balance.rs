@@ -5,14 +5,18 @@
 //! tan θ = t / h, with t the distance to the polygon's edge in that direction. For an edge square to
 //! the slope this is the textbook d / h.
 
+use crate::Checked;
 use crate::figure::Figures;
 use crate::weigh::{Mass, weigh};
-use crate::Checked;
 use chairwright_design::{Caster, Design, Vec3};
 use chairwright_frame::{Frame, Group, Settled, caster_centre, lowest};
 use chairwright_quantity::Dimension;
 
-const STATICS: &str = "rigid body statics: tan(slope) = distance to the tipping edge / height; not an ISO 7176-1 test";
+/// A point on the ground: forward and left, in metres.
+type Point = (f64, f64);
+
+const STATICS: &str =
+    "rigid body statics: tan(slope) = distance to the tipping edge / height; not an ISO 7176-1 test";
 const L: Dimension = Dimension::LENGTH;
 const A: Dimension = Dimension::ANGLE;
 
@@ -33,7 +37,7 @@ pub struct Exit {
 /// How far a point on the ground can move in a unit direction before it leaves the smallest convex
 /// outline around the contacts. `None` when it never meets it.
 #[must_use]
-pub fn exit_distance(point: (f64, f64), direction: (f64, f64), contacts: &[(f64, f64)]) -> Option<Exit> {
+pub fn exit_distance(point: Point, direction: Point, contacts: &[Point]) -> Option<Exit> {
     let (dx, dy) = direction;
     let mut best: Option<Exit> = None;
     for i in 0..contacts.len() {
@@ -68,7 +72,14 @@ pub fn tip_angle(distance: f64, height: f64) -> f64 {
     libm::atan2(distance.max(0.0), height)
 }
 
-pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: &Mass, total: &Mass, out: &mut Checked) {
+pub(crate) fn balance(
+    design: &Design,
+    frame: &Frame,
+    settled: &Settled,
+    chair: &Mass,
+    total: &Mass,
+    out: &mut Checked,
+) {
     let figures = &mut out.figures;
     let empty = settled.pose.place(chair.centre);
     figures.put("com.chair.ahead", (empty.x, L), "centre of mass ahead of the rear axle line", STATICS, &[]);
@@ -96,12 +107,18 @@ fn shares(settled: &Settled, com: Vec3, figures: &mut Figures) {
     let share = (com.x - rear) / (front - rear);
     let inputs = [("com.total.ahead", com.x, L), ("wheelbase on the ground", front - rear, L)];
     let n = Dimension::NUMBER;
-    figures.put("load.caster.share", (share, n), "distance of the centre of mass ahead of the rear contacts / wheelbase", STATICS, &inputs);
+    figures.put(
+        "load.caster.share",
+        (share, n),
+        "distance of the centre of mass ahead of the rear contacts / wheelbase",
+        STATICS,
+        &inputs,
+    );
     figures.put("load.rear.share", (1.0 - share, n), "1 - load.caster.share", STATICS, &inputs);
 }
 
 fn rear(design: &Design, settled: &Settled, com: Vec3, sprung: Vec3, figures: &mut Figures) {
-    let contacts: Vec<(f64, f64)> = settled.contacts.iter().map(|c| (c.at.x, c.at.y)).collect();
+    let contacts: Vec<Point> = settled.contacts.iter().map(|c| (c.at.x, c.at.y)).collect();
     let locked = exit_distance((com.x, com.y), (-1.0, 0.0), &contacts).map_or(0.0, |e| e.distance);
     figures.put(
         "tip.rear.locked",
@@ -126,7 +143,7 @@ fn rear(design: &Design, settled: &Settled, com: Vec3, sprung: Vec3, figures: &m
 
 /// Contact of a caster's wheel on the settled ground at a swivel. The change of pose while a leaning
 /// stem swivels is left out: it is the rise that `stem-leans` reports.
-fn caster_contact(caster: &Caster, settled: &Settled, swivel: f64) -> (f64, f64) {
+fn caster_contact(caster: &Caster, settled: &Settled, swivel: f64) -> Point {
     let centre = settled.pose.place(caster_centre(caster, swivel));
     let ahead = settled.pose.place(caster_centre(caster, swivel + std::f64::consts::FRAC_PI_2));
     let pivot = settled.pose.place(caster.at - caster.stem * caster.drop);
@@ -136,9 +153,8 @@ fn caster_contact(caster: &Caster, settled: &Settled, swivel: f64) -> (f64, f64)
 }
 
 fn worst(design: &Design, settled: &Settled, com: Vec3, figures: &mut Figures) {
-    let fixed: Vec<(f64, f64)> =
-        settled.contacts.iter().filter(|c| !c.caster).map(|c| (c.at.x, c.at.y)).collect();
-    let sweep: Vec<Vec<(f64, f64)>> = design
+    let fixed: Vec<Point> = settled.contacts.iter().filter(|c| !c.caster).map(|c| (c.at.x, c.at.y)).collect();
+    let sweep: Vec<Vec<Point>> = design
         .casters
         .iter()
         .map(|c| {
@@ -177,8 +193,8 @@ fn worst(design: &Design, settled: &Settled, com: Vec3, figures: &mut Figures) {
 
 /// Calls back with the contacts for every pair of swivels; with more than two casters they all
 /// swivel together.
-fn each_swivel(fixed: &[(f64, f64)], sweep: &[Vec<(f64, f64)>], visit: &mut dyn FnMut(&[(f64, f64)])) {
-    let mut contacts: Vec<(f64, f64)> = fixed.to_vec();
+fn each_swivel(fixed: &[Point], sweep: &[Vec<Point>], visit: &mut dyn FnMut(&[Point])) {
+    let mut contacts: Vec<Point> = fixed.to_vec();
     let start = contacts.len();
     contacts.extend(sweep.iter().map(|s| s[0]));
     match sweep {

@@ -41,7 +41,11 @@ const LEAN: f64 = 10.0 * std::f64::consts::PI / 180.0;
 
 /// Seats the rider. `None` when a measure or the seat is missing; the missing measure is reported.
 #[must_use]
-pub fn seat_rider(design: &Design, assumptions: &mut Vec<String>, problems: &mut Vec<Problem>) -> Option<RiderBody> {
+pub fn seat_rider(
+    design: &Design,
+    assumptions: &mut Vec<String>,
+    problems: &mut Vec<Problem>,
+) -> Option<RiderBody> {
     let rider = &design.rider;
     if !rider.given {
         return None;
@@ -100,12 +104,19 @@ fn back_direction(design: &Design, along: Vec3, normal: Vec3, assumptions: &mut 
     {
         return direction;
     }
-    assumptions.push("there is no back support: the trunk leans back 10 degrees from square to the seat".to_owned());
+    assumptions
+        .push("there is no back support: the trunk leans back 10 degrees from square to the seat".to_owned());
     normal * libm::cos(LEAN) - along * libm::sin(LEAN)
 }
 
 /// Ankle and toe: towards the foot support, or hanging where there is none.
-fn foot_place(design: &Design, knee: Vec3, out: Vec3, stature: f64, (shank, foot): (&Segment, &Segment)) -> (Vec3, Vec3) {
+fn foot_place(
+    design: &Design,
+    knee: Vec3,
+    out: Vec3,
+    stature: f64,
+    (shank, foot): (&Segment, &Segment),
+) -> (Vec3, Vec3) {
     let length = shank.of_stature * stature;
     let foot_length = foot.of_stature * stature;
     let Some(rest) = support(design, SupportKind::Footrest) else {

@@ -1,9 +1,9 @@
 //! Sizes and angles, in the drawing and on the ground.
 
+use crate::Checked;
 use crate::figure::Figures;
 use crate::problem::Problem;
 use crate::rider::support;
-use crate::Checked;
 use chairwright_design::{Design, Side, SupportKind, Vec3, Wheel};
 use chairwright_frame::{Frame, Group, Settled, caster_centre};
 use chairwright_quantity::Dimension;
@@ -41,7 +41,13 @@ pub(crate) fn drawn(design: &Design, out: &mut Figures) {
 /// Figures of the settled pose, and what is wrong with it.
 pub(crate) fn settled(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked) {
     let figures = &mut out.figures;
-    figures.put("pitch", (settled.pitch, A), "turn about the rear axle that puts all wheels on the ground", GEOMETRY, &[]);
+    figures.put(
+        "pitch",
+        (settled.pitch, A),
+        "turn about the rear axle that puts all wheels on the ground",
+        GEOMETRY,
+        &[],
+    );
     figures.put("roll", (settled.roll, A), "sideways turn that puts all wheels on the ground", GEOMETRY, &[]);
     figures.put("rock", (settled.rock, L), "gap under the fourth wheel when three carry", GEOMETRY, &[]);
     supports(design, settled, figures);
@@ -103,7 +109,13 @@ fn wheels(design: &Design, settled: &Settled, figures: &mut Figures) {
     let (rear, front) = (place(false), place(true));
     figures.put("track", (spread(&rear), L), "between the rear ground contacts", GEOMETRY, &[]);
     if !front.is_empty() {
-        figures.put("track.front", (spread(&front), L), "between the caster ground contacts, trailing", GEOMETRY, &[]);
+        figures.put(
+            "track.front",
+            (spread(&front), L),
+            "between the caster ground contacts, trailing",
+            GEOMETRY,
+            &[],
+        );
         #[allow(clippy::cast_precision_loss)]
         let base = design.casters.iter().map(|c| settled.pose.place(caster_centre(c, 0.0)).x).sum::<f64>()
             / design.casters.len() as f64;
@@ -112,7 +124,13 @@ fn wheels(design: &Design, settled: &Settled, figures: &mut Figures) {
     for caster in &design.casters {
         let stem = settled.pose.turn(caster.stem);
         let lean = libm::acos(stem.z.clamp(-1.0, 1.0));
-        figures.put(format!("stem.lean.{}", caster.name), (lean, A), "acos of the upward part of the stem", GEOMETRY, &[]);
+        figures.put(
+            format!("stem.lean.{}", caster.name),
+            (lean, A),
+            "acos of the upward part of the stem",
+            GEOMETRY,
+            &[],
+        );
         // (e + r sin b) / cos b, b the lean of the stem's top to the rear
         let b = libm::atan2(-stem.x, stem.z);
         let trail = (caster.trail + caster.radius * libm::sin(b)) / libm::cos(b);
@@ -140,7 +158,13 @@ fn extents(frame: &Frame, settled: &Settled, figures: &mut Figures) {
     };
     let span = |axis: Vec3| reach(axis) + reach(-axis);
     figures.put("width.overall", (span(Vec3::Y), L), "greatest width of all parts", GEOMETRY, &[]);
-    figures.put("length.overall", (span(Vec3::X), L), "greatest length of all parts, casters trailing", GEOMETRY, &[]);
+    figures.put(
+        "length.overall",
+        (span(Vec3::X), L),
+        "greatest length of all parts, casters trailing",
+        GEOMETRY,
+        &[],
+    );
     figures.put("height.overall", (reach(Vec3::Z), L), "greatest height of all parts", GEOMETRY, &[]);
     if let Some((_, low)) = lowest_body(frame, settled) {
         figures.put("clearance.ground", (low, L), "lowest part that is no wheel and no caster", GEOMETRY, &[]);

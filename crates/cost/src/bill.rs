@@ -134,7 +134,8 @@ fn compare(a: &Offer, b: &Offer) -> Ordering {
 }
 
 fn offer<'b>(need: &Need, row: &'b PriceRow) -> Result<Offer<'b>, Problem> {
-    let mut offer = Offer { row: Some(row), buy: 0, unit: sale_unit(row), bars: Vec::new(), sheets: Vec::new() };
+    let mut offer =
+        Offer { row: Some(row), buy: 0, unit: sale_unit(row), bars: Vec::new(), sheets: Vec::new() };
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     let up = |x: f64| (x - 1e-9).ceil().max(0.0) as u32;
     let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
@@ -144,8 +145,8 @@ fn offer<'b>(need: &Need, row: &'b PriceRow) -> Result<Offer<'b>, Problem> {
             offer.buy = count(offer.bars.len());
         }
         Pack::Sheet(length, width) if !need.sheets.is_empty() => {
-            offer.sheets =
-                pack_sheets(&need.sheets, (*length, *width), KERF).map_err(|e| large(need, &e, (*length, *width)))?;
+            offer.sheets = pack_sheets(&need.sheets, (*length, *width), KERF)
+                .map_err(|e| large(need, &e, (*length, *width)))?;
             offer.buy = count(offer.sheets.len());
         }
         Pack::Length(each) | Pack::Metre(each) => {
@@ -187,7 +188,8 @@ fn usual<'b>(need: &Need, out: &mut Bill, quiet: bool) -> Result<Option<Offer<'b
     if !need.lengths.is_empty() {
         let Some(length) = need.usual.0 else { return Ok(None) };
         let bars = pack_lengths(&need.lengths, length, KERF).map_err(|e| long(need, &e, length))?;
-        out.assumptions.push(format!("{}: no price row says its length, {:.3} m was assumed", need.key, length));
+        out.assumptions
+            .push(format!("{}: no price row says its length, {:.3} m was assumed", need.key, length));
         let buy = u32::try_from(bars.len()).unwrap_or(u32::MAX);
         return Ok(Some(Offer { bars, ..bare(buy, format!("length of {length:.3} m")) }));
     }

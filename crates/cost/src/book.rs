@@ -95,7 +95,12 @@ pub fn read_book(text: &str) -> (PriceBook, Vec<Problem>) {
                     book.rows.push(row);
                 } else {
                     let (start, end) = line(text, start);
-                    problems.push(Problem::MixedCurrencies { start, end, first: first.code(), second: currency.code() });
+                    problems.push(Problem::MixedCurrencies {
+                        start,
+                        end,
+                        first: first.code(),
+                        second: currency.code(),
+                    });
                 }
             }
             Err(why) => problems.push(bad(text, start, &why)),
@@ -151,7 +156,8 @@ fn row(record: &csv::StringRecord) -> Result<(PriceRow, Currency), String> {
 }
 
 fn pack(unit: &str, pack: &str) -> Result<Pack, String> {
-    let metres = |text: &str| length(text).ok_or_else(|| format!("`{text}` is no length, such as 3 m or 10 ft"));
+    let metres =
+        |text: &str| length(text).ok_or_else(|| format!("`{text}` is no length, such as 3 m or 10 ft"));
     match unit.to_lowercase().as_str() {
         "length" => metres(pack).map(Pack::Length),
         "metre" | "meter" | "foot" | "yard" => metres(pack).map(Pack::Metre),
@@ -199,7 +205,9 @@ mod tests {
         assert_eq!(book.rows.len(), 2);
         assert_eq!(book.rows[0].pack, Pack::Length(3.048));
         assert_eq!(problems.len(), 2);
-        assert!(matches!(&problems[0], Problem::BadRow { start, end, .. } if text[*start..*end].starts_with("tee 1 in")));
+        assert!(
+            matches!(&problems[0], Problem::BadRow { start, end, .. } if text[*start..*end].starts_with("tee 1 in"))
+        );
         assert!(matches!(&problems[1], Problem::MixedCurrencies { second, .. } if second == "EUR"));
     }
 }

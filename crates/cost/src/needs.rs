@@ -112,6 +112,6 @@ pub fn needs(design: &Design, frame: &Frame) -> Vec<Need> {
         });
     }
     let mut list: Vec<Need> = all.into_values().collect();
-    list.sort_by(|a, b| (a.class, fold(&a.key)).cmp(&(b.class, fold(&b.key))));
+    list.sort_by_key(|n| (n.class, fold(&n.key)));
     list
 }

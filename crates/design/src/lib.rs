@@ -14,14 +14,14 @@ mod stock;
 
 pub use body::{Body, Conditions, Rider, Segment};
 pub use geometry::{
-    BoxBeam, Closing, ClosingKind, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint, Panel,
-    Sleeve, Support, SupportKind,
+    BoxBeam, Closing, ClosingKind, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint, Panel, Sleeve,
+    Support, SupportKind,
 };
 pub use id::{Arena, Id};
 pub use part::{Caster, Item, ItemKind, PartSpec, Supply, Wheel};
 pub use stock::{
-    Band, Fastener, FittingShape, FittingSpec, FittingId, Material, SectionProperties, Shape, SocketId, SocketSpec, Stock,
-    StockId, TakeOut,
+    Band, Fastener, FittingId, FittingShape, FittingSpec, Material, SectionProperties, Shape, SocketId,
+    SocketSpec, Stock, StockId, TakeOut,
 };
 
 mod vector;

@@ -22,9 +22,10 @@ impl<'a> Cache<SourceId> for Drawn<'a> {
 
     fn fetch(&mut self, id: &SourceId) -> Result<&ariadne::Source<&'a str>, impl fmt::Debug> {
         let sources = self.sources;
-        let text = self.texts.entry(*id).or_insert_with(|| {
-            ariadne::Source::from(sources.get(*id).map_or("", |s| s.text.as_str()))
-        });
+        let text = self
+            .texts
+            .entry(*id)
+            .or_insert_with(|| ariadne::Source::from(sources.get(*id).map_or("", |s| s.text.as_str())));
         Ok::<_, fmt::Error>(text)
     }
 

@@ -26,9 +26,7 @@ pub fn render_lines(sources: &Sources, problems: &[Diagnostic]) -> String {
 }
 
 fn as_line(sources: &Sources, problem: &Diagnostic) -> Line<usize> {
-    let mut line = Line::new(weight(problem.severity))
-        .with_code(problem.code.name)
-        .with_message(text(problem));
+    let mut line = Line::new(weight(problem.severity)).with_code(problem.code.name).with_message(text(problem));
     if let Some(primary) = &problem.primary {
         let clamp = |o: u32| sources.get(primary.span.source).map_or(0, |s| s.clamp(o as usize));
         let range = clamp(primary.span.start)..clamp(primary.span.end);

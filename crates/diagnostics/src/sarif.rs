@@ -7,10 +7,8 @@ use serde_json::{Value, json};
 /// Renders a whole SARIF log with one run.
 #[must_use]
 pub fn render_sarif(sources: &Sources, problems: &[Diagnostic]) -> String {
-    let rules: Vec<Value> = CODES
-        .iter()
-        .map(|c| json!({ "id": c.name, "shortDescription": { "text": c.title } }))
-        .collect();
+    let rules: Vec<Value> =
+        CODES.iter().map(|c| json!({ "id": c.name, "shortDescription": { "text": c.title } })).collect();
     let results: Vec<Value> = problems.iter().map(|p| result(sources, p)).collect();
     let log = json!({
         "$schema": "https://json.schemastore.org/sarif-2.1.0.json",

@@ -20,7 +20,13 @@ pub(crate) fn add(design: &Design, frame: &Frame, bill: &Bill, out: &mut Figures
     }
     if !frame.pieces.is_empty() {
         out.put("count.pieces", number(frame.pieces.len()), "pieces in the cut list", COUNT, &[]);
-        out.put("count.fittings", number(frame.fittings.len()), "fittings and bushes in their places", COUNT, &[]);
+        out.put(
+            "count.fittings",
+            number(frame.fittings.len()),
+            "fittings and bushes in their places",
+            COUNT,
+            &[],
+        );
     }
     let fasteners: u32 = design
         .closings
@@ -44,7 +50,13 @@ pub(crate) fn add(design: &Design, frame: &Frame, bill: &Bill, out: &mut Figures
         left += row.bars.iter().map(|b| b.length).sum::<f64>() - used;
     }
     if bought > 0.0 {
-        out.put("waste.share", (left / bought, Dimension::NUMBER), "(bought - used) / bought lengths", BILL, &[]);
+        out.put(
+            "waste.share",
+            (left / bought, Dimension::NUMBER),
+            "(bought - used) / bought lengths",
+            BILL,
+            &[],
+        );
     }
     money("cost.total", bill.total, "sum of all priced rows of the bill", out);
     let frame_classes = [Class::Stock, Class::Fitting, Class::Fastener, Class::Supply];
@@ -55,6 +67,7 @@ pub(crate) fn add(design: &Design, frame: &Frame, bill: &Bill, out: &mut Figures
 
 fn money(name: &str, value: Option<Quantity>, formula: &str, out: &mut Figures) {
     let Some(value) = value else { return };
-    let figure = chairwright_checks::Figure { value, formula: formula.to_owned(), source: BILL, inputs: Vec::new() };
+    let figure =
+        chairwright_checks::Figure { value, formula: formula.to_owned(), source: BILL, inputs: Vec::new() };
     out.0.insert(name.to_owned(), figure);
 }

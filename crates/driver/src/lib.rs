@@ -166,7 +166,11 @@ impl Project {
         let values = figures.0.iter().map(|(k, f)| (k.clone(), f.value)).collect();
         let (verdicts, judged) = program.judge(&overrides, &values);
         out.problems.extend(judged);
-        let words = words::Words { design: &design, origins: &built.origins, display: if design.inches { Display::Inch } else { Display::Metric } };
+        let words = words::Words {
+            design: &design,
+            origins: &built.origins,
+            display: if design.inches { Display::Inch } else { Display::Metric },
+        };
         out.problems.extend(frame.problems.iter().map(|p| words.frame(p)));
         out.problems.extend(checked.problems.iter().map(|p| words.chair(p)));
         if self.book.is_none() && !design.name.is_empty() && !needs.is_empty() {

@@ -76,7 +76,11 @@ impl Project {
             let padded = format!("{}{value}", " ".repeat(at));
             match parse_expression(source, &padded) {
                 Ok(value) => {
-                    settings.push(Setting { name: name.clone(), span: Span::new(source, 0, name.len()), value });
+                    settings.push(Setting {
+                        name: name.clone(),
+                        span: Span::new(source, 0, name.len()),
+                        value,
+                    });
                 }
                 Err(more) => problems.extend(more),
             }
@@ -218,7 +222,9 @@ impl Loader<'_> {
         };
         let mut problem = Diagnostic::new(code, format!("`{path}` cannot be read")).note(why);
         problem = match from {
-            Some(span) => problem.at(span, "asked for here").help("check the name; paths start in the folder of this file"),
+            Some(span) => problem
+                .at(span, "asked for here")
+                .help("check the name; paths start in the folder of this file"),
             None => problem.help("check the name"),
         };
         self.say(problem);

@@ -82,9 +82,12 @@ impl Words<'_> {
                     Some(b) => format!("{} x {}", self.length(a), self.length(b)),
                     None => self.length(a),
                 };
-                let said = Diagnostic::new("longer-than-stock", format!("`{piece}` is larger than what is sold"))
-                    .note(format!("it needs {}; \"{stock}\" is sold in {}", size(*need), size(*longest)))
-                    .help("shorten it, join it with a coupling or a splice, or add a longer one to the price book");
+                let said = Diagnostic::new(
+                    "longer-than-stock",
+                    format!("`{piece}` is larger than what is sold"),
+                )
+                .note(format!("it needs {}; \"{stock}\" is sold in {}", size(*need), size(*longest)))
+                .help("shorten it, join it with a coupling or a splice, or add a longer one to the price book");
                 match origin {
                     Some(origin) => self.placed(said, *origin, format!("{piece} is cut from this")),
                     None => said,
@@ -131,7 +134,9 @@ impl Words<'_> {
                 Diagnostic::new(code, format!("this {word} is not met: {left} against {right}"))
                     .at(verdict.span, format!("{gap} {more}"))
             }
-            None => Diagnostic::new(code, format!("this {word} is not met")).at(verdict.span, "this does not hold"),
+            None => {
+                Diagnostic::new(code, format!("this {word} is not met")).at(verdict.span, "this does not hold")
+            }
         };
         if let Some(reason) = &verdict.reason {
             problem = problem.note(format!("asked for because: {reason}"));
@@ -172,9 +177,11 @@ impl Words<'_> {
 /// Problems inside the price book.
 pub(crate) fn book_problem(problem: &Cost, source: SourceId) -> Diagnostic {
     match problem {
-        Cost::BadRow { start, end, why } => Diagnostic::new("bad-price-row", "this row of the price book cannot be read")
-            .at(Span::new(source, *start, *end), why.clone())
-            .help("for example: tee 1 in,tee,each,1,2.60,USD,plumber,2026-03-02"),
+        Cost::BadRow { start, end, why } => {
+            Diagnostic::new("bad-price-row", "this row of the price book cannot be read")
+                .at(Span::new(source, *start, *end), why.clone())
+                .help("for example: tee 1 in,tee,each,1,2.60,USD,plumber,2026-03-02")
+        }
         Cost::MixedCurrencies { start, end, first, second } => {
             Diagnostic::new("mixed-currencies", format!("the price book is in {first}, this row in {second}"))
                 .at(Span::new(source, *start, *end), second.clone())

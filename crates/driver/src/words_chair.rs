@@ -35,8 +35,12 @@ impl Words<'_> {
             }
             Problem::BelowFloor { body, depth } => {
                 let origin = self.design.members.values().find(|m| body.starts_with(&m.name)).map(|m| m.origin);
-                let origin = origin.or_else(|| self.design.supports.iter().find(|s| s.name == *body).map(|s| s.origin));
-                let said = Diagnostic::new("below-floor", format!("`{body}` lies {} below the floor", self.length(*depth)));
+                let origin =
+                    origin.or_else(|| self.design.supports.iter().find(|s| s.name == *body).map(|s| s.origin));
+                let said = Diagnostic::new(
+                    "below-floor",
+                    format!("`{body}` lies {} below the floor", self.length(*depth)),
+                );
                 let said = match origin {
                     Some(origin) => self.placed(said, origin, "this part"),
                     None => said,

@@ -162,7 +162,11 @@ impl Words<'_> {
                     self.shift(near.shift)
                 )),
             Some(near) => said
-                .note(format!("a {} has the right directions, but none in reach takes {}", near.shape.word(), sizes.join(" and ")))
+                .note(format!(
+                    "a {} has the right directions, but none in reach takes {}",
+                    near.shape.word(),
+                    sizes.join(" and ")
+                ))
                 .help("use pipe of one size here, or sizes that a bush joins"),
             None => said
                 .note(format!("no pattern of fitting joins {} pipe ends", rays.len()))
@@ -179,7 +183,8 @@ impl Words<'_> {
         off: Option<f64>,
     ) -> Diagnostic {
         let name = &self.design.fittings[fitting].name;
-        let said = Diagnostic::new("wrong-fitting", format!("\"{name}\" does not close `{}`", self.joint(joint)));
+        let said =
+            Diagnostic::new("wrong-fitting", format!("\"{name}\" does not close `{}`", self.joint(joint)));
         let label = match off {
             Some(off) => format!("a member misses its port by {}", self.angle(off)),
             None if rays == ports => "its run-through ports do not suit these members".to_owned(),

@@ -6,9 +6,7 @@ use crate::problem::Problem;
 use crate::solid::Solid;
 use crate::wood::axes;
 use crate::{Cut, Frame, Piece};
-use chairwright_design::{
-    Design, Frame3, Member, MemberId, Shape, Sleeve, Stock, Support, SupportKind, Vec3,
-};
+use chairwright_design::{Design, Frame3, Member, MemberId, Shape, Sleeve, Stock, Support, SupportKind, Vec3};
 
 /// What a band needs at each end to be led round its rail and sewn; from memory, not checked.
 const BAND_WRAP: f64 = 0.15;
@@ -78,12 +76,9 @@ fn member_pieces(design: &Design, id: MemberId, member: &Member, ends: &Ends, fr
 
 fn bar(stock: &Stock, axes: &Frame3, from: Vec3, to: Vec3) -> Solid {
     match stock.shape {
-        Shape::Tube { outer, wall, .. } => Solid::Bar {
-            from,
-            to,
-            outer: outer.mid() / 2.0,
-            inner: outer.mid() / 2.0 - wall.mid(),
-        },
+        Shape::Tube { outer, wall, .. } => {
+            Solid::Bar { from, to, outer: outer.mid() / 2.0, inner: outer.mid() / 2.0 - wall.mid() }
+        }
         Shape::Rod { diameter } => Solid::Bar { from, to, outer: diameter / 2.0, inner: 0.0 },
         shape => {
             let (level, upright) = shape.half_sizes();
@@ -173,7 +168,9 @@ pub(crate) fn panels(design: &Design, frame: &mut Frame) {
 
 fn sheet_thickness(stock: &Stock) -> f64 {
     match stock.shape {
-        Shape::Sheet { thickness } | Shape::Webbing { thickness, .. } | Shape::Board { thickness, .. } => thickness,
+        Shape::Sheet { thickness } | Shape::Webbing { thickness, .. } | Shape::Board { thickness, .. } => {
+            thickness
+        }
         _ => 0.0,
     }
 }
@@ -194,7 +191,8 @@ fn flatten(corners: &[Vec3], normal: Vec3) -> (Vec<(f64, f64)>, f64) {
     let (x0, y0) = (least(|p| p.0), least(|p| p.1));
     let moved: Vec<(f64, f64)> = flat.iter().map(|(x, y)| (x - x0, y - y0)).collect();
     let n = moved.len();
-    let twice: f64 = (0..n).map(|i| moved[i].0 * moved[(i + 1) % n].1 - moved[(i + 1) % n].0 * moved[i].1).sum();
+    let twice: f64 =
+        (0..n).map(|i| moved[i].0 * moved[(i + 1) % n].1 - moved[(i + 1) % n].0 * moved[i].1).sum();
     (moved, (twice / 2.0).abs())
 }
 
@@ -287,7 +285,14 @@ pub(crate) fn supports(design: &Design, frame: &mut Frame) {
                 let thickness = sheet_thickness(stock);
                 let length = (support.to - support.from).norm();
                 let sides = (length.max(support.width), length.min(support.width));
-                frame.pieces.push(rectangle(support.name.clone(), &support.name, support.stock, sides, "", support.origin));
+                frame.pieces.push(rectangle(
+                    support.name.clone(),
+                    &support.name,
+                    support.stock,
+                    sides,
+                    "",
+                    support.origin,
+                ));
                 frame.bodies.push(Body {
                     name: support.name.clone(),
                     group: Group::Support,

@@ -1,8 +1,8 @@
 //! Everything that has a mass and a shape.
 
+use crate::Frame;
 use crate::settle::caster_centre;
 use crate::solid::Solid;
-use crate::Frame;
 use chairwright_design::{Design, Frame3, ItemKind, Vec3};
 
 /// What a body counts as.
@@ -61,16 +61,22 @@ pub(crate) fn fittings(design: &Design, frame: &mut Frame) {
         #[allow(clippy::cast_precision_loss)]
         let n_ports = p.ports.len().max(1) as f64;
         let centre = p.at + along * (reach / 2.0 / n_ports);
-        frame.bodies.push(Body { name, group: Group::Frame, mass: fitting.mass, centre, solids, swivels: None });
+        frame.bodies.push(Body {
+            name,
+            group: Group::Frame,
+            mass: fitting.mass,
+            centre,
+            solids,
+            swivels: None,
+        });
     }
 }
 
 /// Fasteners, as point masses where they act.
 pub(crate) fn fasteners(design: &Design, frame: &mut Frame) {
     let fold = |s: &str| s.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ");
-    let mass = |name: &str| {
-        design.fasteners.iter().find(|f| fold(&f.name) == fold(name)).map_or(0.0, |f| f.mass)
-    };
+    let mass =
+        |name: &str| design.fasteners.iter().find(|f| fold(&f.name) == fold(name)).map_or(0.0, |f| f.mass);
     let mut add = |name: String, list: &[(String, u32)], at: Vec3| {
         let total: f64 = list.iter().map(|(n, c)| mass(n) * f64::from(*c)).sum();
         if total > 0.0 {
@@ -126,7 +132,8 @@ pub(crate) fn parts(design: &Design, frame: &mut Frame) {
         let axle = Vec3::Y.across(c.stem).unit().unwrap_or(Vec3::Y);
         let half = c.width / 2.0 + 0.005;
         let crown = c.at - c.stem * (c.drop - c.radius - 0.008).max(0.0);
-        let mut solids = vec![Solid::Ring { centre, axle, radius: c.radius, section: c.width / 2.0, hub: half }];
+        let mut solids =
+            vec![Solid::Ring { centre, axle, radius: c.radius, section: c.width / 2.0, hub: half }];
         solids.push(Solid::Bar { from: crown, to: c.at + c.stem * 0.02, outer: 0.008, inner: 0.0 });
         for sign in [1.0, -1.0] {
             let aside = axle * (sign * half);

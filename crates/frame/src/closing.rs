@@ -5,7 +5,8 @@ use crate::ports::{ANGLE_TOLERANCE, Match, best_match, port_directions};
 use crate::problem::{Nearest, Problem, RayName};
 use crate::{Frame, JointReport, PlacedFitting};
 use chairwright_design::{
-    Band, Closing, ClosingKind, Design, FittingId, FittingShape, JointId, MemberId, Shape, SocketId, TakeOut, Vec3,
+    Band, Closing, ClosingKind, Design, FittingId, FittingShape, JointId, MemberId, Shape, SocketId, TakeOut,
+    Vec3,
 };
 use std::collections::BTreeMap;
 
@@ -93,7 +94,14 @@ pub(crate) fn close_pipes(design: &Design, ends: &mut Ends, frame: &mut Frame) {
     report_pipes(design, frame);
 }
 
-fn close(design: &Design, joint: JointId, rays: &[Ray], closing: Option<&Closing>, ends: &mut Ends, frame: &mut Frame) {
+fn close(
+    design: &Design,
+    joint: JointId,
+    rays: &[Ray],
+    closing: Option<&Closing>,
+    ends: &mut Ends,
+    frame: &mut Frame,
+) {
     let members = members_of(rays);
     let named = match closing.map(|c| &c.kind) {
         Some(ClosingKind::Fitting(name)) => find(design, name),
@@ -233,7 +241,12 @@ impl Solver<'_> {
             .collect();
         for (id, inner, take_out) in &bushes {
             if let SocketFit::Fits { first, last } = socket_fit(outer, &self.design.sockets[*inner]) {
-                return Some(Reach { bushes: vec![*id], take_out: *take_out, contact: (first, last), socket: *inner });
+                return Some(Reach {
+                    bushes: vec![*id],
+                    take_out: *take_out,
+                    contact: (first, last),
+                    socket: *inner,
+                });
             }
         }
         bushes.iter().find_map(|(id, inner, take_out)| {

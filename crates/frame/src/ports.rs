@@ -36,7 +36,11 @@ pub(crate) struct Match {
 
 /// The best match of rays to ports over all rotations that align one pair of rays with its ports.
 /// `allowed` says whether a ray may take a port.
-pub(crate) fn best_match(rays: &[Vec3], ports: &[Vec3], allowed: &dyn Fn(usize, usize) -> bool) -> Option<Match> {
+pub(crate) fn best_match(
+    rays: &[Vec3],
+    ports: &[Vec3],
+    allowed: &dyn Fn(usize, usize) -> bool,
+) -> Option<Match> {
     if rays.len() != ports.len() || rays.is_empty() || rays.len() > 6 {
         return None;
     }

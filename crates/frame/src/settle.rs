@@ -118,7 +118,8 @@ pub fn settle(design: &Design, centre: Vec3, swivel: f64) -> Result<Settled, Set
     for triple in triples(all.len()) {
         let Some(n) = plane(&all, triple) else { continue };
         any_plane = true;
-        let heights: Vec<f64> = all.iter().map(|r| lowest(r.centre, r.axle, r.radius, r.section, n).dot(n)).collect();
+        let heights: Vec<f64> =
+            all.iter().map(|r| lowest(r.centre, r.axle, r.radius, r.section, n).dot(n)).collect();
         let ground = heights[triple[0]];
         let deepest = heights.iter().map(|h| h - ground).fold(f64::INFINITY, f64::min);
         let feet = triple.map(|i| lowest(all[i].centre, all[i].axle, all[i].radius, all[i].section, n));

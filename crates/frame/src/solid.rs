@@ -97,10 +97,9 @@ impl Solid {
                 },
                 half: *half,
             },
-            Solid::Prism { outline, along } => Solid::Prism {
-                outline: outline.iter().map(|p| by.place(*p)).collect(),
-                along: by.turn(*along),
-            },
+            Solid::Prism { outline, along } => {
+                Solid::Prism { outline: outline.iter().map(|p| by.place(*p)).collect(), along: by.turn(*along) }
+            }
             Solid::Ring { centre, axle, radius, section, hub } => Solid::Ring {
                 centre: by.place(*centre),
                 axle: by.turn(*axle),
@@ -181,11 +180,9 @@ fn brick(axes: &Frame3, h: Vec3) -> Mesh {
 fn prism(outline: &[Vec3], along: Vec3) -> Mesh {
     let n = u32::try_from(outline.len()).unwrap_or(0);
     let first = outline[0];
-    let normal =
-        outline.windows(2).fold(Vec3::ZERO, |s, w| s + (w[0] - first).cross(w[1] - first));
+    let normal = outline.windows(2).fold(Vec3::ZERO, |s, w| s + (w[0] - first).cross(w[1] - first));
     let turned = normal.dot(along) < 0.0;
-    let order: Vec<Vec3> =
-        if turned { outline.iter().rev().copied().collect() } else { outline.to_vec() };
+    let order: Vec<Vec3> = if turned { outline.iter().rev().copied().collect() } else { outline.to_vec() };
     let mut mesh = Mesh { points: order.clone(), triangles: Vec::new() };
     mesh.points.extend(order.iter().map(|p| *p + along));
     for [a, b, c] in ears(&order, along) {

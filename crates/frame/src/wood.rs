@@ -5,9 +5,7 @@ use crate::closing::{At, Ends, Ray, members_of, rays};
 use crate::problem::Problem;
 use crate::solid::Solid;
 use crate::{Cut, Frame, JointReport, Piece};
-use chairwright_design::{
-    Closing, ClosingKind, Design, Frame3, Lap, Member, MemberId, Shape, Vec3,
-};
+use chairwright_design::{Closing, ClosingKind, Design, Frame3, Lap, Member, MemberId, Shape, Vec3};
 
 /// The axes of a member: along it, across it level, across it upright; turned as the text says.
 pub(crate) fn axes(design: &Design, member: &Member) -> Frame3 {
@@ -37,9 +35,9 @@ pub(crate) fn close_wood(design: &Design, ends: &mut Ends, frame: &mut Frame) {
         let words = match &closing.kind {
             ClosingKind::Fitting(_) => continue,
             ClosingKind::Lap(lap) => Close { design, closing, rays: &rays }.lap(lap, ends, frame),
-            ClosingKind::Butt { member, against } => {
-                Close { design, closing, rays: &rays }.butt(*member, *against, ends, frame).then(|| "butt".to_owned())
-            }
+            ClosingKind::Butt { member, against } => Close { design, closing, rays: &rays }
+                .butt(*member, *against, ends, frame)
+                .then(|| "butt".to_owned()),
             ClosingKind::Gusset { member, against, stock, size } => {
                 let close = Close { design, closing, rays: &rays };
                 let good = close.butt(*member, *against, ends, frame);

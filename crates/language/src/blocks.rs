@@ -32,8 +32,9 @@ impl<'a> Evaluator<'a> {
             list.iter().filter(|f| f.required && !seen.iter().any(|(k, _)| k == f.key)).collect();
         for field in missing {
             let code = if field.key == "source" { "missing-source" } else { "missing-clause" };
-            let mut problem = Diagnostic::new(code, format!("this {} lacks its `{}`", entry.keyword.text(), field.key))
-                .at(entry.head, format!("no {} = …", field.key));
+            let mut problem =
+                Diagnostic::new(code, format!("this {} lacks its `{}`", entry.keyword.text(), field.key))
+                    .at(entry.head, format!("no {} = …", field.key));
             problem = if code == "missing-source" {
                 problem
                     .note("a figure that nobody can trace cannot be checked by the next builder")
@@ -56,8 +57,9 @@ impl<'a> Evaluator<'a> {
 
     fn unknown_field(&self, entry: &Entry, inner: &Entry, list: &'static [Field]) {
         let key = inner.keyword.text();
-        let mut problem = Diagnostic::new("unknown-clause", format!("`{}` has no `{key}`", entry.keyword.text()))
-            .at(inner.keyword.span, "not one of its fields");
+        let mut problem =
+            Diagnostic::new("unknown-clause", format!("`{}` has no `{key}`", entry.keyword.text()))
+                .at(inner.keyword.span, "not one of its fields");
         problem = match crate::suggest::nearest(&key, list.iter().map(|f| f.key)) {
             Some(meant) => problem.help(format!("did you mean {meant}?")).edit(inner.keyword.span, meant),
             None => {
@@ -90,7 +92,9 @@ impl<'a> Evaluator<'a> {
         let block = if base == "rider" { self.scope.rider } else { self.scope.conditions };
         let find = |key: &str| {
             let entries = block.into_iter().flat_map(|b| b.block.iter().flat_map(|b| &b.entries));
-            entries.filter(|e| e.keyword.text() == key).find_map(|e| e.value.as_deref().and_then(<[Expr]>::first))
+            entries
+                .filter(|e| e.keyword.text() == key)
+                .find_map(|e| e.value.as_deref().and_then(<[Expr]>::first))
         };
         if let Some(value) = find(key) {
             return self.field_value(value, field.kind);
@@ -105,7 +109,8 @@ impl<'a> Evaluator<'a> {
             _ => a,
         });
         shorter.ok_or_else(|| {
-            let what = if base == "rider" { "the rider's measures do not say" } else { "the conditions do not say" };
+            let what =
+                if base == "rider" { "the rider's measures do not say" } else { "the conditions do not say" };
             let mut problem = Diagnostic::new("missing-measure", format!("{what} `{key}`"))
                 .at(from, "it is needed here")
                 .help(format!("add it to the {base} block: {key} = {}", sample(field.kind)));
@@ -177,14 +182,17 @@ impl<'a> Reader<'_, 'a> {
     fn find(&self, key: &str) -> Option<&'a Expr> {
         let in_entry = |entry: &'a Entry| {
             let entries = entry.block.iter().flat_map(|b| &b.entries);
-            entries.filter(|e| e.keyword.text() == key).find_map(|e| e.value.as_deref().and_then(<[Expr]>::first))
+            entries
+                .filter(|e| e.keyword.text() == key)
+                .find_map(|e| e.value.as_deref().and_then(<[Expr]>::first))
         };
         self.measured().and_then(in_entry).or_else(|| in_entry(self.entry))
     }
 
     /// Whether a builder corrected this field by measuring.
     pub(crate) fn is_measured(&self, key: &str) -> bool {
-        self.measured().is_some_and(|m| m.block.iter().flat_map(|b| &b.entries).any(|e| e.keyword.text() == key))
+        self.measured()
+            .is_some_and(|m| m.block.iter().flat_map(|b| &b.entries).any(|e| e.keyword.text() == key))
     }
 
     pub(crate) fn value(&self, key: &str) -> Option<Value> {
@@ -231,8 +239,11 @@ impl<'a> Reader<'_, 'a> {
         }
         let span = self.find(key).map_or(self.entry.head, |e| e.span);
         self.evaluator.say(
-            Diagnostic::new("not-positive", format!("the `{key}` of \"{}\" must be more than zero", self.name()))
-                .at(span, "zero or less"),
+            Diagnostic::new(
+                "not-positive",
+                format!("the `{key}` of \"{}\" must be more than zero", self.name()),
+            )
+            .at(span, "zero or less"),
         );
         Err(Silent)
     }

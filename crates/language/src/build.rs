@@ -4,8 +4,8 @@ use crate::evaluator::{Env, Evaluator};
 use crate::scope::{DeclKind, Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use chairwright_design::{
-    BoxBeam, Closing, ClosingKind, Design, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint,
-    Origin, Panel, Side, Sleeve, Support, SupportKind, Vec3,
+    BoxBeam, Closing, ClosingKind, Design, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint, Origin,
+    Panel, Side, Sleeve, Support, SupportKind, Vec3,
 };
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_syntax::{Clause, Entry, Expr, ExprKind};
@@ -157,7 +157,9 @@ impl<'e, 'a> Builder<'e, 'a> {
         let display = self.display();
         let text = |v: &Value| v.quantity().map_or_else(|| "—".to_owned(), |q| display.text(q));
         let range_text = match &range {
-            Some(Value::Band { low, high, .. }) => Some(format!("{} .. {}", display.text(*low), display.text(*high))),
+            Some(Value::Band { low, high, .. }) => {
+                Some(format!("{} .. {}", display.text(*low), display.text(*high)))
+            }
             _ => None,
         };
         self.design.params.push(chairwright_design::Param {
@@ -191,7 +193,8 @@ impl<'e, 'a> Builder<'e, 'a> {
             .at(span, format!("this comes to {}", display.text(value)))
             .help(format!("the nearest value in range is {}", display.text(near)));
         if let Some(clause) = Self::clause(entry, "within") {
-            problem = problem.also(clause.span, format!("from {} to {}", display.text(low), display.text(high)));
+            problem =
+                problem.also(clause.span, format!("from {} to {}", display.text(low), display.text(high)));
         }
         self.say(problem);
     }
@@ -243,8 +246,17 @@ impl<'e, 'a> Builder<'e, 'a> {
         }
         let origin = self.origin(span);
         let side = placed.side;
-        let member =
-            Member { name: name.to_string(), side, stock, start, end, middle: Vec::new(), turned, sleeves: Vec::new(), origin };
+        let member = Member {
+            name: name.to_string(),
+            side,
+            stock,
+            start,
+            end,
+            middle: Vec::new(),
+            turned,
+            sleeves: Vec::new(),
+            origin,
+        };
         let id = self.design.members.push(member);
         self.members.insert(name, id);
         Ok(())
@@ -332,7 +344,10 @@ impl<'e, 'a> Builder<'e, 'a> {
         let Some(normal) = normal.filter(|_| corners.len() >= 3 && !bent) else {
             self.say(
                 Diagnostic::new("bent-panel", format!("the corners of `{name}` make no flat panel"))
-                    .at(span, if bent { "they do not lie in one plane" } else { "three corners or more are needed" })
+                    .at(
+                        span,
+                        if bent { "they do not lie in one plane" } else { "three corners or more are needed" },
+                    )
                     .help("a flat sheet has all its corners in one plane; move one of them or cut it in two"),
             );
             return Err(Silent);
@@ -340,7 +355,14 @@ impl<'e, 'a> Builder<'e, 'a> {
         let toward = self.toward(entry, env)?.unwrap_or(-Vec3::Z);
         let toward = if toward.dot(normal) < 0.0 { -normal } else { normal };
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
-        self.design.panels.push(Panel { name: name.to_string(), side: placed.side, stock, corners, toward, origin });
+        self.design.panels.push(Panel {
+            name: name.to_string(),
+            side: placed.side,
+            stock,
+            corners,
+            toward,
+            origin,
+        });
         Ok(())
     }
 
@@ -352,11 +374,23 @@ impl<'e, 'a> Builder<'e, 'a> {
         let (width, height) = (self.size(entry, "outside", env)?, self.size(entry, "by", env)?);
         let span = crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s);
         if (end - start).norm() < 1e-6 {
-            self.say(Diagnostic::new("zero-member", format!("`{name}` has no length")).at(span, "both ends are in one place"));
+            self.say(
+                Diagnostic::new("zero-member", format!("`{name}` has no length"))
+                    .at(span, "both ends are in one place"),
+            );
             return Err(Silent);
         }
         let origin = self.origin(span);
-        self.design.boxes.push(BoxBeam { name: name.to_string(), stock, start, end, width, height, ends: true, origin });
+        self.design.boxes.push(BoxBeam {
+            name: name.to_string(),
+            stock,
+            start,
+            end,
+            width,
+            height,
+            ends: true,
+            origin,
+        });
         Ok(())
     }
 
@@ -375,7 +409,8 @@ impl<'e, 'a> Builder<'e, 'a> {
         }
         let span = Self::clause(entry, "times").map_or(entry.head, |c| c.span);
         self.say(
-            Diagnostic::new("not-positive", "a count is a whole number from 1 to 1000").at(span, format!("this comes to {times}")),
+            Diagnostic::new("not-positive", "a count is a whole number from 1 to 1000")
+                .at(span, format!("this comes to {times}")),
         );
         Err(Silent)
     }
@@ -439,7 +474,10 @@ impl<'e, 'a> Builder<'e, 'a> {
     /// The full name of any drawn thing.
     fn thing(&self, expr: &Expr, env: &Env) -> Outcome<String> {
         let ExprKind::Name(path) = &expr.kind else {
-            self.say(Diagnostic::new("wrong-kind", "the name of a drawn thing is wanted here").at(expr.span, "not a name"));
+            self.say(
+                Diagnostic::new("wrong-kind", "the name of a drawn thing is wanted here")
+                    .at(expr.span, "not a name"),
+            );
             return Err(Silent);
         };
         let text = path.text();
@@ -487,7 +525,8 @@ impl<'e, 'a> Builder<'e, 'a> {
         let bands = self.count(entry, &env)?;
         if (to - from).norm() < 1e-6 {
             self.say(
-                Diagnostic::new("zero-member", format!("the {} has no length", kind.word())).at(entry.head, "both ends are in one place"),
+                Diagnostic::new("zero-member", format!("the {} has no length", kind.word()))
+                    .at(entry.head, "both ends are in one place"),
             );
             return Err(Silent);
         }
@@ -524,7 +563,8 @@ pub(crate) fn plain(expr: &Expr) -> String {
 fn plane_normal(corners: &[Vec3]) -> Option<Vec3> {
     let n = corners.len();
     let first = corners.first()?;
-    let shifted = (0..n).fold(Vec3::ZERO, |s, i| s + (corners[i] - *first).cross(corners[(i + 1) % n] - *first));
+    let shifted =
+        (0..n).fold(Vec3::ZERO, |s, i| s + (corners[i] - *first).cross(corners[(i + 1) % n] - *first));
     (shifted.norm() > 1e-8).then(|| shifted.unit()).flatten()
 }
 

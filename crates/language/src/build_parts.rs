@@ -32,11 +32,18 @@ impl<'a> Builder<'_, 'a> {
     }
 
     fn measures(&mut self, rider: &'a Entry) {
-        let written: Vec<String> =
-            rider.block.iter().flat_map(|b| &b.entries).filter(|e| e.value.is_some()).map(|e| e.keyword.text().to_string()).collect();
+        let written: Vec<String> = rider
+            .block
+            .iter()
+            .flat_map(|b| &b.entries)
+            .filter(|e| e.value.is_some())
+            .map(|e| e.keyword.text().to_string())
+            .collect();
         for field in RIDER {
             for key in [field.key.to_owned(), format!("{}.left", field.key), format!("{}.right", field.key)] {
-                let sided = written.iter().any(|w| *w == format!("{}.left", field.key) || *w == format!("{}.right", field.key));
+                let sided = written
+                    .iter()
+                    .any(|w| *w == format!("{}.left", field.key) || *w == format!("{}.right", field.key));
                 let changed = self.evaluator.overrides.contains_key(format!("rider.{key}").as_str());
                 if !(written.contains(&key) || changed || (sided && key == field.key)) {
                     continue;
@@ -65,7 +72,11 @@ impl<'a> Builder<'_, 'a> {
     fn conditions(&mut self) {
         let Some(block) = self.evaluator.scope.conditions else { return };
         for field in CONDITIONS {
-            let written = block.block.iter().flat_map(|b| &b.entries).any(|e| e.value.is_some() && e.keyword.text() == field.key);
+            let written = block
+                .block
+                .iter()
+                .flat_map(|b| &b.entries)
+                .any(|e| e.value.is_some() && e.keyword.text() == field.key);
             let changed = self.evaluator.overrides.contains_key(format!("conditions.{}", field.key).as_str());
             if !(written || changed) {
                 continue;
@@ -191,7 +202,8 @@ impl<'a> Builder<'_, 'a> {
         let stocked = names.iter().find(|(n, _)| self.evaluator.is_priced(n));
         let (name, span) = stocked.or_else(|| names.first()).cloned().ok_or(Silent)?;
         if names.len() > 1 {
-            let why = if stocked.is_some() { "the price book sells it" } else { "the price book sells none of them" };
+            let why =
+                if stocked.is_some() { "the price book sells it" } else { "the price book sells none of them" };
             self.assume(format!("of {} the first that is sold was wanted: {name} ({why})", list(&names)));
         }
         self.stock(&name, span)
@@ -291,7 +303,9 @@ impl<'a> Builder<'_, 'a> {
             if self.design.fasteners.iter().any(|f| fold(&f.name) == fold(name)) {
                 continue;
             }
-            let Some(entry) = self.evaluator.scope.entries.get(&("fastener", fold(name))).copied() else { continue };
+            let Some(entry) = self.evaluator.scope.entries.get(&("fastener", fold(name))).copied() else {
+                continue;
+            };
             let Ok(r) = self.reader("fastener", entry) else { continue };
             let fastener = Fastener {
                 name: r.name().to_owned(),
@@ -315,8 +329,7 @@ impl<'a> Builder<'_, 'a> {
         if mass < 0.0 {
             r.positive("mass", mass)?;
         }
-        let spec =
-            PartSpec { name: r.name().to_owned(), mass, source: r.text("source").unwrap_or_default() };
+        let spec = PartSpec { name: r.name().to_owned(), mass, source: r.text("source").unwrap_or_default() };
         Ok((r, spec))
     }
 
@@ -343,7 +356,10 @@ impl<'a> Builder<'_, 'a> {
         self.kind_is(&r, "cushion", clause.values[0].span)?;
         let thickness = r.si("loaded_thickness").or_else(|| {
             let free = r.si("thickness")?;
-            self.assume(format!("cushion {}: no loaded thickness is given, its free thickness was used", spec.name));
+            self.assume(format!(
+                "cushion {}: no loaded thickness is given, its free thickness was used",
+                spec.name
+            ));
             Some(free)
         });
         let thickness = thickness.ok_or_else(|| {
@@ -365,7 +381,10 @@ impl<'a> Builder<'_, 'a> {
         let radius = match r.si("loaded_radius") {
             Some(loaded) => loaded,
             None => {
-                self.assume(format!("wheel {}: no loaded radius is given, half its diameter was used", part.name));
+                self.assume(format!(
+                    "wheel {}: no loaded radius is given, half its diameter was used",
+                    part.name
+                ));
                 r.band("diameter").map(|b| b.mid() / 2.0).ok_or_else(|| {
                     r.lacks("diameter", "the chair stands on it");
                     Silent
@@ -378,7 +397,11 @@ impl<'a> Builder<'_, 'a> {
         let rim = r.si("rim_diameter");
         let rim_out = rim.map_or(tyre / 2.0, |_| tyre / 2.0 + r.si("rim_standoff").unwrap_or(0.0) + PUSH_RIM);
         if rim.is_some() {
-            self.assume(format!("push rim of {}: tube of {:.0} mm, outside its stand-off", part.name, PUSH_RIM * 1e3));
+            self.assume(format!(
+                "push rim of {}: tube of {:.0} mm, outside its stand-off",
+                part.name,
+                PUSH_RIM * 1e3
+            ));
         }
         // Without a side the wheel's own place decides which way is out.
         let mut sign = side_sign(placed.side);
@@ -495,4 +518,3 @@ const PUSH_RIM: f64 = 0.020;
 fn list(names: &[(smol_str::SmolStr, Span)]) -> String {
     names.iter().map(|(n, _)| n.as_str()).collect::<Vec<_>>().join(", ")
 }
-

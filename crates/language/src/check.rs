@@ -39,7 +39,8 @@ impl<'a> Evaluator<'a> {
     fn check_statement(&self, placed: &Placed<'a>) {
         let Placed { entry, spec, .. } = *placed;
         self.statement.set(Some(entry.head));
-        let env = Env { side: placed.side, figures: matches!(spec.keyword, "require" | "prefer"), ..Env::default() };
+        let env =
+            Env { side: placed.side, figures: matches!(spec.keyword, "require" | "prefer"), ..Env::default() };
         self.check_subject(entry, spec, &env);
         if matches!(spec.keyword, "design" | "use" | "prices" | "licence" | "revision") {
             return;
@@ -57,15 +58,11 @@ impl<'a> Evaluator<'a> {
                     .at(entry.keyword.span, "nothing stands behind it")
                     .help(format!("for example: {}", spec.shape)),
             ),
-            (Some(subject), _) if wants_name(spec) => {
-                if !matches!(subject.kind, ExprKind::Name(_) | ExprKind::Call(..) | ExprKind::Broken) {
-                    self.say(
-                        Diagnostic::new("wrong-kind", format!("`{}` wants a name of its own here", spec.keyword))
-                            .at(subject.span, "this is no name")
-                            .help(format!("for example: {}", spec.shape)),
-                    );
-                }
-            }
+            (Some(subject), _) if wants_name(spec) && !is_name(subject) => self.say(
+                Diagnostic::new("wrong-kind", format!("`{}` wants a name of its own here", spec.keyword))
+                    .at(subject.span, "this is no name")
+                    .help(format!("for example: {}", spec.shape)),
+            ),
             (Some(subject), Subject::Value(kind)) => {
                 let _ = self.want(subject, kind, env);
             }
@@ -108,7 +105,8 @@ impl<'a> Evaluator<'a> {
         }
         if let [_, second, ..] = values {
             self.say(
-                Diagnostic::new("wrong-kind", format!("`{}` takes one value", spec.keyword)).at(second.span, "one too many"),
+                Diagnostic::new("wrong-kind", format!("`{}` takes one value", spec.keyword))
+                    .at(second.span, "one too many"),
             );
         }
         if let Some(first) = values.first() {
@@ -155,9 +153,12 @@ impl<'a> Evaluator<'a> {
         for wanted in spec.clauses.iter().filter(|c| c.required) {
             if !entry.clauses.iter().any(|c| c.word.text == wanted.word) {
                 self.say(
-                    Diagnostic::new("missing-clause", format!("`{}` lacks its `{}`", spec.keyword, wanted.word))
-                        .at(entry.head, format!("no {} …", wanted.word))
-                        .help(format!("for example: {}", spec.shape)),
+                    Diagnostic::new(
+                        "missing-clause",
+                        format!("`{}` lacks its `{}`", spec.keyword, wanted.word),
+                    )
+                    .at(entry.head, format!("no {} …", wanted.word))
+                    .help(format!("for example: {}", spec.shape)),
                 );
             }
         }
@@ -165,8 +166,9 @@ impl<'a> Evaluator<'a> {
 
     fn unknown_clause(&self, entry: &Entry, spec: &StatementSpec, clause: &chairwright_syntax::Clause) {
         let word = &clause.word.text;
-        let mut problem = Diagnostic::new("unknown-clause", format!("`{}` takes no `{word}`", entry.keyword.text()))
-            .at(clause.word.span, "not one of its clauses");
+        let mut problem =
+            Diagnostic::new("unknown-clause", format!("`{}` takes no `{word}`", entry.keyword.text()))
+                .at(clause.word.span, "not one of its clauses");
         problem = match crate::suggest::nearest(word, spec.clauses.iter().map(|c| c.word)) {
             Some(meant) => problem.help(format!("did you mean {meant}?")).edit(clause.word.span, meant),
             None => problem.help(format!("for example: {}", spec.shape)),
@@ -246,8 +248,10 @@ impl<'a> Evaluator<'a> {
             if figure_spec(name).is_some() {
                 return self.not_changeable(name, span, "it is computed");
             }
-            let changeable = self.scope.names.iter().filter(|(_, d)| d.kind == DeclKind::Param).map(|(n, _)| n.as_str());
-            let mut problem = Diagnostic::new("unknown-name", format!("nothing is called `{name}`")).at(span, "not declared");
+            let changeable =
+                self.scope.names.iter().filter(|(_, d)| d.kind == DeclKind::Param).map(|(n, _)| n.as_str());
+            let mut problem =
+                Diagnostic::new("unknown-name", format!("nothing is called `{name}`")).at(span, "not declared");
             if let Some(meant) = crate::suggest::nearest(name, changeable) {
                 problem = problem.help(format!("did you mean {meant}?")).edit(span, meant);
             }
@@ -276,6 +280,11 @@ impl<'a> Evaluator<'a> {
         );
         Err(Silent)
     }
+}
+
+/// Whether a subject can be declared; what is broken is already reported.
+fn is_name(subject: &Expr) -> bool {
+    matches!(subject.kind, ExprKind::Name(_) | ExprKind::Call(..) | ExprKind::Broken)
 }
 
 /// All keywords, for the reference and for error texts.

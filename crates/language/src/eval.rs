@@ -386,4 +386,3 @@ pub(crate) fn direction(word: &str, side: Option<Side>) -> Option<Vec3> {
         _ => return None,
     })
 }
-

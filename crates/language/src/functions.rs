@@ -115,10 +115,8 @@ impl Function {
     }
 
     fn on_points(&self, values: &[Value]) -> Option<Value> {
-        let points: Vec<Vec3> = values
-            .iter()
-            .filter_map(|v| if let Value::Point(p) = v { Some(*p) } else { None })
-            .collect();
+        let points: Vec<Vec3> =
+            values.iter().filter_map(|v| if let Value::Point(p) = v { Some(*p) } else { None }).collect();
         let length = |v: f64| Some(Value::Quantity(Quantity::from_si(v, Dimension::LENGTH)));
         match (self.name, points.as_slice()) {
             ("distance", [a, b]) => length((*b - *a).norm()),
@@ -140,9 +138,8 @@ impl Function {
         let si = first.si();
         let number = |v: f64| v.is_finite().then(|| Quantity::number(Number::Rounded(v)));
         let angle = |v: f64| v.is_finite().then(|| Quantity::from_si(v, Dimension::ANGLE));
-        let pick = |wanted: Ordering, a: Quantity, b: Quantity| {
-            Some(if b.compare(a)? == wanted { b } else { a })
-        };
+        let pick =
+            |wanted: Ordering, a: Quantity, b: Quantity| Some(if b.compare(a)? == wanted { b } else { a });
         match self.name {
             "min" => q[1..].iter().try_fold(first, |a, b| pick(Ordering::Less, a, *b)),
             "max" => q[1..].iter().try_fold(first, |a, b| pick(Ordering::Greater, a, *b)),
@@ -164,7 +161,8 @@ impl Function {
             }
             "sqrt" => {
                 let dimension = first.dimension.root()?;
-                (si >= 0.0).then(|| Quantity { number: Number::Rounded(first.number.to_f64().sqrt()), dimension })
+                (si >= 0.0)
+                    .then(|| Quantity { number: Number::Rounded(first.number.to_f64().sqrt()), dimension })
             }
             "sin" => number(libm::sin(si)),
             "cos" => number(libm::cos(si)),

@@ -103,19 +103,14 @@ impl<'a> Evaluator<'a> {
         }
         self.types.borrow_mut().insert(full.clone(), Memo::Working);
         let env = Env::on(decl.side);
-        let kind = self
-            .deeper(from, || {
-                let values = decl.entry.value.as_deref().unwrap_or_default();
-                match values {
-                    [one] => self.infer_kind(one, &env).ok().filter(|t| *t != Type::Bad),
-                    [] => None,
-                    several => self.infer_place(several, &env).ok(),
-                }
-            });
-        let kind = match kind {
-            Some(Type::Step) if decl.kind == DeclKind::Let => Some(Type::Step),
-            other => other,
-        };
+        let kind = self.deeper(from, || {
+            let values = decl.entry.value.as_deref().unwrap_or_default();
+            match values {
+                [one] => self.infer_kind(one, &env).ok().filter(|t| *t != Type::Bad),
+                [] => None,
+                several => self.infer_place(several, &env).ok(),
+            }
+        });
         self.types.borrow_mut().insert(full, Memo::Known(kind));
         kind.ok_or(Silent)
     }
@@ -261,8 +256,11 @@ impl<'a> Evaluator<'a> {
         self.say(if money {
             two_currencies(span)
         } else {
-            Diagnostic::new("wrong-dimension", format!("{} and {} cannot be multiplied or divided", x.phrase(), y.phrase()))
-                .at(span, "here")
+            Diagnostic::new(
+                "wrong-dimension",
+                format!("{} and {} cannot be multiplied or divided", x.phrase(), y.phrase()),
+            )
+            .at(span, "here")
         });
         Silent
     }
@@ -295,8 +293,8 @@ impl<'a> Evaluator<'a> {
             self.say(two_currencies(span));
             return Err(Silent);
         }
-        if let (Some(Dimension::MASS), Some(Dimension::FORCE)) | (Some(Dimension::FORCE), Some(Dimension::MASS)) =
-            (a.dimension(), b.dimension())
+        if let (Some(Dimension::MASS), Some(Dimension::FORCE))
+        | (Some(Dimension::FORCE), Some(Dimension::MASS)) = (a.dimension(), b.dimension())
         {
             let (mass, force) = if a.dimension() == Some(Dimension::MASS) { (l, r) } else { (r, l) };
             self.say(mass_for_force(mass.span).also(force.span, "this is a force"));
@@ -366,7 +364,8 @@ impl<'a> Evaluator<'a> {
                     let mut problem = Diagnostic::new("wrong-kind", "a place is wanted here")
                         .at(value.span, format!("this is {}", other.phrase()));
                     if other.dimension() == Some(Dimension::LENGTH) {
-                        problem = problem.help("say which way: forward, back, up, down, left, right, outward or inward");
+                        problem = problem
+                            .help("say which way: forward, back, up, down, left, right, outward or inward");
                     }
                     self.say(problem);
                     good = false;
@@ -383,8 +382,8 @@ impl<'a> Evaluator<'a> {
         }
         let Some(spec) = function(&name) else {
             let known = crate::functions::FUNCTIONS.iter().map(|f| f.name);
-            let mut problem =
-                Diagnostic::new("unknown-function", format!("there is no function `{name}`")).at(path.span, "not a function");
+            let mut problem = Diagnostic::new("unknown-function", format!("there is no function `{name}`"))
+                .at(path.span, "not a function");
             if let Some(meant) = crate::suggest::nearest(&name, known) {
                 problem = problem.help(format!("did you mean {meant}?")).edit(path.span, meant);
             }
@@ -413,7 +412,13 @@ impl<'a> Evaluator<'a> {
         })
     }
 
-    fn count(&self, name: &str, wanted: std::ops::RangeInclusive<usize>, got: usize, span: Span) -> Outcome<()> {
+    fn count(
+        &self,
+        name: &str,
+        wanted: std::ops::RangeInclusive<usize>,
+        got: usize,
+        span: Span,
+    ) -> Outcome<()> {
         if wanted.contains(&got) {
             return Ok(());
         }

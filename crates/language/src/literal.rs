@@ -2,7 +2,9 @@
 
 use crate::value::{Outcome, Silent};
 use chairwright_diagnostics::{Diagnostic, Span};
-use chairwright_quantity::{Dimension, Number, Quantity, Unit, UnitError, parse_unit, suggest_unit, unit_names};
+use chairwright_quantity::{
+    Dimension, Number, Quantity, Unit, UnitError, parse_unit, suggest_unit, unit_names,
+};
 use chairwright_syntax::{Literal, Part};
 
 /// The quantity of a literal, or what is wrong with it.
@@ -44,7 +46,8 @@ pub(crate) fn negative(l: &Literal, span: Span) -> Result<Quantity, Box<Diagnost
 }
 
 fn bad(span: Span, why: &str, at: Span) -> Box<Diagnostic> {
-    let mut problem = Diagnostic::new("bad-fraction", "the parts of this number do not belong together").at(at, why);
+    let mut problem =
+        Diagnostic::new("bad-fraction", "the parts of this number do not belong together").at(at, why);
     if at != span {
         problem = problem.help("put an operator or a comma between two values");
     }
@@ -57,7 +60,9 @@ fn read(part: &Part) -> Result<(Number, Unit), Box<Diagnostic>> {
         None => Unit { dimension: Dimension::NUMBER, factor: Number::ONE, zero: Number::ZERO },
     };
     let whole = match &part.number {
-        Some(text) => Number::decimal(text).ok_or_else(|| bad(part.span, "this number is too large", part.span))?,
+        Some(text) => {
+            Number::decimal(text).ok_or_else(|| bad(part.span, "this number is too large", part.span))?
+        }
         None => Number::ZERO,
     };
     let Some((over, under)) = &part.fraction else { return Ok((whole, unit)) };
@@ -76,18 +81,22 @@ fn read(part: &Part) -> Result<(Number, Unit), Box<Diagnostic>> {
 
 fn unknown(error: &UnitError, span: Span, text: &str) -> Box<Diagnostic> {
     let UnitError::Unknown(name) = error else {
-        return Box::new(Diagnostic::new("unknown-unit", format!("`{text}` cannot be a unit")).at(span, "this has no meaning"));
+        return Box::new(
+            Diagnostic::new("unknown-unit", format!("`{text}` cannot be a unit"))
+                .at(span, "this has no meaning"),
+        );
     };
     // A unit is short: one wrong letter is likelier than one too few.
     let alike = unit_names().into_iter().filter(|u| u.len() == name.len());
     let meant = suggest_unit(name)
         .or_else(|| crate::suggest::nearest(name, alike))
         .or_else(|| crate::suggest::nearest(name, unit_names()));
-    let mut problem = Diagnostic::new("unknown-unit", format!("there is no unit `{name}`")).at(span, "not a unit");
+    let mut problem =
+        Diagnostic::new("unknown-unit", format!("there is no unit `{name}`")).at(span, "not a unit");
     problem = match meant {
-        Some(meant) => problem
-            .help(format!("did you mean {meant}?"))
-            .edit(span, text.replacen(name.as_str(), meant, 1)),
+        Some(meant) => {
+            problem.help(format!("did you mean {meant}?")).edit(span, text.replacen(name.as_str(), meant, 1))
+        }
         None => problem.help("lengths are in mm, cm, m, in or ft, masses in kg or lb, angles in deg"),
     };
     Box::new(problem)

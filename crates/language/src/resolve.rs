@@ -95,7 +95,8 @@ impl<'a> Evaluator<'a> {
 
     fn unknown<T>(&self, path: &Path, known: Vec<SmolStr>) -> Outcome<T> {
         let text = path.text();
-        let mut problem = Diagnostic::new("unknown-name", format!("nothing is called `{text}`")).at(path.span, "not declared");
+        let mut problem = Diagnostic::new("unknown-name", format!("nothing is called `{text}`"))
+            .at(path.span, "not declared");
         problem = match nearest(&text, known.iter().map(SmolStr::as_str)) {
             Some(meant) => problem.help(format!("did you mean {meant}?")).edit(path.span, meant),
             None => problem.help(format!("declare it, for example: param {} = …", text.replace('.', "_"))),
@@ -105,14 +106,20 @@ impl<'a> Evaluator<'a> {
     }
 
     /// A catalogue entry by its name, or a report with the nearest one.
-    pub(crate) fn find_entry(&self, keyword: &'static str, name: &str, span: chairwright_diagnostics::Span) -> Outcome<&'a Entry> {
+    pub(crate) fn find_entry(
+        &self,
+        keyword: &'static str,
+        name: &str,
+        span: chairwright_diagnostics::Span,
+    ) -> Outcome<&'a Entry> {
         if let Some(entry) = self.scope.entries.get(&(keyword, fold(name))) {
             return Ok(entry);
         }
         let known: Vec<&str> =
             self.scope.entries.keys().filter(|(k, _)| *k == keyword).map(|(_, n)| n.as_str()).collect();
-        let mut problem = Diagnostic::new("unknown-entry", format!("no page in use has a {keyword} \"{name}\""))
-            .at(span, "not in the catalogue");
+        let mut problem =
+            Diagnostic::new("unknown-entry", format!("no page in use has a {keyword} \"{name}\""))
+                .at(span, "not in the catalogue");
         problem = match nearest(&fold(name), known.iter().copied()) {
             Some(meant) => problem.help(format!("did you mean \"{meant}\"?")).edit(span, format!("\"{meant}\"")),
             None if known.is_empty() => problem.help(format!(

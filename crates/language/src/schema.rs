@@ -173,12 +173,7 @@ pub const STATEMENTS: &[StatementSpec] = &[
         "box",
         Subject::NewName,
         Some(Kind::Stock),
-        &[
-            must("from", Kind::Place),
-            must("to", Kind::Place),
-            must("outside", LENGTH),
-            must("by", LENGTH),
-        ],
+        &[must("from", Kind::Place), must("to", Kind::Place), must("outside", LENGTH), must("by", LENGTH)],
         true,
         "box axle_box = ply from left.end to right.end outside 90 mm by 60 mm",
     ),
@@ -262,7 +257,14 @@ pub const STATEMENTS: &[StatementSpec] = &[
         "prefer cost.total <= 150 USD",
     ),
     statement("variant", Subject::NewName, None, &[], false, "variant indoor { camber = 0 deg }"),
-    statement("measured", Subject::Value(Kind::Text), None, &[], false, "measured \"tee 1 in\" { take_out = 17 mm }"),
+    statement(
+        "measured",
+        Subject::Value(Kind::Text),
+        None,
+        &[],
+        false,
+        "measured \"tee 1 in\" { take_out = 17 mm }",
+    ),
 ];
 
 /// The statement with this keyword.

@@ -131,16 +131,17 @@ impl<'a> Declare<'a, '_> {
 
     fn entry(&mut self, entry: &'a Entry, side: Option<Side>, own: bool) {
         let keyword = entry.keyword.text();
-        if let (Some(spec), Some(name)) = (entry_spec(&keyword), text_of(entry.subject.as_ref())) {
-            if entry.value.is_none() {
-                return self.catalogue(spec.keyword, name, entry, own);
-            }
+        if let (Some(spec), Some(name)) = (entry_spec(&keyword), text_of(entry.subject.as_ref()))
+            && entry.value.is_none()
+        {
+            return self.catalogue(spec.keyword, name, entry, own);
         }
         let Some(spec) = statement_spec(&keyword) else { return self.unknown_word(entry) };
         if side.is_some() && !spec.sided {
-            let problem = Diagnostic::new("misplaced-statement", format!("`{keyword}` cannot stand inside both sides"))
-                .at(entry.keyword.span, "it has no left and right")
-                .help("move it out of the block");
+            let problem =
+                Diagnostic::new("misplaced-statement", format!("`{keyword}` cannot stand inside both sides"))
+                    .at(entry.keyword.span, "it has no left and right")
+                    .help("move it out of the block");
             self.problems.push(problem);
             return;
         }
@@ -174,14 +175,19 @@ impl<'a> Declare<'a, '_> {
         }
     }
 
-    fn single(&mut self, entry: &'a Entry, slot: impl for<'s> Fn(&'s mut Scope<'a>) -> &'s mut Option<&'a Entry>) {
+    fn single(
+        &mut self,
+        entry: &'a Entry,
+        slot: impl for<'s> Fn(&'s mut Scope<'a>) -> &'s mut Option<&'a Entry>,
+    ) {
         let slot = slot(&mut self.scope);
         match slot {
             Some(first) if !std::ptr::eq(*first, entry) => {
-                let problem = Diagnostic::new("taken-name", format!("a second `{}` block", entry.keyword.text()))
-                    .at(entry.keyword.span, "again here")
-                    .also(first.keyword.span, "first given here")
-                    .help("keep one of them");
+                let problem =
+                    Diagnostic::new("taken-name", format!("a second `{}` block", entry.keyword.text()))
+                        .at(entry.keyword.span, "again here")
+                        .also(first.keyword.span, "first given here")
+                        .help("keep one of them");
                 self.problems.push(problem);
             }
             _ => *slot = Some(entry),
@@ -233,14 +239,16 @@ impl<'a> Declare<'a, '_> {
 
     fn unknown_word(&mut self, entry: &Entry) {
         let word = entry.keyword.text();
-        let keywords = STATEMENTS.iter().map(|s| s.keyword).chain(crate::fields::ENTRIES.iter().map(|e| e.keyword));
+        let keywords =
+            STATEMENTS.iter().map(|s| s.keyword).chain(crate::fields::ENTRIES.iter().map(|e| e.keyword));
         let mut problem = Diagnostic::new("unknown-word", format!("`{word}` opens no statement"))
             .at(entry.keyword.span, "not a statement");
         if let Some(meant) = nearest(&word, keywords) {
             problem = problem.help(format!("did you mean {meant}?")).edit(entry.keyword.span, meant);
         } else if entry.value.is_some() {
-            problem = problem
-                .help(format!("to give a value a name write let {word} = …, or param {word} = … if it may vary"));
+            problem = problem.help(format!(
+                "to give a value a name write let {word} = …, or param {word} = … if it may vary"
+            ));
         } else {
             problem = problem.help("the reference lists the statements: chairwright explain statements");
         }

@@ -47,7 +47,11 @@ impl Type {
 pub(crate) enum Value {
     Quantity(Quantity),
     /// A nominal value between two bounds.
-    Band { nominal: Quantity, low: Quantity, high: Quantity },
+    Band {
+        nominal: Quantity,
+        low: Quantity,
+        high: Quantity,
+    },
     Bool(bool),
     Text(SmolStr),
     Point(Vec3),

@@ -62,10 +62,16 @@ impl<'a> Evaluator<'a> {
     }
 
     fn want_other(&self, expr: &Expr, wanted: &str, got: Type) -> Outcome<()> {
-        if matches!(expr.kind, ExprKind::Broken) || (got == Type::Bad && !matches!(expr.kind, ExprKind::Name(_))) {
+        if matches!(expr.kind, ExprKind::Broken)
+            || (got == Type::Bad && !matches!(expr.kind, ExprKind::Name(_)))
+        {
             return Err(Silent);
         }
-        let label = if got == Type::Bad { "this is something else".into() } else { format!("this is {}", got.phrase()) };
+        let label = if got == Type::Bad {
+            "this is something else".into()
+        } else {
+            format!("this is {}", got.phrase())
+        };
         self.say(Diagnostic::new("wrong-kind", format!("{wanted} is wanted here")).at(expr.span, label));
         Err(Silent)
     }
@@ -77,7 +83,8 @@ impl<'a> Evaluator<'a> {
             Type::Band(d) if d == wanted && band => return Ok(()),
             Type::Band(d) if d == wanted => {
                 self.say(
-                    Diagnostic::new("wrong-kind", "a single value is wanted here").at(expr.span, "this is a range"),
+                    Diagnostic::new("wrong-kind", "a single value is wanted here")
+                        .at(expr.span, "this is a range"),
                 );
                 return Err(Silent);
             }
@@ -106,7 +113,9 @@ impl<'a> Evaluator<'a> {
             let problem = Diagnostic::new("wrong-dimension", format!("{} is wanted here", wanted.phrase()))
                 .at(expr.span, format!("this is {}", d.phrase()));
             match unit {
-                Some(unit) if wanted != Dimension::NUMBER => problem.help(format!("write it in {unit}, for example")),
+                Some(unit) if wanted != Dimension::NUMBER => {
+                    problem.help(format!("write it in {unit}, for example"))
+                }
                 _ => problem,
             }
         };
@@ -208,7 +217,12 @@ impl<'a> Evaluator<'a> {
     }
 
     /// The catalogue names that a stock or part expression offers, best first, each checked.
-    pub(crate) fn catalogue_name(&self, expr: &Expr, kind: DeclKind, env: &Env) -> Outcome<Vec<(SmolStr, Span)>> {
+    pub(crate) fn catalogue_name(
+        &self,
+        expr: &Expr,
+        kind: DeclKind,
+        env: &Env,
+    ) -> Outcome<Vec<(SmolStr, Span)>> {
         let keyword = if kind == DeclKind::Stock { "stock" } else { "part" };
         match &expr.kind {
             ExprKind::Text(name) => {

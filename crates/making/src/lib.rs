@@ -35,9 +35,9 @@ pub struct CutRow {
 pub fn cut_list(design: &Design, frame: &Frame) -> Vec<CutRow> {
     let mut rows: Vec<CutRow> = Vec::new();
     for piece in &frame.pieces {
-        let alike = rows.iter_mut().find(|r| {
-            r.stock == piece.stock && same(&r.cut, &piece.cut) && r.ends == piece.ends
-        });
+        let alike = rows
+            .iter_mut()
+            .find(|r| r.stock == piece.stock && same(&r.cut, &piece.cut) && r.ends == piece.ends);
         match alike {
             Some(row) => row.names.push(piece.name.clone()),
             None => rows.push(CutRow {

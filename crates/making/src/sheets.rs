@@ -64,7 +64,8 @@ pub fn pack_sheets(
 impl SheetLayout {
     fn take(&mut self, name: &str, size: (f64, f64), kerf: f64) -> bool {
         let length = self.size.0;
-        let on = self.shelves.iter_mut().find(|s| size.1 <= s.height + 1e-9 && s.used + size.0 <= length + 1e-9);
+        let on =
+            self.shelves.iter_mut().find(|s| size.1 <= s.height + 1e-9 && s.used + size.0 <= length + 1e-9);
         let at = match on {
             Some(shelf) => {
                 let at = (shelf.used, shelf.y);
@@ -91,8 +92,9 @@ mod tests {
 
     #[test]
     fn pieces_lie_inside_and_apart() {
-        let pieces: Vec<(String, f64, f64)> =
-            (0..30).map(|i| (format!("p{i}"), 0.3 + 0.02 * f64::from(i), 0.1 + 0.01 * f64::from(i % 7))).collect();
+        let pieces: Vec<(String, f64, f64)> = (0..30)
+            .map(|i| (format!("p{i}"), 0.3 + 0.02 * f64::from(i), 0.1 + 0.01 * f64::from(i % 7)))
+            .collect();
         let sheets = pack_sheets(&pieces, (1.525, 1.525), 0.003).unwrap();
         let mut count = 0;
         for sheet in &sheets {
@@ -100,8 +102,10 @@ mod tests {
                 count += 1;
                 assert!(a.at.0 + a.size.0 <= 1.5251 && a.at.1 + a.size.1 <= 1.5251);
                 for b in &sheet.pieces[i + 1..] {
-                    let apart_x = a.at.0 + a.size.0 + 0.003 <= b.at.0 + 1e-9 || b.at.0 + b.size.0 + 0.003 <= a.at.0 + 1e-9;
-                    let apart_y = a.at.1 + a.size.1 + 0.003 <= b.at.1 + 1e-9 || b.at.1 + b.size.1 + 0.003 <= a.at.1 + 1e-9;
+                    let apart_x = a.at.0 + a.size.0 + 0.003 <= b.at.0 + 1e-9
+                        || b.at.0 + b.size.0 + 0.003 <= a.at.0 + 1e-9;
+                    let apart_y = a.at.1 + a.size.1 + 0.003 <= b.at.1 + 1e-9
+                        || b.at.1 + b.size.1 + 0.003 <= a.at.1 + 1e-9;
                     assert!(apart_x || apart_y, "{} and {}", a.name, b.name);
                 }
             }

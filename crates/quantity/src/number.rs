@@ -13,9 +13,6 @@ pub enum Number {
     Rounded(f64),
 }
 
-/// Largest integer below which an `f64` holds every integer.
-const EXACT_FLOAT: i128 = 1 << 53;
-
 impl Number {
     /// Zero.
     pub const ZERO: Number = Number::Exact(Ratio::new_raw(0, 1));
@@ -46,11 +43,7 @@ impl Number {
         let places = exponent - i32::try_from(part.len()).ok()?;
         let exact = digits.parse::<i128>().ok().and_then(|n| {
             let power = 10i128.checked_pow(places.unsigned_abs())?;
-            if places >= 0 {
-                n.checked_mul(power).map(Number::whole)
-            } else {
-                Number::fraction(n, power)
-            }
+            if places >= 0 { n.checked_mul(power).map(Number::whole) } else { Number::fraction(n, power) }
         });
         exact.or_else(|| text.parse::<f64>().ok().filter(|v| v.is_finite()).map(Number::Rounded))
     }
@@ -64,11 +57,7 @@ impl Number {
             Number::Exact(r) => {
                 debug_assert!(*r.denom() != 0);
                 let (n, d) = (*r.numer(), *r.denom());
-                if n.abs() <= EXACT_FLOAT && d <= EXACT_FLOAT {
-                    n as f64 / d as f64
-                } else {
-                    (n as f64) / (d as f64)
-                }
+                n as f64 / d as f64
             }
             Number::Rounded(v) => v,
         }
@@ -112,6 +101,7 @@ impl Number {
 
     /// Quotient; `None` when dividing by zero.
     #[must_use]
+    #[allow(clippy::should_implement_trait)]
     pub fn div(self, other: Number) -> Option<Number> {
         (!other.is_zero()).then(|| self.join(other, |a, b| a.checked_div(b), |a, b| a / b))
     }

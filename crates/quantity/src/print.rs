@@ -37,7 +37,7 @@ impl Display {
             Dimension::ANGLE => (si.to_degrees(), 1, "deg".into()),
             Dimension::FORCE if inch => (si / 4.448_221_615_260_5, 1, "lbf".into()),
             Dimension::FORCE => (si, 0, "N".into()),
-            Dimension::PRESSURE if inch => (si / 6894.757_293_168, 0, "psi".into()),
+            Dimension::PRESSURE if inch => (si / 6_894.757_293_168, 0, "psi".into()),
             Dimension::PRESSURE => (si / 1e6, 2, "MPa".into()),
             Dimension::READING => (si - 273.15, 1, "degC".into()),
             Dimension::INTERVAL => (si, 1, "K".into()),
@@ -76,7 +76,15 @@ fn significant(value: f64) -> String {
         return fixed(value, 0);
     }
     let size = value.abs();
-    let places = if size >= 100.0 { 1 } else if size >= 1.0 { 2 } else if size >= 0.01 { 4 } else { 6 };
+    let places = if size >= 100.0 {
+        1
+    } else if size >= 1.0 {
+        2
+    } else if size >= 0.01 {
+        4
+    } else {
+        6
+    };
     fixed(value, places)
 }
 

@@ -307,11 +307,15 @@ fn circle(centre: Vec3, axis: Vec3, radius: f64, n: u32) -> Vec<Vec3> {
 }
 
 /// A wheel: its tyre as a ring where it is seen from the side, and its hub.
-fn ring(view: View, (centre, axle): (Vec3, Vec3), (radius, section, hub): (f64, f64, f64), push: &mut dyn FnMut(String, f64)) {
+fn ring(
+    view: View,
+    (centre, axle): (Vec3, Vec3),
+    (radius, section, hub): (f64, f64, f64),
+    push: &mut dyn FnMut(String, f64),
+) {
     let near = view.project(centre).1;
-    let flat = |r: f64| -> Vec<Point> {
-        circle(centre, axle, r, 72).into_iter().map(|p| view.project(p).0).collect()
-    };
+    let flat =
+        |r: f64| -> Vec<Point> { circle(centre, axle, r, 72).into_iter().map(|p| view.project(p).0).collect() };
     if axle.dot(view.eye()).abs() > 0.6 {
         let path = closed(&flat(radius)) + &closed(&flat(radius - 2.0 * section));
         push(path, near + section * 1e3);
@@ -407,7 +411,9 @@ fn dimensions(c: &Compilation, view: View, sheet: &mut Sheet) {
             }
             sheet.level(c, (body.low.0, body.high.0), drawn.high.1, 2, "length");
             sheet.upright(c, (0.0, body.low.1), drawn.low.0, 2, true);
-            if let Some(seat) = c.design.supports.iter().find(|s| s.kind == chairwright_design::SupportKind::Seat) {
+            if let Some(seat) =
+                c.design.supports.iter().find(|s| s.kind == chairwright_design::SupportKind::Seat)
+            {
                 let at = |p: Vec3| view.project(pose(c).place(p)).0;
                 sheet.upright(c, (0.0, at(seat.to).1), drawn.high.0, 1, false);
                 sheet.upright(c, (0.0, at(seat.from).1), drawn.low.0, 1, true);

@@ -49,8 +49,7 @@ struct Builder {
 impl Builder {
     #[allow(clippy::cast_possible_truncation)]
     fn node(&mut self, name: &str, mesh: &Mesh, colour: usize) {
-        let points: Vec<[f32; 3]> =
-            mesh.points.iter().map(|p| [p.y as f32, p.z as f32, p.x as f32]).collect();
+        let points: Vec<[f32; 3]> = mesh.points.iter().map(|p| [p.y as f32, p.z as f32, p.x as f32]).collect();
         let bound = |pick: fn(f32, f32) -> f32, start: f32| -> Vec<f32> {
             (0..3).map(|k| points.iter().map(|p| p[k]).fold(start, pick)).collect()
         };

@@ -111,8 +111,11 @@ fn findings(c: &Compilation, w: &mut Writer) {
         (count(Severity::Warning), "warning", "warnings"),
         (count(Severity::Advice), "piece of advice", "pieces of advice"),
     ];
-    let parts: Vec<String> =
-        counts.iter().filter(|c| c.0 > 0).map(|(n, one, many)| format!("{n} {}", if *n == 1 { one } else { many })).collect();
+    let parts: Vec<String> = counts
+        .iter()
+        .filter(|c| c.0 > 0)
+        .map(|(n, one, many)| format!("{n} {}", if *n == 1 { one } else { many }))
+        .collect();
     w.head("FINDINGS");
     if parts.is_empty() {
         w.para("None.", "  ");
@@ -143,12 +146,19 @@ const MAIN: &[(&str, &[&str])] = &[
     ),
     (
         "Wheels",
-        &["wheelbase", "track", "track.front", "camber.left", "camber.right", "toe.left", "toe.right", "rock", "pitch"],
+        &[
+            "wheelbase",
+            "track",
+            "track.front",
+            "camber.left",
+            "camber.right",
+            "toe.left",
+            "toe.right",
+            "rock",
+            "pitch",
+        ],
     ),
-    (
-        "Balance",
-        &["com.total.ahead", "com.total.height", "load.rear.share", "load.caster.share"],
-    ),
+    ("Balance", &["com.total.ahead", "com.total.height", "load.rear.share", "load.caster.share"]),
     (
         "Slopes that tip it",
         &[
@@ -370,11 +380,8 @@ pub fn figures_text(c: &Compilation) -> String {
     }
     let mut out = table.lines(WIDTH).join("\n");
     out.push('\n');
-    let missing: Vec<&str> = FIGURES
-        .iter()
-        .map(|f| f.name)
-        .filter(|n| !n.ends_with('*') && !c.figures.0.contains_key(*n))
-        .collect();
+    let missing: Vec<&str> =
+        FIGURES.iter().map(|f| f.name).filter(|n| !n.ends_with('*') && !c.figures.0.contains_key(*n)).collect();
     if !missing.is_empty() {
         out.push_str("\nNot computed for this design:\n");
         for line in wrap(&missing.join(", "), WIDTH - 2) {

@@ -120,8 +120,7 @@ impl<'s> Cook<'s, '_> {
             Raw::FeetMarks => self.feet_marks(),
             Raw::Stray => self.stray(),
             Raw::Open | Raw::Close => {
-                self.depth =
-                    if kind == Raw::Open { self.depth + 1 } else { self.depth.saturating_sub(1) };
+                self.depth = if kind == Raw::Open { self.depth + 1 } else { self.depth.saturating_sub(1) };
                 self.push(Tok::Op(kind), 1);
             }
             other => self.push(Tok::Op(other), 1),
@@ -148,9 +147,8 @@ impl<'s> Cook<'s, '_> {
             Some((Tok::Op(kind), _)) => kind.is_joining() || matches!(kind, Raw::Comma | Raw::Equals),
             _ => false,
         };
-        if self.depth > 0 && !self.opens_statement(ahead) {
-            self.at += ahead;
-        } else if self.depth == 0 && (next_joins || last_joins) {
+        let carried = if self.depth > 0 { !self.opens_statement(ahead) } else { next_joins || last_joins };
+        if carried {
             self.at += ahead;
         } else {
             self.depth = 0;
@@ -169,7 +167,8 @@ impl<'s> Cook<'s, '_> {
     }
 
     fn curly(&mut self) {
-        let line_end = self.text[self.range(0).start..].find('\n').map_or(self.text.len(), |i| i + self.range(0).start);
+        let line_end =
+            self.text[self.range(0).start..].find('\n').map_or(self.text.len(), |i| i + self.range(0).start);
         let closing = (1..).take_while(|i| self.range(*i).start < line_end && self.kind(*i).is_some());
         let count = closing.filter(|i| self.kind(*i) == Some(Raw::CurlyQuote)).last().unwrap_or(0) + 1;
         let range = self.range(0).start..self.range(count - 1).end;
@@ -206,7 +205,8 @@ impl<'s> Cook<'s, '_> {
         let range = self.range(0);
         let span = self.span(&range);
         let count = (1..).take_while(|i| self.kind(*i) == Some(Raw::Stray)).count() + 1;
-        let mut problem = Diagnostic::new("stray-character", format!("`{written}` means nothing here")).at(span, "here");
+        let mut problem =
+            Diagnostic::new("stray-character", format!("`{written}` means nothing here")).at(span, "here");
         if let Some((words, replacement)) = help {
             problem = problem.help(words).edit(span, replacement);
         }
@@ -246,7 +246,8 @@ impl<'s> Cook<'s, '_> {
             let fixed = format!("{} {}/{}", self.slice(0), self.slice(2), self.slice(4));
             let unit = if kinds[5] == Some(Word) { format!(" {}", self.slice(5)) } else { String::new() };
             let count = if kinds[5] == Some(Word) { 6 } else { 5 };
-            let help = Some((format!("write {fixed}{unit}; the hyphen would subtract"), format!("{fixed}{unit}")));
+            let help =
+                Some((format!("write {fixed}{unit}; the hyphen would subtract"), format!("{fixed}{unit}")));
             self.refuse("hyphen-fraction", count, "`{}` would be a subtraction", help);
             return true;
         }

@@ -62,7 +62,7 @@ pub fn parse(source: SourceId, text: &str, limits: &Limits) -> Parse {
     let shape = reader.entries(&cooked.tokens, 0, None);
     let lines = std::mem::take(&mut reader.lines);
     let heads = read_lines(source, text, &cooked, &lines, &mut problems);
-    let entries = assemble(source, &shape, &lines, &mut heads.into_iter().map(Some).collect::<Vec<_>>());
+    let entries = assemble(source, &shape, &mut heads.into_iter().map(Some).collect::<Vec<_>>());
     problems.sort_by_key(|p| p.primary.as_ref().map(|l| l.span));
     Parse { tokens: raw, entries, problems }
 }
@@ -86,8 +86,10 @@ pub fn parse_expression(source: SourceId, text: &str) -> Result<Expr, Problems> 
     }
     let context = Context { source, literals: &cooked.literals };
     let end: Place = (text.len()..text.len()).into();
-    let (value, errors) =
-        item::<_, Full>(context).then_ignore(end_of_input()).parse(line.as_slice().split_token_span(end)).into_output_errors();
+    let (value, errors) = item::<_, Full>(context)
+        .then_ignore(end_of_input())
+        .parse(line.as_slice().split_token_span(end))
+        .into_output_errors();
     match value {
         Some(value) if errors.is_empty() => Ok(value),
         _ => Err(errors.into_iter().take(1).map(|e| unreadable(source, text, &e, text.len())).collect()),
@@ -281,8 +283,7 @@ fn read_lines(
     problems: &mut Problems,
 ) -> Vec<Option<Head>> {
     let limits = Limits::default();
-    let plain_lines: Vec<Vec<(Tok, Place)>> =
-        lines.iter().map(|l| plain(&cooked.tokens, l.clone())).collect();
+    let plain_lines: Vec<Vec<(Tok, Place)>> = lines.iter().map(|l| plain(&cooked.tokens, l.clone())).collect();
     let context = Context { source, literals: &cooked.literals };
     let (quick, full) = (head::<_, Quick>(context), head::<_, Full>(context));
     let mut heads = Vec::with_capacity(lines.len());
@@ -351,17 +352,12 @@ fn wanted(pattern: &RichPattern<Tok>) -> Option<String> {
     }
 }
 
-fn assemble(
-    source: SourceId,
-    shapes: &[Shape],
-    lines: &[Range<usize>],
-    heads: &mut [Option<Option<Head>>],
-) -> Vec<Entry> {
+fn assemble(source: SourceId, shapes: &[Shape], heads: &mut [Option<Option<Head>>]) -> Vec<Entry> {
     let mut entries = Vec::new();
     for shape in shapes {
         let head = heads.get_mut(shape.line).and_then(Option::take).flatten();
         let block = shape.block.as_ref().map(|(inner, range)| Block {
-            entries: assemble(source, inner, lines, heads),
+            entries: assemble(source, inner, heads),
             span: Span::new(source, range.start, range.end),
         });
         let Some(head) = head else { continue };

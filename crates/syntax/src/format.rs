@@ -8,7 +8,14 @@ const INDENT: &str = "    ";
 /// Formats a text.
 #[must_use]
 pub fn format(text: &str) -> String {
-    let mut out = Writer { out: String::with_capacity(text.len()), depth: 0, parens: 0, breaks: 2, before: None, earlier: None };
+    let mut out = Writer {
+        out: String::with_capacity(text.len()),
+        depth: 0,
+        parens: 0,
+        breaks: 2,
+        before: None,
+        earlier: None,
+    };
     let list: Vec<(Raw, &str)> = tokens(text)
         .into_iter()
         .filter(|(t, _)| *t != Raw::Blank)
@@ -103,7 +110,9 @@ impl Writer {
         }
         let joins_above = matches!(self.before, Some((b, _)) if b.is_joining() || b == Raw::Equals)
             || matches!(self.before, Some((Raw::Comma, _)));
-        joins_above || kind.is_joining() || (kind == Raw::Word && next != Some(Raw::Equals) && crate::words::CLAUSE_WORDS.contains(&slice))
+        joins_above
+            || kind.is_joining()
+            || (kind == Raw::Word && next != Some(Raw::Equals) && crate::words::CLAUSE_WORDS.contains(&slice))
     }
 
     /// Whether a minus stands before one value rather than between two.

@@ -11,9 +11,9 @@ use chairwright_diagnostics::{SourceId, Span};
 use chumsky::DefaultExpected;
 use chumsky::input::{Input, ValueInput};
 use chumsky::label::LabelError;
-use chumsky::util::MaybeRef;
 use chumsky::pratt::{infix, left, prefix};
 use chumsky::prelude::*;
+use chumsky::util::MaybeRef;
 use smol_str::SmolStr;
 
 pub(crate) type Range = SimpleSpan<usize>;
@@ -21,18 +21,26 @@ pub(crate) type Rule<'t, I, T, E> = Boxed<'t, 't, I, T, E>;
 
 /// How errors are kept: in full, or not at all for a first quick reading.
 pub(crate) trait Errors<'t, I: Input<'t, Token: 't>>:
-    extra::ParserExtra<'t, I, Error: LabelError<'t, I, &'static str>
-            + LabelError<'t, I, MaybeRef<'t, I::Token>>
-            + LabelError<'t, I, DefaultExpected<'t, I::Token>>> + 't
+    extra::ParserExtra<
+        't,
+        I,
+        Error: LabelError<'t, I, &'static str>
+                   + LabelError<'t, I, MaybeRef<'t, I::Token>>
+                   + LabelError<'t, I, DefaultExpected<'t, I::Token>>,
+    > + 't
 {
 }
 
 impl<'t, I, E> Errors<'t, I> for E
 where
     I: Input<'t, Token: 't>,
-    E: extra::ParserExtra<'t, I, Error: LabelError<'t, I, &'static str>
-            + LabelError<'t, I, MaybeRef<'t, I::Token>>
-            + LabelError<'t, I, DefaultExpected<'t, I::Token>>> + 't,
+    E: extra::ParserExtra<
+            't,
+            I,
+            Error: LabelError<'t, I, &'static str>
+                       + LabelError<'t, I, MaybeRef<'t, I::Token>>
+                       + LabelError<'t, I, DefaultExpected<'t, I::Token>>,
+        > + 't,
 {
 }
 
@@ -133,10 +141,7 @@ where
         .boxed()
 }
 
-fn binary(
-    context: Context<'_>,
-    operator: Binary,
-) -> impl Fn(Expr, Expr, Range) -> Expr + Clone + '_ {
+fn binary(context: Context<'_>, operator: Binary) -> impl Fn(Expr, Expr, Range) -> Expr + Clone + '_ {
     move |l, r, range| Expr {
         kind: ExprKind::Binary(operator, Box::new(l), Box::new(r)),
         span: context.span(range),
@@ -208,8 +213,7 @@ where
             .then_ignore(reserved("by"))
             .then(value.clone().map(Box::new))
             .map(|(line, amount)| ExprKind::Along { line, amount });
-        let moved = choice((step, along))
-            .map_with(move |kind, e| Expr { kind, span: context.span(e.span()) });
+        let moved = choice((step, along)).map_with(move |kind, e| Expr { kind, span: context.span(e.span()) });
         choice((moved, value))
     })
     .boxed()

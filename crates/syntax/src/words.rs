@@ -2,21 +2,19 @@
 
 /// Directions of the chair: forward, up and to the rider's sides; outward and inward within
 /// `both sides`.
-pub const DIRECTIONS: &[&str] =
-    &["forward", "back", "up", "down", "left", "right", "outward", "inward"];
+pub const DIRECTIONS: &[&str] = &["forward", "back", "up", "down", "left", "right", "outward", "inward"];
 
 /// Words that never stand for a value, so that they can end an expression and open the next line.
 pub const RESERVED: &[&str] = &[
-    "from", "to", "at", "on", "with", "by", "within", "else", "and", "or", "not", "leaning", "using",
-    "times", "of", "along",
+    "from", "to", "at", "on", "with", "by", "within", "else", "and", "or", "not", "leaning", "using", "times",
+    "of", "along",
 ];
 
 /// Every word that may open a clause. A number in front of one of them has no unit.
 pub const CLAUSE_WORDS: &[&str] = &[
-    "from", "to", "at", "on", "with", "by", "within", "else", "using", "times", "of", "along",
-    "outside", "width", "camber", "toe", "toward", "turned", "sleeved", "over", "glued", "size",
-    "spacing", "against", "through", "corners", "thick", "cushion", "stem", "leaning", "and", "or",
-    "price", "sides", "raked",
+    "from", "to", "at", "on", "with", "by", "within", "else", "using", "times", "of", "along", "outside",
+    "width", "camber", "toe", "toward", "turned", "sleeved", "over", "glued", "size", "spacing", "against",
+    "through", "corners", "thick", "cushion", "stem", "leaning", "and", "or", "price", "sides", "raked",
 ];
 
 /// Whether a word is reserved.
