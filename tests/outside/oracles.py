@@ -16,7 +16,7 @@ import venv
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 HOME = ROOT / "target" / "oracles"
-PINNED = ["jsonschema==4.23.0", "numpy==2.1.3", "trimesh==4.5.3"]
+PINNED = ["jsonschema==4.23.0", "networkx==3.4.2", "numpy==2.1.3", "scipy==1.14.1", "trimesh==4.5.3"]
 
 
 def enter_environment():
@@ -61,12 +61,14 @@ def parts_of(scene):
 
 
 def contacts(parts):
-    """Lowest point of every rear wheel and caster on the ground: (forward, left)."""
+    """Ground contact of every rear wheel and caster: (forward, left). The tyre is the largest solid of
+    the wheel; it touches below its middle, at the side of its lowest corners."""
     points = []
     for name, mesh in parts.items():
-        if name.split(".")[-1] in ("rear", "front"):
-            low = mesh.vertices[np.isclose(mesh.vertices[:, 1], mesh.vertices[:, 1].min(), atol=2e-4)]
-            points.append((low[:, 2].mean(), low[:, 0].mean()))
+        if name in ("left.rear", "right.rear", "left.front", "right.front"):
+            tyre = max(mesh.split(), key=lambda m: m.extents.max())
+            low = tyre.vertices[tyre.vertices[:, 1] < tyre.vertices[:, 1].min() + 0.002]
+            points.append((tyre.bounds[:, 2].mean(), low[:, 0].mean()))
     return points
 
 
