@@ -167,7 +167,7 @@ fn figures(c: &Compilation) -> BTreeMap<String, FigureRow> {
                     InputRow { name: i.name.clone(), value, unit }
                 })
                 .collect();
-            let text = c.display().text(f.value);
+            let text = crate::text::value(c.display(), name, f.value);
             let figure = FigureRow { value, unit, text, formula: f.formula.clone(), source: f.source, inputs };
             (name.clone(), figure)
         })

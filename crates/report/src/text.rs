@@ -97,7 +97,8 @@ fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
             None => "cannot tell",
         };
         let demand = sources.slice(v.span).split_whitespace().collect::<Vec<_>>().join(" ");
-        let value = v.comparison.as_ref().map_or(String::new(), |x| c.display().text(x.left_value));
+        let figure = v.uses.first().map_or("", String::as_str);
+        let value = v.comparison.as_ref().map_or(String::new(), |x| value(c.display(), figure, x.left_value));
         table.row(vec![word.to_owned(), demand, value, v.reason.clone().unwrap_or_default()]);
     }
     w.table(&table);
@@ -192,8 +193,8 @@ fn figures(c: &Compilation, w: &mut Writer) {
 }
 
 /// A figure's value; slopes that tip are rounded down, never toward unsafe.
-fn value(display: Display, name: &str, q: Quantity) -> String {
-    if name.starts_with("tip.") {
+pub(crate) fn value(display: Display, name: &str, q: Quantity) -> String {
+    if name.starts_with("tip.") && q.dimension == chairwright_quantity::Dimension::ANGLE {
         let tenths = (q.si().to_degrees() * 10.0 + 1e-9).floor() / 10.0;
         return format!("{tenths:.1} deg");
     }
