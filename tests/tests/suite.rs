@@ -28,6 +28,22 @@ fn every_section_says_what_it_is_annotated_with() {
 }
 
 #[test]
+fn every_finding_says_what_to_do_next() {
+    for section in all_sections() {
+        let world = Memory(section.files.clone());
+        let (_, c) = compile(&world, "main.chair", &asked_for(&section.files["main.chair"]));
+        for problem in &c.problems {
+            assert!(
+                problem.help.as_ref().is_some_and(|h| h.len() > 8),
+                "{}: {}",
+                section.name,
+                problem.headline
+            );
+        }
+    }
+}
+
+#[test]
 fn section_names_are_unique() {
     let mut seen = BTreeSet::new();
     for section in all_sections() {

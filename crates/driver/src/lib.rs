@@ -135,6 +135,8 @@ impl Project {
         problems.append(&mut out.problems);
         for problem in &mut problems {
             problem.variant.clone_from(&options.variant);
+            let page = || format!("how to mend it: chairwright explain {}", problem.code.name);
+            problem.help.get_or_insert_with(page);
         }
         settle_order(&mut problems);
         out.problems = problems;
