@@ -5,23 +5,24 @@
 use chairwright_tests::root;
 use std::path::PathBuf;
 use std::process::{Command, Output};
+use std::sync::OnceLock;
 
-/// The program, built beside the tests.
-fn program() -> PathBuf {
-    let mut path = std::env::current_exe().unwrap();
-    path.pop();
-    path.pop();
-    let path = path.join(format!("chairwright{}", std::env::consts::EXE_SUFFIX));
-    if !path.exists() {
+/// The program, built afresh beside the tests, once.
+fn program() -> &'static PathBuf {
+    static PROGRAM: OnceLock<PathBuf> = OnceLock::new();
+    PROGRAM.get_or_init(|| {
+        let mut folder = std::env::current_exe().unwrap();
+        folder.pop();
+        folder.pop();
         let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
         let mut build = Command::new(cargo);
         build.current_dir(root()).args(["build", "-q", "-p", "chairwright"]);
-        if path.parent().is_some_and(|p| p.ends_with("release")) {
+        if folder.ends_with("release") {
             build.arg("--release");
         }
         assert!(build.status().unwrap().success());
-    }
-    path
+        folder.join(format!("chairwright{}", std::env::consts::EXE_SUFFIX))
+    })
 }
 
 fn run(arguments: &[&str]) -> Output {
