@@ -132,7 +132,7 @@ registry! {
     Geometry 5 Error "cannot-stand" "the chair cannot be set on the ground";
     Geometry 6 Warning "rocks" "one wheel does not touch the ground";
     Geometry 7 Error "no-outward" "outward or inward where there is no side";
-    Geometry 8 Error "piece-too-short" "take-outs eat up a whole piece";
+    Geometry 8 Error "piece-too-short" "a piece too short for the sockets at its ends";
     Geometry 9 Warning "stem-leans" "a caster stem that is not upright on the ground";
     Geometry 10 Error "below-floor" "a part of the frame lies below the floor";
 

@@ -12,6 +12,7 @@ mod words_frame;
 
 pub use load::Project;
 pub use path::{PathError, join};
+pub use words::is_open;
 
 use chairwright_checks::{Checked, Figures};
 use chairwright_cost::{Bill, PriceBook};

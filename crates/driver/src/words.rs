@@ -7,6 +7,18 @@ use chairwright_diagnostics::{Diagnostic, Severity, SourceId, Span};
 use chairwright_language::{Verdict, nearest};
 use chairwright_quantity::{Dimension, Display, Quantity};
 
+/// Whether a demand about cost hangs on things without a price: the total is only known from below, so
+/// "at most" cannot be called met, nor "at least" unmet.
+#[must_use]
+pub fn is_open(verdict: &Verdict, bill: &Bill) -> bool {
+    let about_money = verdict.uses.iter().any(|f| f.starts_with("cost.") && f != "cost.unpriced");
+    let settled = match (&verdict.comparison, verdict.holds) {
+        (Some(c), Some(holds)) => c.figure_left && c.wants_more == holds,
+        _ => false,
+    };
+    about_money && !bill.unpriced.is_empty() && !settled
+}
+
 pub(crate) struct Words<'a> {
     pub design: &'a Design,
     pub origins: &'a [Span],
@@ -99,10 +111,8 @@ impl Words<'_> {
 
     /// A demand that is not met or cannot be told.
     pub(crate) fn verdict(&self, verdict: &Verdict, figures: &Figures, bill: &Bill) -> Option<Diagnostic> {
-        let about_money = verdict.uses.iter().any(|f| f.starts_with("cost."));
-        let open_total = about_money && !bill.unpriced.is_empty();
         match verdict.holds {
-            Some(true) if open_total => Some(self.open_total(verdict, bill)),
+            Some(_) if is_open(verdict, bill) => Some(self.open_total(verdict, bill)),
             Some(true) => None,
             Some(false) => Some(self.unmet(verdict)),
             None => Some(self.untold(verdict, figures)),

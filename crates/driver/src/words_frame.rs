@@ -89,15 +89,18 @@ impl Words<'_> {
                     "close {0} with \"cap …\", or say that it stays open: close {0} with open",
                     self.joint(*joint)
                 )),
-            Problem::PieceTooShort { member, length, taken } => {
+            Problem::PieceTooShort { member, piece, between, left, grip } => {
                 let origin = self.design.members[*member].origin;
-                let said = Diagnostic::new(
-                    "piece-too-short",
-                    format!("nothing is left of `{}` between its fittings", self.member(*member)),
-                );
-                self.placed(said, origin, format!("{} from joint to joint", self.length(*length)))
-                    .note(format!("the fittings take up {}", self.length(*taken)))
-                    .help(format!("move its joints apart by {} or more", self.length(taken - length + 0.02)))
+                let said =
+                    Diagnostic::new("piece-too-short", format!("`{piece}` is too short for the sockets at its ends"));
+                let label = if *left > 0.0 {
+                    format!("{} of pipe for {} of socket", self.length(*left), self.length(*grip))
+                } else {
+                    "nothing is left of it".to_owned()
+                };
+                self.placed(said, origin, label)
+                    .note(format!("the fittings at its ends are {} apart, middle to middle", self.length(*between)))
+                    .help(format!("move them apart by {} or more", self.length(grip.max(0.001) - left)))
             }
             Problem::SleeveFit { origin, member, stock, gap } => {
                 let said = Diagnostic::new(

@@ -1,7 +1,7 @@
 //! Members, panels, boxes and supports as pieces to cut and as solids.
 
 use crate::bodies::{Body, Group};
-use crate::closing::Ends;
+use crate::closing::{Ends, Sawn};
 use crate::problem::Problem;
 use crate::solid::Solid;
 use crate::wood::axes;
@@ -20,19 +20,39 @@ pub(crate) fn members(design: &Design, ends: &Ends, frame: &mut Frame) {
     }
 }
 
-/// From, to and words of each piece of a member, measured along it from its start.
-fn spans(length: f64, ends: &Ends, id: MemberId) -> Vec<(f64, f64, String, f64)> {
+/// One piece of a member, measured along it from its start.
+struct Part {
+    from: f64,
+    to: f64,
+    words: String,
+    /// From middle to middle of the fittings at its ends.
+    between: f64,
+    /// What the sockets at both ends must hold.
+    grip: f64,
+}
+
+fn parts(length: f64, ends: &Ends, id: MemberId) -> Vec<Part> {
     let m = id.index();
     let mut cuts = ends.cuts[m].clone();
-    cuts.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let mut spans = Vec::new();
-    let mut from = (ends.trim[m][0], ends.words[m][0].clone());
-    for (along, take_out, name) in cuts {
-        spans.push((from.0, along - take_out, join(&from.1, &name), along));
-        from = (along + take_out, name);
-    }
-    spans.push((from.0, length - ends.trim[m][1], join(&from.1, &ends.words[m][1]), length));
-    spans
+    cuts.sort_by(|a, b| a.along.total_cmp(&b.along));
+    let first =
+        Sawn { along: 0.0, take_out: ends.trim[m][0], grip: ends.grip[m][0], name: ends.words[m][0].clone() };
+    let last = Sawn {
+        along: length,
+        take_out: ends.trim[m][1],
+        grip: ends.grip[m][1],
+        name: ends.words[m][1].clone(),
+    };
+    let all: Vec<Sawn> = std::iter::once(first).chain(cuts).chain([last]).collect();
+    all.windows(2)
+        .map(|w| Part {
+            from: w[0].along + w[0].take_out,
+            to: w[1].along - w[1].take_out,
+            words: join(&w[0].name, &w[1].name),
+            between: w[1].along - w[0].along,
+            grip: w[0].grip + w[1].grip,
+        })
+        .collect()
 }
 
 fn join(a: &str, b: &str) -> String {
@@ -45,12 +65,19 @@ fn member_pieces(design: &Design, id: MemberId, member: &Member, ends: &Ends, fr
     let axes = axes(design, member);
     let length = (design.joints[member.end].at - design.joints[member.start].at).norm();
     let shift = ends.shift[id.index()].unwrap_or(Vec3::ZERO);
-    let spans = spans(length, ends, id);
-    let several = spans.len() > 1;
-    for (i, (from, to, words, _)) in spans.into_iter().enumerate() {
+    let parts = parts(length, ends, id);
+    let several = parts.len() > 1;
+    for (i, part) in parts.into_iter().enumerate() {
+        let (from, to) = (part.from, part.to);
         let name = if several { format!("{}.{}", member.name, i + 1) } else { member.name.clone() };
-        if to - from < 0.001 {
-            frame.problems.push(Problem::PieceTooShort { member: id, length, taken: length - (to - from) });
+        if to - from < part.grip.max(0.001) - 1e-6 {
+            frame.problems.push(Problem::PieceTooShort {
+                member: id,
+                piece: name,
+                between: part.between,
+                left: to - from,
+                grip: part.grip,
+            });
             continue;
         }
         let at = |along: f64| axes.origin + axes.x * along + shift;
@@ -68,7 +95,7 @@ fn member_pieces(design: &Design, id: MemberId, member: &Member, ends: &Ends, fr
             side: member.side,
             stock: member.stock,
             cut: Cut::Length(to - from),
-            ends: words,
+            ends: part.words,
             origin: member.origin,
         });
     }

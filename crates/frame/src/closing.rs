@@ -14,14 +14,29 @@ use std::collections::BTreeMap;
 pub(crate) struct Ends {
     /// Taken off at the start and at the end of each member, in metres; negative is an extension.
     pub trim: Vec<[f64; 2]>,
+    /// How far each end must reach into its socket.
+    pub grip: Vec<[f64; 2]>,
     /// Words for the cut list at start and end.
     pub words: Vec<[String; 2]>,
     /// Sideways shift of each member by a lap.
     pub shift: Vec<Option<Vec3>>,
-    /// Cuts along each member by fittings: place along it and what is taken to either side.
-    pub cuts: Vec<Vec<(f64, f64, String)>>,
+    /// Cuts along each member by fittings.
+    pub cuts: Vec<Vec<Sawn>>,
     /// Joints already closed.
     pub closed: Vec<bool>,
+}
+
+/// Where a fitting cuts a member in two.
+#[derive(Clone, Debug)]
+pub(crate) struct Sawn {
+    /// Distance along the member.
+    pub along: f64,
+    /// Taken to either side.
+    pub take_out: f64,
+    /// Depth of its sockets.
+    pub grip: f64,
+    /// The fitting, for the cut list.
+    pub name: String,
 }
 
 impl Ends {
@@ -29,6 +44,7 @@ impl Ends {
         let n = design.members.len();
         Ends {
             trim: vec![[0.0; 2]; n],
+            grip: vec![[0.0; 2]; n],
             words: vec![[String::new(), String::new()]; n],
             shift: vec![None; n],
             cuts: vec![Vec::new(); n],
@@ -383,7 +399,8 @@ impl Solver<'_> {
                 names.push(self.design.fittings[*bush].name.clone());
             }
             if !(slip && port < 2) {
-                self.trim(*ray, fitting.take_out + reach.take_out, &fitting.name, ends);
+                let grip = self.design.sockets[reach.socket].depth;
+                self.trim(*ray, (fitting.take_out + reach.take_out, grip), &fitting.name, ends);
             }
             self.weaker(*ray, reach.socket, frame);
         }
@@ -399,19 +416,20 @@ impl Solver<'_> {
         ends.closed[self.joint.index()] = true;
     }
 
-    fn trim(&self, ray: usize, take_out: f64, name: &str, ends: &mut Ends) {
+    fn trim(&self, ray: usize, (take_out, grip): (f64, f64), name: &str, ends: &mut Ends) {
         let ray = &self.rays[ray];
         let m = ray.member.index();
         let end = match ray.at {
             At::Start => 0,
             At::End => 1,
             At::Middle(along, true) => {
-                ends.cuts[m].push((along, take_out, name.to_owned()));
+                ends.cuts[m].push(Sawn { along, take_out, grip, name: name.to_owned() });
                 return;
             }
             At::Middle(_, false) => return,
         };
         ends.trim[m][end] += take_out;
+        ends.grip[m][end] = grip;
         name.clone_into(&mut ends.words[m][end]);
     }
 

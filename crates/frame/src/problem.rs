@@ -131,14 +131,18 @@ pub enum Problem {
         /// The pipe.
         member: MemberId,
     },
-    /// Take-outs eat up a piece.
+    /// A piece too short to fill the sockets at its ends.
     PieceTooShort {
         /// The member.
         member: MemberId,
-        /// Centre to centre.
-        length: f64,
-        /// What the take-outs want.
-        taken: f64,
+        /// The piece.
+        piece: String,
+        /// From middle to middle of the fittings at its ends.
+        between: f64,
+        /// What is left after the take-outs.
+        left: f64,
+        /// What the sockets at its ends must hold.
+        grip: f64,
     },
     /// A sleeve that does not go over or into its member.
     SleeveFit {

@@ -9,9 +9,20 @@ use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_quantity::Quantity;
 use chairwright_syntax::{Entry, Expr, ExprKind};
 
+/// Which fields a block cannot do without.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Complete {
+    /// None: each is wanted by whoever uses it.
+    No,
+    /// Its source.
+    Source,
+    /// All that its kind requires.
+    All,
+}
+
 impl<'a> Evaluator<'a> {
     /// Checks every field of a block against its list.
-    pub(crate) fn check_fields(&self, entry: &'a Entry, list: &'static [Field], complete: bool) {
+    pub(crate) fn check_fields(&self, entry: &'a Entry, list: &'static [Field], complete: Complete) {
         let mut seen: Vec<(smol_str::SmolStr, Span)> = Vec::new();
         for inner in entry.block.iter().flat_map(|b| &b.entries) {
             let key = inner.keyword.text();
@@ -25,11 +36,13 @@ impl<'a> Evaluator<'a> {
             };
             self.check_field(inner, field);
         }
-        if !complete {
-            return;
-        }
+        let wanted = |f: &&Field| match complete {
+            Complete::No => false,
+            Complete::Source => f.key == "source",
+            Complete::All => f.required,
+        };
         let missing: Vec<&Field> =
-            list.iter().filter(|f| f.required && !seen.iter().any(|(k, _)| k == f.key)).collect();
+            list.iter().filter(wanted).filter(|f| !seen.iter().any(|(k, _)| k == f.key)).collect();
         for field in missing {
             let code = if field.key == "source" { "missing-source" } else { "missing-clause" };
             let mut problem =
@@ -126,10 +139,13 @@ impl<'a> Evaluator<'a> {
         match (&value.kind, kind) {
             (ExprKind::Name(path), Kind::Word(_)) => Ok(Value::Text(path.text())),
             _ => {
-                if self.infer(value, &Env::default()) == Type::Bad {
-                    return Err(Silent);
-                }
-                self.eval(value, &Env::default())
+                // a value of another kind is reported where the field is checked, and never used
+                let got = self.infer(value, &Env::default());
+                let fits = match kind {
+                    Kind::Quantity(d) | Kind::Band(d) => got.dimension() == Some(d),
+                    _ => got != Type::Bad,
+                };
+                if fits { self.eval(value, &Env::default()) } else { Err(Silent) }
             }
         }
     }

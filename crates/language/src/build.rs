@@ -233,6 +233,7 @@ impl<'e, 'a> Builder<'e, 'a> {
         let stock = self.stock_of(entry, env)?;
         let end = |word| self.joint_id(&Self::clause(entry, word).ok_or(Silent)?.values[0], env);
         let (start, end) = (end("from")?, end("to")?);
+        self.shape_is(entry, stock, "pipe, tube, rod or board")?;
         let turned = self.si(entry, "turned", env)?.unwrap_or(0.0);
         let gap = self.design.joints[end].at - self.design.joints[start].at;
         let span = crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s);
@@ -311,6 +312,29 @@ impl<'e, 'a> Builder<'e, 'a> {
         Ok(())
     }
 
+    /// Refuses a stock whose shape the statement cannot use.
+    fn shape_is(&self, entry: &'a Entry, stock: chairwright_design::StockId, allowed: &str) -> Outcome<()> {
+        use chairwright_design::Shape as S;
+        let stock = &self.design.stocks[stock];
+        let (is, fits) = match stock.shape {
+            S::Sheet { .. } => ("a sheet", allowed.starts_with("sheet")),
+            S::Webbing { .. } => ("webbing", allowed.ends_with("webbing")),
+            S::Board { .. } => ("a board", allowed.ends_with("board")),
+            S::Tube { .. } => ("a pipe or tube", allowed.starts_with("pipe")),
+            S::Rod { .. } => ("a rod", allowed.starts_with("pipe")),
+        };
+        if fits {
+            return Ok(());
+        }
+        let span = entry.value.as_deref().and_then(<[Expr]>::first).map_or(entry.head, |e| e.span);
+        self.say(
+            Diagnostic::new("wrong-kind", format!("a {} is made of {allowed}", entry.keyword.text()))
+                .at(span, format!("\"{}\" is {is}", stock.name))
+                .help("choose a stock of that shape"),
+        );
+        Err(Silent)
+    }
+
     fn toward(&self, entry: &'a Entry, env: &Env) -> Outcome<Option<Vec3>> {
         let Some(clause) = Self::clause(entry, "toward") else { return Ok(None) };
         let value = &clause.values[0];
@@ -329,6 +353,7 @@ impl<'e, 'a> Builder<'e, 'a> {
         let entry = placed.entry;
         let name = self.full(placed)?;
         let stock = self.stock_of(entry, env)?;
+        self.shape_is(entry, stock, "sheet")?;
         let clause = Self::clause(entry, "corners").ok_or(Silent)?;
         let corners: Vec<Vec3> = clause
             .values
@@ -371,7 +396,17 @@ impl<'e, 'a> Builder<'e, 'a> {
         let name = self.full(placed)?;
         let stock = self.stock_of(entry, env)?;
         let (start, end) = (self.place(entry, "from", env)?, self.place(entry, "to", env)?);
+        self.shape_is(entry, stock, "sheet")?;
         let (width, height) = (self.size(entry, "outside", env)?, self.size(entry, "by", env)?);
+        let wall = self.design.stocks[stock].shape.half_sizes().0 * 2.0;
+        if 2.0 * wall >= width.min(height) {
+            self.say(
+                Diagnostic::new("not-positive", "this box has no inside")
+                    .at(entry.head, format!("two walls of {:.1} mm fill it", wall * 1e3))
+                    .help("make it larger, or of thinner sheet"),
+            );
+            return Err(Silent);
+        }
         let span = crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s);
         if (end - start).norm() < 1e-6 {
             self.say(
@@ -520,6 +555,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             return Err(Silent);
         }
         let stock = self.stock_of(entry, &env)?;
+        self.shape_is(entry, stock, "sheet or webbing")?;
         let (from, to) = (self.place(entry, "from", &env)?, self.place(entry, "to", &env)?);
         let width = self.size(entry, "width", &env)?;
         let bands = self.count(entry, &env)?;

@@ -182,12 +182,16 @@ impl<'a> Builder<'_, 'a> {
                 _ => TakeOut::Memory,
             }
         };
+        let take_out = r.si("take_out").ok_or(Silent)?;
+        if take_out < 0.0 {
+            r.positive("take_out", take_out)?;
+        }
         Ok(FittingSpec {
             name: r.name().to_owned(),
             shape,
             socket: socket_named("socket")?,
             host,
-            take_out: r.si("take_out").ok_or(Silent)?,
+            take_out,
             take_out_is,
             hub: r.si("hub").ok_or(Silent)?,
             mass: r.si("mass").ok_or(Silent)?,

@@ -1,11 +1,11 @@
 //! Every statement against the schema, before anything is evaluated.
 
-use crate::blocks::sample;
+use crate::blocks::{Complete, sample};
 use crate::evaluator::{Env, Evaluator};
-use crate::fields::{CONDITIONS, RIDER, entry_spec};
+use crate::fields::{CONDITIONS, ENTRIES, RIDER, entry_spec};
 use crate::figures::figure_spec;
 use crate::schema::{ClauseSpec, Kind, STATEMENTS, StatementSpec, Subject};
-use crate::scope::{DeclKind, Placed, wants_name};
+use crate::scope::{DeclKind, Placed, fold, text_of, wants_name};
 use crate::value::{Outcome, Silent, Type};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::{Entry, Expr, ExprKind};
@@ -18,21 +18,44 @@ impl<'a> Evaluator<'a> {
     /// Checks the whole scope.
     pub(crate) fn check_all(&self) {
         if let Some(rider) = self.scope.rider {
-            self.check_fields(rider, RIDER, false);
+            self.check_fields(rider, RIDER, Complete::No);
         }
         if let Some(conditions) = self.scope.conditions {
-            self.check_fields(conditions, CONDITIONS, false);
+            self.check_fields(conditions, CONDITIONS, Complete::No);
         }
         for (keyword, entry) in &self.scope.own_entries {
             if let Some(spec) = entry_spec(keyword) {
-                self.check_fields(entry, spec.fields, true);
+                self.check_fields(entry, spec.fields, Complete::All);
             }
+        }
+        for (i, entry) in self.scope.measured.iter().enumerate() {
+            self.check_measured(entry, &self.scope.measured[..i]);
         }
         for placed in &self.scope.placed {
             self.check_statement(placed);
         }
         for entry in self.scope.variants.values() {
             self.check_variant(entry);
+        }
+    }
+
+    /// A correction by measuring: the entry must exist, its fields must be that entry's, and it needs a
+    /// source of its own.
+    fn check_measured(&self, entry: &'a Entry, before: &[&'a Entry]) {
+        let Some((name, span)) = entry.subject.as_ref().and_then(|s| Some((text_of(Some(s))?, s.span))) else {
+            return;
+        };
+        let same = |e: &&&Entry| text_of(e.subject.as_ref()).is_some_and(|t| fold(t) == fold(name));
+        if let Some(first) = before.iter().find(same) {
+            self.given_twice(name, span, first.head);
+        }
+        let key = fold(name);
+        let kind = ENTRIES.iter().find(|e| self.scope.entries.contains_key(&(e.keyword, key.clone())));
+        match kind {
+            Some(spec) => self.check_fields(entry, spec.fields, Complete::Source),
+            None => {
+                let _ = self.find_entry("fitting", name, span);
+            }
         }
     }
 

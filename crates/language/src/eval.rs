@@ -130,7 +130,20 @@ impl<'a> Evaluator<'a> {
         self.want(&at.values[0], crate::schema::Kind::Quantity(Dimension::LENGTH), env)?;
         let along = self.length(&at.values[0], env)?;
         let from_end = match clause("from") {
-            Some(from) => self.same_joint(&self.joint(&from.values[0], env)?, &member, "to"),
+            Some(from) => {
+                let joint = self.joint(&from.values[0], env)?;
+                let at_end = self.same_joint(&joint, &member, "to");
+                if !at_end && !self.same_joint(&joint, &member, "from") {
+                    self.say(
+                        Diagnostic::new("wrong-kind", "the distance is counted from an end of the member")
+                            .at(from.values[0].span, "this joint is not one of its ends")
+                            .also(member.name_span, "this member")
+                            .help("name the joint that the member runs from or to"),
+                    );
+                    return Err(Silent);
+                }
+                at_end
+            }
             None => false,
         };
         let (start, way) = if from_end { (b, a - b) } else { (a, b - a) };

@@ -24,6 +24,8 @@ pub struct Comparison {
     pub right_value: Quantity,
     /// Whether the left side must be the larger one.
     pub wants_more: bool,
+    /// Whether computed figures stand on the left side only.
+    pub figure_left: bool,
 }
 
 /// What became of one demand.
@@ -96,12 +98,18 @@ fn comparison(condition: &Expr, evaluator: &Evaluator, env: &Env) -> Option<Comp
         Binary::Less | Binary::AtMost => false,
         _ => return None,
     };
+    let uses = |side: &Expr| {
+        let mut all = Vec::new();
+        figures_used(side, evaluator, &mut all);
+        !all.is_empty()
+    };
     Some(Comparison {
         left: l.span,
         left_value: evaluator.quantity(l, env).ok()?,
         right: r.span,
         right_value: evaluator.quantity(r, env).ok()?,
         wants_more,
+        figure_left: uses(l) && !uses(r),
     })
 }
 

@@ -175,14 +175,13 @@ fn figures(c: &Compilation) -> BTreeMap<String, FigureRow> {
 }
 
 fn demands(c: &Compilation, sources: &Sources) -> Vec<DemandJson> {
-    let open = !c.bill.unpriced.is_empty();
     c.verdicts
         .iter()
         .map(|v| DemandJson {
             demand: sources.slice(v.span).split_whitespace().collect::<Vec<_>>().join(" "),
             required: v.required,
             verdict: match v.holds {
-                Some(true) if open && v.uses.iter().any(|f| f.starts_with("cost.")) => "cannot tell",
+                _ if chairwright_driver::is_open(v, &c.bill) => "cannot tell",
                 Some(true) => "pass",
                 Some(false) => "fail",
                 None => "cannot tell",

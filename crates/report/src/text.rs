@@ -87,10 +87,9 @@ fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
     }
     w.head("WHAT WAS ASKED FOR");
     let mut table = Table::new(&["", "demand", ">is", ""]);
-    let open = !c.bill.unpriced.is_empty();
     for v in &c.verdicts {
         let word = match v.holds {
-            Some(true) if open && v.uses.iter().any(|f| f.starts_with("cost.")) => "cannot tell",
+            _ if chairwright_driver::is_open(v, &c.bill) => "cannot tell",
             Some(true) => "met",
             Some(false) if v.required => "NOT MET",
             Some(false) => "not met",

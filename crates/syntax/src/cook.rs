@@ -215,6 +215,12 @@ impl<'s> Cook<'s, '_> {
     }
 
     fn number(&mut self) {
+        // the number of a piece, as in cut.left.seat_rail.1, is part of a name
+        let start = self.range(0).start;
+        let after_dot = matches!(self.out.tokens.last(), Some((Tok::Op(Raw::Dot), r)) if r.end == start);
+        if after_dot && self.slice(0).bytes().all(|b| b.is_ascii_digit()) {
+            return self.push(Tok::Word(self.slice(0)), 1);
+        }
         if self.habit() {
             return;
         }
@@ -254,6 +260,9 @@ impl<'s> Cook<'s, '_> {
         if kinds[..3] == [Some(Number), Some(Comma), Some(Number)] && self.adjacent(0, 2) && whole(0) {
             let fixed = format!("{}.{}", self.slice(0), self.slice(2));
             let unit = kinds[3] == Some(Word) && !CLAUSE_WORDS.contains(&self.slice(3));
+            if self.slice(2).len() == 3 {
+                return self.thousands(if unit { 4 } else { 3 });
+            }
             let tail = if unit { format!(" {}", self.slice(3)) } else { String::new() };
             let help = Some((
                 format!("write {fixed}{tail}; a comma separates two values and wants a blank behind it"),
@@ -263,6 +272,18 @@ impl<'s> Cook<'s, '_> {
             return true;
         }
         false
+    }
+
+    /// `1,000` is a thousand to one builder and one to another, so no edit is offered.
+    fn thousands(&mut self, count: usize) -> bool {
+        let range = self.range(0).start..self.range(count - 1).end;
+        let (whole, part) = (self.slice(0), self.slice(2));
+        let problem = Diagnostic::new("decimal-comma", format!("`{whole},{part}` can be read in two ways"))
+            .at(self.span(&range), "a thousand, or a decimal?")
+            .help(format!("write {whole}{part} or {whole}.{part}, whichever is meant"));
+        self.problems.push(problem);
+        self.push(Tok::Broken, count);
+        true
     }
 
     /// One part: number, fraction or both, and the unit behind it.
