@@ -61,19 +61,21 @@ fn options(design: &Design) -> Result<Options, String> {
     Ok(Options { variant: design.variant.clone(), settings })
 }
 
+/// A variant that does not exist leaves nothing to report on.
+fn refuse_unknown_variant(project: &Project, c: &Compilation) -> Result<(), String> {
+    if !c.problems.iter().any(|p| p.code.name == "unknown-variant") {
+        return Ok(());
+    }
+    Err(format!("\n{}", chairwright_diagnostics::render_full(&project.sources, &c.problems, false)))
+}
+
 /// Reads and compiles the design that the arguments name.
 fn compile(design: &Design) -> Result<(Project, Compilation), String> {
     let (world, name) = disk::open(&design.file)?;
     let options = options(design)?;
     let mut project = Project::load(&world, &name);
-    if let Some(wanted) = &options.variant
-        && !project.variants().contains(wanted)
-    {
-        let known = project.variants();
-        let list = if known.is_empty() { "none".to_owned() } else { known.join(", ") };
-        return Err(format!("{} has no variant `{wanted}`; it has: {list}", design.file.display()));
-    }
     let compilation = project.compile(&options);
+    refuse_unknown_variant(&project, &compilation)?;
     Ok((project, compilation))
 }
 

@@ -34,9 +34,7 @@ impl Words<'_> {
                     .help("turn the stem back with `raked`, or change the heights of the wheels until the frame stands level")
             }
             Problem::BelowFloor { body, depth } => {
-                let origin = self.design.members.values().find(|m| body.starts_with(&m.name)).map(|m| m.origin);
-                let origin =
-                    origin.or_else(|| self.design.supports.iter().find(|s| s.name == *body).map(|s| s.origin));
+                let origin = self.owner(body);
                 let said = Diagnostic::new(
                     "below-floor",
                     format!("`{body}` lies {} below the floor", self.length(*depth)),
@@ -48,6 +46,21 @@ impl Words<'_> {
                 said.help("raise it, or use larger wheels")
             }
         }
+    }
+
+    /// The statement that a body comes from: its name, or its name with a part behind a dot.
+    fn owner(&self, body: &str) -> Option<chairwright_design::Origin> {
+        let d = self.design;
+        let is =
+            |name: &str| body.strip_prefix(name).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'));
+        let members = d.members.values().map(|m| (m.name.as_str(), m.origin));
+        let joints = d.joints.values().map(|j| (j.name.as_str(), j.origin));
+        let sheets = d.panels.iter().map(|p| (p.name.as_str(), p.origin));
+        let boxes = d.boxes.iter().map(|b| (b.name.as_str(), b.origin));
+        let supports = d.supports.iter().map(|s| (s.name.as_str(), s.origin));
+        let items = d.items.iter().map(|i| (i.name.as_str(), i.origin));
+        let mut all = members.chain(sheets).chain(boxes).chain(supports).chain(items).chain(joints);
+        all.find(|(name, _)| is(name)).map(|(_, origin)| origin)
     }
 
     fn cannot_stand(&self, error: SettleError) -> Diagnostic {

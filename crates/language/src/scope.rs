@@ -153,6 +153,7 @@ impl<'a> Declare<'a, '_> {
             "variant" => self.variant(entry),
             _ => {}
         }
+        self.once(entry, spec, side, own);
         if let Some(kind) = DeclKind::of(spec.keyword) {
             self.name(kind, entry, side);
         }
@@ -194,10 +195,39 @@ impl<'a> Declare<'a, '_> {
         }
     }
 
-    fn variant(&mut self, entry: &'a Entry) {
-        if let Some((name, _)) = declared_name(entry) {
-            self.scope.variants.insert(name, entry);
+    /// Statements of which one design has one, and blocks where none is read.
+    fn once(&mut self, entry: &'a Entry, spec: &'static StatementSpec, side: Option<Side>, own: bool) {
+        let head = ["design", "licence", "revision", "units"].contains(&spec.keyword);
+        let same = |p: &&Placed| p.own == own && p.side == side && p.spec.keyword == spec.keyword;
+        let again = |p: &&Placed| head || (spec.keyword == "close" && same_subject(p.entry, entry));
+        if let Some(first) = self.scope.placed.iter().filter(same).find(again) {
+            let problem = Diagnostic::new("given-twice", format!("a second `{}`", spec.keyword))
+                .at(entry.head, "again here")
+                .also(first.entry.head, "first given here")
+                .help("keep one of them");
+            self.problems.push(problem);
         }
+        if let Some(block) = &entry.block
+            && !["rider", "conditions", "both", "variant", "measured"].contains(&spec.keyword)
+        {
+            let problem = Diagnostic::new("unknown-clause", format!("`{}` takes no block", spec.keyword))
+                .at(block.span, "this would not be read")
+                .help(format!("for example: {}", spec.shape));
+            self.problems.push(problem);
+        }
+    }
+
+    fn variant(&mut self, entry: &'a Entry) {
+        let Some((name, span)) = declared_name(entry) else { return };
+        if let Some(first) = self.scope.variants.get(&name) {
+            let problem = Diagnostic::new("taken-name", format!("there are two variants `{name}`"))
+                .at(span, "again here")
+                .also(first.head, "first given here")
+                .help("give one of them another name");
+            self.problems.push(problem);
+            return;
+        }
+        self.scope.variants.insert(name, entry);
     }
 
     fn catalogue(&mut self, keyword: &'static str, name: &str, entry: &'a Entry, own: bool) {
@@ -254,6 +284,11 @@ impl<'a> Declare<'a, '_> {
         }
         self.problems.push(problem);
     }
+}
+
+/// Whether two statements are about the same name.
+fn same_subject(a: &Entry, b: &Entry) -> bool {
+    declared_name(a).map(|(n, _)| n) == declared_name(b).map(|(n, _)| n)
 }
 
 fn reserved_name(name: &str, span: Span) -> Option<Diagnostic> {
