@@ -82,7 +82,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             "sleeve" => self.sleeve(entry, &env)?,
             "panel" => self.panel(placed, &env)?,
             "box" => self.box_beam(placed, &env)?,
-            "close" => self.close(entry, &env)?,
+            "close" => self.close(entry, &env).or_else(|_| self.unread_closing(entry, &env))?,
             "fasten" => self.fasten(entry, &env)?,
             "seat" => self.support(entry, SupportKind::Seat)?,
             "back" => self.support(entry, SupportKind::Back)?,
@@ -339,9 +339,9 @@ impl<'e, 'a> Builder<'e, 'a> {
         let Some(clause) = Self::clause(entry, "toward") else { return Ok(None) };
         let value = &clause.values[0];
         if let ExprKind::Name(path) = &value.kind
-            && let Some(v) = crate::eval::direction(&path.text(), env.side)
+            && chairwright_syntax::DIRECTIONS.contains(&path.text().as_str())
         {
-            return Ok(Some(v));
+            return crate::eval::direction(&path.text(), env.side).map(Some).ok_or(Silent);
         }
         match self.evaluator.eval(value, env)? {
             Value::Step(v) => Ok(v.unit()),
@@ -450,6 +450,15 @@ impl<'e, 'a> Builder<'e, 'a> {
         Err(Silent)
     }
 
+    /// A closing that could not be read still closes its joint, so that nothing else complains of it.
+    fn unread_closing(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
+        let joint = self.joint_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
+        let origin = self.origin(entry.head);
+        let kind = ClosingKind::Free("not read, see the findings".to_owned());
+        self.design.closings.push(Closing { joint, kind, fasteners: Vec::new(), glue: None, origin });
+        Ok(())
+    }
+
     fn close(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
         let joint = self.joint_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
         let with = &Self::clause(entry, "with").ok_or(Silent)?.values[0];
@@ -465,7 +474,10 @@ impl<'e, 'a> Builder<'e, 'a> {
             }
         };
         let kind = match (&with.kind, plain(with).as_str()) {
-            (ExprKind::Text(name), _) => ClosingKind::Fitting(name.to_string()),
+            (ExprKind::Text(name), _) => {
+                self.evaluator.find_entry("fitting", name, with.span)?;
+                ClosingKind::Fitting(name.to_string())
+            }
             (_, "lap") => {
                 let toward = self.toward(entry, env)?.ok_or_else(|| {
                     self.say(

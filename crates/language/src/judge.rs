@@ -74,7 +74,12 @@ pub(crate) fn judge<'a>(
         let mut uses = Vec::new();
         figures_used(condition, &evaluator, &mut uses);
         let missing: Vec<String> = uses.iter().filter(|f| !figures.contains_key(*f)).cloned().collect();
-        let holds = match evaluator.eval(condition, &env) {
+        let said = evaluator.problems.borrow().len();
+        let result = evaluator.eval(condition, &env);
+        if evaluator.problems.borrow().len() > said {
+            continue;
+        }
+        let holds = match result {
             Ok(Value::Bool(holds)) if missing.is_empty() => Some(holds),
             _ => None,
         };
