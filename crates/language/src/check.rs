@@ -117,8 +117,8 @@ impl<'a> Evaluator<'a> {
 
     fn check_values(&self, entry: &Entry, spec: &StatementSpec, kind: Kind, values: &[Expr], env: &Env) {
         if spec.keyword == "let" {
-            if matches!(entry.subject.as_ref().map(|s| &s.kind), Some(ExprKind::Call(..))) {
-                return;
+            if let Some(ExprKind::Call(_, wanted)) = entry.subject.as_ref().map(|s| &s.kind) {
+                return self.check_function(wanted, values, env);
             }
             let name = crate::scope::declared_name(entry).and_then(|(n, _)| self.full_name(&n, env.side));
             if let Some(name) = name {
@@ -137,6 +137,26 @@ impl<'a> Evaluator<'a> {
             if spec.keyword == "param" && good.is_ok() {
                 self.check_param(entry, first, env);
             }
+        }
+    }
+
+    /// The body of a function, whatever its arguments will be: what does not depend on them is checked
+    /// here, the rest wherever it is applied.
+    fn check_function(&self, wanted: &[Expr], values: &[Expr], env: &Env) {
+        let arguments = wanted.iter().filter_map(|w| match &w.kind {
+            ExprKind::Name(path) => Some((path.text(), Type::Bad, None)),
+            _ => {
+                self.say(
+                    Diagnostic::new("wrong-kind", "a function's arguments are names")
+                        .at(w.span, "this is no name")
+                        .help("for example: let rise(run, slope) = run * tan(slope)"),
+                );
+                None
+            }
+        });
+        let inner = Env { side: env.side, figures: false, arguments: arguments.collect() };
+        if let Some(body) = values.first() {
+            self.infer(body, &inner);
         }
     }
 
