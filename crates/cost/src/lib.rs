@@ -14,8 +14,4 @@ pub use book::{Pack, PriceBook, PriceRow, read_book};
 pub use needs::{Class, Need, needs};
 pub use problem::Problem;
 
-/// Price keys are compared without regard to case and to the number of blanks.
-#[must_use]
-pub fn fold(key: &str) -> String {
-    key.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ")
-}
+pub use chairwright_design::fold;

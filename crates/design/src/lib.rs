@@ -31,6 +31,12 @@ pub use vector::{Frame3, Vec3};
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct Origin(pub u32);
 
+/// Catalogue names and price keys are compared without regard to case and to the number of blanks.
+#[must_use]
+pub fn fold(name: &str) -> String {
+    name.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ")
+}
+
 /// The rider's side.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Side {

@@ -3,7 +3,7 @@
 use crate::Frame;
 use crate::settle::caster_centre;
 use crate::solid::Solid;
-use chairwright_design::{Design, Frame3, ItemKind, Vec3};
+use chairwright_design::{Design, Frame3, ItemKind, Vec3, fold};
 
 /// What a body counts as.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -74,7 +74,6 @@ pub(crate) fn fittings(design: &Design, frame: &mut Frame) {
 
 /// Fasteners, as point masses where they act.
 pub(crate) fn fasteners(design: &Design, frame: &mut Frame) {
-    let fold = |s: &str| s.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ");
     let mass =
         |name: &str| design.fasteners.iter().find(|f| fold(&f.name) == fold(name)).map_or(0.0, |f| f.mass);
     let mut add = |name: String, list: &[(String, u32)], at: Vec3| {

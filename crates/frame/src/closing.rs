@@ -6,7 +6,7 @@ use crate::problem::{Nearest, Problem, RayName};
 use crate::{Frame, JointReport, PlacedFitting};
 use chairwright_design::{
     Band, Closing, ClosingKind, Design, FittingId, FittingShape, JointId, MemberId, Shape, SocketId, TakeOut,
-    Vec3,
+    Vec3, fold,
 };
 use std::collections::BTreeMap;
 
@@ -157,7 +157,6 @@ fn close(
 }
 
 fn find(design: &Design, name: &str) -> Option<FittingId> {
-    let fold = |s: &str| s.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ");
     design.fittings.iter().find(|(_, f)| fold(&f.name) == fold(name)).map(|(id, _)| id)
 }
 

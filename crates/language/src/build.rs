@@ -1,11 +1,10 @@
 //! From checked statements to the plain data of one design.
 
 use crate::evaluator::{Env, Evaluator};
-use crate::scope::{DeclKind, Placed, text_of};
+use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use chairwright_design::{
-    BoxBeam, Closing, ClosingKind, Design, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint, Origin,
-    Panel, Side, Sleeve, Support, SupportKind, Vec3,
+    Design, Joint, JointId, Member, MemberId, MidJoint, Origin, Side, Sleeve, SupportKind, Vec3,
 };
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_syntax::{Clause, Entry, Expr, ExprKind};
@@ -19,8 +18,8 @@ pub(crate) struct Builder<'e, 'a> {
     pub evaluator: &'e Evaluator<'a>,
     pub design: Design,
     pub origins: Vec<Span>,
-    joints: IndexMap<SmolStr, JointId>,
-    members: IndexMap<SmolStr, MemberId>,
+    pub(crate) joints: IndexMap<SmolStr, JointId>,
+    pub(crate) members: IndexMap<SmolStr, MemberId>,
     pub(crate) stocks: IndexMap<String, chairwright_design::StockId>,
 }
 
@@ -221,7 +220,7 @@ impl<'e, 'a> Builder<'e, 'a> {
         self.joints.get(&self.evaluator.key(&decl)).copied().ok_or(Silent)
     }
 
-    fn member_id(&self, expr: &Expr, env: &Env) -> Outcome<MemberId> {
+    pub(crate) fn member_id(&self, expr: &Expr, env: &Env) -> Outcome<MemberId> {
         let ExprKind::Name(path) = &expr.kind else { return Err(Silent) };
         let decl = self.evaluator.member(path, env)?;
         self.members.get(&self.evaluator.key(&decl)).copied().ok_or(Silent)
@@ -312,129 +311,6 @@ impl<'e, 'a> Builder<'e, 'a> {
         Ok(())
     }
 
-    /// Refuses a stock whose shape the statement cannot use.
-    fn shape_is(&self, entry: &'a Entry, stock: chairwright_design::StockId, allowed: &str) -> Outcome<()> {
-        use chairwright_design::Shape as S;
-        let stock = &self.design.stocks[stock];
-        let (is, fits) = match stock.shape {
-            S::Sheet { .. } => ("a sheet", allowed.starts_with("sheet")),
-            S::Webbing { .. } => ("webbing", allowed.ends_with("webbing")),
-            S::Board { .. } => ("a board", allowed.ends_with("board")),
-            S::Tube { .. } => ("a pipe or tube", allowed.starts_with("pipe")),
-            S::Rod { .. } => ("a rod", allowed.starts_with("pipe")),
-        };
-        if fits {
-            return Ok(());
-        }
-        let span = entry.value.as_deref().and_then(<[Expr]>::first).map_or(entry.head, |e| e.span);
-        self.say(
-            Diagnostic::new("wrong-kind", format!("a {} is made of {allowed}", entry.keyword.text()))
-                .at(span, format!("\"{}\" is {is}", stock.name))
-                .help("choose a stock of that shape"),
-        );
-        Err(Silent)
-    }
-
-    fn toward(&self, entry: &'a Entry, env: &Env) -> Outcome<Option<Vec3>> {
-        let Some(clause) = Self::clause(entry, "toward") else { return Ok(None) };
-        let value = &clause.values[0];
-        if let ExprKind::Name(path) = &value.kind
-            && chairwright_syntax::DIRECTIONS.contains(&path.text().as_str())
-        {
-            return crate::eval::direction(&path.text(), env.side).map(Some).ok_or(Silent);
-        }
-        match self.evaluator.eval(value, env)? {
-            Value::Step(v) => Ok(v.unit()),
-            _ => Err(Silent),
-        }
-    }
-
-    fn panel(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
-        let entry = placed.entry;
-        let name = self.full(placed)?;
-        let stock = self.stock_of(entry, env)?;
-        self.shape_is(entry, stock, "sheet")?;
-        let clause = Self::clause(entry, "corners").ok_or(Silent)?;
-        let corners: Vec<Vec3> = clause
-            .values
-            .iter()
-            .map(|v| {
-                self.evaluator.infer_place(std::slice::from_ref(v), env)?;
-                self.evaluator.place(std::slice::from_ref(v), env)
-            })
-            .collect::<Outcome<_>>()?;
-        let span = clause.span;
-        let normal = plane_normal(&corners);
-        let bent = normal.is_some_and(|n| corners.iter().any(|c| (*c - corners[0]).dot(n).abs() > 0.001));
-        let Some(normal) = normal.filter(|_| corners.len() >= 3 && !bent) else {
-            self.say(
-                Diagnostic::new("bent-panel", format!("the corners of `{name}` make no flat panel"))
-                    .at(
-                        span,
-                        if bent { "they do not lie in one plane" } else { "three corners or more are needed" },
-                    )
-                    .help("a flat sheet has all its corners in one plane; move one of them or cut it in two"),
-            );
-            return Err(Silent);
-        };
-        let toward = self.toward(entry, env)?.unwrap_or(-Vec3::Z);
-        let toward = if toward.dot(normal) < 0.0 { -normal } else { normal };
-        let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
-        self.design.panels.push(Panel {
-            name: name.to_string(),
-            side: placed.side,
-            stock,
-            corners,
-            toward,
-            origin,
-        });
-        Ok(())
-    }
-
-    fn box_beam(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
-        let entry = placed.entry;
-        let name = self.full(placed)?;
-        let stock = self.stock_of(entry, env)?;
-        let (start, end) = (self.place(entry, "from", env)?, self.place(entry, "to", env)?);
-        self.shape_is(entry, stock, "sheet")?;
-        let (width, height) = (self.size(entry, "outside", env)?, self.size(entry, "by", env)?);
-        let wall = self.design.stocks[stock].shape.half_sizes().0 * 2.0;
-        if 2.0 * wall >= width.min(height) {
-            self.say(
-                Diagnostic::new("not-positive", "this box has no inside")
-                    .at(entry.head, format!("two walls of {:.1} mm fill it", wall * 1e3))
-                    .help("make it larger, or of thinner sheet"),
-            );
-            return Err(Silent);
-        }
-        let span = crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s);
-        if (end - start).norm() < 1e-6 {
-            self.say(
-                Diagnostic::new("zero-member", format!("`{name}` has no length"))
-                    .at(span, "both ends are in one place"),
-            );
-            return Err(Silent);
-        }
-        let origin = self.origin(span);
-        self.design.boxes.push(BoxBeam {
-            name: name.to_string(),
-            stock,
-            start,
-            end,
-            width,
-            height,
-            ends: true,
-            origin,
-        });
-        Ok(())
-    }
-
-    fn fastener_list(&self, entry: &'a Entry, env: &Env) -> Outcome<Vec<(String, u32)>> {
-        let times = self.count(entry, env)?;
-        let Some(clause) = Self::clause(entry, "using") else { return Ok(Vec::new()) };
-        Ok(clause.values.iter().filter_map(|v| text_of(Some(v))).map(|t| (t.to_owned(), times)).collect())
-    }
-
     /// The `times` clause as a whole number, 1 when it is not there.
     pub(crate) fn count(&self, entry: &'a Entry, env: &Env) -> Outcome<u32> {
         let Some(times) = self.si(entry, "times", env)? else { return Ok(1) };
@@ -449,150 +325,6 @@ impl<'e, 'a> Builder<'e, 'a> {
         );
         Err(Silent)
     }
-
-    /// A closing that could not be read still closes its joint, so that nothing else complains of it.
-    fn unread_closing(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
-        let joint = self.joint_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
-        let origin = self.origin(entry.head);
-        let kind = ClosingKind::Free("not read, see the findings".to_owned());
-        self.design.closings.push(Closing { joint, kind, fasteners: Vec::new(), glue: None, origin });
-        Ok(())
-    }
-
-    fn close(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
-        let joint = self.joint_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
-        let with = &Self::clause(entry, "with").ok_or(Silent)?.values[0];
-        let needs = |word: &str| match Self::clause(entry, word) {
-            Some(clause) => self.member_id(&clause.values[0], env),
-            None => {
-                self.say(
-                    Diagnostic::new("missing-clause", format!("this closing lacks its `{word}`"))
-                        .at(entry.head, format!("no {word} …"))
-                        .help(format!("say which member: {word} …")),
-                );
-                Err(Silent)
-            }
-        };
-        let kind = match (&with.kind, plain(with).as_str()) {
-            (ExprKind::Text(name), _) => {
-                self.evaluator.find_entry("fitting", name, with.span)?;
-                ClosingKind::Fitting(name.to_string())
-            }
-            (_, "lap") => {
-                let toward = self.toward(entry, env)?.ok_or_else(|| {
-                    self.say(
-                        Diagnostic::new("missing-clause", "a lap says on which side the member lies")
-                            .at(entry.head, "no toward …")
-                            .help("add toward outward, or another direction"),
-                    );
-                    Silent
-                })?;
-                ClosingKind::Lap(Lap { member: needs("of")?, toward })
-            }
-            (_, "butt") => ClosingKind::Butt { member: needs("of")?, against: needs("against")? },
-            (_, "gusset") => ClosingKind::Gusset {
-                member: needs("of")?,
-                against: needs("against")?,
-                stock: self.stock_of(entry, env)?,
-                size: (self.size(entry, "size", env)?, self.size(entry, "by", env)?),
-            },
-            (_, "open") => ClosingKind::Free("left open on purpose".to_owned()),
-            _ => return Err(Silent),
-        };
-        let fasteners = self.fastener_list(entry, env)?;
-        let glue = Self::clause(entry, "glued").and_then(|c| text_of(c.values.first())).map(str::to_owned);
-        self.load_fasteners(&fasteners);
-        let origin = self.origin(entry.head);
-        self.design.closings.push(Closing { joint, kind, fasteners, glue, origin });
-        Ok(())
-    }
-
-    fn fasten(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
-        let what = self.thing(entry.subject.as_ref().ok_or(Silent)?, env)?;
-        let to = self.thing(&Self::clause(entry, "to").ok_or(Silent)?.values[0], env)?;
-        let fasteners = self.fastener_list(entry, env)?;
-        self.load_fasteners(&fasteners);
-        let at = self.middle_of(&what).or_else(|| self.middle_of(&to)).unwrap_or(Vec3::ZERO);
-        let origin = self.origin(entry.head);
-        self.design.fastenings.push(Fastening { what, to, fasteners, at, origin });
-        Ok(())
-    }
-
-    /// The full name of any drawn thing.
-    fn thing(&self, expr: &Expr, env: &Env) -> Outcome<String> {
-        let ExprKind::Name(path) = &expr.kind else {
-            self.say(
-                Diagnostic::new("wrong-kind", "the name of a drawn thing is wanted here")
-                    .at(expr.span, "not a name"),
-            );
-            return Err(Silent);
-        };
-        let text = path.text();
-        if ["seat", "back", "footrest"].contains(&text.as_str()) {
-            return Ok(text.to_string());
-        }
-        match self.evaluator.resolve(path, env)? {
-            crate::resolve::Meaning::Decl(decl)
-                if !matches!(decl.kind, DeclKind::Param | DeclKind::Let | DeclKind::Stock | DeclKind::Part) =>
-            {
-                Ok(self.evaluator.key(&decl).to_string())
-            }
-            _ => {
-                self.say(
-                    Diagnostic::new("wrong-kind", "the name of a drawn thing is wanted here")
-                        .at(path.span, "a member, panel, box, wheel, caster, item, seat, back or footrest"),
-                );
-                Err(Silent)
-            }
-        }
-    }
-
-    fn middle_of(&self, name: &str) -> Option<Vec3> {
-        let d = &self.design;
-        let joints = &d.joints;
-        d.members
-            .values()
-            .find(|m| m.name == name)
-            .map(|m| joints[m.start].at.mix(joints[m.end].at, 0.5))
-            .or_else(|| d.panels.iter().find(|p| p.name == name).map(|p| middle(&p.corners)))
-            .or_else(|| d.boxes.iter().find(|b| b.name == name).map(|b| b.start.mix(b.end, 0.5)))
-            .or_else(|| d.supports.iter().find(|s| s.name == name).map(|s| s.from.mix(s.to, 0.5)))
-    }
-
-    fn support(&mut self, entry: &'a Entry, kind: SupportKind) -> Outcome<()> {
-        let env = Env::default();
-        if let Some(first) = self.design.supports.iter().find(|s| s.kind == kind) {
-            let first = self.origins[first.origin.0 as usize];
-            self.evaluator.given_twice(kind.word(), entry.keyword.span, first);
-            return Err(Silent);
-        }
-        let stock = self.stock_of(entry, &env)?;
-        self.shape_is(entry, stock, "sheet or webbing")?;
-        let (from, to) = (self.place(entry, "from", &env)?, self.place(entry, "to", &env)?);
-        let width = self.size(entry, "width", &env)?;
-        let bands = self.count(entry, &env)?;
-        if (to - from).norm() < 1e-6 {
-            self.say(
-                Diagnostic::new("zero-member", format!("the {} has no length", kind.word()))
-                    .at(entry.head, "both ends are in one place"),
-            );
-            return Err(Silent);
-        }
-        let cushion = self.cushion(entry, &env)?;
-        let origin = self.origin(entry.head);
-        self.design.supports.push(Support {
-            kind,
-            name: kind.word().to_owned(),
-            stock,
-            from,
-            to,
-            width,
-            bands,
-            cushion,
-            origin,
-        });
-        Ok(())
-    }
 }
 
 /// A text, word or number as written.
@@ -605,22 +337,6 @@ pub(crate) fn plain(expr: &Expr) -> String {
         }
         _ => String::new(),
     }
-}
-
-/// Unit normal of the plane through the corners (sum of the edge products).
-fn plane_normal(corners: &[Vec3]) -> Option<Vec3> {
-    let n = corners.len();
-    let first = corners.first()?;
-    let shifted =
-        (0..n).fold(Vec3::ZERO, |s, i| s + (corners[i] - *first).cross(corners[(i + 1) % n] - *first));
-    (shifted.norm() > 1e-8).then(|| shifted.unit()).flatten()
-}
-
-fn middle(points: &[Vec3]) -> Vec3 {
-    let sum = points.iter().fold(Vec3::ZERO, |s, p| s + *p);
-    #[allow(clippy::cast_precision_loss)]
-    let n = points.len().max(1) as f64;
-    sum * (1.0 / n)
 }
 
 /// The sign of a side, or zero in the middle.

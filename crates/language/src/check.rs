@@ -4,7 +4,7 @@ use crate::blocks::{Complete, sample};
 use crate::evaluator::{Env, Evaluator};
 use crate::fields::{CONDITIONS, ENTRIES, RIDER, entry_spec};
 use crate::figures::figure_spec;
-use crate::schema::{ClauseSpec, Kind, STATEMENTS, StatementSpec, Subject};
+use crate::schema::{ClauseSpec, Kind, StatementSpec, Subject};
 use crate::scope::{DeclKind, Placed, fold, text_of, wants_name};
 use crate::value::{Outcome, Silent, Type};
 use chairwright_diagnostics::Diagnostic;
@@ -328,12 +328,6 @@ impl<'a> Evaluator<'a> {
 /// Whether a subject can be declared; what is broken is already reported.
 fn is_name(subject: &Expr) -> bool {
     matches!(subject.kind, ExprKind::Name(_) | ExprKind::Call(..) | ExprKind::Broken)
-}
-
-/// All keywords, for the reference and for error texts.
-#[must_use]
-pub fn keywords() -> Vec<&'static str> {
-    STATEMENTS.iter().map(|s| s.keyword).collect()
 }
 
 /// How a field of this kind is written, for the reference.

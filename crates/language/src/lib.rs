@@ -6,7 +6,9 @@
 
 mod blocks;
 mod build;
+mod build_closings;
 mod build_parts;
+mod build_shapes;
 mod check;
 mod eval;
 mod evaluator;
@@ -23,7 +25,7 @@ mod suggest;
 mod value;
 mod want;
 
-pub use check::{keywords, sample_value};
+pub use check::sample_value;
 pub use judge::{Comparison, Verdict};
 pub use suggest::nearest;
 
@@ -210,12 +212,6 @@ impl<'a> Program<'a> {
     ) -> (Vec<Verdict>, Problems) {
         judge::judge(&self.scope, overrides, figures)
     }
-}
-
-/// Catalogue names and price keys are compared folded: without case, single blanks.
-#[must_use]
-pub fn fold(name: &str) -> String {
-    scope::fold(name)
 }
 
 /// Names of the functions and what each takes.

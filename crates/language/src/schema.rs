@@ -272,3 +272,15 @@ pub const STATEMENTS: &[StatementSpec] = &[
 pub fn statement_spec(keyword: &str) -> Option<&'static StatementSpec> {
     STATEMENTS.iter().find(|s| s.keyword == keyword)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_grammar_knows_every_clause() {
+        for clause in STATEMENTS.iter().flat_map(|s| s.clauses) {
+            assert!(chairwright_syntax::CLAUSE_WORDS.contains(&clause.word), "{}", clause.word);
+        }
+    }
+}

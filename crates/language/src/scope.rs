@@ -95,10 +95,7 @@ pub(crate) struct Scope<'a> {
     pub variants: IndexMap<SmolStr, &'a Entry>,
 }
 
-/// Catalogue names are compared without regard to case and to the number of blanks.
-pub(crate) fn fold(name: &str) -> String {
-    name.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ")
-}
+pub(crate) use chairwright_design::fold;
 
 /// The text of an expression that is a quoted text.
 pub(crate) fn text_of(expr: Option<&Expr>) -> Option<&str> {

@@ -12,9 +12,9 @@ pub const RESERVED: &[&str] = &[
 
 /// Every word that may open a clause. A number in front of one of them has no unit.
 pub const CLAUSE_WORDS: &[&str] = &[
-    "from", "to", "at", "on", "with", "by", "within", "else", "using", "times", "of", "along", "outside",
-    "width", "camber", "toe", "toward", "turned", "sleeved", "over", "glued", "size", "spacing", "against",
-    "through", "corners", "thick", "cushion", "stem", "leaning", "and", "or", "price", "sides", "raked",
+    "from", "to", "at", "on", "with", "by", "within", "else", "using", "times", "of", "along", "leaning",
+    "and", "or", "outside", "width", "camber", "toe", "toward", "turned", "over", "glued", "size", "against",
+    "corners", "cushion", "raked",
 ];
 
 /// Whether a word is reserved.

@@ -1,0 +1,133 @@
+//! How joints are closed and things are fastened, as the text says.
+
+use crate::build::{Builder, plain};
+use crate::evaluator::Env;
+use crate::scope::{DeclKind, text_of};
+use crate::value::{Outcome, Silent};
+use chairwright_design::{Closing, ClosingKind, Fastening, Lap, Vec3};
+use chairwright_diagnostics::Diagnostic;
+use chairwright_syntax::{Entry, Expr, ExprKind};
+
+impl<'a> Builder<'_, 'a> {
+    pub(crate) fn fastener_list(&self, entry: &'a Entry, env: &Env) -> Outcome<Vec<(String, u32)>> {
+        let times = self.count(entry, env)?;
+        let Some(clause) = Self::clause(entry, "using") else { return Ok(Vec::new()) };
+        Ok(clause.values.iter().filter_map(|v| text_of(Some(v))).map(|t| (t.to_owned(), times)).collect())
+    }
+
+    /// A closing that could not be read still closes its joint, so that nothing else complains of it.
+    pub(crate) fn unread_closing(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
+        let joint = self.joint_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
+        let origin = self.origin(entry.head);
+        let kind = ClosingKind::Free("not read, see the findings".to_owned());
+        self.design.closings.push(Closing { joint, kind, fasteners: Vec::new(), glue: None, origin });
+        Ok(())
+    }
+
+    pub(crate) fn close(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
+        let joint = self.joint_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
+        let with = &Self::clause(entry, "with").ok_or(Silent)?.values[0];
+        let needs = |word: &str| match Self::clause(entry, word) {
+            Some(clause) => self.member_id(&clause.values[0], env),
+            None => {
+                self.say(
+                    Diagnostic::new("missing-clause", format!("this closing lacks its `{word}`"))
+                        .at(entry.head, format!("no {word} …"))
+                        .help(format!("say which member: {word} …")),
+                );
+                Err(Silent)
+            }
+        };
+        let kind = match (&with.kind, plain(with).as_str()) {
+            (ExprKind::Text(name), _) => {
+                self.evaluator.find_entry("fitting", name, with.span)?;
+                ClosingKind::Fitting(name.to_string())
+            }
+            (_, "lap") => {
+                let toward = self.toward(entry, env)?.ok_or_else(|| {
+                    self.say(
+                        Diagnostic::new("missing-clause", "a lap says on which side the member lies")
+                            .at(entry.head, "no toward …")
+                            .help("add toward outward, or another direction"),
+                    );
+                    Silent
+                })?;
+                ClosingKind::Lap(Lap { member: needs("of")?, toward })
+            }
+            (_, "butt") => ClosingKind::Butt { member: needs("of")?, against: needs("against")? },
+            (_, "gusset") => ClosingKind::Gusset {
+                member: needs("of")?,
+                against: needs("against")?,
+                stock: self.stock_of(entry, env)?,
+                size: (self.size(entry, "size", env)?, self.size(entry, "by", env)?),
+            },
+            (_, "open") => ClosingKind::Free("left open on purpose".to_owned()),
+            _ => return Err(Silent),
+        };
+        let fasteners = self.fastener_list(entry, env)?;
+        let glue = Self::clause(entry, "glued").and_then(|c| text_of(c.values.first())).map(str::to_owned);
+        self.load_fasteners(&fasteners);
+        let origin = self.origin(entry.head);
+        self.design.closings.push(Closing { joint, kind, fasteners, glue, origin });
+        Ok(())
+    }
+
+    pub(crate) fn fasten(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
+        let what = self.thing(entry.subject.as_ref().ok_or(Silent)?, env)?;
+        let to = self.thing(&Self::clause(entry, "to").ok_or(Silent)?.values[0], env)?;
+        let fasteners = self.fastener_list(entry, env)?;
+        self.load_fasteners(&fasteners);
+        let at = self.middle_of(&what).or_else(|| self.middle_of(&to)).unwrap_or(Vec3::ZERO);
+        let origin = self.origin(entry.head);
+        self.design.fastenings.push(Fastening { what, to, fasteners, at, origin });
+        Ok(())
+    }
+
+    /// The full name of any drawn thing.
+    pub(crate) fn thing(&self, expr: &Expr, env: &Env) -> Outcome<String> {
+        let ExprKind::Name(path) = &expr.kind else {
+            self.say(
+                Diagnostic::new("wrong-kind", "the name of a drawn thing is wanted here")
+                    .at(expr.span, "not a name"),
+            );
+            return Err(Silent);
+        };
+        let text = path.text();
+        if ["seat", "back", "footrest"].contains(&text.as_str()) {
+            return Ok(text.to_string());
+        }
+        match self.evaluator.resolve(path, env)? {
+            crate::resolve::Meaning::Decl(decl)
+                if !matches!(decl.kind, DeclKind::Param | DeclKind::Let | DeclKind::Stock | DeclKind::Part) =>
+            {
+                Ok(self.evaluator.key(&decl).to_string())
+            }
+            _ => {
+                self.say(
+                    Diagnostic::new("wrong-kind", "the name of a drawn thing is wanted here")
+                        .at(path.span, "a member, panel, box, wheel, caster, item, seat, back or footrest"),
+                );
+                Err(Silent)
+            }
+        }
+    }
+
+    pub(crate) fn middle_of(&self, name: &str) -> Option<Vec3> {
+        let d = &self.design;
+        let joints = &d.joints;
+        d.members
+            .values()
+            .find(|m| m.name == name)
+            .map(|m| joints[m.start].at.mix(joints[m.end].at, 0.5))
+            .or_else(|| d.panels.iter().find(|p| p.name == name).map(|p| middle(&p.corners)))
+            .or_else(|| d.boxes.iter().find(|b| b.name == name).map(|b| b.start.mix(b.end, 0.5)))
+            .or_else(|| d.supports.iter().find(|s| s.name == name).map(|s| s.from.mix(s.to, 0.5)))
+    }
+}
+
+fn middle(points: &[Vec3]) -> Vec3 {
+    let sum = points.iter().fold(Vec3::ZERO, |s, p| s + *p);
+    #[allow(clippy::cast_precision_loss)]
+    let n = points.len().max(1) as f64;
+    sum * (1.0 / n)
+}

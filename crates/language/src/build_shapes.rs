@@ -1,0 +1,177 @@
+//! Sheets, boxes and supports of one design.
+
+use crate::build::Builder;
+use crate::evaluator::Env;
+use crate::scope::Placed;
+use crate::value::{Outcome, Silent, Value};
+use chairwright_design::{BoxBeam, Panel, Support, SupportKind, Vec3};
+use chairwright_diagnostics::Diagnostic;
+use chairwright_syntax::{Entry, Expr, ExprKind};
+
+impl<'a> Builder<'_, 'a> {
+    /// Refuses a stock whose shape the statement cannot use.
+    pub(crate) fn shape_is(
+        &self,
+        entry: &'a Entry,
+        stock: chairwright_design::StockId,
+        allowed: &str,
+    ) -> Outcome<()> {
+        use chairwright_design::Shape as S;
+        let stock = &self.design.stocks[stock];
+        let (is, fits) = match stock.shape {
+            S::Sheet { .. } => ("a sheet", allowed.starts_with("sheet")),
+            S::Webbing { .. } => ("webbing", allowed.ends_with("webbing")),
+            S::Board { .. } => ("a board", allowed.ends_with("board")),
+            S::Tube { .. } => ("a pipe or tube", allowed.starts_with("pipe")),
+            S::Rod { .. } => ("a rod", allowed.starts_with("pipe")),
+        };
+        if fits {
+            return Ok(());
+        }
+        let span = entry.value.as_deref().and_then(<[Expr]>::first).map_or(entry.head, |e| e.span);
+        self.say(
+            Diagnostic::new("wrong-kind", format!("a {} is made of {allowed}", entry.keyword.text()))
+                .at(span, format!("\"{}\" is {is}", stock.name))
+                .help("choose a stock of that shape"),
+        );
+        Err(Silent)
+    }
+
+    pub(crate) fn toward(&self, entry: &'a Entry, env: &Env) -> Outcome<Option<Vec3>> {
+        let Some(clause) = Self::clause(entry, "toward") else { return Ok(None) };
+        let value = &clause.values[0];
+        if let ExprKind::Name(path) = &value.kind
+            && chairwright_syntax::DIRECTIONS.contains(&path.text().as_str())
+        {
+            return crate::eval::direction(&path.text(), env.side).map(Some).ok_or(Silent);
+        }
+        match self.evaluator.eval(value, env)? {
+            Value::Step(v) => Ok(v.unit()),
+            _ => Err(Silent),
+        }
+    }
+
+    pub(crate) fn panel(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?;
+        let stock = self.stock_of(entry, env)?;
+        self.shape_is(entry, stock, "sheet")?;
+        let clause = Self::clause(entry, "corners").ok_or(Silent)?;
+        let corners: Vec<Vec3> = clause
+            .values
+            .iter()
+            .map(|v| {
+                self.evaluator.infer_place(std::slice::from_ref(v), env)?;
+                self.evaluator.place(std::slice::from_ref(v), env)
+            })
+            .collect::<Outcome<_>>()?;
+        let span = clause.span;
+        let normal = plane_normal(&corners);
+        let bent = normal.is_some_and(|n| corners.iter().any(|c| (*c - corners[0]).dot(n).abs() > 0.001));
+        let Some(normal) = normal.filter(|_| corners.len() >= 3 && !bent) else {
+            self.say(
+                Diagnostic::new("bent-panel", format!("the corners of `{name}` make no flat panel"))
+                    .at(
+                        span,
+                        if bent { "they do not lie in one plane" } else { "three corners or more are needed" },
+                    )
+                    .help("a flat sheet has all its corners in one plane; move one of them or cut it in two"),
+            );
+            return Err(Silent);
+        };
+        let toward = self.toward(entry, env)?.unwrap_or(-Vec3::Z);
+        let toward = if toward.dot(normal) < 0.0 { -normal } else { normal };
+        let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
+        self.design.panels.push(Panel {
+            name: name.to_string(),
+            side: placed.side,
+            stock,
+            corners,
+            toward,
+            origin,
+        });
+        Ok(())
+    }
+
+    pub(crate) fn box_beam(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?;
+        let stock = self.stock_of(entry, env)?;
+        let (start, end) = (self.place(entry, "from", env)?, self.place(entry, "to", env)?);
+        self.shape_is(entry, stock, "sheet")?;
+        let (width, height) = (self.size(entry, "outside", env)?, self.size(entry, "by", env)?);
+        let wall = self.design.stocks[stock].shape.half_sizes().0 * 2.0;
+        if 2.0 * wall >= width.min(height) {
+            self.say(
+                Diagnostic::new("not-positive", "this box has no inside")
+                    .at(entry.head, format!("two walls of {:.1} mm fill it", wall * 1e3))
+                    .help("make it larger, or of thinner sheet"),
+            );
+            return Err(Silent);
+        }
+        let span = crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s);
+        if (end - start).norm() < 1e-6 {
+            self.say(
+                Diagnostic::new("zero-member", format!("`{name}` has no length"))
+                    .at(span, "both ends are in one place"),
+            );
+            return Err(Silent);
+        }
+        let origin = self.origin(span);
+        self.design.boxes.push(BoxBeam {
+            name: name.to_string(),
+            stock,
+            start,
+            end,
+            width,
+            height,
+            ends: true,
+            origin,
+        });
+        Ok(())
+    }
+
+    pub(crate) fn support(&mut self, entry: &'a Entry, kind: SupportKind) -> Outcome<()> {
+        let env = Env::default();
+        if let Some(first) = self.design.supports.iter().find(|s| s.kind == kind) {
+            let first = self.origins[first.origin.0 as usize];
+            self.evaluator.given_twice(kind.word(), entry.keyword.span, first);
+            return Err(Silent);
+        }
+        let stock = self.stock_of(entry, &env)?;
+        self.shape_is(entry, stock, "sheet or webbing")?;
+        let (from, to) = (self.place(entry, "from", &env)?, self.place(entry, "to", &env)?);
+        let width = self.size(entry, "width", &env)?;
+        let bands = self.count(entry, &env)?;
+        if (to - from).norm() < 1e-6 {
+            self.say(
+                Diagnostic::new("zero-member", format!("the {} has no length", kind.word()))
+                    .at(entry.head, "both ends are in one place"),
+            );
+            return Err(Silent);
+        }
+        let cushion = self.cushion(entry, &env)?;
+        let origin = self.origin(entry.head);
+        self.design.supports.push(Support {
+            kind,
+            name: kind.word().to_owned(),
+            stock,
+            from,
+            to,
+            width,
+            bands,
+            cushion,
+            origin,
+        });
+        Ok(())
+    }
+}
+
+/// Unit normal of the plane through the corners (sum of the edge products).
+fn plane_normal(corners: &[Vec3]) -> Option<Vec3> {
+    let n = corners.len();
+    let first = corners.first()?;
+    let shifted =
+        (0..n).fold(Vec3::ZERO, |s, i| s + (corners[i] - *first).cross(corners[(i + 1) % n] - *first));
+    (shifted.norm() > 1e-8).then(|| shifted.unit()).flatten()
+}
