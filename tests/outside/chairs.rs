@@ -8,7 +8,7 @@ use chairwright_tests::{Disk, root};
 
 fn example(name: &str, variant: Option<&str>) -> Compilation {
     let world = Disk(root().join("examples").join(name));
-    let options = Options { variant: variant.map(str::to_owned), settings: Vec::new() };
+    let options = Options { variant: variant.map(str::to_owned), ..Options::default() };
     compile(&world, &format!("{name}.chair"), &options).1
 }
 

@@ -22,7 +22,7 @@ fn clean(text: &str) -> Compilation {
 /// The same, with values from outside.
 fn with(text: &str, settings: &[(&str, f64, &str)]) -> Compilation {
     let settings = settings.iter().map(|(n, v, u)| ((*n).to_owned(), format!("{v:.12} {u}"))).collect();
-    let options = Options { variant: None, settings };
+    let options = Options { settings, ..Options::default() };
     let (_, c) = compile(&Memory::of(text), "main.chair", &options);
     let errors: Vec<&String> = c
         .problems

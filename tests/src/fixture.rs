@@ -144,11 +144,22 @@ fn figure(text: &str) -> Figure {
     Figure { name: name.trim().to_owned(), value: read(value), tolerance: read(tolerance) }
 }
 
-/// Options from a line `// asked for: --variant NAME`.
+/// Options from lines `// asked for: --variant NAME`, `--state NAME` and `--set NAME=VALUE`.
 #[must_use]
 pub fn asked_for(text: &str) -> Options {
-    let variant = text.lines().find_map(|l| l.strip_prefix("// asked for: --variant "));
-    Options { variant: variant.map(|v| v.trim().to_owned()), settings: Vec::new() }
+    let mut options = Options::default();
+    for line in text.lines().filter_map(|l| l.strip_prefix("// asked for: ")) {
+        match line.trim().split_once(' ') {
+            Some(("--variant", name)) => options.variant = Some(name.to_owned()),
+            Some(("--state", name)) => options.situation.state = Some(name.to_owned()),
+            Some(("--set", set)) => {
+                let (name, value) = set.split_once('=').unwrap_or((set, ""));
+                options.settings.push((name.trim().to_owned(), value.trim().to_owned()));
+            }
+            _ => {}
+        }
+    }
+    options
 }
 
 /// Compiles a section and lists what differs from its annotations.

@@ -31,6 +31,7 @@ pages!(
     "panels",
     "pipe_inch",
     "pipe_metric",
+    "profiles",
     "webbing",
 );
 

@@ -52,6 +52,15 @@ pub struct Design {
     /// The variant instead of the base design
     #[arg(long, value_name = "NAME")]
     pub variant: Option<String>,
+    /// The state instead of the chair as it is ridden
+    #[arg(long, value_name = "NAME")]
+    pub state: Option<String>,
+    /// A file whose rider block takes the place of the plan's own
+    #[arg(long, value_name = "FILE")]
+    pub rider: Option<PathBuf>,
+    /// A file whose conditions block takes the place of the plan's own
+    #[arg(long, value_name = "FILE")]
+    pub place: Option<PathBuf>,
     /// Another value for a param, stock, part, measure or condition
     #[arg(long, value_name = "NAME=VALUE")]
     pub set: Vec<String>,

@@ -126,8 +126,8 @@ fn summary(outcomes: &[Outcome]) -> String {
         let found = if parts.is_empty() { "clean".to_owned() } else { parts.join(", ") };
         let variants = match o.variants {
             1 => String::new(),
-            2 => ", with 1 variant".to_owned(),
-            n => format!(", with {} variants", n - 1),
+            2 => ", with 1 variation".to_owned(),
+            n => format!(", with {} variations", n - 1),
         };
         out.push_str(&format!("{}{variants}: {found}\n", o.file.display()));
     }

@@ -51,6 +51,13 @@ pub fn open(file: &Path) -> Result<(Folder, String), String> {
     Ok((Folder { root }, name))
 }
 
+/// The name and text of a file that the command line names; it may lie anywhere.
+pub fn read_named(file: &Path) -> Result<(String, String), String> {
+    let (folder, name) = open(file)?;
+    let text = folder.read(&name).map_err(|e| format!("{}: it cannot be read ({e:?})", file.display()))?;
+    Ok((file.display().to_string(), text))
+}
+
 /// All `.chair` files named, or found in the folders named, in order.
 pub fn chair_files(paths: &[PathBuf]) -> Result<Vec<PathBuf>, String> {
     let mut files = Vec::new();

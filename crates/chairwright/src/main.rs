@@ -11,8 +11,9 @@ mod explain;
 mod format;
 
 use arguments::{Arguments, Command, Design, Form};
-use chairwright_driver::{Compilation, Options, Project};
+use chairwright_driver::{Compilation, Instead, Options, Project, Situation};
 use clap::Parser;
+use std::path::Path;
 use std::process::ExitCode;
 
 /// Clean.
@@ -58,7 +59,9 @@ fn options(design: &Design) -> Result<Options, String> {
             written.split_once('=').ok_or_else(|| format!("--set wants NAME=VALUE, not `{written}`"))?;
         settings.push((name.trim().to_owned(), value.trim().to_owned()));
     }
-    Ok(Options { variant: design.variant.clone(), settings })
+    let words = design.state.iter().map(|s| format!("state {s}")).collect();
+    let situation = Situation { state: design.state.clone(), picks: Vec::new(), words };
+    Ok(Options { variant: design.variant.clone(), situation, settings })
 }
 
 /// A variant that does not exist leaves nothing to report on.
@@ -69,11 +72,18 @@ fn refuse_unknown_variant(project: &Project, c: &Compilation) -> Result<(), Stri
     Err(format!("\n{}", chairwright_diagnostics::render_full(&project.sources, &c.problems, false)))
 }
 
+/// Another rider's and another place's text, read from wherever the command line says.
+fn instead(rider: Option<&Path>, place: Option<&Path>) -> Result<Instead, String> {
+    let read = |file: Option<&Path>| file.map(disk::read_named).transpose();
+    Ok(Instead { rider: read(rider)?, place: read(place)? })
+}
+
 /// Reads and compiles the design that the arguments name.
 fn compile(design: &Design) -> Result<(Project, Compilation), String> {
     let (world, name) = disk::open(&design.file)?;
     let options = options(design)?;
-    let mut project = Project::load(&world, &name);
+    let instead = instead(design.rider.as_deref(), design.place.as_deref())?;
+    let mut project = Project::load_with(&world, &name, &instead);
     let compilation = project.compile(&options);
     refuse_unknown_variant(&project, &compilation)?;
     Ok((project, compilation))

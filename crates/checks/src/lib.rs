@@ -44,6 +44,7 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
     if !frame.bodies.is_empty() {
         weigh::figures(&chair, &framework, &wheels, &mut out.figures);
     }
+    origins(design, &mut out.problems);
     out.rider = seat_rider(design, &mut out.assumptions, &mut out.problems);
     let total = match &out.rider {
         Some(rider) => {
@@ -58,6 +59,10 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
         out.assumptions.push("no rider is given: nothing that depends on the rider was computed".to_owned());
     }
     sizes::drawn(design, &mut out.figures);
+    if design.unridden {
+        sizes::packed(frame, &mut out.figures);
+        return out;
+    }
     if design.wheels.is_empty() && design.casters.is_empty() {
         return out;
     }
@@ -70,4 +75,15 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
         Err(error) => out.problems.push(Problem::CannotStand(error)),
     }
     out
+}
+
+/// Values that a figure of safety hangs on, and of which a whole design does not say where they are from.
+fn origins(design: &Design, problems: &mut Vec<Problem>) {
+    if design.name.is_empty() {
+        return;
+    }
+    let mass = design.known.iter().filter(|k| k.name == "rider.mass" && k.basis.is_none());
+    let loads = design.loads.iter().filter(|l| l.basis.is_none());
+    let all = mass.map(|k| (&k.name, k.origin)).chain(loads.map(|l| (&l.name, l.origin)));
+    problems.extend(all.map(|(name, origin)| Problem::UnknownOrigin { name: name.clone(), origin }));
 }

@@ -15,6 +15,13 @@ pub enum Problem {
         /// The rider's block.
         origin: Option<Origin>,
     },
+    /// A value that a safety figure hangs on, and nobody says where it is from.
+    UnknownOrigin {
+        /// Its name.
+        name: String,
+        /// Its place in the text.
+        origin: Origin,
+    },
     /// The chair cannot be set on the ground.
     CannotStand(SettleError),
     /// A wheel does not touch.

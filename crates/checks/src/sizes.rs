@@ -171,6 +171,25 @@ fn extents(frame: &Frame, settled: &Settled, figures: &mut Figures) {
     }
 }
 
+/// Outside sizes of a chair that nobody sits in, as it is drawn: what has to go into the boot.
+pub(crate) fn packed(frame: &Frame, figures: &mut Figures) {
+    let reach = |axis: Vec3| {
+        let all = frame.bodies.iter().flat_map(|b| &b.solids).map(|s| s.reach(axis));
+        all.fold(f64::NEG_INFINITY, f64::max)
+    };
+    let words = [("width.overall", Vec3::Y), ("length.overall", Vec3::X), ("height.overall", Vec3::Z)];
+    for (name, axis) in words {
+        let size = (reach(axis) + reach(-axis), L);
+        figures.put(
+            name,
+            size,
+            "greatest extent of all parts, as drawn, without the wheels taken off",
+            GEOMETRY,
+            &[],
+        );
+    }
+}
+
 /// The lowest part of the frame and its height.
 fn lowest_body<'f>(frame: &'f Frame, settled: &Settled) -> Option<(&'f str, f64)> {
     let down = settled.pose.unturn(-Vec3::Z);

@@ -4,6 +4,7 @@ use crate::book::{Pack, PriceBook, PriceRow};
 use crate::fold;
 use crate::needs::{Class, Need};
 use crate::problem::Problem;
+use crate::shed::{FromShed, Shed};
 use chairwright_making::{Bar, KERF, SheetLayout, pack_lengths, pack_sheets};
 use chairwright_quantity::{Number, Quantity};
 use std::cmp::Ordering;
@@ -33,6 +34,8 @@ pub struct BillRow {
     pub bars: Vec<Bar>,
     /// How the pieces lie on the sheets.
     pub sheets: Vec<SheetLayout>,
+    /// What is taken from the shed.
+    pub on_hand: FromShed,
 }
 
 /// The whole bill.
@@ -68,11 +71,18 @@ struct Offer<'b> {
 
 /// Makes the bill.
 #[must_use]
-pub fn bill(needs: &[Need], book: Option<&PriceBook>) -> (Bill, Vec<Problem>) {
+pub fn bill(needs: &[Need], book: Option<&PriceBook>, shed: &Shed) -> (Bill, Vec<Problem>) {
     let mut out = Bill::default();
     let mut problems = Vec::new();
     for need in needs {
-        let row = bill_row(need, book, &mut out, &mut problems);
+        let (rest, on_hand) = shed.take(need);
+        let mut row = if rest.is_met() && !on_hand.is_empty() {
+            BillRow { buy: Some(0), ..finish(need, None) }
+        } else {
+            bill_row(&rest, book, &mut out, &mut problems)
+        };
+        row.needed = needed(need);
+        row.on_hand = on_hand;
         out.rows.push(row);
     }
     let all = [Class::Stock, Class::Fitting, Class::Fastener, Class::Part, Class::Supply];
@@ -252,6 +262,7 @@ fn finish(need: &Need, best: Option<Offer>) -> BillRow {
         date: String::new(),
         bars: Vec::new(),
         sheets: Vec::new(),
+        on_hand: FromShed::default(),
     };
     let Some(offer) = best else { return row };
     row.buy = Some(offer.buy);

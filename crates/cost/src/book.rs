@@ -109,7 +109,7 @@ pub fn read_book(text: &str) -> (PriceBook, Vec<Problem>) {
     (book, problems)
 }
 
-fn bad(text: &str, start: usize, why: &str) -> Problem {
+pub(crate) fn bad(text: &str, start: usize, why: &str) -> Problem {
     let (start, end) = line(text, start);
     Problem::BadRow { start, end, why: why.to_owned() }
 }
@@ -161,13 +161,7 @@ fn pack(unit: &str, pack: &str) -> Result<Pack, String> {
     match unit.to_lowercase().as_str() {
         "length" => metres(pack).map(Pack::Length),
         "metre" | "meter" | "foot" | "yard" => metres(pack).map(Pack::Metre),
-        "sheet" => {
-            let (a, b) = pack
-                .split_once(['x', '×'])
-                .ok_or_else(|| format!("`{pack}` is no sheet, such as 2440 mm x 1220 mm"))?;
-            let (a, b) = (metres(a.trim())?, metres(b.trim())?);
-            Ok(Pack::Sheet(a.max(b), a.min(b)))
-        }
+        "sheet" => sheet(pack).map(|(a, b)| Pack::Sheet(a, b)),
         "each" | "pair" | "set" | "box" | "bag" | "pack" => pack
             .parse::<u32>()
             .ok()
@@ -181,8 +175,15 @@ fn pack(unit: &str, pack: &str) -> Result<Pack, String> {
     }
 }
 
+/// A sheet such as `2440 mm x 1220 mm`: length and width in metres.
+pub(crate) fn sheet(text: &str) -> Result<(f64, f64), String> {
+    let sides = text.split_once(['x', '×']).and_then(|(a, b)| Some((length(a.trim())?, length(b.trim())?)));
+    let (a, b) = sides.ok_or_else(|| format!("`{text}` is no sheet, such as 2440 mm x 1220 mm"))?;
+    Ok((a.max(b), a.min(b)))
+}
+
 /// A length such as `3 m`, `10 ft` or `2440 mm`, in metres.
-fn length(text: &str) -> Option<f64> {
+pub(crate) fn length(text: &str) -> Option<f64> {
     let split = text.find(|c: char| !(c.is_ascii_digit() || c == '.'))?;
     let (number, unit) = text.split_at(split);
     let unit = parse_unit(unit.trim()).ok().filter(|u| u.dimension == Dimension::LENGTH)?;

@@ -8,10 +8,12 @@ mod bill;
 mod book;
 mod needs;
 mod problem;
+mod shed;
 
 pub use bill::{Bill, BillRow, bill};
 pub use book::{Pack, PriceBook, PriceRow, read_book};
 pub use needs::{Class, Need, needs};
 pub use problem::Problem;
+pub use shed::{FromShed, Shed, read_shed};
 
 pub use chairwright_design::fold;

@@ -43,7 +43,12 @@ pub struct Need {
 }
 
 impl Need {
-    fn new(key: &str, class: Class, origin: Option<Origin>) -> Need {
+    /// Whether nothing is needed any more.
+    pub(crate) fn is_met(&self) -> bool {
+        self.lengths.is_empty() && self.sheets.is_empty() && self.metres <= 0.0 && self.count == 0
+    }
+
+    pub(crate) fn new(key: &str, class: Class, origin: Option<Origin>) -> Need {
         Need {
             key: key.to_owned(),
             class,

@@ -55,6 +55,8 @@ pub struct Member {
     pub end: JointId,
     /// Joints along it, in order from the start.
     pub middle: Vec<MidJoint>,
+    /// Shift of the piece off the line of its joints.
+    pub offset: Vec3,
     /// Turn of a board about its length, in radians; zero stands the wider side upright.
     pub turned: f64,
     /// Sleeves.

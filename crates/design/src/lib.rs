@@ -9,7 +9,9 @@
 mod body;
 mod geometry;
 mod id;
+mod known;
 mod part;
+mod spelling;
 mod stock;
 
 pub use body::{Body, Conditions, Rider, Segment};
@@ -18,7 +20,9 @@ pub use geometry::{
     Support, SupportKind,
 };
 pub use id::{Arena, Id};
+pub use known::{Basis, Hole, Known, Load, Profile};
 pub use part::{Caster, Item, ItemKind, PartSpec, Supply, Wheel};
+pub use spelling::{SPELLINGS, spelling};
 pub use stock::{
     Band, Fastener, FittingId, FittingShape, FittingSpec, Material, SectionProperties, Shape, SocketId,
     SocketSpec, Stock, StockId, TakeOut,
@@ -31,10 +35,12 @@ pub use vector::{Frame3, Vec3};
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct Origin(pub u32);
 
-/// Catalogue names and price keys are compared without regard to case and to the number of blanks.
+/// Catalogue names and price keys are compared without regard to case, to the number of blanks and to
+/// the spelling of trade words.
 #[must_use]
 pub fn fold(name: &str) -> String {
-    name.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ")
+    let words = name.split_whitespace().map(|w| spelling(&w.to_lowercase()).to_owned());
+    words.collect::<Vec<_>>().join(" ")
 }
 
 /// The rider's side.
@@ -77,6 +83,8 @@ pub struct Param {
     pub range: Option<String>,
     /// What it means, from its doc comment.
     pub doc: Option<String>,
+    /// The stops it can be set to on the finished chair, if it can.
+    pub stops: Option<String>,
     /// Whether a variant or the command line set it.
     pub changed: bool,
 }
@@ -94,8 +102,20 @@ pub struct Design {
     pub licence: Option<String>,
     /// The variant; `None` for the base design.
     pub variant: Option<String>,
+    /// The state; `None` as it is ridden.
+    pub state: Option<String>,
+    /// Whether nobody sits in it as it is: a state took its wheels away.
+    pub unridden: bool,
+    /// Plans that it is made from, nearest first: name, revision, licence.
+    pub made_from: Vec<(String, Option<String>, Option<String>)>,
     /// Whether reports print inches and pounds.
     pub inches: bool,
+    /// The denominator that inches are printed to; 0 for decimals.
+    pub fraction: u32,
+    /// The use profile.
+    pub profile: Option<Profile>,
+    /// Values with where they come from.
+    pub known: Vec<Known>,
     /// The parameters.
     pub params: Vec<Param>,
     /// What was assumed because the text did not say it.
@@ -124,6 +144,10 @@ pub struct Design {
     pub boxes: Vec<BoxBeam>,
     /// How joints are closed, where the text says so.
     pub closings: Vec<Closing>,
+    /// Holes and slots.
+    pub holes: Vec<Hole>,
+    /// Extra load cases.
+    pub loads: Vec<Load>,
     /// What is fastened to what.
     pub fastenings: Vec<Fastening>,
     /// Seat, back and foot support.

@@ -107,6 +107,8 @@ registry! {
     Names 16 Error "given-twice" "the same thing is given twice in one statement";
     Names 17 Error "not-changeable" "something that cannot be changed from a variant or the command line";
     Names 18 Error "missing-source" "a catalogue entry without a source";
+    Names 21 Warning "idle-accept" "a finding is accepted that does not occur";
+    Names 20 Error "not-acceptable" "a finding that cannot be accepted or made lighter like this";
     Names 19 Error "misplaced-statement" "a statement that may not stand here";
 
     Dimensions 1 Error "unknown-unit" "a unit that does not exist";
@@ -123,6 +125,7 @@ registry! {
     Dimensions 12 Error "two-readings" "two thermometer readings are added";
     Dimensions 13 Error "no-value" "a calculation that has no result";
     Dimensions 14 Error "bad-range" "a range whose ends do not make one";
+    Dimensions 16 Error "off-step" "an adjustable dimension between its steps";
     Dimensions 15 Error "not-positive" "a size that is zero or less";
 
     Geometry 1 Error "zero-member" "a member whose ends are in one place";
@@ -154,12 +157,16 @@ registry! {
     Stability 3 CannotTell "cannot-tell" "a figure that could not be computed";
     Stability 4 Error "falls-over" "the chair does not stand by itself";
 
+    Making 2 Error "hole-misses" "a hole that cannot be drilled where it is";
+    Making 3 Error "holes-meet" "two holes that run into each other";
+    Making 4 Warning "hole-in-socket" "a hole through a socket as well as its pipe";
     Making 1 Error "longer-than-stock" "a piece longer than anything the shop sells";
 
     Cost 1 Warning "missing-price" "no price for something that must be bought";
     Cost 2 Error "bad-price-row" "a row of the price book that cannot be read";
     Cost 3 Error "mixed-currencies" "a price book in two currencies";
 
+    Publishing 2 CannotTell "unknown-origin" "a value that a safety figure hangs on, and nobody says where it is from";
     Publishing 1 Warning "no-licence" "a design without a licence";
 
     Limits 1 Error "too-deep" "nesting deeper than the limit";

@@ -103,7 +103,7 @@ fn reasons(problem: &Diagnostic, out: &mut String) {
 }
 
 fn headline(problem: &Diagnostic) -> String {
-    match &problem.variant {
+    match &problem.situation {
         Some(variant) => format!("{} (variant {variant})", problem.headline),
         None => problem.headline.clone(),
     }

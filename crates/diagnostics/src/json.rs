@@ -78,7 +78,7 @@ fn row(sources: &Sources, problem: &Diagnostic) -> DiagnosticRow {
             place: place(sources, &Label { span: e.span, text: String::new() }),
             replacement: e.replacement.clone(),
         }),
-        variant: problem.variant.clone(),
+        variant: problem.situation.clone(),
     }
 }
 

@@ -45,6 +45,17 @@ impl Severity {
         }
     }
 
+    /// The weight that a word names.
+    #[must_use]
+    pub fn from_word(word: &str) -> Option<Severity> {
+        match word {
+            "error" => Some(Severity::Error),
+            "warning" => Some(Severity::Warning),
+            "advice" => Some(Severity::Advice),
+            _ => None,
+        }
+    }
+
     /// The word without spaces, for fixtures and machine forms.
     #[must_use]
     pub fn token(self) -> &'static str {
@@ -89,8 +100,10 @@ pub struct Diagnostic {
     pub help: Option<String>,
     /// The edit that does it, where one edit does.
     pub edit: Option<Edit>,
-    /// The variant in which it happens; `None` for the base design.
-    pub variant: Option<String>,
+    /// Names of the things it is about, so that one of them can be accepted.
+    pub about: Vec<String>,
+    /// The variant, state and adjustment in which it happens, in words; `None` for the design as drawn.
+    pub situation: Option<String>,
 }
 
 impl Diagnostic {
@@ -109,7 +122,8 @@ impl Diagnostic {
             notes: Vec::new(),
             help: None,
             edit: None,
-            variant: None,
+            about: Vec::new(),
+            situation: None,
         }
     }
 
@@ -164,7 +178,7 @@ pub type Problems = Vec<Diagnostic>;
 pub fn settle_order(problems: &mut Problems) {
     let key = |d: &Diagnostic| {
         let place = d.primary.as_ref().map(|l| l.span);
-        (place.is_none(), place, d.severity, d.code.number, d.headline.clone(), d.variant.clone())
+        (place.is_none(), place, d.severity, d.code.number, d.headline.clone(), d.situation.clone())
     };
     problems.sort_by_cached_key(key);
     problems.dedup_by(|later, first| {

@@ -36,7 +36,7 @@ fn as_line(sources: &Sources, problem: &Diagnostic) -> Line<usize> {
 }
 
 fn text(problem: &Diagnostic) -> String {
-    let variant = problem.variant.as_ref().map(|v| format!(" (variant {v})")).unwrap_or_default();
+    let variant = problem.situation.as_ref().map(|v| format!(" (variant {v})")).unwrap_or_default();
     let cannot = if problem.severity == Severity::CannotTell { "cannot tell: " } else { "" };
     format!("{cannot}{}{variant}", problem.headline)
 }

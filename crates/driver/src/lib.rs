@@ -4,14 +4,20 @@
 //! turns their typed problems into diagnostics with places in the text; it computes nothing itself.
 
 mod figures;
+mod instead;
 mod load;
 mod path;
+mod policy;
 mod words;
 mod words_chair;
 mod words_frame;
+mod words_holes;
 
+pub use chairwright_language::{Pick, Situation};
+pub use instead::Instead;
 pub use load::Project;
 pub use path::{PathError, join};
+pub use policy::{Accepted, Reweighed};
 pub use words::is_open;
 
 use chairwright_checks::{Checked, Figures};
@@ -19,7 +25,7 @@ use chairwright_cost::{Bill, PriceBook};
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Problems, Severity, Sources, Span, settle_order};
 use chairwright_frame::Frame;
-use chairwright_language::{Setting, Verdict};
+use chairwright_language::{Choice, Setting, Verdict};
 use chairwright_making::CutRow;
 use chairwright_quantity::Display;
 
@@ -52,8 +58,20 @@ pub trait World {
 pub struct Options {
     /// The variant; `None` for the base design.
     pub variant: Option<String>,
+    /// The state and adjustment; the default is the chair as drawn and ridden.
+    pub situation: Situation,
     /// Names and values from the command line.
     pub settings: Vec<(String, String)>,
+}
+
+impl Options {
+    /// Variant and situation in words, if there is anything to say.
+    fn words(&self) -> Option<String> {
+        let variant = self.variant.iter().map(|v| format!("variant {v}"));
+        let situation = Some(self.situation.words.clone()).filter(|w| !w.is_empty());
+        let words: Vec<String> = variant.chain(situation).collect();
+        (!words.is_empty()).then(|| words.join(", "))
+    }
 }
 
 /// Everything known about one variant of a design.
@@ -77,6 +95,12 @@ pub struct Compilation {
     pub problems: Problems,
     /// Everything that was assumed.
     pub assumptions: Vec<String>,
+    /// Findings that the text accepts, with its reasons.
+    pub accepted: Vec<Accepted>,
+    /// Codes that the text weighs otherwise.
+    pub reweighed: Vec<Reweighed>,
+    /// Places in the text, by origin.
+    pub origins: Vec<Span>,
 }
 
 impl Compilation {
@@ -89,7 +113,7 @@ impl Compilation {
     /// The units that reports print in.
     #[must_use]
     pub fn display(&self) -> Display {
-        if self.design.inches { Display::Inch } else { Display::Metric }
+        Display::new(self.design.inches, self.design.fraction)
     }
 }
 
@@ -101,41 +125,77 @@ pub fn compile(world: &dyn World, path: &str, options: &Options) -> (Sources, Co
     (project.sources, compilation)
 }
 
-/// Compiles the base design and every variant; problems of several variants are named once.
+/// Compiles the base design and every variant, each in every state and adjustment; what several of
+/// them say is said once.
 #[must_use]
 pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>) {
-    let mut project = Project::load(world, path);
-    let base = project.compile(&Options::default());
-    let mut seen = base.problems.clone();
-    let mut all = vec![base];
-    for variant in project.variants() {
-        let mut next = project.compile(&Options { variant: Some(variant), settings: Vec::new() });
-        next.problems.retain(|p| !seen.iter().any(|s| same_finding(s, p)));
-        seen.extend(next.problems.iter().cloned());
-        all.push(next);
+    compile_every(Project::load(world, path))
+}
+
+/// The same for a project that is already read.
+#[must_use]
+pub fn compile_every(mut project: Project) -> (Sources, Vec<Compilation>) {
+    let (variants, situations, singly) = {
+        let (program, _) = project.program(Choice::default());
+        let (situations, singly) = program.situations();
+        (program.variants(), situations, singly)
+    };
+    let mut all: Vec<Compilation> = Vec::new();
+    for variant in std::iter::once(None).chain(variants.into_iter().map(Some)) {
+        for situation in std::iter::once(Situation::default()).chain(situations.iter().cloned()) {
+            let adjusted = !situation.picks.is_empty();
+            let options = Options { variant: variant.clone(), situation, settings: Vec::new() };
+            let mut next = project.compile(&options);
+            let seen = || all.iter().flat_map(|c| &c.problems);
+            next.problems.retain(|p| !seen().any(|s| same_finding(s, p, adjusted)));
+            if singly && all.is_empty() {
+                let name = next.design.name.clone();
+                next.assumptions.push(format!(
+                    "{name}: too many adjustments to try all of them together; each was tried alone"
+                ));
+            }
+            all.push(next);
+        }
+    }
+    let used: Vec<String> =
+        all.iter().flat_map(|c| &c.accepted).map(|a| a.finding.code.name.to_owned()).collect();
+    for c in &mut all {
+        c.problems.retain(|p| {
+            p.code.name != "idle-accept" || !used.iter().any(|u| p.headline.contains(&format!("\"{u}\"")))
+        });
     }
     (project.sources, all)
 }
 
-fn same_finding(a: &Diagnostic, b: &Diagnostic) -> bool {
-    a.code == b.code && a.primary == b.primary && a.headline == b.headline
+/// Whether two situations say the same. At another stop of an adjustment the same demand fails by
+/// another amount; the first is enough.
+fn same_finding(a: &Diagnostic, b: &Diagnostic, adjusted: bool) -> bool {
+    a.code == b.code
+        && a.primary.as_ref().map(|l| l.span) == b.primary.as_ref().map(|l| l.span)
+        && (a.headline == b.headline || (adjusted && a.primary.is_some()))
 }
 
 impl Project {
     /// Names of the variants.
     #[must_use]
     pub fn variants(&self) -> Vec<String> {
-        self.program().0.variants()
+        self.program(Choice::default()).0.variants()
     }
 
-    /// Compiles one variant.
+    /// States and adjustments beside the chair as drawn.
+    #[must_use]
+    pub fn situations(&self) -> Vec<Situation> {
+        self.program(Choice::default()).0.situations().0
+    }
+
+    /// Compiles one variant in one situation.
     #[must_use]
     pub fn compile(&mut self, options: &Options) -> Compilation {
         let (settings, mut problems) = self.settings(&options.settings);
         let mut out = self.compile_settled(options, &settings);
         problems.append(&mut out.problems);
         for problem in &mut problems {
-            problem.variant.clone_from(&options.variant);
+            problem.situation = options.words();
             let page = || format!("how to mend it: chairwright explain {}", problem.code.name);
             problem.help.get_or_insert_with(page);
         }
@@ -146,41 +206,48 @@ impl Project {
 
     fn compile_settled(&self, options: &Options, settings: &[Setting]) -> Compilation {
         let mut out = Compilation { problems: self.problems.clone(), ..Compilation::default() };
-        let (program, declared) = self.program();
+        let choice = Choice {
+            variant: options.variant.as_deref(),
+            state: options.situation.state.as_deref(),
+            picks: &options.situation.picks,
+            settings,
+        };
+        let (program, declared) = self.program(choice);
         out.problems.extend(declared);
         out.problems.extend(program.check());
-        let overrides = match program.overrides(options.variant.as_deref(), settings) {
-            Ok(overrides) => overrides,
-            Err(problems) => {
-                out.problems.extend(problems);
-                return out;
-            }
-        };
-        let built = program.build(options.variant.as_deref(), &overrides);
+        if out.problems.iter().any(|p| p.code.name == "unknown-variant") {
+            return out;
+        }
+        let built = program.build();
         out.problems.extend(built.problems);
         let design = built.design;
         let frame = chairwright_frame::frame(&design);
         let checked = chairwright_checks::check(&design, &frame);
         let cuts = chairwright_making::cut_list(&design, &frame);
         let needs = chairwright_cost::needs(&design, &frame);
-        let (bill, cost_problems) = chairwright_cost::bill(&needs, self.book());
+        let (bill, cost_problems) = chairwright_cost::bill(&needs, self.book(), &self.shed);
         let mut figures = checked.figures.clone();
         figures::add(&design, &frame, &bill, &mut figures);
         let values = figures.0.iter().map(|(k, f)| (k.clone(), f.value)).collect();
-        let (verdicts, judged) = program.judge(&overrides, &values);
+        let (verdicts, judged) = program.judge(&values);
         out.problems.extend(judged);
         let words = words::Words {
             design: &design,
             origins: &built.origins,
-            display: if design.inches { Display::Inch } else { Display::Metric },
+            display: Display::new(design.inches, design.fraction),
         };
         out.problems.extend(frame.problems.iter().map(|p| words.frame(p)));
-        out.problems.extend(checked.problems.iter().map(|p| words.chair(p)));
+        if !design.unridden {
+            out.problems.extend(checked.problems.iter().map(|p| words.chair(p)));
+        }
         if self.book.is_none() && !design.name.is_empty() && !needs.is_empty() {
             out.problems.push(words::no_book());
         }
         out.problems.extend(cost_problems.iter().map(|p| words.cost(p, self.book_source())));
         out.problems.extend(verdicts.iter().filter_map(|v| words.verdict(v, &figures, &bill)));
+        let whole = options.situation == Situation::default() && options.variant.is_none();
+        (out.accepted, out.reweighed) =
+            policy::apply(&mut out.problems, &program.levels(), &program.accepts(), whole);
         out.assumptions = [&design.assumptions, &frame.assumptions, &checked.assumptions, &bill.assumptions]
             .into_iter()
             .flatten()
@@ -189,6 +256,7 @@ impl Project {
         out.assumptions.sort();
         out.assumptions.dedup();
         out.figures = figures;
+        out.origins = built.origins;
         (out.design, out.frame, out.checked, out.cuts, out.bill, out.verdicts) =
             (design, frame, checked, cuts, bill, verdicts);
         out

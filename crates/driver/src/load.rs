@@ -1,11 +1,12 @@
 //! Reading a project: its texts, the pages it uses, its price book.
 
+use crate::instead::Instead;
 use crate::path::join;
 use crate::{ReadError, World};
 use chairwright_catalogue::{PAGES, page};
-use chairwright_cost::{PriceBook, read_book};
+use chairwright_cost::{PriceBook, Shed, read_book, read_shed};
 use chairwright_diagnostics::{Diagnostic, Problems, SourceId, Sources, Span};
-use chairwright_language::{Import, Program, Setting, Text, imports, nearest};
+use chairwright_language::{Choice, Import, Program, Setting, Text, imports, nearest};
 use chairwright_syntax::{Entry, Limits, parse, parse_expression};
 use std::collections::BTreeSet;
 
@@ -15,6 +16,8 @@ const FILES: usize = 64;
 struct Tree {
     entries: Vec<Entry>,
     own: bool,
+    /// How many forks away from the plan itself.
+    level: u8,
 }
 
 /// A project read into memory.
@@ -25,6 +28,7 @@ pub struct Project {
     pub problems: Problems,
     trees: Vec<Tree>,
     pub(crate) book: Option<(SourceId, PriceBook)>,
+    pub(crate) shed: Shed,
 }
 
 struct Loader<'w> {
@@ -34,15 +38,30 @@ struct Loader<'w> {
     open: Vec<String>,
     done: BTreeSet<String>,
     pages: BTreeSet<String>,
-    book_path: Option<(String, Span)>,
+    book_path: Option<(String, Span, u8)>,
+    shed_path: Option<(String, Span)>,
+    level: u8,
+    /// Blocks that take the place of the plan's own.
+    instead: &'w Instead,
 }
 
 impl Project {
     /// Reads the design at `path` and all it brings in.
     #[must_use]
     pub fn load(world: &dyn World, path: &str) -> Project {
-        let project =
-            Project { sources: Sources::default(), problems: Problems::new(), trees: Vec::new(), book: None };
+        Project::load_with(world, path, &Instead::default())
+    }
+
+    /// The same, with another rider or another place than the plan's own.
+    #[must_use]
+    pub fn load_with(world: &dyn World, path: &str, instead: &Instead) -> Project {
+        let project = Project {
+            sources: Sources::default(),
+            problems: Problems::new(),
+            trees: Vec::new(),
+            book: None,
+            shed: Shed::default(),
+        };
         let mut loader = Loader {
             world,
             project,
@@ -50,18 +69,25 @@ impl Project {
             done: BTreeSet::new(),
             pages: BTreeSet::new(),
             book_path: None,
+            shed_path: None,
+            level: 0,
+            instead,
         };
+        loader.replacements();
         loader.file(path, None);
         loader.page("body", None);
         loader.prices();
+        loader.on_hand();
         loader.project
     }
 
     /// The declared program, made afresh from the trees.
-    pub(crate) fn program(&self) -> (Program<'_>, Problems) {
-        let texts: Vec<Text> = self.trees.iter().map(|t| Text { entries: &t.entries, own: t.own }).collect();
-        let priced = self.book.as_ref().map(|(_, b)| b.keys()).unwrap_or_default();
-        Program::new(&texts, priced)
+    pub(crate) fn program<'a>(&'a self, choice: Choice<'a>) -> (Program<'a>, Problems) {
+        let texts: Vec<Text> =
+            self.trees.iter().map(|t| Text { entries: &t.entries, own: t.own, level: t.level }).collect();
+        let mut priced = self.book.as_ref().map(|(_, b)| b.keys()).unwrap_or_default();
+        priced.extend(self.shed.keys());
+        Program::new(&texts, priced, choice)
     }
 
     /// Reads settings from the command line; each becomes a text of its own.
@@ -124,8 +150,12 @@ impl Loader<'_> {
         let text = self.project.sources.get(source).map(|s| s.text.clone()).unwrap_or_default();
         let parsed = parse(source, &text, &Limits::default());
         self.project.problems.extend(parsed.problems);
-        let wanted = imports(&parsed.entries);
-        self.project.trees.push(Tree { entries: parsed.entries, own });
+        let mut entries = parsed.entries;
+        if own {
+            self.instead.strip(&mut entries, path);
+        }
+        let wanted = imports(&entries);
+        self.project.trees.push(Tree { entries, own, level: self.level });
         for import in wanted {
             self.import(path, &import);
         }
@@ -138,16 +168,30 @@ impl Loader<'_> {
                 Ok(inner) => self.file(&inner, Some(*span)),
                 Err(_) => self.outside(written, *span),
             },
+            Import::Fork(written, span) => match join(path, written) {
+                Ok(inner) => {
+                    self.level += 1;
+                    self.file(&inner, Some(*span));
+                    self.level -= 1;
+                }
+                Err(_) => self.outside(written, *span),
+            },
+            Import::OnHand(written, span) => match join(path, written) {
+                Ok(inner) => self.shed_path = Some((inner, *span)),
+                Err(_) => self.outside(written, *span),
+            },
             Import::Prices(written, span) => match join(path, written) {
                 Ok(inner) => match &self.book_path {
-                    Some((first, first_span)) if *first != inner => {
+                    // the plan's own book takes the place of that of a plan it is made from
+                    Some((.., level)) if *level < self.level => {}
+                    Some((first, first_span, level)) if *first != inner && *level == self.level => {
                         let problem = Diagnostic::new("given-twice", "a second price book")
                             .at(*span, "again here")
                             .also(*first_span, "first given here")
                             .help("keep one of them");
                         self.say(problem);
                     }
-                    _ => self.book_path = Some((inner, *span)),
+                    _ => self.book_path = Some((inner, *span, self.level)),
                 },
                 Err(_) => self.outside(written, *span),
             },
@@ -176,7 +220,7 @@ impl Loader<'_> {
     }
 
     fn prices(&mut self) {
-        let Some((path, span)) = self.book_path.clone() else { return };
+        let Some((path, span, _)) = self.book_path.clone() else { return };
         match self.world.read(&path) {
             Ok(text) => {
                 let (book, problems) = read_book(&text);
@@ -188,6 +232,29 @@ impl Loader<'_> {
                 self.project.book = Some((source, book));
             }
             Err(error) => self.unread(&path, &error, Some(span)),
+        }
+    }
+
+    fn on_hand(&mut self) {
+        let Some((path, span)) = self.shed_path.clone() else { return };
+        match self.world.read(&path) {
+            Ok(text) => {
+                let (shed, problems) = read_shed(&text);
+                let source = self.project.sources.add(path, text);
+                for problem in &problems {
+                    let said = crate::words::book_problem(problem, source);
+                    self.say(said);
+                }
+                self.project.shed = shed;
+            }
+            Err(error) => self.unread(&path, &error, Some(span)),
+        }
+    }
+
+    /// Another rider's or another place's block comes first, so that the plan's own gives way.
+    fn replacements(&mut self) {
+        for (name, text) in self.instead.texts() {
+            self.tree(name, text.to_owned(), true);
         }
     }
 

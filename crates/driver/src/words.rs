@@ -30,7 +30,13 @@ impl Words<'_> {
         self.origins.get(origin.0 as usize).copied()
     }
 
-    pub(crate) fn placed(&self, problem: Diagnostic, origin: Origin, label: impl Into<String>) -> Diagnostic {
+    pub(crate) fn placed(
+        &self,
+        mut problem: Diagnostic,
+        origin: Origin,
+        label: impl Into<String>,
+    ) -> Diagnostic {
+        problem.about.extend(self.name(origin));
         match self.span(origin) {
             Some(span) => problem.at(span, label),
             None => problem,
@@ -42,6 +48,24 @@ impl Words<'_> {
             Some(span) => problem.also(span, label),
             None => problem,
         }
+    }
+
+    /// The name of what stands at a place in the text.
+    fn name(&self, origin: Origin) -> Option<String> {
+        let d = self.design;
+        let joints = d.joints.values().map(|j| (&j.name, j.origin));
+        let members = d.members.values().map(|m| (&m.name, m.origin));
+        let stocks = d.stocks.values().map(|s| (&s.name, s.origin));
+        let wheels = d.wheels.iter().map(|w| (&w.name, w.origin));
+        let casters = d.casters.iter().map(|c| (&c.name, c.origin));
+        let items = d.items.iter().map(|i| (&i.name, i.origin));
+        let holes = d.holes.iter().map(|h| (&h.name, h.origin));
+        let loads = d.loads.iter().map(|l| (&l.name, l.origin));
+        let known = d.known.iter().map(|k| (&k.name, k.origin));
+        let mut all = joints.chain(members).chain(stocks).chain(wheels).chain(casters);
+        let mut rest = items.chain(holes).chain(loads).chain(known);
+        let found = all.find(|(_, o)| *o == origin).or_else(|| rest.find(|(_, o)| *o == origin));
+        found.map(|(name, _)| name.clone())
     }
 
     pub(crate) fn joint(&self, id: JointId) -> &str {

@@ -17,6 +17,12 @@ impl Words<'_> {
                     None => said,
                 }
             }
+            Problem::UnknownOrigin { name, origin } => {
+                let said = Diagnostic::new("unknown-origin", format!("nobody says where `{name}` is from"));
+                self.placed(said, *origin, "measured, or guessed?")
+                    .note("the slopes that tip the chair, and its strength, hang on it")
+                    .help("add origin measured by \"…\" dated \"…\", or another of data_sheet, standard, rule, estimate")
+            }
             Problem::CannotStand(error) => self.cannot_stand(*error),
             Problem::Rocks { wheel, origin, gap } => {
                 let said = Diagnostic::new("rocks", format!("`{wheel}` does not touch the ground"));

@@ -32,6 +32,11 @@ impl Words<'_> {
                     format!("too thick by {} on the diameter", self.length(*over)),
                 )
                 .help("use a larger fitting with a bush, or a thinner pipe; never turn a pipe down to fit"),
+            Problem::HoleAlong { .. }
+            | Problem::HoleTooWide { .. }
+            | Problem::HoleMisses { .. }
+            | Problem::HoleInSocket { .. }
+            | Problem::HolesMeet { .. } => self.hole(problem),
             Problem::WrongFitting { origin, joint, fitting, rays, ports, off } => {
                 self.wrong_fitting(*origin, *joint, *fitting, (*rays, *ports), *off)
             }

@@ -5,7 +5,7 @@ use crate::closing::{Ends, Sawn};
 use crate::problem::Problem;
 use crate::solid::Solid;
 use crate::wood::axes;
-use crate::{Cut, Frame, Piece};
+use crate::{Cut, Frame, Lies, Piece};
 use chairwright_design::{Design, Frame3, Member, MemberId, Shape, Sleeve, Stock, Support, SupportKind, Vec3};
 
 /// What a band needs at each end to be led round its rail and sewn; from memory, not checked.
@@ -27,8 +27,8 @@ struct Part {
     words: String,
     /// From middle to middle of the fittings at its ends.
     between: f64,
-    /// What the sockets at both ends must hold.
-    grip: f64,
+    /// What the sockets at each end must hold.
+    grip: [f64; 2],
 }
 
 fn parts(length: f64, ends: &Ends, id: MemberId) -> Vec<Part> {
@@ -50,7 +50,7 @@ fn parts(length: f64, ends: &Ends, id: MemberId) -> Vec<Part> {
             to: w[1].along - w[1].take_out,
             words: join(&w[0].name, &w[1].name),
             between: w[1].along - w[0].along,
-            grip: w[0].grip + w[1].grip,
+            grip: [w[0].grip, w[1].grip],
         })
         .collect()
 }
@@ -70,13 +70,14 @@ fn member_pieces(design: &Design, id: MemberId, member: &Member, ends: &Ends, fr
     for (i, part) in parts.into_iter().enumerate() {
         let (from, to) = (part.from, part.to);
         let name = if several { format!("{}.{}", member.name, i + 1) } else { member.name.clone() };
-        if to - from < part.grip.max(0.001) - 1e-6 {
+        let grip = part.grip[0] + part.grip[1];
+        if to - from < grip.max(0.001) - 1e-6 {
             frame.problems.push(Problem::PieceTooShort {
                 member: id,
                 piece: name,
                 between: part.between,
                 left: to - from,
-                grip: part.grip,
+                grip,
             });
             continue;
         }
@@ -96,6 +97,8 @@ fn member_pieces(design: &Design, id: MemberId, member: &Member, ends: &Ends, fr
             stock: member.stock,
             cut: Cut::Length(to - from),
             ends: part.words,
+            lies: Some(Lies { from, to, grip: part.grip }),
+            holes: Vec::new(),
             origin: member.origin,
         });
     }
@@ -151,6 +154,8 @@ fn sleeve_piece(
         stock: sleeve.stock,
         cut: Cut::Length(length),
         ends: "sleeve, both ends square".to_owned(),
+        lies: None,
+        holes: Vec::new(),
         origin: sleeve.origin,
     });
 }
@@ -188,6 +193,8 @@ pub(crate) fn panels(design: &Design, frame: &mut Frame) {
             stock: panel.stock,
             cut: Cut::Sheet { outline },
             ends: String::new(),
+            lies: None,
+            holes: Vec::new(),
             origin: panel.origin,
         });
     }
@@ -291,6 +298,8 @@ fn rectangle(
         stock,
         cut: Cut::Sheet { outline: vec![(0.0, 0.0), (length, 0.0), (length, width), (0.0, width)] },
         ends: ends.to_owned(),
+        lies: None,
+        holes: Vec::new(),
         origin,
     }
 }
@@ -374,6 +383,8 @@ fn bands(support: &Support, stock: &Stock, (width, thickness): (f64, f64), norma
             stock: support.stock,
             cut: Cut::Band(each),
             ends: format!("{:.0} mm at each end to wrap and sew", BAND_WRAP * 1e3),
+            lies: None,
+            holes: Vec::new(),
             origin: support.origin,
         });
     }

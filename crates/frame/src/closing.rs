@@ -46,7 +46,7 @@ impl Ends {
             trim: vec![[0.0; 2]; n],
             grip: vec![[0.0; 2]; n],
             words: vec![[String::new(), String::new()]; n],
-            shift: vec![None; n],
+            shift: design.members.values().map(|m| (m.offset != Vec3::ZERO).then_some(m.offset)).collect(),
             cuts: vec![Vec::new(); n],
             closed: vec![false; design.joints.len()],
         }
@@ -128,7 +128,11 @@ fn close(
     if named.is_none() && passing_only {
         return;
     }
-    let all_pipe = members.iter().all(|m| design.stocks[design.members[*m].stock].is_pipe());
+    // a pipe beside the line of its joints enters no fitting
+    let enters = |m: &MemberId| {
+        design.stocks[design.members[*m].stock].is_pipe() && design.members[*m].offset == Vec3::ZERO
+    };
+    let all_pipe = members.iter().all(enters);
     if !all_pipe {
         if members.len() > 1 {
             frame.problems.push(Problem::Unclosed { joint, members });

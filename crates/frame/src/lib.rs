@@ -8,6 +8,7 @@ mod boards;
 mod bodies;
 mod closing;
 mod fit;
+mod holes;
 mod ports;
 mod problem;
 mod settle;
@@ -16,6 +17,7 @@ mod wood;
 
 pub use bodies::{Body, Group};
 pub use fit::{SocketFit, socket_fit};
+pub use holes::Drilled;
 pub use ports::{ANGLE_TOLERANCE, port_directions};
 pub use problem::{Nearest, Problem, RayName};
 pub use settle::{Contact, SettleError, Settled, caster_centre, lowest, settle};
@@ -52,8 +54,23 @@ pub struct Piece {
     pub cut: Cut,
     /// What is at its ends or why it is so long, for the cut list.
     pub ends: String,
+    /// Where it lies on its member, if it is a piece of one.
+    pub lies: Option<Lies>,
+    /// Holes in it, in the order of the text.
+    pub holes: Vec<Drilled>,
     /// Place in the text.
     pub origin: Origin,
+}
+
+/// Where a piece lies on its member.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Lies {
+    /// From the member's first joint to the piece's first end, in metres.
+    pub from: f64,
+    /// To its last end.
+    pub to: f64,
+    /// How much of each end is inside a socket.
+    pub grip: [f64; 2],
 }
 
 /// A fitting in its place.
@@ -113,6 +130,7 @@ pub fn frame(design: &Design) -> Frame {
     wood::close_wood(design, &mut ends, &mut frame);
     closing::close_pipes(design, &mut ends, &mut frame);
     boards::members(design, &ends, &mut frame);
+    holes::drill(design, &mut frame);
     boards::panels(design, &mut frame);
     boards::boxes(design, &mut frame);
     boards::supports(design, &mut frame);

@@ -144,6 +144,35 @@ pub enum Problem {
         /// What the sockets at its ends must hold.
         grip: f64,
     },
+    /// A hole that runs along its member.
+    HoleAlong {
+        /// Index into the design's holes.
+        hole: usize,
+    },
+    /// A hole as wide as its member.
+    HoleTooWide {
+        /// Index into the design's holes.
+        hole: usize,
+        /// How wide the member is there.
+        room: f64,
+    },
+    /// A hole where there is no piece: beyond the end, or in a fitting.
+    HoleMisses {
+        /// Index into the design's holes.
+        hole: usize,
+    },
+    /// A hole where the piece is inside a socket.
+    HoleInSocket {
+        /// Index into the design's holes.
+        hole: usize,
+    },
+    /// Two holes that run into each other.
+    HolesMeet {
+        /// Index into the design's holes.
+        first: usize,
+        /// The other.
+        second: usize,
+    },
     /// A sleeve that does not go over or into its member.
     SleeveFit {
         /// Where the text asks for it.

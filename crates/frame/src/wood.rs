@@ -171,6 +171,8 @@ impl Close<'_> {
                 stock,
                 cut: Cut::Sheet { outline: vec![(0.0, 0.0), (size.0, 0.0), (size.0, size.1), (0.0, size.1)] },
                 ends: "gusset".to_owned(),
+                lies: None,
+                holes: Vec::new(),
                 origin: self.closing.origin,
             });
         }

@@ -4,7 +4,9 @@ use crate::evaluator::{Env, Evaluator};
 use crate::fields::{EntrySpec, Field, entry_spec, field};
 use crate::schema::Kind;
 use crate::scope::{Decl, DeclKind, fold, text_of};
+use crate::statements::PROVENANCE;
 use crate::value::{Outcome, Silent, Type, Value};
+use crate::words::{field_of, keyword, usual_path};
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_quantity::Quantity;
 use chairwright_syntax::{Entry, Expr, ExprKind};
@@ -25,7 +27,7 @@ impl<'a> Evaluator<'a> {
     pub(crate) fn check_fields(&self, entry: &'a Entry, list: &'static [Field], complete: Complete) {
         let mut seen: Vec<(smol_str::SmolStr, Span)> = Vec::new();
         for inner in entry.block.iter().flat_map(|b| &b.entries) {
-            let key = inner.keyword.text();
+            let key = keyword(inner);
             if let Some((_, first)) = seen.iter().find(|(k, _)| *k == key) {
                 self.given_twice(&key, inner.keyword.span, *first);
             }
@@ -94,21 +96,30 @@ impl<'a> Evaluator<'a> {
             return;
         };
         let _ = self.want(value, field.kind, &Env::default());
+        for clause in &inner.clauses {
+            match PROVENANCE.iter().find(|c| c.word == clause.word.text) {
+                Some(spec) => self.check_clause(inner, spec, &clause.values, &Env::default()),
+                None => self.say(
+                    Diagnostic::new("unknown-clause", format!("a field takes no `{}`", clause.word.text))
+                        .at(clause.word.span, "not one of its clauses")
+                        .help("a value may say where it is from: origin measured by \"…\" dated \"…\""),
+                ),
+            }
+        }
     }
 
     /// The value of one field of the rider's or the conditions' block.
     pub(crate) fn block_value(&self, base: &str, key: &str, field: &Field, from: Span) -> Outcome<Value> {
         let full = smol_str::format_smolstr!("{base}.{key}");
-        if let Some(value) = self.overrides.get(&full) {
-            return self.eval(value, &Env::default());
+        if let Some(given) = self.scope.given.get(&full) {
+            return self.eval(given.value, &Env::on(given.room));
         }
-        let block = if base == "rider" { self.scope.rider } else { self.scope.conditions };
-        let find = |key: &str| {
-            let entries = block.into_iter().flat_map(|b| b.block.iter().flat_map(|b| &b.entries));
-            entries
-                .filter(|e| e.keyword.text() == key)
-                .find_map(|e| e.value.as_deref().and_then(<[Expr]>::first))
+        let block = match base {
+            "rider" => self.scope.rider,
+            "conditions" => self.scope.conditions,
+            _ => self.profile(from)?,
         };
+        let find = |key: &str| block.and_then(|b| field_of(b, key));
         if let Some(value) = find(key) {
             return self.field_value(value, field.kind);
         }
@@ -122,8 +133,11 @@ impl<'a> Evaluator<'a> {
             _ => a,
         });
         shorter.ok_or_else(|| {
-            let what =
-                if base == "rider" { "the rider's measures do not say" } else { "the conditions do not say" };
+            let what = match base {
+                "rider" => "the rider's measures do not say",
+                "profile" => "the use profile does not say",
+                _ => "the conditions do not say",
+            };
             let mut problem = Diagnostic::new("missing-measure", format!("{what} `{key}`"))
                 .at(from, "it is needed here")
                 .help(format!("add it to the {base} block: {key} = {}", sample(field.kind)));
@@ -135,9 +149,23 @@ impl<'a> Evaluator<'a> {
         })
     }
 
+    /// The entry of the use profile that the design names.
+    pub(crate) fn profile(&self, from: Span) -> Outcome<Option<&'a Entry>> {
+        let Some(named) = self.scope.profile else {
+            self.say(
+                Diagnostic::new("missing-clause", "this design names no use profile")
+                    .at(from, "it is needed here")
+                    .help("add a line, such as profile \"everyday\", and use catalogue.profiles"),
+            );
+            return Err(Silent);
+        };
+        let (name, span) = (text_of(named.subject.as_ref()).ok_or(Silent)?, named.head);
+        self.find_entry("profile", name, span).map(Some)
+    }
+
     fn field_value(&self, value: &Expr, kind: Kind) -> Outcome<Value> {
         match (&value.kind, kind) {
-            (ExprKind::Name(path), Kind::Word(_)) => Ok(Value::Text(path.text())),
+            (ExprKind::Name(path), Kind::Word(_)) => Ok(Value::Text(usual_path(path))),
             _ => {
                 // a value of another kind is reported where the field is checked, and never used
                 let got = self.infer(value, &Env::default());
@@ -155,13 +183,8 @@ impl<'a> Evaluator<'a> {
         let stock = matches!(decl.kind, DeclKind::Stock | DeclKind::Member);
         let kind = if stock { DeclKind::Stock } else { DeclKind::Part };
         let keyword = if stock { "stock" } else { "part" };
-        let value = self
-            .overrides
-            .get(&self.key(decl))
-            .copied()
-            .or_else(|| decl.entry.value.as_deref().and_then(<[Expr]>::first))
-            .ok_or(Silent)?;
-        let names = self.catalogue_name(value, kind, &Env::on(decl.side))?;
+        let (value, room) = self.own_value(decl).ok_or(Silent)?;
+        let names = self.catalogue_name(value, kind, &Env::on(room))?;
         let (name, _) = names.first().ok_or(Silent)?;
         let entry = self.find_entry(keyword, name, from)?;
         let reader = Reader { evaluator: self, entry, spec: entry_spec(keyword).ok_or(Silent)? };
@@ -196,19 +219,12 @@ impl<'a> Reader<'_, 'a> {
     }
 
     fn find(&self, key: &str) -> Option<&'a Expr> {
-        let in_entry = |entry: &'a Entry| {
-            let entries = entry.block.iter().flat_map(|b| &b.entries);
-            entries
-                .filter(|e| e.keyword.text() == key)
-                .find_map(|e| e.value.as_deref().and_then(<[Expr]>::first))
-        };
-        self.measured().and_then(in_entry).or_else(|| in_entry(self.entry))
+        self.measured().and_then(|m| field_of(m, key)).or_else(|| field_of(self.entry, key))
     }
 
     /// Whether a builder corrected this field by measuring.
     pub(crate) fn is_measured(&self, key: &str) -> bool {
-        self.measured()
-            .is_some_and(|m| m.block.iter().flat_map(|b| &b.entries).any(|e| e.keyword.text() == key))
+        self.measured().is_some_and(|m| field_of(m, key).is_some())
     }
 
     pub(crate) fn value(&self, key: &str) -> Option<Value> {

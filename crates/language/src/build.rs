@@ -49,22 +49,25 @@ impl<'e, 'a> Builder<'e, 'a> {
         self.people_and_place();
         self.fittings();
         let scope = self.evaluator.scope;
+        for placed in scope.placed.iter().filter(|p| p.spec.keyword == "units" && !p.ghost) {
+            self.units(placed.entry);
+        }
         let order = ["joint", "member", "sleeve", "panel", "box", "close"];
         for keyword in order {
-            for placed in scope.placed.iter().filter(|p| p.spec.keyword == keyword) {
+            for placed in scope.placed.iter().filter(|p| p.spec.keyword == keyword && !p.ghost) {
                 let _ = self.one(placed);
             }
             if keyword == "member" {
                 self.meet();
             }
         }
-        for placed in scope.placed.iter().filter(|p| !order.contains(&p.spec.keyword)) {
+        for placed in scope.placed.iter().filter(|p| !order.contains(&p.spec.keyword) && !p.ghost) {
             let _ = self.one(placed);
         }
     }
 
     fn one(&mut self, placed: &Placed<'a>) -> Outcome<()> {
-        let (entry, env) = (placed.entry, Env::on(placed.side));
+        let (entry, env) = (placed.entry, Env::on(placed.room));
         self.evaluator.statement.set(Some(entry.head));
         match placed.spec.keyword {
             "design" => {
@@ -74,8 +77,10 @@ impl<'e, 'a> Builder<'e, 'a> {
             }
             "revision" => self.design.revision = entry.subject.as_ref().map(plain),
             "licence" => self.design.licence = text_of(entry.subject.as_ref()).map(str::to_owned),
-            "units" => self.design.inches = entry.subject.as_ref().map(plain).as_deref() == Some("inch"),
-            "param" => self.param(placed)?,
+            "profile" => self.profile(entry)?,
+            "hole" => self.hole(placed, &env)?,
+            "load" => self.load(placed, &env)?,
+            "param" | "adjust" => self.param(placed)?,
             "joint" => self.joint(placed)?,
             "member" => self.member(placed, &env)?,
             "sleeve" => self.sleeve(entry, &env)?,
@@ -97,14 +102,15 @@ impl<'e, 'a> Builder<'e, 'a> {
 
     pub(crate) fn full(&self, placed: &Placed<'a>) -> Outcome<SmolStr> {
         let (name, _) = crate::scope::declared_name(placed.entry).ok_or(Silent)?;
-        Ok(match placed.side {
-            Some(side) => smol_str::format_smolstr!("{}.{name}", side.word()),
-            None => name,
-        })
+        Ok(self.evaluator.scope.full(placed.room, &name))
+    }
+
+    pub(crate) fn side(&self, placed: &Placed<'a>) -> Option<Side> {
+        self.evaluator.scope.side(placed.room)
     }
 
     pub(crate) fn clause(entry: &'a Entry, word: &str) -> Option<&'a Clause> {
-        entry.clauses.iter().find(|c| c.word.text == word)
+        crate::words::clause(entry, word)
     }
 
     pub(crate) fn place(&self, entry: &'a Entry, word: &str, env: &Env) -> Outcome<Vec3> {
@@ -143,10 +149,11 @@ impl<'e, 'a> Builder<'e, 'a> {
         let value = self.evaluator.eval_decl(&decl, decl.name_span)?;
         let range = match Self::clause(entry, "within") {
             Some(clause) => {
-                if self.evaluator.infer(&clause.values[0], &Env::default()) == crate::value::Type::Bad {
+                let env = Env::on(placed.room);
+                if self.evaluator.infer(&clause.values[0], &env) == crate::value::Type::Bad {
                     return Err(Silent);
                 }
-                self.evaluator.eval(&clause.values[0], &Env::default()).ok()
+                self.evaluator.eval(&clause.values[0], &env).ok()
             }
             None => None,
         };
@@ -161,11 +168,14 @@ impl<'e, 'a> Builder<'e, 'a> {
             }
             _ => None,
         };
+        let stops = self.stops(entry, &value, &range)?;
+        self.know(&name, entry, &value);
         self.design.params.push(chairwright_design::Param {
+            stops,
             value: text(&value),
             range: range_text,
             doc: entry.doc.clone(),
-            changed: self.evaluator.overrides.contains_key(&name),
+            changed: self.evaluator.scope.given.get(&name).is_some_and(|g| g.asked),
             name: name.to_string(),
         });
         Ok(())
@@ -185,7 +195,7 @@ impl<'e, 'a> Builder<'e, 'a> {
         }
         let display = self.display();
         let near = if value.compare(low) == Some(Less) { low } else { high };
-        let given = self.evaluator.overrides.get(name).map(|e| e.span);
+        let given = self.evaluator.scope.given.get(name).map(|g| g.value.span);
         let own = entry.value.as_deref().and_then(<[Expr]>::first).map_or(entry.head, |e| e.span);
         let span = given.unwrap_or(own);
         let mut problem = Diagnostic::new("out-of-range", format!("`{name}` is outside its range"))
@@ -199,10 +209,7 @@ impl<'e, 'a> Builder<'e, 'a> {
     }
 
     pub(crate) fn display(&self) -> chairwright_quantity::Display {
-        let inch = self.evaluator.scope.placed.iter().any(|p| {
-            p.spec.keyword == "units" && p.entry.subject.as_ref().map(plain).as_deref() == Some("inch")
-        });
-        if inch { chairwright_quantity::Display::Inch } else { chairwright_quantity::Display::Metric }
+        chairwright_quantity::Display::new(self.design.inches, self.design.fraction)
     }
 
     fn joint(&mut self, placed: &Placed<'a>) -> Outcome<()> {
@@ -234,6 +241,7 @@ impl<'e, 'a> Builder<'e, 'a> {
         let (start, end) = (end("from")?, end("to")?);
         self.shape_is(entry, stock, "pipe, tube, rod or board")?;
         let turned = self.si(entry, "turned", env)?.unwrap_or(0.0);
+        let offset = self.offset(entry, env)?;
         let gap = self.design.joints[end].at - self.design.joints[start].at;
         let span = crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s);
         if gap.norm() < 1e-6 {
@@ -245,7 +253,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             return Err(Silent);
         }
         let origin = self.origin(span);
-        let side = placed.side;
+        let side = self.side(placed);
         let member = Member {
             name: name.to_string(),
             side,
@@ -253,6 +261,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             start,
             end,
             middle: Vec::new(),
+            offset,
             turned,
             sleeves: Vec::new(),
             origin,

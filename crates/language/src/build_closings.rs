@@ -39,10 +39,7 @@ impl<'a> Builder<'_, 'a> {
             }
         };
         let kind = match (&with.kind, plain(with).as_str()) {
-            (ExprKind::Text(name), _) => {
-                self.evaluator.find_entry("fitting", name, with.span)?;
-                ClosingKind::Fitting(name.to_string())
-            }
+            (ExprKind::Text(_) | ExprKind::Binary(..), _) => ClosingKind::Fitting(self.sold_fitting(with)?),
             (_, "lap") => {
                 let toward = self.toward(entry, env)?.ok_or_else(|| {
                     self.say(
@@ -70,6 +67,23 @@ impl<'a> Builder<'_, 'a> {
         let origin = self.origin(entry.head);
         self.design.closings.push(Closing { joint, kind, fasteners, glue, origin });
         Ok(())
+    }
+
+    /// The first fitting that the price book sells; the first of all when it sells none of them.
+    fn sold_fitting(&self, with: &Expr) -> Outcome<String> {
+        let mut names = Vec::new();
+        fitting_names(with, &mut names);
+        for name in &names {
+            self.evaluator.find_entry("fitting", name, with.span)?;
+        }
+        let sold = names.iter().find(|n| self.evaluator.is_priced(n));
+        let name = sold.or_else(|| names.first()).ok_or(Silent)?;
+        if names.len() > 1 {
+            let why =
+                if sold.is_some() { "the price book sells it" } else { "the price book sells none of them" };
+            self.assume(format!("of {} the first that is sold was wanted: {name} ({why})", names.join(", ")));
+        }
+        Ok((*name).to_owned())
     }
 
     pub(crate) fn fasten(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
@@ -122,6 +136,17 @@ impl<'a> Builder<'_, 'a> {
             .or_else(|| d.panels.iter().find(|p| p.name == name).map(|p| middle(&p.corners)))
             .or_else(|| d.boxes.iter().find(|b| b.name == name).map(|b| b.start.mix(b.end, 0.5)))
             .or_else(|| d.supports.iter().find(|s| s.name == name).map(|s| s.from.mix(s.to, 0.5)))
+    }
+}
+
+fn fitting_names<'e>(expr: &'e Expr, out: &mut Vec<&'e str>) {
+    match &expr.kind {
+        ExprKind::Text(name) => out.push(name),
+        ExprKind::Binary(_, l, r) => {
+            fitting_names(l, out);
+            fitting_names(r, out);
+        }
+        _ => {}
     }
 }
 

@@ -6,6 +6,7 @@ use crate::evaluator::Env;
 use crate::fields::{CONDITIONS, RIDER, entry_spec};
 use crate::scope::{DeclKind, Placed, fold, text_of};
 use crate::value::{Outcome, Silent, Value};
+use crate::words::keyword;
 use chairwright_design::{
     Band, Caster, Fastener, FittingShape, FittingSpec, Item, ItemKind, Material, PartSpec, Segment, Shape,
     SocketSpec, Stock, StockId, Supply, TakeOut, Vec3, Wheel,
@@ -20,9 +21,11 @@ impl<'a> Builder<'_, 'a> {
             self.design.rider.given = true;
             self.design.rider.origin = Some(self.origin(rider.keyword.span));
             self.measures(rider);
+            self.know_block("rider", rider);
         }
-        if scope.conditions.is_some() {
+        if let Some(block) = scope.conditions {
             self.conditions();
+            self.know_block("conditions", block);
         }
         for ((keyword, _), entry) in &scope.entries {
             if *keyword == "segment" {
@@ -37,14 +40,14 @@ impl<'a> Builder<'_, 'a> {
             .iter()
             .flat_map(|b| &b.entries)
             .filter(|e| e.value.is_some())
-            .map(|e| e.keyword.text().to_string())
+            .map(|e| keyword(e).to_string())
             .collect();
         for field in RIDER {
             for key in [field.key.to_owned(), format!("{}.left", field.key), format!("{}.right", field.key)] {
                 let sided = written
                     .iter()
                     .any(|w| *w == format!("{}.left", field.key) || *w == format!("{}.right", field.key));
-                let changed = self.evaluator.overrides.contains_key(format!("rider.{key}").as_str());
+                let changed = self.evaluator.scope.given.contains_key(format!("rider.{key}").as_str());
                 if !(written.contains(&key) || changed || (sided && key == field.key)) {
                     continue;
                 }
@@ -62,7 +65,7 @@ impl<'a> Builder<'_, 'a> {
         if value > 0.0 {
             return;
         }
-        let span = rider.block.iter().flat_map(|b| &b.entries).find(|e| e.keyword.text() == key);
+        let span = rider.block.iter().flat_map(|b| &b.entries).find(|e| keyword(e) == key);
         self.say(
             Diagnostic::new("not-positive", format!("the rider's `{key}` must be more than zero"))
                 .at(span.map_or(rider.head, |e| e.head), "zero or less"),
@@ -76,8 +79,8 @@ impl<'a> Builder<'_, 'a> {
                 .block
                 .iter()
                 .flat_map(|b| &b.entries)
-                .any(|e| e.value.is_some() && e.keyword.text() == field.key);
-            let changed = self.evaluator.overrides.contains_key(format!("conditions.{}", field.key).as_str());
+                .any(|e| e.value.is_some() && keyword(e) == field.key);
+            let changed = self.evaluator.scope.given.contains_key(format!("conditions.{}", field.key).as_str());
             if !(written || changed) {
                 continue;
             }
@@ -408,7 +411,7 @@ impl<'a> Builder<'_, 'a> {
             ));
         }
         // Without a side the wheel's own place decides which way is out.
-        let mut sign = side_sign(placed.side);
+        let mut sign = side_sign(self.side(placed));
         if sign == 0.0 {
             sign = if at.y < 0.0 { -1.0 } else { 1.0 };
         }
@@ -421,7 +424,7 @@ impl<'a> Builder<'_, 'a> {
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
         self.design.wheels.push(Wheel {
             name,
-            side: placed.side,
+            side: self.side(placed),
             part,
             radius,
             tyre,
@@ -465,7 +468,7 @@ impl<'a> Builder<'_, 'a> {
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
         self.design.casters.push(Caster {
             name,
-            side: placed.side,
+            side: self.side(placed),
             part,
             radius: diameter / 2.0,
             width,
@@ -500,7 +503,7 @@ impl<'a> Builder<'_, 'a> {
             ),
         };
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
-        self.design.items.push(Item { name, kind, side: placed.side, part, at, size, origin });
+        self.design.items.push(Item { name, kind, side: self.side(placed), part, at, size, origin });
         Ok(())
     }
 

@@ -43,7 +43,9 @@ impl<'a> Builder<'_, 'a> {
         if let ExprKind::Name(path) = &value.kind
             && chairwright_syntax::DIRECTIONS.contains(&path.text().as_str())
         {
-            return crate::eval::direction(&path.text(), env.side).map(Some).ok_or(Silent);
+            return crate::eval::direction(&path.text(), self.evaluator.scope.side(env.room))
+                .map(Some)
+                .ok_or(Silent);
         }
         match self.evaluator.eval(value, env)? {
             Value::Step(v) => Ok(v.unit()),
@@ -84,7 +86,7 @@ impl<'a> Builder<'_, 'a> {
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
         self.design.panels.push(Panel {
             name: name.to_string(),
-            side: placed.side,
+            side: self.side(placed),
             stock,
             corners,
             toward,

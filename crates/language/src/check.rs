@@ -7,6 +7,8 @@ use crate::figures::figure_spec;
 use crate::schema::{ClauseSpec, Kind, StatementSpec, Subject};
 use crate::scope::{DeclKind, Placed, fold, text_of, wants_name};
 use crate::value::{Outcome, Silent, Type};
+use crate::words::clause;
+use chairwright_design::spelling;
 use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::{Entry, Expr, ExprKind};
 use smol_str::SmolStr;
@@ -34,8 +36,16 @@ impl<'a> Evaluator<'a> {
         for placed in &self.scope.placed {
             self.check_statement(placed);
         }
-        for entry in self.scope.variants.values() {
-            self.check_variant(entry);
+        for entry in self.scope.variants.values().chain(self.scope.states.values()).chain(&self.scope.forks) {
+            self.check_changes(entry);
+        }
+        self.check_fits();
+    }
+
+    /// Values from the command line, by the rule for variants.
+    pub(crate) fn check_settings(&self, settings: &[crate::Setting]) {
+        for s in settings {
+            let _ = self.check_override(&SmolStr::new(&s.name), s.span, &s.value);
         }
     }
 
@@ -63,13 +73,16 @@ impl<'a> Evaluator<'a> {
         let Placed { entry, spec, .. } = *placed;
         self.statement.set(Some(entry.head));
         let env =
-            Env { side: placed.side, figures: matches!(spec.keyword, "require" | "prefer"), ..Env::default() };
+            Env { room: placed.room, figures: matches!(spec.keyword, "require" | "prefer"), ..Env::default() };
         self.check_subject(entry, spec, &env);
-        if matches!(spec.keyword, "design" | "use" | "prices" | "licence" | "revision") {
+        if matches!(spec.keyword, "design" | "use" | "prices" | "licence" | "revision" | "on_hand" | "fork") {
             return;
         }
         self.check_value(entry, spec, &env);
         self.check_clauses(entry, spec, &env);
+        if matches!(spec.keyword, "accept" | "level") {
+            self.check_policy(entry, spec.keyword);
+        }
     }
 
     fn check_subject(&self, entry: &Entry, spec: &StatementSpec, env: &Env) {
@@ -120,9 +133,9 @@ impl<'a> Evaluator<'a> {
             if let Some(ExprKind::Call(_, wanted)) = entry.subject.as_ref().map(|s| &s.kind) {
                 return self.check_function(wanted, values, env);
             }
-            let name = crate::scope::declared_name(entry).and_then(|(n, _)| self.full_name(&n, env.side));
-            if let Some(name) = name {
-                let _ = self.infer_decl(&self.scope.names[&name], entry.keyword.span);
+            let name = crate::scope::declared_name(entry).map(|(n, _)| self.scope.full(env.room, &n));
+            if let Some(decl) = name.and_then(|n| self.scope.names.get(&n)) {
+                let _ = self.infer_decl(decl, entry.keyword.span);
             }
             return;
         }
@@ -134,7 +147,7 @@ impl<'a> Evaluator<'a> {
         }
         if let Some(first) = values.first() {
             let good = self.want(first, kind, env);
-            if spec.keyword == "param" && good.is_ok() {
+            if matches!(spec.keyword, "param" | "adjust") && good.is_ok() {
                 self.check_param(entry, first, env);
             }
         }
@@ -154,7 +167,7 @@ impl<'a> Evaluator<'a> {
                 None
             }
         });
-        let inner = Env { side: env.side, figures: false, arguments: arguments.collect() };
+        let inner = Env { room: env.room, figures: false, arguments: arguments.collect() };
         if let Some(body) = values.first() {
             self.infer(body, &inner);
         }
@@ -162,7 +175,8 @@ impl<'a> Evaluator<'a> {
 
     fn check_param(&self, entry: &Entry, value: &Expr, env: &Env) {
         let kind = self.infer(value, env);
-        let Some(within) = entry.clauses.iter().find(|c| c.word.text == "within") else { return };
+        self.check_stops(entry, value, kind, env);
+        let Some(within) = clause(entry, "within") else { return };
         let range = self.infer(&within.values[0], env);
         if range == Type::Bad || kind == Type::Bad {
             return;
@@ -183,18 +197,18 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    fn check_clauses(&self, entry: &Entry, spec: &StatementSpec, env: &Env) {
+    pub(crate) fn check_clauses(&self, entry: &Entry, spec: &StatementSpec, env: &Env) {
         for (i, clause) in entry.clauses.iter().enumerate() {
             if let Some(first) = entry.clauses[..i].iter().find(|c| c.word.text == clause.word.text) {
                 self.given_twice(&clause.word.text, clause.word.span, first.word.span);
             }
-            match spec.clauses.iter().find(|c| c.word == clause.word.text) {
+            match spec.clauses.iter().find(|c| c.word == spelling(&clause.word.text)) {
                 Some(wanted) => self.check_clause(entry, wanted, &clause.values, env),
                 None => self.unknown_clause(entry, spec, clause),
             }
         }
         for wanted in spec.clauses.iter().filter(|c| c.required) {
-            if !entry.clauses.iter().any(|c| c.word.text == wanted.word) {
+            if clause(entry, wanted.word).is_none() {
                 self.say(
                     Diagnostic::new(
                         "missing-clause",
@@ -219,8 +233,8 @@ impl<'a> Evaluator<'a> {
         self.say(problem);
     }
 
-    fn check_clause(&self, entry: &Entry, wanted: &ClauseSpec, values: &[Expr], env: &Env) {
-        let on_member = entry.keyword.text() == "joint" && entry.clauses.iter().any(|c| c.word.text == "on");
+    pub(crate) fn check_clause(&self, entry: &Entry, wanted: &ClauseSpec, values: &[Expr], env: &Env) {
+        let on_member = entry.keyword.text() == "joint" && clause(entry, "on").is_some();
         match wanted.kind {
             Kind::Place if on_member => {
                 let length = Kind::Quantity(chairwright_quantity::Dimension::LENGTH);
@@ -234,8 +248,8 @@ impl<'a> Evaluator<'a> {
             Kind::Points => values.iter().for_each(|v| {
                 let _ = self.want(v, Kind::Place, env);
             }),
-            Kind::Fasteners => values.iter().for_each(|v| {
-                let _ = self.want(v, Kind::Fasteners, env);
+            kind @ (Kind::Fasteners | Kind::Steps | Kind::Several) => values.iter().for_each(|v| {
+                let _ = self.want(v, kind, env);
             }),
             Kind::Closing => {
                 let _ = self.want_closing(&values[0]);
@@ -252,27 +266,6 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    fn want_closing(&self, expr: &Expr) -> Outcome<()> {
-        match &expr.kind {
-            ExprKind::Text(name) => self.find_entry("fitting", name, expr.span).map(|_| ()),
-            _ => self.want(expr, Kind::Word(CLOSINGS), &Env::default()),
-        }
-    }
-
-    fn check_variant(&self, entry: &'a Entry) {
-        for inner in entry.block.iter().flat_map(|b| &b.entries) {
-            let Some([value]) = inner.value.as_deref() else {
-                self.say(
-                    Diagnostic::new("missing-clause", "a variant gives new values to names")
-                        .at(inner.head, "no single value behind =")
-                        .help("for example: variant indoor { camber = 0 deg }"),
-                );
-                continue;
-            };
-            let _ = self.check_override(&inner.keyword.text(), inner.keyword.span, value);
-        }
-    }
-
     /// Whether a value may take the place of a name's own; the same rule for variants and for the
     /// command line.
     pub(crate) fn check_override(
@@ -282,9 +275,12 @@ impl<'a> Evaluator<'a> {
         value: &Expr,
     ) -> Outcome<()> {
         if let Some((base, key)) = name.split_once('.')
-            && let Some(list) = crate::scope::block_fields(base)
-            && let Some(field) = crate::fields::field(list, key)
+            && let Some((base, list)) = crate::scope::block_fields(base)
+            && let Some(field) = crate::fields::field(list, &crate::words::usual(key))
         {
+            if base == "profile" {
+                return self.not_changeable(name, span, "a use profile is reviewed as a whole");
+            }
             return self.want(value, field.kind, &Env::default());
         }
         let Some(decl) = self.scope.names.get(name) else {
@@ -315,7 +311,12 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    fn not_changeable(&self, name: &str, span: chairwright_diagnostics::Span, why: &str) -> Outcome<()> {
+    pub(crate) fn not_changeable(
+        &self,
+        name: &str,
+        span: chairwright_diagnostics::Span,
+        why: &str,
+    ) -> Outcome<()> {
         self.say(
             Diagnostic::new("not-changeable", format!("`{name}` cannot be changed from here"))
                 .at(span, why.to_owned())

@@ -4,8 +4,10 @@ use crate::evaluator::{Env, Evaluator, Memo};
 use crate::functions::function;
 use crate::literal::{literal, negative};
 use crate::resolve::Meaning;
-use crate::scope::{Decl, DeclKind};
+use crate::room::RoomId;
+use crate::scope::{Decl, DeclKind, Found};
 use crate::value::{Outcome, Silent, Type, Value};
+use crate::words::clause;
 use chairwright_design::{Side, Vec3};
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_quantity::{Dimension, Mismatch, Number, Quantity};
@@ -30,13 +32,14 @@ impl<'a> Evaluator<'a> {
             ExprKind::Unary(operator, value) => self.eval_unary(*operator, value, env),
             ExprKind::Binary(operator, l, r) => self.eval_binary(*operator, l, r, expr.span, env),
             ExprKind::Call(path, arguments) => self.eval_call(path, arguments, expr.span, env),
-            ExprKind::List(items) => self.eval_list(items, env),
+            ExprKind::List(items) => self.eval_list(items, expr.span, env),
             ExprKind::Direction { word, amount, lean } => {
                 let length = self.length(amount, env)?;
-                let mut way = direction(&word.text, env.side).ok_or(Silent)?;
+                let side = self.scope.side(env.room);
+                let mut way = direction(&word.text, side).ok_or(Silent)?;
                 if let Some((toward, angle)) = lean {
                     let angle = self.quantity(angle, env)?.si();
-                    let aside = direction(&toward.text, env.side).ok_or(Silent)?;
+                    let aside = direction(&toward.text, side).ok_or(Silent)?;
                     way = way * libm::cos(angle) + aside * libm::sin(angle);
                 }
                 Ok(Value::Step(way * length))
@@ -64,14 +67,19 @@ impl<'a> Evaluator<'a> {
             return value.clone().ok_or(Silent);
         }
         match self.resolve(path, env)? {
+            Meaning::Turn(turn) => Ok(Value::Quantity(Quantity::number(Number::whole(i128::from(turn))))),
+            Meaning::Expr(expr, room) => {
+                self.deeper(path.span, || self.eval(expr, &Env::on(room)).ok()).ok_or(Silent)
+            }
             Meaning::Decl(decl) => self.eval_decl(&decl, path.span),
             Meaning::Block(base, field) => {
-                let key = text.split_once('.').map_or("", |(_, k)| k);
-                self.block_value(base, key, field, path.span)
+                let key = crate::words::usual(text.split_once('.').map_or("", |(_, k)| k));
+                self.block_value(base, &key, field, path.span)
             }
             Meaning::Entry(decl, field) => self.entry_value(&decl, field, path.span),
             Meaning::Figure(_) => {
-                let known = self.figures.and_then(|f| f.get(text.as_str()));
+                let usual = crate::words::usual(&text);
+                let known = self.figures.and_then(|f| f.get(text.as_str()).or_else(|| f.get(usual.as_str())));
                 known.map(|q| Value::Quantity(*q)).ok_or(Silent)
             }
         }
@@ -98,15 +106,17 @@ impl<'a> Evaluator<'a> {
     }
 
     fn eval_fresh(&self, decl: &Decl<'a>, full: &SmolStr) -> Outcome<Value> {
-        let env = Env::on(decl.side);
+        let env = Env::on(decl.room);
         match decl.kind {
             DeclKind::Joint => self.joint_place(decl, &env).map(Value::Point),
             DeclKind::Param | DeclKind::Let => {
                 if self.infer_decl(decl, decl.name_span)? == Type::Bad {
                     return Err(Silent);
                 }
-                if let Some(value) = self.overrides.get(full) {
-                    return self.eval(value, &Env::default());
+                if let Some(given) = self.scope.given.get(full) {
+                    let env = Env::on(given.room);
+                    self.infer_kind(given.value, &env)?;
+                    return self.eval(given.value, &env);
                 }
                 match decl.entry.value.as_deref().unwrap_or_default() {
                     [one] => self.eval(one, &env),
@@ -118,7 +128,7 @@ impl<'a> Evaluator<'a> {
     }
 
     fn joint_place(&self, decl: &Decl<'a>, env: &Env) -> Outcome<Vec3> {
-        let clause = |word: &str| decl.entry.clauses.iter().find(|c| c.word.text == word);
+        let clause = |word: &str| clause(decl.entry, word);
         let at = clause("at").ok_or(Silent)?;
         let Some(on) = clause("on") else {
             self.infer_place(&at.values, env)?;
@@ -161,17 +171,16 @@ impl<'a> Evaluator<'a> {
     }
 
     fn same_joint(&self, joint: &Decl<'a>, member: &Decl<'a>, word: &str) -> bool {
-        let clause = member.entry.clauses.iter().find(|c| c.word.text == word);
-        clause
-            .and_then(|c| self.joint(&c.values[0], &Env::on(member.side)).ok())
+        clause(member.entry, word)
+            .and_then(|c| self.joint(&c.values[0], &Env::on(member.room)).ok())
             .is_some_and(|end| self.key(&end) == self.key(joint))
     }
 
     /// Both ends of a member.
     pub(crate) fn member_ends(&self, member: &Decl<'a>, from: Span) -> Outcome<(Vec3, Vec3)> {
-        let env = Env::on(member.side);
+        let env = Env::on(member.room);
         let end = |word: &str| {
-            let clause = member.entry.clauses.iter().find(|c| c.word.text == word).ok_or(Silent)?;
+            let clause = clause(member.entry, word).ok_or(Silent)?;
             let joint = self.joint(&clause.values[0], &env)?;
             match self.eval_decl(&joint, from)? {
                 Value::Point(p) => Ok(p),
@@ -184,13 +193,38 @@ impl<'a> Evaluator<'a> {
     /// Adds up a place.
     pub(crate) fn place(&self, values: &[Expr], env: &Env) -> Outcome<Vec3> {
         let mut sum = Vec3::ZERO;
-        for value in values {
+        for (i, value) in values.iter().enumerate() {
             match self.eval(value, env)? {
-                Value::Point(p) | Value::Step(p) => sum += p,
+                Value::Point(p) => sum += p,
+                // without a point the steps begin where the room stands
+                Value::Step(p) if i == 0 => sum = self.origin(env.room, value.span)? + p,
+                Value::Step(p) => sum += p,
                 _ => return Err(Silent),
             }
         }
         Ok(sum)
+    }
+
+    /// Where the steps of a room begin: the origin of the drawing, or the place an assembly is fitted at.
+    fn origin(&self, room: RoomId, from: Span) -> Outcome<Vec3> {
+        if room == RoomId::ROOT {
+            return Ok(Vec3::ZERO);
+        }
+        if let Some(known) = self.origins.borrow().get(&room) {
+            return Ok(*known);
+        }
+        let here = self.scope.room(room);
+        let place = match here.stand {
+            Some(stand) => self.deeper(from, || {
+                let env = Env::on(stand.room);
+                self.infer_place(stand.at, &env).ok()?;
+                self.place(stand.at, &env).ok()
+            }),
+            None => self.deeper(from, || self.origin(here.base, from).ok()),
+        };
+        let place = place.ok_or(Silent)?;
+        self.origins.borrow_mut().insert(room, place);
+        Ok(place)
     }
 
     fn eval_unary(&self, operator: Unary, value: &Expr, env: &Env) -> Outcome<Value> {
@@ -308,12 +342,15 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    fn eval_list(&self, items: &[Expr], env: &Env) -> Outcome<Value> {
+    fn eval_list(&self, items: &[Expr], span: Span, env: &Env) -> Outcome<Value> {
         let values: Vec<Value> = items.iter().map(|i| self.eval(i, env)).collect::<Outcome<_>>()?;
         if let [Value::Quantity(_) | Value::Band { .. }, ..] = values.as_slice() {
             let c: Vec<f64> = values.iter().filter_map(Value::quantity).map(Quantity::si).collect();
             return match c.as_slice() {
-                [x, y, z] => Ok(Value::Point(Vec3::new(*x, *y, *z))),
+                [x, y, z] => {
+                    let origin = self.origin(env.room, span)?;
+                    Ok(Value::Point(origin + Vec3::new(*x, *y, *z)))
+                }
                 _ => Err(Silent),
             };
         }
@@ -327,17 +364,23 @@ impl<'a> Evaluator<'a> {
 
     fn eval_call(&self, path: &Path, arguments: &[Expr], span: Span, env: &Env) -> Outcome<Value> {
         let name = path.text();
-        if let Some(full) = self.full_name(&name, env.side) {
+        if let Some(Found::Name(full)) = self.scope.find(&name, env.room) {
             let decl = self.scope.names[&full];
             let names = self.argument_names(&decl, span, arguments.len())?;
             let values: Vec<Value> = arguments.iter().map(|a| self.eval(a, env)).collect::<Outcome<_>>()?;
             let inner = Env {
-                side: decl.side,
+                room: decl.room,
                 figures: false,
                 arguments: names.into_iter().zip(values).map(|(n, v)| (n, Type::Bad, Some(v))).collect(),
             };
             let body = decl.entry.value.as_deref().and_then(<[Expr]>::first).ok_or(Silent)?;
             return self.deeper(span, || self.eval(body, &inner).ok()).ok_or(Silent);
+        }
+        if name == "sold" {
+            return match arguments {
+                [Expr { kind: ExprKind::Text(what), .. }] => Ok(Value::Bool(self.is_priced(what))),
+                _ => Err(Silent),
+            };
         }
         if name == "crossing" {
             return self.crossing(arguments, span, env).map(Value::Point);

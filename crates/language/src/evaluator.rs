@@ -1,14 +1,14 @@
 //! The state of one evaluation: what is declared, what was overridden, what is known so far.
 
+use crate::room::RoomId;
 use crate::scope::Scope;
 use crate::value::{Type, Value};
-use chairwright_design::Side;
+use chairwright_design::Vec3;
 use chairwright_diagnostics::{Diagnostic, Problems, Span};
-use chairwright_syntax::Expr;
 use indexmap::IndexMap;
 use smol_str::SmolStr;
 use std::cell::{Cell, RefCell};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Steps of evaluation that one design may take.
 const WORK: u64 = 2_000_000;
@@ -19,7 +19,7 @@ const NESTING: u32 = 200;
 /// Where an expression stands.
 #[derive(Clone, Default)]
 pub(crate) struct Env {
-    pub side: Option<Side>,
+    pub room: RoomId,
     /// Whether computed figures may be used.
     pub figures: bool,
     /// Arguments of the function being applied.
@@ -27,8 +27,8 @@ pub(crate) struct Env {
 }
 
 impl Env {
-    pub(crate) fn on(side: Option<Side>) -> Env {
-        Env { side, ..Env::default() }
+    pub(crate) fn on(room: RoomId) -> Env {
+        Env { room, ..Env::default() }
     }
 }
 
@@ -42,15 +42,15 @@ pub(crate) enum Memo<T> {
 /// One evaluation of one variant.
 pub(crate) struct Evaluator<'a> {
     pub scope: &'a Scope<'a>,
-    /// Values that a variant or the command line puts in place of the text's own.
-    pub overrides: &'a IndexMap<SmolStr, &'a Expr>,
     pub types: RefCell<IndexMap<SmolStr, Memo<Type>>>,
     pub values: RefCell<IndexMap<SmolStr, Memo<Value>>>,
+    /// Where the steps of each room begin.
+    pub origins: RefCell<IndexMap<RoomId, Vec3>>,
     pub problems: RefCell<Problems>,
     /// Values of computed figures, once there are any.
     pub figures: Option<&'a BTreeMap<String, chairwright_quantity::Quantity>>,
     /// Folded keys of the price book.
-    pub priced: Option<&'a std::collections::BTreeSet<String>>,
+    pub priced: Option<&'a BTreeSet<String>>,
     /// What was assumed.
     pub assumptions: RefCell<Vec<String>>,
     /// The statement being worked on.
@@ -60,15 +60,15 @@ pub(crate) struct Evaluator<'a> {
 }
 
 impl<'a> Evaluator<'a> {
-    pub(crate) fn new(scope: &'a Scope<'a>, overrides: &'a IndexMap<SmolStr, &'a Expr>) -> Evaluator<'a> {
+    pub(crate) fn new(scope: &'a Scope<'a>, priced: Option<&'a BTreeSet<String>>) -> Evaluator<'a> {
         Evaluator {
             scope,
-            overrides,
             types: RefCell::default(),
             values: RefCell::default(),
             problems: RefCell::default(),
             figures: None,
-            priced: None,
+            priced,
+            origins: RefCell::default(),
             assumptions: RefCell::default(),
             statement: Cell::new(None),
             work: Cell::new(0),

@@ -36,6 +36,7 @@ const MASS: Kind = Kind::Quantity(Dimension::MASS);
 const STRESS: Kind = Kind::Quantity(Dimension::PRESSURE);
 const NUMBER: Kind = Kind::Quantity(Dimension::NUMBER);
 const YES: Kind = Kind::Word(&["yes", "no"]);
+const ORIGIN: Field = may("origin", Kind::Word(crate::statements::ORIGINS));
 
 /// Kinds of bought part.
 pub const PART_KINDS: &[&str] =
@@ -53,6 +54,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("poisson", NUMBER),
             may("service_temperature", Kind::Quantity(Dimension::READING)),
             may("note", Kind::Text),
+            ORIGIN,
             must("source", Kind::Text),
         ],
     },
@@ -75,6 +77,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("sheet_length", LENGTH),
             may("sheet_width", LENGTH),
             may("note", Kind::Text),
+            ORIGIN,
             must("source", Kind::Text),
         ],
     },
@@ -85,6 +88,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             must("bottom", LENGTH_BAND),
             must("depth", LENGTH),
             must("made_for", Kind::Text),
+            ORIGIN,
             must("source", Kind::Text),
         ],
     },
@@ -103,6 +107,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             must("take_out_is", Kind::Word(&["minimum", "measured", "memory"])),
             must("hub", LENGTH),
             must("mass", MASS),
+            ORIGIN,
             must("source", Kind::Text),
         ],
     },
@@ -115,6 +120,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("head", LENGTH),
             may("root_diameter", LENGTH),
             must("mass", MASS),
+            ORIGIN,
             must("source", Kind::Text),
         ],
     },
@@ -143,6 +149,20 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("rating_basis", Kind::Word(&["each", "pair"])),
             may("one_sided", YES),
             may("note", Kind::Text),
+            ORIGIN,
+            must("source", Kind::Text),
+        ],
+    },
+    EntrySpec {
+        keyword: "profile",
+        fields: &[
+            may("rear_locked", Kind::Quantity(Dimension::ANGLE)),
+            may("rear_free", Kind::Quantity(Dimension::ANGLE)),
+            may("forward", Kind::Quantity(Dimension::ANGLE)),
+            may("side", Kind::Quantity(Dimension::ANGLE)),
+            must("for_whom", Kind::Text),
+            must("reviewed_by", Kind::Text),
+            must("dated", Kind::Text),
             must("source", Kind::Text),
         ],
     },
@@ -180,6 +200,9 @@ pub static RIDER: &[Field] = &[
     may("head_height", LENGTH_BAND),
     may("hip_ahead", LENGTH_BAND),
     may("hip_above", LENGTH_BAND),
+    ORIGIN,
+    may("measured_by", Kind::Text),
+    may("dated", Kind::Text),
 ];
 
 /// The place of use.
@@ -199,11 +222,15 @@ pub const CONDITIONS: &[Field] = &[
     may("sitting", Kind::Quantity(Dimension::TIME)),
     may("water", Kind::Word(&["none", "rain", "fresh", "salt"])),
     may("ground", Kind::Word(&["smooth", "carpet", "concrete", "earth", "gravel", "grass", "sand", "mud"])),
+    ORIGIN,
+    may("measured_by", Kind::Text),
+    may("dated", Kind::Text),
 ];
 
 /// The catalogue entry with this keyword.
 #[must_use]
 pub fn entry_spec(keyword: &str) -> Option<&'static EntrySpec> {
+    let keyword = chairwright_design::spelling(keyword);
     ENTRIES.iter().find(|e| e.keyword == keyword)
 }
 

@@ -30,6 +30,8 @@ pub(crate) enum Shape {
     Crossing,
     /// A condition and two values give one of them.
     Choose,
+    /// A catalogue text: whether the price book has it.
+    Sold,
 }
 
 /// One function.
@@ -70,6 +72,7 @@ pub(crate) const FUNCTIONS: &[Function] = &[
     f("leftward", Shape::Coordinate, 1, 1, "a point"),
     f("height", Shape::Coordinate, 1, 1, "a point"),
     f("crossing", Shape::Crossing, 2, 2, "two members"),
+    f("sold", Shape::Sold, 1, 1, "the quoted name of something to buy"),
     f("choose", Shape::Choose, 3, 3, "a condition and two values of one kind"),
 ];
 
@@ -95,6 +98,7 @@ impl Function {
             Shape::Distance | Shape::Coordinate => points.then_some(Type::Quantity(Dimension::LENGTH)),
             Shape::Midpoint | Shape::Crossing => points.then_some(Type::Point),
             Shape::Angle => points.then_some(Type::Quantity(Dimension::ANGLE)),
+            Shape::Sold => (kinds[0] == Type::Text).then_some(Type::Bool),
             Shape::Choose => (kinds[0] == Type::Bool && kinds[1] == kinds[2]).then_some(kinds[1]),
         }
     }

@@ -5,7 +5,7 @@ use crate::functions::{Shape, function};
 use crate::literal::{literal, report};
 use crate::resolve::Meaning;
 use crate::schema::Kind;
-use crate::scope::{Decl, DeclKind};
+use crate::scope::{Decl, DeclKind, Found};
 use crate::value::{Outcome, Silent, Type};
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_quantity::{Dimension, Mismatch, Quantity};
@@ -21,7 +21,7 @@ impl<'a> Evaluator<'a> {
         self.infer_kind(expr, env).unwrap_or(Type::Bad)
     }
 
-    fn infer_kind(&self, expr: &Expr, env: &Env) -> Outcome<Type> {
+    pub(crate) fn infer_kind(&self, expr: &Expr, env: &Env) -> Outcome<Type> {
         match &expr.kind {
             ExprKind::Broken => Err(Silent),
             ExprKind::Literal(l) => {
@@ -39,7 +39,8 @@ impl<'a> Evaluator<'a> {
                     self.want(angle, Kind::Quantity(Dimension::ANGLE), env)?;
                 }
                 for word in std::iter::once(word).chain(lean.iter().map(|(w, _)| w)) {
-                    if matches!(word.text.as_str(), "outward" | "inward") && env.side.is_none() {
+                    if matches!(word.text.as_str(), "outward" | "inward") && self.scope.side(env.room).is_none()
+                    {
                         self.no_outward(word.span, &word.text);
                         return Err(Silent);
                     }
@@ -67,6 +68,10 @@ impl<'a> Evaluator<'a> {
             return Ok(*kind);
         }
         match self.resolve(path, env)? {
+            Meaning::Turn(_) => Ok(Type::Quantity(Dimension::NUMBER)),
+            Meaning::Expr(expr, room) => self
+                .deeper(path.span, || self.infer_kind(expr, &Env::on(room)).ok().filter(|t| *t != Type::Bad))
+                .ok_or(Silent),
             Meaning::Decl(decl) => self.infer_decl(&decl, path.span),
             Meaning::Block(_, field) | Meaning::Entry(_, field) => match field.kind {
                 Kind::Quantity(d) => Ok(Type::Quantity(d)),
@@ -102,7 +107,7 @@ impl<'a> Evaluator<'a> {
             None => {}
         }
         self.types.borrow_mut().insert(full.clone(), Memo::Working);
-        let env = Env::on(decl.side);
+        let env = Env::on(decl.room);
         let kind = self.deeper(from, || {
             let values = decl.entry.value.as_deref().unwrap_or_default();
             match values {
@@ -117,10 +122,7 @@ impl<'a> Evaluator<'a> {
 
     pub(crate) fn key(&self, decl: &Decl<'a>) -> SmolStr {
         let name = crate::scope::declared_name(decl.entry).map(|(n, _)| n).unwrap_or_default();
-        match decl.side {
-            Some(side) => smol_str::format_smolstr!("{}.{name}", side.word()),
-            None => name,
-        }
+        self.scope.full(decl.room, &name)
     }
 
     fn report_circle(&self, full: &SmolStr, from: Span) {
@@ -377,7 +379,7 @@ impl<'a> Evaluator<'a> {
 
     fn infer_call(&self, path: &Path, arguments: &[Expr], span: Span, env: &Env) -> Outcome<Type> {
         let name = path.text();
-        if let Some(full) = self.full_name(&name, env.side) {
+        if let Some(Found::Name(full)) = self.scope.find(&name, env.room) {
             return self.infer_own_function(&full, arguments, span, env);
         }
         let Some(spec) = function(&name) else {
@@ -445,7 +447,7 @@ impl<'a> Evaluator<'a> {
             return Err(Silent);
         }
         let inner = Env {
-            side: decl.side,
+            room: decl.room,
             figures: false,
             arguments: names.into_iter().zip(kinds).map(|(n, k)| (n, k, None)).collect(),
         };

@@ -7,9 +7,7 @@ use crate::value::{Type, Value};
 use chairwright_diagnostics::{Problems, Span};
 use chairwright_quantity::Quantity;
 use chairwright_syntax::{Binary, Expr, ExprKind};
-use indexmap::IndexMap;
-use smol_str::SmolStr;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Both sides of a demand that compares two quantities.
 #[derive(Clone, Debug)]
@@ -49,14 +47,17 @@ pub struct Verdict {
 
 pub(crate) fn judge<'a>(
     scope: &'a Scope<'a>,
-    overrides: &'a IndexMap<SmolStr, &'a Expr>,
+    priced: &'a BTreeSet<String>,
+    only: Option<Span>,
     figures: &'a BTreeMap<String, Quantity>,
 ) -> (Vec<Verdict>, Problems) {
-    let mut evaluator = Evaluator::new(scope, overrides);
+    let mut evaluator = Evaluator::new(scope, Some(priced));
     evaluator.figures = Some(figures);
-    let env = Env { figures: true, ..Env::default() };
     let mut verdicts = Vec::new();
-    for placed in &scope.placed {
+    let asked =
+        |span: Span| only.is_none_or(|o| o.source == span.source && o.start <= span.start && span.end <= o.end);
+    for placed in scope.placed.iter().filter(|p| !p.ghost && asked(p.entry.span)) {
+        let env = Env { figures: true, ..Env::on(placed.room) };
         let required = match placed.spec.keyword {
             "require" => true,
             "prefer" => false,
@@ -70,9 +71,9 @@ pub(crate) fn judge<'a>(
         if !good {
             continue;
         }
-        let else_clause = placed.entry.clauses.iter().find(|c| c.word.text == "else");
+        let else_clause = crate::words::clause(placed.entry, "else");
         let mut uses = Vec::new();
-        figures_used(condition, &evaluator, &mut uses);
+        figures_used(condition, &evaluator, &env, &mut uses);
         let missing: Vec<String> = uses.iter().filter(|f| !figures.contains_key(*f)).cloned().collect();
         let said = evaluator.problems.borrow().len();
         let result = evaluator.eval(condition, &env);
@@ -105,7 +106,7 @@ fn comparison(condition: &Expr, evaluator: &Evaluator, env: &Env) -> Option<Comp
     };
     let uses = |side: &Expr| {
         let mut all = Vec::new();
-        figures_used(side, evaluator, &mut all);
+        figures_used(side, evaluator, env, &mut all);
         !all.is_empty()
     };
     Some(Comparison {
@@ -118,21 +119,26 @@ fn comparison(condition: &Expr, evaluator: &Evaluator, env: &Env) -> Option<Comp
     })
 }
 
-fn figures_used(expr: &Expr, evaluator: &Evaluator, out: &mut Vec<String>) {
+fn figures_used(expr: &Expr, evaluator: &Evaluator, env: &Env, out: &mut Vec<String>) {
     match &expr.kind {
         ExprKind::Name(path) => {
             let text = path.text();
-            if !evaluator.scope.names.contains_key(&text) && figure_spec(&text).is_some() {
-                out.push(text.to_string());
+            if evaluator.scope.find(&text, env.room).is_none() {
+                let known = |t: &str| evaluator.figures.is_some_and(|f| f.contains_key(t));
+                let usual = crate::words::usual(&text);
+                let name = if known(&text) || figure_spec(&usual).is_none() { text } else { usual };
+                if figure_spec(&name).is_some() {
+                    out.push(name.to_string());
+                }
             }
         }
-        ExprKind::Unary(_, v) => figures_used(v, evaluator, out),
+        ExprKind::Unary(_, v) => figures_used(v, evaluator, env, out),
         ExprKind::Binary(_, l, r) => {
-            figures_used(l, evaluator, out);
-            figures_used(r, evaluator, out);
+            figures_used(l, evaluator, env, out);
+            figures_used(r, evaluator, env, out);
         }
         ExprKind::Call(_, items) | ExprKind::List(items) => {
-            items.iter().for_each(|i| figures_used(i, evaluator, out));
+            items.iter().for_each(|i| figures_used(i, evaluator, env, out));
         }
         _ => {}
     }

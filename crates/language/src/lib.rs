@@ -1,41 +1,54 @@
 //! Names, dimensions and evaluation: from trees to a design.
 //!
-//! In come the trees of a project's texts; out go [`Built`] designs, one per variant, and the
+//! In come the trees of a project's texts; out go [`Built`] designs, one per variant and state, and the
 //! verdicts on its demands. Everything is checked against [`schema`] before anything is evaluated.
 //! This room knows no file system, no fitting rule and no physics.
 
 mod blocks;
 mod build;
 mod build_closings;
+mod build_extras;
 mod build_parts;
 mod build_shapes;
 mod check;
+mod check_parts;
+mod choice;
+mod declare;
 mod eval;
 mod evaluator;
+mod expand;
 pub mod fields;
 pub mod figures;
 mod functions;
+mod import;
 mod infer;
 mod judge;
 mod literal;
+mod policy;
 mod resolve;
+mod room;
 pub mod schema;
 mod scope;
+mod statements;
 mod suggest;
 mod value;
 mod want;
+mod words;
 
 pub use check::sample_value;
+pub use choice::{Choice, Pick, Situation};
+pub use import::{Import, imports};
 pub use judge::{Comparison, Verdict};
+pub use policy::{Accept, Level};
 pub use suggest::nearest;
 
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Problems, Span};
 use chairwright_quantity::Quantity;
-use chairwright_syntax::{Entry, Expr, ExprKind};
+use chairwright_syntax::{Entry, Expr};
+use declare::Declare;
 use evaluator::Evaluator;
-use indexmap::IndexMap;
-use scope::{Declare, Scope};
+use scope::Scope;
 use smol_str::SmolStr;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -46,34 +59,8 @@ pub struct Text<'a> {
     pub entries: &'a [Entry],
     /// Whether it is the builder's own, rather than a shipped page.
     pub own: bool,
-}
-
-/// What a text asks to be brought in.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Import {
-    /// A shipped page: `use catalogue.pipe_inch`.
-    Page(String, Span),
-    /// A neighbouring file: `use "parts.chair"`.
-    File(String, Span),
-    /// A price book: `prices "shop.csv"`.
-    Prices(String, Span),
-}
-
-/// The imports of one tree, in order.
-#[must_use]
-pub fn imports(entries: &[Entry]) -> Vec<Import> {
-    entries
-        .iter()
-        .filter_map(|entry| {
-            let subject = entry.subject.as_ref()?;
-            match (entry.keyword.text().as_str(), &subject.kind) {
-                ("use", ExprKind::Name(path)) => Some(Import::Page(path.text().to_string(), subject.span)),
-                ("use", ExprKind::Text(text)) => Some(Import::File(text.to_string(), subject.span)),
-                ("prices", ExprKind::Text(text)) => Some(Import::Prices(text.to_string(), subject.span)),
-                _ => None,
-            }
-        })
-        .collect()
+    /// How many forks away from the plan itself; 0 for the plan and what it brings in.
+    pub level: u8,
 }
 
 /// A value given from the command line.
@@ -87,10 +74,13 @@ pub struct Setting {
     pub value: Expr,
 }
 
-/// A project whose names are known.
+/// A project whose names are known, in one variant and state.
 pub struct Program<'a> {
     scope: Scope<'a>,
     priced: BTreeSet<String>,
+    choice: Choice<'a>,
+    /// The state's own demands; the others are not asked of a chair that is not ridden.
+    only: Option<Span>,
 }
 
 /// One evaluated variant.
@@ -104,16 +94,24 @@ pub struct Built {
 }
 
 impl<'a> Program<'a> {
-    /// Declares everything in the texts. `priced` holds the folded keys of the price book.
+    /// Declares everything in the texts, in the variant and state that are chosen. `priced` holds the
+    /// folded keys of the price book.
     #[must_use]
-    pub fn new(texts: &[Text<'a>], priced: BTreeSet<String>) -> (Program<'a>, Problems) {
+    pub fn new(texts: &[Text<'a>], priced: BTreeSet<String>, choice: Choice<'a>) -> (Program<'a>, Problems) {
         let mut problems = Problems::new();
-        let mut declare = Declare { scope: Scope::default(), problems: &mut problems };
+        let mut declare = Declare::new(&mut problems, &priced);
         for text in texts {
-            declare.file(text.entries, text.own);
+            declare.assemblies(text.entries);
         }
+        let state = declare.choose(texts, &choice);
+        for text in texts {
+            declare.file(text.entries, text.own, text.level);
+        }
+        declare.state_demands(state);
+        declare.expand();
+        let only = state.filter(|_| declare.unridden).map(|s| s.span);
         let scope = declare.scope;
-        (Program { scope, priced }, problems)
+        (Program { scope, priced, choice, only }, problems)
     }
 
     /// Names of the variants, in order.
@@ -125,92 +123,57 @@ impl<'a> Program<'a> {
     /// Checks every statement before anything is evaluated.
     #[must_use]
     pub fn check(&self) -> Problems {
-        let overrides = IndexMap::new();
-        let evaluator = self.evaluator(&overrides);
+        let evaluator = self.evaluator();
         evaluator.check_all();
+        evaluator.check_settings(self.choice.settings);
         let mut problems = evaluator.problems.into_inner();
         problems.extend(self.head());
         problems
     }
 
     fn head(&self) -> Option<Diagnostic> {
-        let design = self.scope.placed.iter().find(|p| p.spec.keyword == "design" && p.own)?;
-        let licensed = self.scope.placed.iter().any(|p| p.spec.keyword == "licence" && p.own);
-        (!licensed).then(|| {
-            Diagnostic::new("no-licence", "this design has no licence")
-                .at(design.entry.head, "shared as it is, nobody may build on it")
-                .help("add a licence line, such as licence \"CERN-OHL-S-2.0\"")
+        let mine = |word: &str| self.scope.placed.iter().find(|p| p.spec.keyword == word && p.own);
+        let design = mine("design")?;
+        let licence = mine("licence").and_then(|l| scope::text_of(l.entry.subject.as_ref()).map(|t| (l, t)));
+        let (span, headline) = match licence {
+            Some((l, text)) if text.trim().is_empty() => (l.entry.head, "this licence says nothing"),
+            Some(_) => return None,
+            None => (design.entry.head, "this design has no licence"),
+        };
+        let problem = Diagnostic::new("no-licence", headline)
+            .at(span, "shared as it is, nobody may build on it")
+            .help("add a licence line, such as licence \"CERN-OHL-S-2.0\"");
+        let from = self.scope.ancestors.iter().find_map(|a| Some((&a.name, a.licence.as_ref()?)));
+        Some(match from {
+            Some((name, licence)) => problem.note(format!("{name}, which it is made from, is under {licence}")),
+            None => problem,
         })
     }
 
-    fn evaluator<'s>(&'s self, overrides: &'s IndexMap<SmolStr, &'s Expr>) -> Evaluator<'s>
-    where
-        'a: 's,
-    {
-        let mut evaluator = Evaluator::new(&self.scope, overrides);
-        evaluator.priced = Some(&self.priced);
-        evaluator
+    fn evaluator(&self) -> Evaluator<'_> {
+        Evaluator::new(&self.scope, Some(&self.priced))
     }
 
-    /// Values in place of the text's own: the variant's, then the command line's.
-    ///
-    /// # Errors
-    /// When the variant does not exist or a setting does not fit.
-    pub fn overrides<'s>(
-        &'s self,
-        variant: Option<&str>,
-        settings: &'s [Setting],
-    ) -> Result<IndexMap<SmolStr, &'s Expr>, Problems> {
-        let mut map: IndexMap<SmolStr, &Expr> = IndexMap::new();
-        if let Some(name) = variant {
-            let Some(entry) = self.scope.variants.get(name) else { return Err(vec![self.no_variant(name)]) };
-            for inner in entry.block.iter().flat_map(|b| &b.entries) {
-                if let Some([value]) = inner.value.as_deref() {
-                    map.insert(inner.keyword.text(), value);
-                }
-            }
-        }
-        let none = IndexMap::new();
-        let evaluator = self.evaluator(&none);
-        for setting in settings {
-            if evaluator.check_override(&SmolStr::new(&setting.name), setting.span, &setting.value).is_ok() {
-                map.insert(SmolStr::new(&setting.name), &setting.value);
-            }
-        }
-        let problems = evaluator.problems.into_inner();
-        if problems.is_empty() { Ok(map) } else { Err(problems) }
-    }
-
-    fn no_variant(&self, name: &str) -> Diagnostic {
-        let known: Vec<&str> = self.scope.variants.keys().map(SmolStr::as_str).collect();
-        let problem = Diagnostic::new("unknown-variant", format!("this design has no variant `{name}`"));
-        match nearest(name, known.iter().copied()) {
-            Some(meant) => problem.help(format!("did you mean {meant}?")),
-            None if known.is_empty() => problem.help("it has no variants at all"),
-            None => problem.help(format!("it has {}", known.join(", "))),
-        }
-    }
-
-    /// Evaluates the design with these values in place.
+    /// Evaluates the design.
     #[must_use]
-    pub fn build(&self, variant: Option<&str>, overrides: &IndexMap<SmolStr, &Expr>) -> Built {
-        let evaluator = self.evaluator(overrides);
+    pub fn build(&self) -> Built {
+        let evaluator = self.evaluator();
         let mut builder = build::Builder::new(&evaluator);
         builder.all();
         let (mut design, origins) = (builder.design, builder.origins);
-        design.variant = variant.map(str::to_owned);
+        design.variant = self.choice.variant.map(str::to_owned);
+        design.state = self.choice.state.map(str::to_owned);
+        design.unridden = self.only.is_some();
         design.assumptions = evaluator.assumptions.take();
+        let ancestors = self.scope.ancestors.iter();
+        design.made_from = ancestors.map(|a| (a.name.clone(), a.revision.clone(), a.licence.clone())).collect();
         Built { design, origins, problems: evaluator.problems.into_inner() }
     }
 
     /// Judges every demand by the computed figures.
     #[must_use]
-    pub fn judge(
-        &self,
-        overrides: &IndexMap<SmolStr, &Expr>,
-        figures: &BTreeMap<String, Quantity>,
-    ) -> (Vec<Verdict>, Problems) {
-        judge::judge(&self.scope, overrides, figures)
+    pub fn judge(&self, figures: &BTreeMap<String, Quantity>) -> (Vec<Verdict>, Problems) {
+        judge::judge(&self.scope, &self.priced, self.only, figures)
     }
 }
 

@@ -3,12 +3,13 @@
 use crate::evaluator::{Env, Evaluator};
 use crate::fields::{Field, entry_spec, field};
 use crate::figures::{FIGURES, FigureSpec, figure_spec};
-use crate::scope::{Decl, DeclKind, block_fields, fold};
+use crate::room::{Argument, RoomId};
+use crate::scope::{Decl, DeclKind, Found, block_fields, fold};
 use crate::suggest::nearest;
 use crate::value::{Outcome, Silent};
-use chairwright_design::Side;
+use crate::words::usual;
 use chairwright_diagnostics::Diagnostic;
-use chairwright_syntax::{Entry, Path};
+use chairwright_syntax::{Entry, Expr, ExprKind, Path};
 use smol_str::{SmolStr, format_smolstr};
 
 /// What a name was found to mean.
@@ -22,34 +23,33 @@ pub(crate) enum Meaning<'a> {
     Entry(Decl<'a>, &'static Field),
     /// A computed figure.
     Figure(&'static FigureSpec),
+    /// What an assembly was given, in the room of the one who gave it.
+    Expr(&'a Expr, RoomId),
+    /// The number of a turn.
+    Turn(i64),
 }
 
 impl<'a> Evaluator<'a> {
-    /// The full name under which a written name is declared, if it is.
-    pub(crate) fn full_name(&self, text: &str, side: Option<Side>) -> Option<SmolStr> {
-        let sided = side.map(|s| format_smolstr!("{}.{text}", s.word()));
-        sided
-            .filter(|s| self.scope.names.contains_key(s))
-            .or_else(|| self.scope.names.contains_key(text).then(|| SmolStr::new(text)))
-    }
-
     /// Finds what a path means, or reports why it means nothing.
     pub(crate) fn resolve(&self, path: &Path, env: &Env) -> Outcome<Meaning<'a>> {
-        let text = path.text();
-        if let Some(name) = self.full_name(&text, env.side) {
-            return Ok(Meaning::Decl(self.scope.names[&name]));
+        let (text, room) = self.through(path.text(), env.room)?;
+        match self.scope.find(&text, room) {
+            Some(Found::Name(name)) => return Ok(Meaning::Decl(self.scope.names[&name])),
+            Some(Found::Argument(Argument::Nothing, _)) => return Err(Silent),
+            Some(Found::Argument(Argument::Turn(turn), None)) => return Ok(Meaning::Turn(turn)),
+            Some(Found::Argument(Argument::Given(expr, from), None)) => return Ok(Meaning::Expr(expr, from)),
+            Some(Found::Argument(_, Some(_))) | None => {}
         }
         if let Some((base, key)) = text.split_once('.')
-            && let Some(list) = block_fields(base)
+            && let Some((base, list)) = block_fields(base)
         {
-            let base = if base == "rider" { "rider" } else { "conditions" };
-            return match field(list, key) {
+            return match field(list, &usual(key)) {
                 Some(field) => Ok(Meaning::Block(base, field)),
                 None => self.unknown(path, list.iter().map(|f| format_smolstr!("{base}.{}", f.key)).collect()),
             };
         }
         if let Some((base, key)) = text.rsplit_once('.')
-            && let Some(name) = self.full_name(base, env.side)
+            && let Some(Found::Name(name)) = self.scope.find(base, room)
         {
             let decl = self.scope.names[&name];
             let list = match decl.kind {
@@ -57,11 +57,31 @@ impl<'a> Evaluator<'a> {
                 DeclKind::Part | DeclKind::Wheel | DeclKind::Caster | DeclKind::Item => entry_spec("part"),
                 _ => None,
             };
-            if let Some(field) = list.and_then(|l| field(l.fields, key)) {
+            if let Some(field) = list.and_then(|l| field(l.fields, &usual(key))) {
                 return Ok(Meaning::Entry(decl, field));
             }
         }
-        if let Some(figure) = figure_spec(&text) {
+        self.no_declaration(path, &text, env)
+    }
+
+    /// Follows what an assembly was given, as long as it is a name itself.
+    fn through(&self, mut text: SmolStr, mut room: RoomId) -> Outcome<(SmolStr, RoomId)> {
+        for _ in 0..32 {
+            let Some(Found::Argument(Argument::Given(expr, from), rest)) = self.scope.find(&text, room) else {
+                return Ok((text, room));
+            };
+            let ExprKind::Name(path) = &expr.kind else { return Ok((text, room)) };
+            text = match rest {
+                Some(rest) => format_smolstr!("{}.{rest}", path.text()),
+                None => path.text(),
+            };
+            room = from;
+        }
+        Err(Silent)
+    }
+
+    fn no_declaration(&self, path: &Path, text: &SmolStr, env: &Env) -> Outcome<Meaning<'a>> {
+        if let Some(figure) = figure_spec(text).or_else(|| figure_spec(&usual(text))) {
             if env.figures {
                 return Ok(Meaning::Figure(figure));
             }
@@ -73,7 +93,9 @@ impl<'a> Evaluator<'a> {
             );
             return Err(Silent);
         }
-        if env.side.is_none() && self.scope.names.contains_key(format!("left.{text}").as_str()) {
+        let one_side = self.scope.side(env.room).is_none()
+            && matches!(self.scope.find(&format!("left.{text}"), env.room), Some(Found::Name(_)));
+        if one_side {
             self.say(
                 Diagnostic::new("one-side-name", format!("there is a left and a right `{text}`"))
                     .at(path.span, "which one?")
@@ -82,11 +104,7 @@ impl<'a> Evaluator<'a> {
             );
             return Err(Silent);
         }
-        let mut known: Vec<SmolStr> = self.scope.names.keys().cloned().collect();
-        if let Some(side) = env.side {
-            let stem = format!("{}.", side.word());
-            known.extend(self.scope.names.keys().filter_map(|k| k.strip_prefix(&stem).map(SmolStr::new)));
-        }
+        let mut known = self.scope.reachable(env.room);
         if env.figures {
             known.extend(FIGURES.iter().map(|f| SmolStr::new(f.name)));
         }

@@ -3,6 +3,7 @@
 use crate::evaluator::{Env, Evaluator};
 use crate::infer::{mass_for_force, usual_unit};
 use crate::resolve::Meaning;
+use crate::room::RoomId;
 use crate::schema::Kind;
 use crate::scope::{Decl, DeclKind};
 use crate::value::{Outcome, Silent, Type};
@@ -43,7 +44,12 @@ impl<'a> Evaluator<'a> {
                 ExprKind::Text(name) => self.find_entry("fastener", name, expr.span).map(|_| ()),
                 _ => self.want_other(expr, "a fastener's name in quotes", self.shallow(expr)),
             },
-            Kind::Thing | Kind::Plain | Kind::Closing => Ok(()),
+            Kind::Steps => match self.infer(expr, env) {
+                Type::Step => Ok(()),
+                got => self.want_other(expr, "a step such as up 20 mm", got),
+            },
+            Kind::Several => self.not_bad(self.infer(expr, env)),
+            Kind::Thing | Kind::Plain | Kind::Closing | Kind::Assembly | Kind::Code => Ok(()),
         }
     }
 
@@ -135,6 +141,14 @@ impl<'a> Evaluator<'a> {
         }
     }
 
+    /// The value of a stock's or part's name, and the room its names are looked for in.
+    pub(crate) fn own_value(&self, decl: &Decl<'a>) -> Option<(&'a Expr, RoomId)> {
+        match self.scope.given.get(&self.key(decl)) {
+            Some(given) => Some((given.value, given.room)),
+            None => crate::words::value(decl.entry).map(|v| (v, decl.room)),
+        }
+    }
+
     fn want_word(&self, expr: &Expr, words: &[&str]) -> Outcome<()> {
         let (text, span) = match &expr.kind {
             ExprKind::Name(path) => (path.text(), path.span),
@@ -142,7 +156,7 @@ impl<'a> Evaluator<'a> {
             ExprKind::Broken => return Err(Silent),
             _ => (SmolStr::default(), expr.span),
         };
-        if words.contains(&text.as_str()) {
+        if words.contains(&text.as_str()) || words.contains(&crate::words::usual(&text).as_str()) {
             return Ok(());
         }
         let mut problem = Diagnostic::new("wrong-kind", "this word is not one of those that fit here")
@@ -158,7 +172,7 @@ impl<'a> Evaluator<'a> {
         match &expr.kind {
             ExprKind::Name(path) if DIRECTIONS.contains(&path.text().as_str()) => {
                 let text = path.text();
-                if matches!(text.as_str(), "outward" | "inward") && env.side.is_none() {
+                if matches!(text.as_str(), "outward" | "inward") && self.scope.side(env.room).is_none() {
                     self.no_outward(path.span, &text);
                     return Err(Silent);
                 }
@@ -235,17 +249,13 @@ impl<'a> Evaluator<'a> {
                 Ok(names)
             }
             ExprKind::Name(path) => {
-                let decl = self.declared(path, kind, env)?;
-                let key = self.key(&decl);
-                let value = self
-                    .overrides
-                    .get(&key)
-                    .copied()
-                    .or_else(|| decl.entry.value.as_deref().and_then(<[Expr]>::first))
-                    .ok_or(Silent)?;
+                let (value, room) = match self.resolve(path, env)? {
+                    Meaning::Expr(expr, room) => (expr, room),
+                    _ => self.own_value(&self.declared(path, kind, env)?).ok_or(Silent)?,
+                };
                 self.deeper(path.span, || {
                     matches!(value.kind, ExprKind::Text(_) | ExprKind::Binary(..) | ExprKind::Name(_))
-                        .then(|| self.catalogue_name(value, kind, &Env::on(decl.side)).ok())
+                        .then(|| self.catalogue_name(value, kind, &Env::on(room)).ok())
                         .flatten()
                 })
                 .ok_or(Silent)

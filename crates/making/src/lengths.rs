@@ -39,6 +39,31 @@ pub fn pack_lengths(pieces: &[(String, f64)], length: f64, kerf: f64) -> Result<
     Ok(bars)
 }
 
+/// Cuts what it can from lengths that are on hand: longest piece first, each from the shortest length
+/// that still takes it. Returns the lengths that were cut and the pieces that are left.
+#[must_use]
+pub fn use_up_lengths(pieces: &[(String, f64)], on_hand: &[f64], kerf: f64) -> (Vec<Bar>, Vec<(String, f64)>) {
+    let mut bars: Vec<Bar> =
+        on_hand.iter().map(|l| Bar { length: *l, pieces: Vec::new(), offcut: *l }).collect();
+    bars.sort_by(|a, b| a.length.total_cmp(&b.length));
+    let mut order: Vec<&(String, f64)> = pieces.iter().collect();
+    order.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    let mut left = Vec::new();
+    for piece in order {
+        let best =
+            bars.iter_mut().filter(|b| b.offcut + 1e-9 >= piece.1).min_by(|a, b| a.offcut.total_cmp(&b.offcut));
+        match best {
+            Some(bar) => {
+                bar.pieces.push(piece.clone());
+                bar.offcut = (bar.offcut - piece.1 - kerf).max(0.0);
+            }
+            None => left.push(piece.clone()),
+        }
+    }
+    bars.retain(|b| !b.pieces.is_empty());
+    (bars, left)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

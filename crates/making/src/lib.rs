@@ -6,11 +6,11 @@
 mod lengths;
 mod sheets;
 
-pub use lengths::{Bar, pack_lengths};
-pub use sheets::{Laid, SheetLayout, pack_sheets};
+pub use lengths::{Bar, pack_lengths, use_up_lengths};
+pub use sheets::{Laid, SheetLayout, pack_sheets, use_up_sheets};
 
 use chairwright_design::{Design, Side, StockId};
-use chairwright_frame::{Cut, Frame};
+use chairwright_frame::{Cut, Drilled, Frame};
 
 /// Width of a saw cut that is lost between pieces: 3 mm for a hand saw, common practice, no source.
 pub const KERF: f64 = 0.003;
@@ -26,6 +26,8 @@ pub struct CutRow {
     pub cut: Cut,
     /// What is at their ends.
     pub ends: String,
+    /// Holes, of the first of them.
+    pub holes: Vec<Drilled>,
     /// Whether left and right differ, so that one must be the mirror of the other.
     pub handed: bool,
 }
@@ -35,9 +37,12 @@ pub struct CutRow {
 pub fn cut_list(design: &Design, frame: &Frame) -> Vec<CutRow> {
     let mut rows: Vec<CutRow> = Vec::new();
     for piece in &frame.pieces {
-        let alike = rows
-            .iter_mut()
-            .find(|r| r.stock == piece.stock && same(&r.cut, &piece.cut) && r.ends == piece.ends);
+        let alike = rows.iter_mut().find(|r| {
+            r.stock == piece.stock
+                && same(&r.cut, &piece.cut)
+                && r.ends == piece.ends
+                && drilled_alike(&r.holes, &piece.holes)
+        });
         match alike {
             Some(row) => row.names.push(piece.name.clone()),
             None => rows.push(CutRow {
@@ -45,6 +50,7 @@ pub fn cut_list(design: &Design, frame: &Frame) -> Vec<CutRow> {
                 stock: piece.stock,
                 cut: piece.cut.clone(),
                 ends: piece.ends.clone(),
+                holes: piece.holes.clone(),
                 handed: false,
             }),
         }
@@ -57,6 +63,17 @@ pub fn cut_list(design: &Design, frame: &Frame) -> Vec<CutRow> {
         name(a).cmp(&name(b)).then(size(&b.cut).total_cmp(&size(&a.cut))).then(a.names.cmp(&b.names))
     });
     rows
+}
+
+fn drilled_alike(a: &[Drilled], b: &[Drilled]) -> bool {
+    let near = |x: f64, y: f64| (x - y).abs() < 1e-5;
+    let alike = |(p, q): (&Drilled, &Drilled)| {
+        near(p.from_end, q.from_end)
+            && near(p.diameter, q.diameter)
+            && near(p.long, q.long)
+            && p.toward == q.toward
+    };
+    a.len() == b.len() && a.iter().zip(b).all(alike)
 }
 
 /// A mirrored outline that does not lie on itself makes a left and a right piece.

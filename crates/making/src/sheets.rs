@@ -29,6 +29,33 @@ struct Shelf {
     used: f64,
 }
 
+/// Name, length and width of a piece.
+type Rectangle = (String, f64, f64);
+
+/// Cuts what it can from sheets that are on hand. Returns the sheets that were cut and the pieces
+/// that are left.
+#[must_use]
+pub fn use_up_sheets(
+    pieces: &[Rectangle],
+    on_hand: &[(f64, f64)],
+    kerf: f64,
+) -> (Vec<SheetLayout>, Vec<Rectangle>) {
+    let mut sheets: Vec<SheetLayout> =
+        on_hand.iter().map(|s| SheetLayout { size: *s, ..SheetLayout::default() }).collect();
+    sheets.sort_by(|a, b| (a.size.0 * a.size.1).total_cmp(&(b.size.0 * b.size.1)));
+    let mut order = pieces.to_vec();
+    order.sort_by(|a, b| b.2.total_cmp(&a.2).then(b.1.total_cmp(&a.1)).then(a.0.cmp(&b.0)));
+    order.retain(|(name, l, w)| {
+        !sheets.iter_mut().any(|s| {
+            let fits = |l: f64, w: f64| l <= s.size.0 + 1e-9 && w <= s.size.1 + 1e-9;
+            let sizes = [(*l, *w), (*w, *l)].into_iter().filter(|(l, w)| fits(*l, *w)).collect::<Vec<_>>();
+            sizes.into_iter().any(|size| s.take(name, size, kerf))
+        })
+    });
+    sheets.retain(|s| !s.pieces.is_empty());
+    (sheets, order)
+}
+
 /// Packs rectangles (name, length, width; longer side first) onto sheets of one size, with a saw cut
 /// between. Longer sides lie along the sheet; a piece too long for that is turned.
 ///

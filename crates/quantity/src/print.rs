@@ -11,6 +11,9 @@ pub enum Display {
     Metric,
     /// Inches, pounds, pounds-force.
     Inch,
+    /// The same, lengths to a fraction of an inch with this denominator. A `+` or `-` behind the fraction
+    /// says that the true length is a little more or less.
+    Fraction(u32),
 }
 
 /// A printed quantity in two parts, so that a table can align them.
@@ -23,12 +26,37 @@ pub struct Pieces {
 }
 
 impl Display {
+    /// The display of a design: whether in inches, and to which denominator (0: decimals).
+    #[must_use]
+    pub fn new(inches: bool, denominator: u32) -> Display {
+        match (inches, denominator) {
+            (false, _) => Display::Metric,
+            (true, 0) => Display::Inch,
+            (true, d) => Display::Fraction(d),
+        }
+    }
+
+    /// Whether lengths are in inches.
+    #[must_use]
+    pub fn is_inch(self) -> bool {
+        self != Display::Metric
+    }
+
     /// Number and unit as a reader sees them. Decimals: lengths to 0.1 mm or 0.01 in, angles to
     /// 0.1 degree, masses to 0.01 kg or lb, money to two places, the rest to three significant ones.
     #[must_use]
     pub fn pieces(self, q: Quantity) -> Pieces {
         let si = q.si();
-        let inch = self == Display::Inch;
+        let inch = self.is_inch();
+        if let (Display::Fraction(denominator), Dimension::LENGTH) = (self, q.dimension) {
+            let (text, error) = fraction_inch(si, denominator);
+            let mark = match error {
+                e if e.abs() < 5e-6 => "",
+                e if e < 0.0 => "+",
+                _ => "-",
+            };
+            return Pieces { number: format!("{}{mark}", text.trim_end_matches(" in")), unit: "in".into() };
+        }
         let (value, places, unit): (f64, usize, String) = match q.dimension {
             Dimension::LENGTH if inch => (si / 0.0254, 2, "in".into()),
             Dimension::LENGTH => (si * 1e3, 1, "mm".into()),

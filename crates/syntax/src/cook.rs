@@ -138,7 +138,7 @@ impl<'s> Cook<'s, '_> {
             Some(Raw::Word) => {
                 let word = self.slice(ahead);
                 let field = matches!(self.kind(ahead + 1), Some(Raw::Equals | Raw::Dot));
-                is_reserved(word) || (CLAUSE_WORDS.contains(&word) && !field)
+                (is_reserved(word) || CLAUSE_WORDS.contains(&word)) && !field
             }
             Some(kind) => kind.is_joining(),
             None => false,

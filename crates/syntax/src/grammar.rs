@@ -98,8 +98,24 @@ where
     I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
     E: Errors<'t, I>,
 {
-    let first = select! { Tok::Word(w) if !is_reserved(w) => w }
-        .map_with(move |w, e| Word { text: SmolStr::new(w), span: context.span(e.span()) });
+    dotted(context, select! { Tok::Word(w) if !is_reserved(w) => w }.boxed())
+}
+
+/// The word that opens an entry: a field may be called what elsewhere opens a clause.
+fn opening<'t, 's: 't, I, E>(context: Context<'t>) -> Rule<'t, I, Path, E>
+where
+    I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
+{
+    dotted(context, select! { Tok::Word(w) => w }.boxed())
+}
+
+fn dotted<'t, 's: 't, I, E>(context: Context<'t>, first: Rule<'t, I, &'s str, E>) -> Rule<'t, I, Path, E>
+where
+    I: ValueInput<'t, Token = Tok<'s>, Span = Range>,
+    E: Errors<'t, I>,
+{
+    let first = first.map_with(move |w, e| Word { text: SmolStr::new(w), span: context.span(e.span()) });
     first
         .then(op(Raw::Dot, ".").ignore_then(word(context)).repeated().collect::<Vec<_>>())
         .map_with(move |(first, rest), e| Path {
@@ -238,7 +254,7 @@ where
         .labelled("a clause")
         .then(values(item.clone()))
         .map_with(move |(word, values), e| Clause { word, values, span: context.span(e.span()) });
-    path(context)
+    opening(context)
         .labelled("a statement")
         .then(item.clone().or_not())
         .then(op(Raw::Equals, "=").ignore_then(values(item)).or_not())

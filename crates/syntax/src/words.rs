@@ -7,14 +7,15 @@ pub const DIRECTIONS: &[&str] = &["forward", "back", "up", "down", "left", "righ
 /// Words that never stand for a value, so that they can end an expression and open the next line.
 pub const RESERVED: &[&str] = &[
     "from", "to", "at", "on", "with", "by", "within", "else", "and", "or", "not", "leaning", "using", "times",
-    "of", "along",
+    "of", "along", "origin", "dated", "lasting", "every", "slotted", "because",
 ];
 
 /// Every word that may open a clause. A number in front of one of them has no unit.
 pub const CLAUSE_WORDS: &[&str] = &[
     "from", "to", "at", "on", "with", "by", "within", "else", "using", "times", "of", "along", "leaning",
     "and", "or", "outside", "width", "camber", "toe", "toward", "turned", "over", "glued", "size", "against",
-    "corners", "cushion", "raked",
+    "corners", "cushion", "raked", "towards", "origin", "dated", "every", "steps", "offset", "diameter",
+    "slotted", "force", "lasting", "because", "about",
 ];
 
 /// Whether a word is reserved.

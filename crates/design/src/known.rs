@@ -1,0 +1,121 @@
+//! Where the values of a design come from.
+
+use crate::{Id, JointId, Member, Origin, Vec3};
+
+/// How a value was found.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Basis {
+    /// By measuring.
+    Measured,
+    /// From the maker's sheet.
+    DataSheet,
+    /// From a published standard.
+    Standard,
+    /// By a rule of the trade.
+    Rule,
+    /// By guessing.
+    Estimate,
+}
+
+impl Basis {
+    /// The basis that a word of the language names.
+    #[must_use]
+    pub fn from_word(word: &str) -> Option<Basis> {
+        Some(match word {
+            "measured" => Basis::Measured,
+            "data_sheet" => Basis::DataSheet,
+            "standard" => Basis::Standard,
+            "rule" => Basis::Rule,
+            "estimate" => Basis::Estimate,
+            _ => return None,
+        })
+    }
+
+    /// In words.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Basis::Measured => "measured",
+            Basis::DataSheet => "data sheet",
+            Basis::Standard => "standard",
+            Basis::Rule => "rule",
+            Basis::Estimate => "estimate",
+        }
+    }
+}
+
+/// A value that the text gives, with what it says about it.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Known {
+    /// Its name: `rider.thigh`, `conditions.slope`, `camber`.
+    pub name: String,
+    /// The value as written.
+    pub written: String,
+    /// The value, and how far it may be off, both in the unit that `unit` names.
+    pub nominal: f64,
+    /// Half the width of its tolerance, where it has one.
+    pub spread: Option<f64>,
+    /// The unit of both: `mm`, `deg`, `kg` and so on, as the language writes it.
+    pub unit: String,
+    /// How it was found.
+    pub basis: Option<Basis>,
+    /// By whom, as a role.
+    pub by: Option<String>,
+    /// When.
+    pub dated: Option<String>,
+    /// Place in the text.
+    pub origin: Origin,
+}
+
+/// A hole through a member, or a slot.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Hole {
+    /// Its name; of several in a row, `.1`, `.2` behind it.
+    pub name: String,
+    /// Through what.
+    pub member: Id<Member>,
+    /// From the member's first joint to its middle, in metres.
+    pub along: f64,
+    /// Across, in metres.
+    pub diameter: f64,
+    /// Length of a slot along the member; equal to the diameter for a hole.
+    pub long: f64,
+    /// The way the drill goes.
+    pub toward: Vec3,
+    /// Place in the text.
+    pub origin: Origin,
+}
+
+/// An extra load case.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Load {
+    /// Its name.
+    pub name: String,
+    /// Where it pulls.
+    pub joint: JointId,
+    /// The force in N.
+    pub force: Vec3,
+    /// Whether it lasts.
+    pub sustained: bool,
+    /// How it was found.
+    pub basis: Option<Basis>,
+    /// Place in the text.
+    pub origin: Origin,
+}
+
+/// The use profile that the design names: margins that somebody reviewed.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Profile {
+    /// Its name.
+    pub name: String,
+    /// For whom it is.
+    pub for_whom: String,
+    /// Who reviewed it, as a role.
+    pub reviewed_by: String,
+    /// When.
+    pub dated: String,
+    /// Where its figures come from.
+    pub source: String,
+    /// Place in the text.
+    pub origin: Origin,
+}

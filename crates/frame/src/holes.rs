@@ -1,0 +1,102 @@
+//! Holes and slots: which piece each goes through, and where on it.
+
+use crate::Frame;
+use crate::problem::Problem;
+use crate::wood::{axes, half_along};
+use chairwright_design::{Design, Hole, Side, Vec3};
+
+/// A hole in a piece to cut.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Drilled {
+    /// Its name.
+    pub name: String,
+    /// From the piece's first end to the middle of the hole, in metres.
+    pub from_end: f64,
+    /// Across, in metres.
+    pub diameter: f64,
+    /// Length of a slot; equal to the diameter for a hole.
+    pub long: f64,
+    /// The way the drill goes, in words.
+    pub toward: String,
+}
+
+/// A drill within this angle of the member's line runs along it rather than across.
+const ALONG: f64 = 0.26;
+
+/// Drills the pieces.
+pub(crate) fn drill(design: &Design, frame: &mut Frame) {
+    for (index, hole) in design.holes.iter().enumerate() {
+        if across(design, index, hole, frame) {
+            place(design, index, hole, frame);
+        }
+    }
+    meet(design, frame);
+}
+
+fn across(design: &Design, index: usize, hole: &Hole, frame: &mut Frame) -> bool {
+    let along = axes(design, &design.members[hole.member]).x;
+    if hole.toward.across(along).norm() < libm::sin(ALONG) {
+        frame.problems.push(Problem::HoleAlong { hole: index });
+        return false;
+    }
+    // the drill needs wood or wall on both sides of it
+    let aside = hole.toward.cross(along).unit().unwrap_or(Vec3::Y);
+    let room = 2.0 * half_along(design, hole.member, aside);
+    if hole.diameter >= room {
+        frame.problems.push(Problem::HoleTooWide { hole: index, room });
+        return false;
+    }
+    true
+}
+
+fn place(design: &Design, index: usize, hole: &Hole, frame: &mut Frame) {
+    let (first, last) = (hole.along - hole.long / 2.0, hole.along + hole.long / 2.0);
+    let member = &design.members[hole.member];
+    let pieces = frame.pieces.iter_mut().filter(|p| p.of == member.name);
+    let found = pieces.filter_map(|p| p.lies.map(|l| (p, l))).find(|(_, l)| first >= l.from && last <= l.to);
+    let Some((piece, lies)) = found else {
+        frame.problems.push(Problem::HoleMisses { hole: index });
+        return;
+    };
+    piece.holes.push(Drilled {
+        name: hole.name.clone(),
+        from_end: hole.along - lies.from,
+        diameter: hole.diameter,
+        long: hole.long,
+        toward: way(hole.toward, member.side),
+    });
+    if first < lies.from + lies.grip[0] || last > lies.to - lies.grip[1] {
+        frame.problems.push(Problem::HoleInSocket { hole: index });
+    }
+}
+
+/// Two holes of one member whose edges meet, whichever way they go.
+fn meet(design: &Design, frame: &mut Frame) {
+    for (i, a) in design.holes.iter().enumerate() {
+        for (j, b) in design.holes.iter().enumerate().skip(i + 1) {
+            let near = (a.along - b.along).abs() < f64::midpoint(a.long, b.long) - 1e-9;
+            if a.member == b.member && near {
+                frame.problems.push(Problem::HolesMeet { first: i, second: j });
+            }
+        }
+    }
+}
+
+/// A direction in the words of the language; `about` where it is none of them exactly.
+fn way(v: Vec3, side: Option<Side>) -> String {
+    let (x, y, z) = (v.x.abs(), v.y.abs(), v.z.abs());
+    let out = side.map(|s| v.y * s.sign() > 0.0);
+    let word = if x >= y && x >= z {
+        if v.x > 0.0 { "forward" } else { "back" }
+    } else if z >= y {
+        if v.z > 0.0 { "up" } else { "down" }
+    } else {
+        match (out, v.y > 0.0) {
+            (Some(true), _) => "outward",
+            (Some(false), _) => "inward",
+            (None, true) => "left",
+            (None, false) => "right",
+        }
+    };
+    if x.max(y).max(z) > 0.999 { word.to_owned() } else { format!("about {word}") }
+}

@@ -1,0 +1,271 @@
+//! Units of print, stops, holes, extra loads, the use profile, and where values come from.
+
+use crate::blocks::Reader;
+use crate::build::{Builder, plain};
+use crate::evaluator::Env;
+use crate::fields::entry_spec;
+use crate::scope::{Placed, text_of};
+use crate::value::{Outcome, Silent, Value};
+use crate::words::{clause, field_of, inner, keyword, usual_path, value};
+use chairwright_design::{Basis, Hole, Known, Load, Profile, Vec3};
+use chairwright_diagnostics::Diagnostic;
+use chairwright_quantity::{Dimension, Number, Quantity};
+use chairwright_syntax::{Entry, Expr, ExprKind};
+
+/// Denominators that inches are divided by on rules and tapes.
+const DENOMINATORS: [u32; 6] = [2, 4, 8, 16, 32, 64];
+/// A value nearer than this share of its step to a step lies on it.
+const ON_STEP: f64 = 1e-6;
+
+impl<'a> Builder<'_, 'a> {
+    pub(crate) fn units(&mut self, entry: &'a Entry) {
+        self.design.inches = entry.subject.as_ref().map(plain).as_deref() == Some("inch");
+        let Some(clause) = clause(entry, "to") else { return };
+        let step = self.evaluator.quantity(&clause.values[0], &Env::default()).map(Quantity::si);
+        let found = DENOMINATORS
+            .into_iter()
+            .find(|d| step.as_ref().is_ok_and(|s| (s * f64::from(*d) - 0.0254).abs() < 1e-9));
+        match found {
+            Some(d) if self.design.inches => self.design.fraction = d,
+            _ => self.say(
+                Diagnostic::new("bad-fraction", "reports cannot print to this step")
+                    .at(clause.span, "a part of an inch is wanted")
+                    .help("write units inch to 1/16 in; 1/2, 1/4, 1/8, 1/32 and 1/64 do as well"),
+            ),
+        }
+    }
+
+    /// The stops of an adjustable dimension, in words; the value must be one of them.
+    pub(crate) fn stops(
+        &self,
+        entry: &'a Entry,
+        now: &Value,
+        range: &Option<Value>,
+    ) -> Outcome<Option<String>> {
+        if keyword(entry) != "adjust" {
+            return Ok(None);
+        }
+        let display = self.display();
+        let env = Env::default();
+        let now = now.quantity().ok_or(Silent)?;
+        if let Some(steps) = clause(entry, "steps") {
+            let all: Vec<Quantity> =
+                steps.values.iter().map(|s| self.evaluator.quantity(s, &env)).collect::<Outcome<_>>()?;
+            if !all.iter().any(|s| (s.si() - now.si()).abs() <= ON_STEP * s.si().abs().max(1e-6)) {
+                self.between(entry, now, steps.span, &all);
+            }
+            let words: Vec<String> = all.iter().map(|s| display.text(*s)).collect();
+            return Ok(Some(words.join(", ")));
+        }
+        let Some(Value::Band { low, high, .. }) = range else { return Ok(None) };
+        let slot = format!("{} to {}", display.text(*low), display.text(*high));
+        let Some(every) = clause(entry, "every") else { return Ok(Some(slot)) };
+        let step = self.evaluator.quantity(&every.values[0], &env)?;
+        if step.si() <= 0.0 {
+            self.say(
+                Diagnostic::new("not-positive", "a step must be more than zero").at(every.span, "zero or less"),
+            );
+            return Err(Silent);
+        }
+        let steps = (now.si() - low.si()) / step.si();
+        if (steps - steps.round()).abs() > ON_STEP {
+            let at = |n: f64| Quantity::from_si(low.si() + n * step.si(), low.dimension);
+            self.between(entry, now, every.span, &[at(steps.floor()), at(steps.ceil())]);
+        }
+        Ok(Some(format!("{slot}, every {}", display.text(step))))
+    }
+
+    fn between(&self, entry: &Entry, now: Quantity, steps: chairwright_diagnostics::Span, all: &[Quantity]) {
+        let display = self.display();
+        let near = all.iter().min_by(|a, b| (a.si() - now.si()).abs().total_cmp(&(b.si() - now.si()).abs()));
+        let span = value(entry).map_or(entry.head, |v| v.span);
+        let problem = Diagnostic::new("off-step", "this value lies between the steps")
+            .at(span, format!("this comes to {}", display.text(now)))
+            .also(steps, "the steps");
+        self.say(match near {
+            Some(near) => problem.help(format!("the nearest step is {}", display.text(*near))),
+            None => problem,
+        });
+    }
+
+    pub(crate) fn offset(&self, entry: &'a Entry, env: &Env) -> Outcome<Vec3> {
+        let Some(clause) = clause(entry, "offset") else { return Ok(Vec3::ZERO) };
+        clause.values.iter().try_fold(Vec3::ZERO, |sum, v| match self.evaluator.eval(v, env)? {
+            Value::Step(step) => Ok(sum + step),
+            _ => Err(Silent),
+        })
+    }
+
+    pub(crate) fn hole(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?;
+        let on = Self::clause(entry, "on").ok_or(Silent)?;
+        let member = self.member_id(&on.values[0], env)?;
+        let (m, joints) = (&self.design.members[member], &self.design.joints);
+        let length = (joints[m.end].at - joints[m.start].at).norm();
+        let from_end = match Self::clause(entry, "from") {
+            Some(from) => self.joint_id(&from.values[0], env)? == m.end,
+            None => false,
+        };
+        let diameter = self.size(entry, "diameter", env)?;
+        let long = match Self::clause(entry, "slotted") {
+            Some(_) => self.size(entry, "slotted", env)?.max(diameter),
+            None => diameter,
+        };
+        let at = self.si(entry, "at", env)?.ok_or(Silent)?;
+        let toward = self.toward(entry, env)?.ok_or(Silent)?;
+        let count = self.count(entry, env)?;
+        let every = match Self::clause(entry, "every") {
+            Some(_) => self.size(entry, "every", env)?,
+            None if count > 1 => {
+                self.say(
+                    Diagnostic::new("missing-clause", "several holes in one place")
+                        .at(entry.head, "no every …")
+                        .help("say how far apart: every 20 mm"),
+                );
+                return Err(Silent);
+            }
+            None => 0.0,
+        };
+        let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
+        for i in 0..count {
+            let along = at + f64::from(i) * every;
+            let name = if count > 1 { format!("{name}.{}", i + 1) } else { name.to_string() };
+            let along = if from_end { length - along } else { along };
+            self.design.holes.push(Hole { name, member, along, diameter, long, toward, origin });
+        }
+        Ok(())
+    }
+
+    pub(crate) fn load(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?.to_string();
+        let at = Self::clause(entry, "at").ok_or(Silent)?;
+        let joint = self.joint_id(&at.values[0], env)?;
+        let force = self.size(entry, "force", env)?;
+        let toward = self.toward(entry, env)?.ok_or(Silent)?;
+        let sustained =
+            clause(entry, "lasting").and_then(|c| c.values.first()).map(plain).as_deref() == Some("sustained");
+        let basis = basis(entry);
+        let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
+        self.design.loads.push(Load { name, joint, force: toward * force, sustained, basis, origin });
+        Ok(())
+    }
+
+    pub(crate) fn profile(&mut self, entry: &'a Entry) -> Outcome<()> {
+        if !self.evaluator.scope.profile.is_some_and(|p| std::ptr::eq(p, entry)) {
+            return Ok(());
+        }
+        let found = self.evaluator.profile(entry.head)?.ok_or(Silent)?;
+        let r = Reader { evaluator: self.evaluator, entry: found, spec: entry_spec("profile").ok_or(Silent)? };
+        let text = |key: &str| r.text(key).unwrap_or_default();
+        let (for_whom, reviewed_by, dated, source) =
+            (text("for_whom"), text("reviewed_by"), text("dated"), text("source"));
+        let name = r.name().to_owned();
+        let origin = self.origin(entry.head);
+        self.design.profile = Some(Profile { name, for_whom, reviewed_by, dated, source, origin });
+        Ok(())
+    }
+
+    /// Keeps a value with where it comes from. What the text works out from others is left out: its
+    /// sources are theirs.
+    pub(crate) fn know(&mut self, name: &str, entry: &'a Entry, now: &Value) {
+        let given = self.evaluator.scope.given.get(name).map(|g| g.value);
+        let Some(written) = given.or_else(|| value(entry)) else { return };
+        if !is_plain(written) {
+            return;
+        }
+        let (Some(q), spread) = (now.quantity(), spread(now)) else { return };
+        let Some((unit, scale)) = plain_unit(q.dimension) else { return };
+        let number = |q: Quantity| q.number.to_f64() / scale;
+        let origin = self.origin(written.span);
+        let changed = given.is_some();
+        let said = |word: &str| {
+            let own = clause(entry, word).and_then(|c| text_of(c.values.first()));
+            own.filter(|_| !changed).map(str::to_owned)
+        };
+        self.design.known.push(Known {
+            name: name.to_owned(),
+            written: self.display().text(q),
+            nominal: number(q),
+            spread: spread.map(number),
+            unit: unit.to_owned(),
+            basis: if changed { None } else { basis(entry) },
+            by: said("by"),
+            dated: said("dated"),
+            origin,
+        });
+    }
+
+    /// The measures of the rider or the conditions, each with the origin of its line or of its block.
+    pub(crate) fn know_block(&mut self, base: &'static str, block: &'a Entry) {
+        let all = field_of(block, "origin").and_then(word_of).and_then(|w| Basis::from_word(&w));
+        let text = |key: &str| field_of(block, key).and_then(|e| text_of(Some(e))).map(str::to_owned);
+        let (by, dated) = (text("measured_by"), text("dated"));
+        for line in inner(block) {
+            let Some(written) = value(line) else { continue };
+            let name = format!("{base}.{}", keyword(line));
+            let Some((_, list)) = crate::scope::block_fields(base) else { continue };
+            let Some(field) = crate::fields::field(list, &keyword(line)) else { continue };
+            let from = written.span;
+            if let Ok(now) = self.evaluator.block_value(base, &keyword(line), field, from) {
+                let before = self.design.known.len();
+                self.know(&name, line, &now);
+                if let Some(known) = self.design.known.get_mut(before) {
+                    let changed = self.evaluator.scope.given.contains_key(name.as_str());
+                    if !changed {
+                        known.basis = known.basis.or(all);
+                        known.by = known.by.take().or_else(|| by.clone());
+                        known.dated = known.dated.take().or_else(|| dated.clone());
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn word_of(expr: &Expr) -> Option<String> {
+    match &expr.kind {
+        ExprKind::Name(path) => Some(usual_path(path).to_string()),
+        _ => None,
+    }
+}
+
+fn basis(entry: &Entry) -> Option<Basis> {
+    clause(entry, "origin").and_then(|c| c.values.first()).and_then(word_of).and_then(|w| Basis::from_word(&w))
+}
+
+/// Whether a value is written as a number, with or without a tolerance, rather than worked out.
+fn is_plain(expr: &Expr) -> bool {
+    match &expr.kind {
+        ExprKind::Literal(_) => true,
+        ExprKind::Unary(_, v) => is_plain(v),
+        ExprKind::Binary(chairwright_syntax::Binary::Tolerance, l, r) => is_plain(l) && is_plain(r),
+        ExprKind::Binary(chairwright_syntax::Binary::Range, l, r) => is_plain(l) && is_plain(r),
+        _ => false,
+    }
+}
+
+/// Half the width of a band.
+fn spread(value: &Value) -> Option<Quantity> {
+    match value {
+        Value::Band { low, high, .. } => {
+            let half = high.number.sub(low.number).div(Number::whole(2))?;
+            Some(Quantity { number: half, ..*high })
+        }
+        _ => None,
+    }
+}
+
+/// The unit a value is written back in, and how many base units it holds.
+fn plain_unit(dimension: Dimension) -> Option<(&'static str, f64)> {
+    Some(match dimension {
+        Dimension::LENGTH => ("mm", 1e-3),
+        Dimension::ANGLE => ("deg", 1.0),
+        Dimension::MASS => ("kg", 1.0),
+        Dimension::READING | Dimension::INTERVAL => ("K", 1.0),
+        Dimension::TIME => ("s", 1.0),
+        Dimension::NUMBER => ("", 1.0),
+        _ => return None,
+    })
+}

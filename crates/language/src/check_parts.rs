@@ -1,0 +1,232 @@
+//! Statements that change or fit others: variants, states, forks, assemblies, adjustable dimensions,
+//! and what the text says about findings.
+
+use crate::check::CLOSINGS;
+use crate::choice::is_demand;
+use crate::evaluator::{Env, Evaluator};
+use crate::expand::givens;
+use crate::room::RoomId;
+use crate::schema::Kind;
+use crate::scope::{DeclKind, declared_name};
+use crate::value::{Outcome, Type};
+use crate::words::{clause, inner, keyword, value};
+use chairwright_diagnostics::{CODES, Diagnostic, Severity, Span, code};
+use chairwright_syntax::{Binary, Entry, Expr, ExprKind};
+use smol_str::SmolStr;
+
+impl<'a> Evaluator<'a> {
+    /// The block of a variant, a state or a fork.
+    pub(crate) fn check_changes(&self, entry: &'a Entry) {
+        let word = keyword(entry);
+        if entry.block.is_none() && word != "fork" {
+            self.say(
+                Diagnostic::new("missing-clause", format!("this {word} changes nothing"))
+                    .at(entry.head, "no { … }")
+                    .help(format!("for example: {word} indoor {{ camber = 0 deg }}")),
+            );
+        }
+        for inner in inner(entry) {
+            if keyword(inner) == "without" {
+                self.check_without(inner);
+            } else if is_demand(inner) && word == "state" {
+                let env = Env { figures: true, ..Env::default() };
+                if let Some(condition) = &inner.subject {
+                    let _ = self.want(condition, Kind::Condition, &env);
+                }
+            } else {
+                self.check_change(inner, &word);
+            }
+        }
+    }
+
+    fn check_change(&self, inner: &'a Entry, word: &str) {
+        let Some([value]) = inner.value.as_deref() else {
+            self.say(
+                Diagnostic::new("missing-clause", format!("a {word} gives new values to names"))
+                    .at(inner.head, "no single value behind =")
+                    .help(format!("for example: {word} indoor {{ camber = 0 deg }}")),
+            );
+            return;
+        };
+        let _ = self.check_override(&inner.keyword.text(), inner.keyword.span, value);
+    }
+
+    fn check_without(&self, entry: &Entry) {
+        if !matches!(entry.subject.as_ref().map(|s| &s.kind), Some(ExprKind::Name(_))) {
+            self.say(
+                Diagnostic::new("missing-clause", "`without` names what is taken away")
+                    .at(entry.head, "no name behind it")
+                    .help("for example: without rear"),
+            );
+        }
+    }
+
+    /// What each fitted assembly was given, against what it asks for.
+    pub(crate) fn check_fits(&self) {
+        for fitted in &self.scope.fitted {
+            let asked: Vec<(SmolStr, Span)> = givens(fitted.assembly).collect();
+            for (name, span) in &asked {
+                if !inner(fitted.entry).any(|e| e.keyword.text() == *name && value(e).is_some()) {
+                    self.say(
+                        Diagnostic::new("missing-clause", format!("this assembly must be given its `{name}`"))
+                            .at(fitted.entry.head, format!("no {name} = …"))
+                            .also(*span, "asked for here")
+                            .help(format!("add {{ {name} = … }} behind it")),
+                    );
+                }
+            }
+            for change in inner(fitted.entry) {
+                self.check_given(change, &asked, fitted.room, fitted.from, fitted.assembly);
+            }
+        }
+    }
+
+    fn check_given(
+        &self,
+        change: &Entry,
+        asked: &[(SmolStr, Span)],
+        room: RoomId,
+        from: RoomId,
+        assembly: &Entry,
+    ) {
+        let name = change.keyword.text();
+        let env = Env::on(from);
+        let Some([given]) = change.value.as_deref() else {
+            self.say(
+                Diagnostic::new("missing-clause", "an assembly is given values by their names")
+                    .at(change.head, "no single value behind =")
+                    .help("for example: height = 320 mm"),
+            );
+            return;
+        };
+        if asked.iter().any(|(n, _)| *n == name) {
+            if let ExprKind::Name(path) = &given.kind {
+                let _ = self.resolve(path, &env);
+            } else {
+                self.infer(given, &env);
+            }
+            return;
+        }
+        match self.scope.names.get(&self.scope.full(room, &name)) {
+            Some(decl) if decl.kind == DeclKind::Param => {
+                if let Ok(kind) = self.infer_decl(decl, change.keyword.span)
+                    && let Some(d) = kind.dimension()
+                {
+                    let _ = self.want(given, Kind::Quantity(d), &env);
+                }
+            }
+            Some(decl) if matches!(decl.kind, DeclKind::Stock | DeclKind::Part) => {
+                let kind = if decl.kind == DeclKind::Stock { Kind::Stock } else { Kind::Part };
+                let _ = self.want(given, kind, &env);
+            }
+            Some(decl) => {
+                let why = format!("it is {}", decl.kind.phrase());
+                let _ = self.not_changeable(&name, change.keyword.span, &why);
+            }
+            None => self.unknown_given(change, asked, assembly),
+        }
+    }
+
+    fn unknown_given(&self, change: &Entry, asked: &[(SmolStr, Span)], assembly: &Entry) {
+        let name = change.keyword.text();
+        let own = inner(assembly).filter(|e| matches!(keyword(e).as_str(), "param" | "stock" | "part"));
+        let known: Vec<SmolStr> =
+            asked.iter().map(|(n, _)| n.clone()).chain(own.filter_map(declared_name).map(|(n, _)| n)).collect();
+        let problem = Diagnostic::new("unknown-clause", format!("this assembly takes no `{name}`"))
+            .at(change.keyword.span, "it has no such param, stock, part or given")
+            .also(assembly.head, "the assembly");
+        self.say(match crate::suggest::nearest(&name, known.iter().map(SmolStr::as_str)) {
+            Some(meant) => problem.help(format!("did you mean {meant}?")).edit(change.keyword.span, meant),
+            None if known.is_empty() => problem.help("it takes nothing; leave it out"),
+            None => problem.help(format!("it takes {}", known.join(", "))),
+        });
+    }
+
+    /// The steps or the slot of an adjustable dimension.
+    pub(crate) fn check_stops(&self, entry: &Entry, value: &Expr, kind: Type, env: &Env) {
+        if keyword(entry) != "adjust" {
+            return;
+        }
+        let steps = clause(entry, "steps");
+        if steps.is_none() && clause(entry, "within").is_none() {
+            self.say(
+                Diagnostic::new("missing-clause", "`adjust` does not say how far")
+                    .at(entry.head, "no steps … and no within …")
+                    .help("add steps 20 mm, 40 mm, 60 mm for holes, or within 20 mm .. 60 mm for a slot"),
+            );
+        }
+        let others = steps.into_iter().chain(clause(entry, "every")).flat_map(|c| &c.values);
+        for other in others {
+            let got = self.infer(other, env);
+            if got != Type::Bad && kind != Type::Bad && got.dimension() != kind.dimension() {
+                self.say(
+                    Diagnostic::new("wrong-dimension", "the steps are of another kind than the value")
+                        .at(other.span, format!("this is {}", got.phrase()))
+                        .also(value.span, format!("this is {}", kind.phrase())),
+                );
+            }
+        }
+    }
+
+    /// Fittings, best first, or a word.
+    pub(crate) fn want_closing(&self, expr: &Expr) -> Outcome<()> {
+        match &expr.kind {
+            ExprKind::Text(name) => self.find_entry("fitting", name, expr.span).map(|_| ()),
+            ExprKind::Binary(Binary::Or, l, r) => {
+                let both = (self.want_closing(l), self.want_closing(r));
+                both.0.and(both.1)
+            }
+            _ => self.want(expr, Kind::Word(CLOSINGS), &Env::default()),
+        }
+    }
+
+    /// `accept` and `level`: the code must exist, and its weight must allow it.
+    pub(crate) fn check_policy(&self, entry: &Entry, word: &str) {
+        let Some(ExprKind::Text(name)) = entry.subject.as_ref().map(|s| &s.kind) else { return };
+        let span = entry.subject.as_ref().map_or(entry.head, |s| s.span);
+        let Some(known) = code(name) else {
+            let problem =
+                Diagnostic::new("unknown-name", format!("there is no code \"{name}\"")).at(span, "not a code");
+            self.say(match crate::suggest::nearest(name, CODES.iter().map(|c| c.name)) {
+                Some(meant) => {
+                    problem.help(format!("did you mean \"{meant}\"?")).edit(span, format!("\"{meant}\""))
+                }
+                None => problem.help("chairwright explain codes lists them"),
+            });
+            return;
+        };
+        let empty = clause(entry, "because").and_then(|c| c.values.first()).is_some_and(is_empty);
+        let lighter = value(entry).is_some_and(|v| weight(v) > Some(known.severity));
+        let refused = match word {
+            "accept" if known.severity == Severity::Error => Some("an error is mended, not accepted"),
+            "level" if known.severity == Severity::Error && lighter => Some("an error stays an error"),
+            _ if empty => Some("the reason is empty"),
+            "level" if lighter && clause(entry, "because").is_none() => Some("a lighter weight needs a reason"),
+            _ => None,
+        };
+        if let Some(why) = refused {
+            self.say(
+                Diagnostic::new(
+                    "not-acceptable",
+                    format!("\"{}\" cannot be made light of like this", known.name),
+                )
+                .at(span, why)
+                .help(match word {
+                    _ if known.severity == Severity::Error => "take this line out and mend what it is about",
+                    _ => "say why: because \"…\"",
+                }),
+            );
+        }
+    }
+}
+
+fn is_empty(expr: &Expr) -> bool {
+    matches!(&expr.kind, ExprKind::Text(text) if text.trim().is_empty())
+}
+
+fn weight(expr: &Expr) -> Option<Severity> {
+    match &expr.kind {
+        ExprKind::Name(path) => Severity::from_word(&path.text()),
+        _ => None,
+    }
+}

@@ -1,0 +1,233 @@
+//! Which of its possible chairs a design is looked at as: variant, state, and how it is adjusted.
+
+use crate::Program;
+use crate::Setting;
+use crate::Text;
+use crate::declare::{Context, Declare};
+use crate::expand::taken;
+use crate::room::RoomId;
+use crate::schema::Stands;
+use crate::scope::{Given, declared_name};
+use crate::words::{clause, inner, keyword, value};
+use chairwright_diagnostics::Diagnostic;
+use chairwright_syntax::{Binary, Entry, Expr, ExprKind};
+use smol_str::SmolStr;
+
+/// Situations of one variant that are looked at.
+const SITUATIONS: usize = 64;
+
+/// One step or end of an adjustable dimension.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Pick {
+    /// The adjustable dimension.
+    pub name: String,
+    /// Which of its steps, or 0 and 1 for the ends of its slot.
+    pub index: usize,
+}
+
+/// Which chair a design is looked at as.
+#[derive(Clone, Copy, Default, Debug)]
+pub struct Choice<'a> {
+    /// The variant; `None` for the base design.
+    pub variant: Option<&'a str>,
+    /// The state; `None` as it is ridden.
+    pub state: Option<&'a str>,
+    /// How it is adjusted, where not as drawn.
+    pub picks: &'a [Pick],
+    /// Values from the command line.
+    pub settings: &'a [Setting],
+}
+
+/// A state and an adjustment to look at beside the chair as drawn.
+#[derive(Clone, Default, PartialEq, Eq, Debug)]
+pub struct Situation {
+    /// The state.
+    pub state: Option<String>,
+    /// The adjustment.
+    pub picks: Vec<Pick>,
+    /// Both in words.
+    pub words: String,
+}
+
+impl<'a> Declare<'a, '_> {
+    /// Puts in place what was chosen: the command line first, then state, adjustment, variant and the
+    /// forks, nearest first. The first to give a value wins. Returns the state.
+    pub(crate) fn choose(&mut self, texts: &[Text<'a>], choice: &Choice<'a>) -> Option<&'a Entry> {
+        let own = || texts.iter().filter(|t| t.own);
+        for s in choice.settings {
+            self.give(SmolStr::new(&s.name), Given { value: &s.value, room: RoomId::ROOT, asked: true });
+        }
+        let find = |word: &str, name: &str| {
+            let entries = own().filter(|t| t.level == 0).flat_map(|t| t.entries);
+            entries.filter(|e| keyword(e) == word).find(|e| declared_name(e).is_some_and(|(n, _)| n == name))
+        };
+        let state = choice.state.and_then(|name| find("state", name));
+        let variant = choice.variant.and_then(|name| find("variant", name));
+        for (word, name, found) in [("state", choice.state, state), ("variant", choice.variant, variant)] {
+            match (name, found) {
+                (Some(name), None) => self.unknown_choice(word, name, texts),
+                (Some(_), Some(entry)) if word == "state" => {
+                    self.changes(entry);
+                    self.picks(texts, choice.picks);
+                }
+                (_, Some(entry)) => self.changes(entry),
+                _ => {}
+            }
+        }
+        if state.is_none() {
+            self.picks(texts, choice.picks);
+        }
+        let mut forks: Vec<(u8, &'a Entry)> = own()
+            .flat_map(|t| t.entries.iter().map(|e| (t.level, e)))
+            .filter(|(_, e)| keyword(e) == "fork")
+            .collect();
+        forks.sort_by_key(|(level, _)| *level);
+        for (_, fork) in forks {
+            self.changes(fork);
+        }
+        state
+    }
+
+    fn give(&mut self, name: SmolStr, given: Given<'a>) {
+        self.scope.given.entry(name).or_insert(given);
+    }
+
+    fn changes(&mut self, entry: &'a Entry) {
+        let asked = keyword(entry) != "fork";
+        for inner in inner(entry) {
+            if let Some(value) = value(inner) {
+                let given = Given { value, room: RoomId::ROOT, asked };
+                self.give(inner.keyword.text(), given);
+                // rider and conditions are looked up by their usual names
+                self.give(keyword(inner), given);
+            }
+        }
+        self.without.extend(taken(entry).map(|(n, s)| (n, s, false)));
+    }
+
+    fn picks(&mut self, texts: &[Text<'a>], picks: &[Pick]) {
+        for pick in picks {
+            let entry = texts.iter().flat_map(|t| t.entries).filter(|e| keyword(e) == "adjust");
+            let found = entry.filter(|e| declared_name(e).is_some_and(|(n, _)| n == pick.name)).find_map(|e| {
+                let value = *stops(e).get(pick.index)?;
+                Some(Given { value, room: RoomId::ROOT, asked: true })
+            });
+            if let Some(given) = found {
+                self.give(SmolStr::new(&pick.name), given);
+            }
+        }
+    }
+
+    fn unknown_choice(&mut self, word: &str, name: &str, texts: &[Text<'a>]) {
+        let entries = texts.iter().filter(|t| t.level == 0).flat_map(|t| t.entries);
+        let known: Vec<SmolStr> =
+            entries.filter(|e| keyword(e) == word).filter_map(declared_name).map(|(n, _)| n).collect();
+        let problem = Diagnostic::new("unknown-variant", format!("this design has no {word} `{name}`"));
+        let known: Vec<&str> = known.iter().map(SmolStr::as_str).collect();
+        let problem = match crate::nearest(name, known.iter().copied()) {
+            Some(meant) => problem.help(format!("did you mean {meant}?")),
+            None if known.is_empty() => problem.help(format!("it has no {word}s at all")),
+            None => problem.help(format!("it has {}", known.join(", "))),
+        };
+        self.say(problem);
+    }
+
+    /// The demands that stand in a state hold in that state.
+    pub(crate) fn state_demands(&mut self, state: Option<&'a Entry>) {
+        let context = Context { room: RoomId::ROOT, stands: Stands::Inside, own: true, level: 0, depth: 0 };
+        for demand in state.into_iter().flat_map(inner).filter(|e| is_demand(e)) {
+            self.entry(demand, context);
+        }
+    }
+}
+
+/// Whether an entry is a demand.
+pub(crate) fn is_demand(entry: &Entry) -> bool {
+    matches!(keyword(entry).as_str(), "require" | "prefer")
+}
+
+/// The steps of an adjustable dimension, or the ends of its slot.
+pub(crate) fn stops(adjust: &Entry) -> Vec<&Expr> {
+    if let Some(steps) = clause(adjust, "steps") {
+        return steps.values.iter().collect();
+    }
+    match clause(adjust, "within").and_then(|c| c.values.first()).map(|e| &e.kind) {
+        Some(ExprKind::Binary(Binary::Range, low, high)) => vec![low, high],
+        _ => Vec::new(),
+    }
+}
+
+impl Program<'_> {
+    /// Every state, as drawn and adjusted to each stop. When that is too many, each dimension is
+    /// adjusted by itself, and the second value says so.
+    #[must_use]
+    pub fn situations(&self) -> (Vec<Situation>, bool) {
+        let states: Vec<Option<String>> =
+            std::iter::once(None).chain(self.scope.states.keys().map(|s| Some(s.to_string()))).collect();
+        let adjusts: Vec<(String, usize)> = self
+            .scope
+            .placed
+            .iter()
+            .filter(|p| p.spec.keyword == "adjust" && !p.ghost)
+            .filter_map(|p| Some((declared_name(p.entry)?.0.to_string(), stops(p.entry).len())))
+            .filter(|(_, n)| *n > 0)
+            .collect();
+        let all = adjusts.iter().fold(states.len(), |n, (_, stops)| n.saturating_mul(*stops));
+        let together = all <= SITUATIONS;
+        let adjustments = if together { every(&adjusts) } else { singly(&adjusts) };
+        let mut out = Vec::new();
+        for state in &states {
+            for picks in std::iter::once(&Vec::new()).chain(&adjustments).take(SITUATIONS) {
+                if state.is_some() || !picks.is_empty() {
+                    out.push(self.situation(state.clone(), picks.clone()));
+                }
+            }
+        }
+        out.truncate(4 * SITUATIONS);
+        (out, !together)
+    }
+
+    fn situation(&self, state: Option<String>, picks: Vec<Pick>) -> Situation {
+        let mut words: Vec<String> = state.iter().map(|s| format!("state {s}")).collect();
+        for pick in &picks {
+            let entry = self.scope.names.get(pick.name.as_str()).map(|d| d.entry);
+            let stop = entry.map(stops).unwrap_or_default();
+            let text = match (clause_is_range(entry), pick.index) {
+                (true, 0) => "at its least".to_owned(),
+                (true, _) => "at its greatest".to_owned(),
+                (false, i) => format!("at step {} of {}", i + 1, stop.len()),
+            };
+            words.push(format!("{} {text}", pick.name));
+        }
+        Situation { state, picks, words: words.join(", ") }
+    }
+}
+
+fn clause_is_range(entry: Option<&Entry>) -> bool {
+    entry.is_some_and(|e| clause(e, "steps").is_none())
+}
+
+/// All stops of all dimensions together.
+fn every(adjusts: &[(String, usize)]) -> Vec<Vec<Pick>> {
+    if adjusts.is_empty() {
+        return Vec::new();
+    }
+    adjusts.iter().fold(vec![Vec::new()], |all, (name, stops)| {
+        let grown = all.iter().flat_map(|before: &Vec<Pick>| {
+            (0..*stops).map(move |index| {
+                let mut next = before.clone();
+                next.push(Pick { name: name.clone(), index });
+                next
+            })
+        });
+        grown.collect()
+    })
+}
+
+/// One dimension at a time, the others as drawn.
+fn singly(adjusts: &[(String, usize)]) -> Vec<Vec<Pick>> {
+    adjusts
+        .iter()
+        .flat_map(|(name, stops)| (0..*stops).map(move |index| vec![Pick { name: name.clone(), index }]))
+        .collect()
+}
