@@ -84,8 +84,10 @@ fn compile(design: &Design) -> Result<(Project, Compilation), String> {
     let options = options(design)?;
     let instead = instead(design.rider.as_deref(), design.place.as_deref())?;
     let mut project = Project::load_with(&world, &name, &instead);
-    let compilation = project.compile(&options);
+    project.shown = design.file.display().to_string();
+    let mut compilation = project.compile(&options);
     refuse_unknown_variant(&project, &compilation)?;
+    compilation.influences = project.influences(&options, &compilation);
     Ok((project, compilation))
 }
 
@@ -102,21 +104,21 @@ fn report(design: &Design, form: Form) -> Result<u8, String> {
 }
 
 fn figures(design: &Design, name: Option<&str>) -> Result<u8, String> {
-    let (_, c) = compile(design)?;
+    let (mut project, c) = compile(design)?;
     let Some(name) = name else {
         print(&chairwright_report::figures_text(&c));
         return Ok(code(&c));
     };
-    match chairwright_report::figure_text(&c, name) {
-        Some(text) => {
-            print(&text);
+    match project.trail(&options(design)?, &c, name) {
+        Some(step) => {
+            print(&chairwright_report::trail_text(&c, &project.sources, &step));
             Ok(CLEAN)
         }
         None => {
             let known = c.figures.0.keys().map(String::as_str);
             let hint = chairwright_language::nearest(name, known)
                 .map_or(String::new(), |m| format!("; did you mean {m}?"));
-            Err(format!("this design has no figure `{name}`{hint}"))
+            Err(format!("this design has no figure and no name `{name}`{hint}"))
         }
     }
 }

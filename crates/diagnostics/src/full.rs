@@ -104,7 +104,7 @@ fn reasons(problem: &Diagnostic, out: &mut String) {
 
 fn headline(problem: &Diagnostic) -> String {
     match &problem.situation {
-        Some(variant) => format!("{} (variant {variant})", problem.headline),
+        Some(situation) => format!("{} ({situation})", problem.headline),
         None => problem.headline.clone(),
     }
 }

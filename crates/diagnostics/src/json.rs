@@ -54,8 +54,8 @@ pub struct DiagnosticRow {
     pub help: Option<String>,
     /// The edit that does it.
     pub edit: Option<EditRow>,
-    /// In which variant.
-    pub variant: Option<String>,
+    /// The variant, state and adjustment in which it happens, in words.
+    pub situation: Option<String>,
 }
 
 /// All diagnostics as rows, in the order given.
@@ -78,7 +78,7 @@ fn row(sources: &Sources, problem: &Diagnostic) -> DiagnosticRow {
             place: place(sources, &Label { span: e.span, text: String::new() }),
             replacement: e.replacement.clone(),
         }),
-        variant: problem.situation.clone(),
+        situation: problem.situation.clone(),
     }
 }
 

@@ -36,9 +36,9 @@ fn as_line(sources: &Sources, problem: &Diagnostic) -> Line<usize> {
 }
 
 fn text(problem: &Diagnostic) -> String {
-    let variant = problem.situation.as_ref().map(|v| format!(" (variant {v})")).unwrap_or_default();
+    let situation = problem.situation.as_ref().map(|s| format!(" ({s})")).unwrap_or_default();
     let cannot = if problem.severity == Severity::CannotTell { "cannot tell: " } else { "" };
-    format!("{cannot}{}{variant}", problem.headline)
+    format!("{cannot}{}{situation}", problem.headline)
 }
 
 fn weight(severity: Severity) -> Weight {

@@ -99,6 +99,17 @@ impl Sources {
         SourceId(self.list.len() as u32 - 1)
     }
 
+    /// How many texts there are.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.list.len()
+    }
+
+    /// Forgets all texts but the first so many.
+    pub fn keep(&mut self, count: usize) {
+        self.list.truncate(count);
+    }
+
     /// The text with this id.
     #[must_use]
     pub fn get(&self, id: SourceId) -> Option<&Source> {

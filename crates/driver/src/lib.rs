@@ -4,20 +4,24 @@
 //! turns their typed problems into diagnostics with places in the text; it computes nothing itself.
 
 mod figures;
+mod influence;
 mod instead;
 mod load;
 mod path;
 mod policy;
+mod trail;
 mod words;
 mod words_chair;
 mod words_frame;
 mod words_holes;
 
 pub use chairwright_language::{Pick, Situation};
+pub use influence::{ESTIMATE, Effect, Influence};
 pub use instead::Instead;
 pub use load::Project;
 pub use path::{PathError, join};
 pub use policy::{Accepted, Reweighed};
+pub use trail::Step;
 pub use words::is_open;
 
 use chairwright_checks::{Checked, Figures};
@@ -101,6 +105,10 @@ pub struct Compilation {
     pub reweighed: Vec<Reweighed>,
     /// Places in the text, by origin.
     pub origins: Vec<Span>,
+    /// The file as whoever asked named it.
+    pub file: String,
+    /// Uncertain values and what they move, where somebody asked for them.
+    pub influences: Vec<Influence>,
 }
 
 impl Compilation {
@@ -197,10 +205,14 @@ impl Project {
         for problem in &mut problems {
             problem.situation = options.words();
             let page = || format!("how to mend it: chairwright explain {}", problem.code.name);
-            problem.help.get_or_insert_with(page);
+            let help = problem.help.get_or_insert_with(page);
+            if help.contains("FILE") {
+                *help = help.replace("FILE", &self.shown);
+            }
         }
         settle_order(&mut problems);
         out.problems = problems;
+        out.file.clone_from(&self.shown);
         out
     }
 

@@ -26,6 +26,8 @@ pub struct Project {
     pub sources: Sources,
     /// Problems of reading and writing.
     pub problems: Problems,
+    /// The file as whoever asked named it, for the commands in help texts.
+    pub shown: String,
     trees: Vec<Tree>,
     pub(crate) book: Option<(SourceId, PriceBook)>,
     pub(crate) shed: Shed,
@@ -61,6 +63,7 @@ impl Project {
             trees: Vec::new(),
             book: None,
             shed: Shed::default(),
+            shown: path.to_owned(),
         };
         let mut loader = Loader {
             world,

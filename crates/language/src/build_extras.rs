@@ -178,6 +178,8 @@ impl<'a> Builder<'_, 'a> {
         let (Some(q), spread) = (now.quantity(), spread(now)) else { return };
         let Some((unit, scale)) = plain_unit(q.dimension) else { return };
         let number = |q: Quantity| q.number.to_f64() / scale;
+        // a reading of the thermometer is written in its own degrees
+        let zero = if q.dimension.reading { 273.15 } else { 0.0 };
         let origin = self.origin(written.span);
         let changed = given.is_some();
         let said = |word: &str| {
@@ -187,7 +189,7 @@ impl<'a> Builder<'_, 'a> {
         self.design.known.push(Known {
             name: name.to_owned(),
             written: self.display().text(q),
-            nominal: number(q),
+            nominal: number(q) - zero,
             spread: spread.map(number),
             unit: unit.to_owned(),
             basis: if changed { None } else { basis(entry) },
@@ -213,8 +215,9 @@ impl<'a> Builder<'_, 'a> {
                 self.know(&name, line, &now);
                 if let Some(known) = self.design.known.get_mut(before) {
                     let changed = self.evaluator.scope.given.contains_key(name.as_str());
-                    if !changed {
-                        known.basis = known.basis.or(all);
+                    // a line that says its own origin does not take the block's
+                    if !changed && known.basis.is_none() {
+                        known.basis = all;
                         known.by = known.by.take().or_else(|| by.clone());
                         known.dated = known.dated.take().or_else(|| dated.clone());
                     }
@@ -263,7 +266,8 @@ fn plain_unit(dimension: Dimension) -> Option<(&'static str, f64)> {
         Dimension::LENGTH => ("mm", 1e-3),
         Dimension::ANGLE => ("deg", 1.0),
         Dimension::MASS => ("kg", 1.0),
-        Dimension::READING | Dimension::INTERVAL => ("K", 1.0),
+        Dimension::READING => ("degC", 1.0),
+        Dimension::INTERVAL => ("K", 1.0),
         Dimension::TIME => ("s", 1.0),
         Dimension::NUMBER => ("", 1.0),
         _ => return None,

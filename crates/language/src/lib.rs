@@ -31,6 +31,7 @@ pub mod schema;
 mod scope;
 mod statements;
 mod suggest;
+mod trace;
 mod value;
 mod want;
 mod words;
@@ -41,6 +42,7 @@ pub use import::{Import, imports};
 pub use judge::{Comparison, Verdict};
 pub use policy::{Accept, Level};
 pub use suggest::nearest;
+pub use trace::Trace;
 
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Problems, Span};

@@ -19,7 +19,7 @@ fn lines(rows: Vec<Vec<String>>) -> String {
 /// The cut list: stock, count, length and width in mm, names, ends, mirrored.
 #[must_use]
 pub fn cuts_csv(c: &Compilation) -> String {
-    let head = ["stock", "count", "length_mm", "width_mm", "pieces", "ends", "mirrored"];
+    let head = ["stock", "count", "length_mm", "width_mm", "pieces", "ends", "mirrored", "holes"];
     let mut rows = vec![head.iter().map(|h| (*h).to_owned()).collect::<Vec<_>>()];
     for row in &c.cuts {
         let (length, width) = match &row.cut {
@@ -37,9 +37,19 @@ pub fn cuts_csv(c: &Compilation) -> String {
             row.names.join(" "),
             row.ends.clone(),
             if row.handed { "yes".to_owned() } else { "no".to_owned() },
+            holes(row),
         ]);
     }
     lines(rows)
+}
+
+/// Name, size, place and direction of each hole, in mm from the end at the member's first joint.
+fn holes(row: &chairwright_making::CutRow) -> String {
+    let words = row.holes.iter().map(|h| {
+        let (size, long, at) = (h.diameter * 1e3, h.long * 1e3, h.from_end * 1e3);
+        format!("{} {size:.1} x {long:.1} at {at:.1} {}", h.name, h.toward)
+    });
+    words.collect::<Vec<_>>().join("; ")
 }
 
 /// The bill: key, needed, buy, sale unit, price, total, currency, supplier, date.

@@ -1,8 +1,13 @@
 //! The report as JSON, with a published schema. All values in SI units (angles in radians).
 
+use crate::json_trust::{
+    AcceptedJson, AncestorJson, LoadJson, ProfileJson, ValueJson, WeightJson, accepted, ancestors, loads,
+    profile, values, weights,
+};
+use chairwright_cost::FromShed;
 use chairwright_diagnostics::{DiagnosticRow, Sources, json_rows};
 use chairwright_driver::Compilation;
-use chairwright_frame::{Cut, Frame};
+use chairwright_frame::{Cut, Drilled, Frame};
 use chairwright_making::extent;
 use chairwright_quantity::Quantity;
 use serde::Serialize;
@@ -38,6 +43,16 @@ struct CutJson {
     outline: Option<Vec<(f64, f64)>>,
     ends: String,
     mirrored: bool,
+    holes: Vec<HoleJson>,
+}
+
+#[derive(Serialize)]
+struct HoleJson {
+    name: String,
+    from_end: f64,
+    diameter: f64,
+    length: f64,
+    toward: String,
 }
 
 #[derive(Serialize)]
@@ -52,6 +67,14 @@ struct BillJson {
     currency: Option<String>,
     supplier: String,
     date: String,
+    on_hand: OnHandJson,
+}
+
+#[derive(Serialize)]
+struct OnHandJson {
+    count: u32,
+    metres: f64,
+    pieces: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -98,6 +121,9 @@ struct Report {
     revision: Option<String>,
     licence: Option<String>,
     variant: Option<String>,
+    state: Option<String>,
+    made_from: Vec<AncestorJson>,
+    profile: Option<ProfileJson>,
     figures: BTreeMap<String, FigureRow>,
     demands: Vec<DemandJson>,
     cuts: Vec<CutJson>,
@@ -105,7 +131,11 @@ struct Report {
     bill_total: TotalJson,
     members: Vec<MemberJson>,
     joints: Vec<JointJson>,
+    loads: Vec<LoadJson>,
+    values: Vec<ValueJson>,
     diagnostics: Vec<DiagnosticRow>,
+    accepted: Vec<AcceptedJson>,
+    weights: Vec<WeightJson>,
     assumptions: Vec<String>,
     cautions: Vec<&'static str>,
 }
@@ -123,6 +153,9 @@ pub fn json(c: &Compilation, sources: &Sources) -> Result<String, serde_json::Er
         revision: d.revision.clone(),
         licence: d.licence.clone(),
         variant: d.variant.clone(),
+        state: d.state.clone(),
+        made_from: ancestors(d),
+        profile: d.profile.as_ref().map(profile),
         figures: figures(c),
         demands: demands(c, sources),
         cuts: cuts(c),
@@ -135,7 +168,11 @@ pub fn json(c: &Compilation, sources: &Sources) -> Result<String, serde_json::Er
         },
         members: members(c),
         joints: joints(c),
+        loads: loads(d),
+        values: values(c),
         diagnostics: json_rows(sources, &c.problems),
+        accepted: accepted(c, sources),
+        weights: weights(c),
         assumptions: c.assumptions.clone(),
         cautions: crate::CAUTION.to_vec(),
     };
@@ -211,6 +248,7 @@ fn cuts(c: &Compilation) -> Vec<CutJson> {
                 outline,
                 ends: row.ends.clone(),
                 mirrored: row.handed,
+                holes: row.holes.iter().map(hole).collect(),
             }
         })
         .collect()
@@ -228,7 +266,24 @@ fn bill_row(row: &chairwright_cost::BillRow) -> BillJson {
         currency: row.price.and_then(currency),
         supplier: row.supplier.clone(),
         date: row.date.clone(),
+        on_hand: on_hand(&row.on_hand),
     }
+}
+
+fn hole(h: &Drilled) -> HoleJson {
+    HoleJson {
+        name: h.name.clone(),
+        from_end: h.from_end,
+        diameter: h.diameter,
+        length: h.long,
+        toward: h.toward.clone(),
+    }
+}
+
+fn on_hand(from: &FromShed) -> OnHandJson {
+    let bars = from.bars.iter().flat_map(|b| &b.pieces).map(|p| p.0.clone());
+    let sheets = from.sheets.iter().flat_map(|s| &s.pieces).map(|p| p.name.clone());
+    OnHandJson { count: from.count, metres: from.metres, pieces: bars.chain(sheets).collect() }
 }
 
 fn pieces_of(frame: &Frame, member: &str) -> Vec<String> {

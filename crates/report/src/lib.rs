@@ -7,16 +7,20 @@ mod csv;
 mod drawing;
 mod gltf;
 mod json;
+mod json_trust;
 mod scene;
 mod table;
 mod text;
+mod text_making;
+mod text_trust;
+mod writer;
 
 pub use csv::{bill_csv, cuts_csv};
 pub use drawing::{View, drawing};
 pub use gltf::glb;
 pub use json::{SCHEMA, json};
 pub use table::Table;
-pub use text::{figure_text, figures_text, report_text};
+pub use text::{figures_text, report_text, trail_text};
 
 /// The caution that every report carries.
 pub const CAUTION: &[&str] = &[

@@ -2,43 +2,14 @@
 
 use crate::CAUTION;
 use crate::table::Table;
-use chairwright_cost::Class;
+use crate::text_making::{bill, cuts, packing};
+use crate::text_trust::{accepted, assumptions, lineage, loads, values};
+use crate::writer::{WIDTH, Writer};
 use chairwright_diagnostics::{Severity, Sources, wrap};
-use chairwright_driver::Compilation;
-use chairwright_frame::Cut;
+use chairwright_driver::{Compilation, Step};
 use chairwright_language::figures::{FIGURES, figure_spec};
-use chairwright_quantity::{Display, Quantity, grouped};
+use chairwright_quantity::{Display, Quantity};
 use std::fmt::Write as _;
-
-const WIDTH: usize = 80;
-
-struct Writer {
-    out: String,
-}
-
-impl Writer {
-    fn head(&mut self, text: &str) {
-        let _ = write!(self.out, "\n{}\n{}\n", text, "─".repeat(WIDTH));
-    }
-
-    fn para(&mut self, text: &str, indent: &str) {
-        for line in wrap(text, WIDTH - indent.chars().count()) {
-            let _ = writeln!(self.out, "{indent}{line}");
-        }
-    }
-
-    fn item(&mut self, text: &str) {
-        for (i, line) in wrap(text, WIDTH - 4).iter().enumerate() {
-            let _ = writeln!(self.out, "  {} {line}", if i == 0 { "·" } else { " " });
-        }
-    }
-
-    fn table(&mut self, table: &Table) {
-        for line in table.lines(WIDTH) {
-            let _ = writeln!(self.out, "{line}");
-        }
-    }
-}
 
 /// The whole report.
 #[must_use]
@@ -47,11 +18,14 @@ pub fn report_text(c: &Compilation, sources: &Sources) -> String {
     heading(c, &mut w);
     demands(c, sources, &mut w);
     findings(c, &mut w);
+    accepted(c, &mut w);
     figures(c, &mut w);
+    loads(c, &mut w);
     joints(c, &mut w);
     cuts(c, &mut w);
     packing(c, &mut w);
     bill(c, &mut w);
+    values(c, sources, &mut w);
     assumptions(c, &mut w);
     w.head("BEFORE ANYONE SITS IN IT");
     for line in CAUTION {
@@ -69,6 +43,9 @@ fn heading(c: &Compilation, w: &mut Writer) {
     if let Some(variant) = &d.variant {
         let _ = write!(title, ", variant {variant}");
     }
+    if let Some(state) = &d.state {
+        let _ = write!(title, ", state {state}");
+    }
     let _ = writeln!(w.out, "{title}");
     if let Some(purpose) = &d.purpose {
         w.para(&purpose.replace('\n', " "), "");
@@ -79,6 +56,7 @@ fn heading(c: &Compilation, w: &mut Writer) {
     if let Some(licence) = &d.licence {
         let _ = writeln!(w.out, "Licence {licence}");
     }
+    lineage(c, w);
 }
 
 fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
@@ -121,7 +99,7 @@ fn findings(c: &Compilation, w: &mut Writer) {
         w.para("None.", "  ");
         return;
     }
-    w.para(&format!("{}. In full: chairwright check FILE", parts.join(", ")), "  ");
+    w.para(&format!("{}. In full: chairwright check {}", parts.join(", "), c.file), "  ");
     for p in &c.problems {
         w.item(&format!("{}: {} [{}]", p.severity.word(), p.headline, p.code.name));
     }
@@ -218,156 +196,16 @@ fn joints(c: &Compilation, w: &mut Writer) {
 }
 
 /// A member's name without its side, for narrow columns.
-fn short(name: &str) -> String {
+pub(crate) fn short(name: &str) -> String {
     name.strip_prefix("left.").or_else(|| name.strip_prefix("right.")).unwrap_or(name).to_owned()
 }
 
-fn shorten(text: &str, width: usize) -> String {
+pub(crate) fn shorten(text: &str, width: usize) -> String {
     if text.chars().count() <= width {
         return text.to_owned();
     }
     let kept: String = text.chars().take(width - 1).collect();
     format!("{kept}…")
-}
-
-fn cuts(c: &Compilation, w: &mut Writer) {
-    if c.cuts.is_empty() {
-        return;
-    }
-    w.head("CUT LIST");
-    let mut stock = None;
-    let mut table = Table::new(&[">count", ">cut", "pieces and their ends"]);
-    for row in &c.cuts {
-        if stock != Some(row.stock) {
-            flush(&mut table, stock, c, w);
-            stock = Some(row.stock);
-        }
-        let mut names = row.names.join(", ");
-        if !row.ends.is_empty() {
-            let _ = write!(names, " ({})", row.ends);
-        }
-        if row.handed {
-            names.push_str(" — left and right are mirror images");
-        }
-        table.row(vec![row.names.len().to_string(), cut(c.display(), &row.cut), names]);
-    }
-    flush(&mut table, stock, c, w);
-}
-
-fn flush(table: &mut Table, stock: Option<chairwright_design::StockId>, c: &Compilation, w: &mut Writer) {
-    if let Some(stock) = stock
-        && !table.is_empty()
-    {
-        let _ = writeln!(w.out, "\n  {}", c.design.stocks[stock].name);
-        w.table(table);
-        *table = Table::new(&[">count", ">cut", "pieces and their ends"]);
-    }
-}
-
-fn cut(display: Display, cut: &Cut) -> String {
-    let length = |m: f64| {
-        if display == Display::Inch {
-            return chairwright_quantity::fraction_inch(m, 16).0;
-        }
-        format!("{:.1} mm", m * 1e3)
-    };
-    match cut {
-        Cut::Length(l) | Cut::Band(l) => length(*l),
-        Cut::Sheet { outline } => {
-            let (l, s) = chairwright_making::extent(outline);
-            let shape = if outline.len() == 4 { "" } else { " outline" };
-            format!("{} x {}{shape}", length(l), length(s))
-        }
-    }
-}
-
-fn packing(c: &Compilation, w: &mut Writer) {
-    if c.bill.rows.iter().all(|r| r.bars.is_empty() && r.sheets.is_empty()) {
-        return;
-    }
-    w.head("HOW TO CUT IT FROM WHAT IS SOLD");
-    for row in &c.bill.rows {
-        for (i, bar) in row.bars.iter().enumerate() {
-            let pieces: Vec<String> = bar.pieces.iter().map(|(n, l)| format!("{n} {:.1}", l * 1e3)).collect();
-            w.item(&format!(
-                "{}, no. {} ({:.0} mm): {}; offcut {:.0} mm",
-                row.key,
-                i + 1,
-                bar.length * 1e3,
-                pieces.join(", "),
-                (bar.offcut * 1e3).floor()
-            ));
-        }
-        for (i, sheet) in row.sheets.iter().enumerate() {
-            let pieces: Vec<String> = sheet
-                .pieces
-                .iter()
-                .map(|p| format!("{} {:.0} x {:.0}", p.name, p.size.0 * 1e3, p.size.1 * 1e3))
-                .collect();
-            w.item(&format!(
-                "{}, sheet {} ({:.0} x {:.0} mm): {}",
-                row.key,
-                i + 1,
-                sheet.size.0 * 1e3,
-                sheet.size.1 * 1e3,
-                pieces.join(", ")
-            ));
-        }
-    }
-    w.para("Saw cut of 3 mm between pieces. Lengths in mm.", "  ");
-}
-
-fn bill(c: &Compilation, w: &mut Writer) {
-    if c.bill.rows.is_empty() {
-        return;
-    }
-    w.head("WHAT TO BUY");
-    let money = |q: Option<Quantity>| q.map_or("?".to_owned(), |q| grouped(q.si(), 2));
-    let mut table = Table::new(&[">buy", "sale unit", ">each", ">total", "what for"]);
-    for row in &c.bill.rows {
-        let buy = row.buy.map_or("?".to_owned(), |b| b.to_string());
-        let what = format!("{} ({})", row.key, row.needed);
-        table.row(vec![buy, shorten(&row.unit, 22), money(row.price), money(row.total), what]);
-    }
-    w.table(&table);
-    let unit = |q: &Quantity| q.dimension.money.map_or(String::new(), |(m, _)| m.code());
-    match &c.bill.total {
-        Some(total) => {
-            let least = if c.bill.unpriced.is_empty() { "" } else { "at least " };
-            w.para(&format!("Total: {least}{} {}", grouped(total.si(), 2), unit(total)), "  ");
-        }
-        None => w.para("Total: cannot tell, there is no price at all.", "  "),
-    }
-    if !c.bill.unpriced.is_empty() {
-        w.para(&format!("Without a price: {}", c.bill.unpriced.join(", ")), "  ");
-    }
-    let parts = c.bill.sum(&[Class::Part]);
-    if let (Some(parts), Some(_)) = (parts, c.bill.total) {
-        w.para(&format!("of that bought parts {} {}", grouped(parts.si(), 2), unit(&parts)), "  ");
-    }
-}
-
-fn assumptions(c: &Compilation, w: &mut Writer) {
-    w.head("WHAT WAS ASSUMED");
-    if !c.design.params.is_empty() {
-        let mut table = Table::new(&["param", ">value", "range", "meaning"]);
-        for p in &c.design.params {
-            let doc = p.doc.clone().unwrap_or_default().replace('\n', " ");
-            let value = if p.changed { format!("{} *", p.value) } else { p.value.clone() };
-            table.row(vec![p.name.clone(), value, p.range.clone().unwrap_or_default(), doc]);
-        }
-        w.table(&table);
-        if c.design.params.iter().any(|p| p.changed) {
-            w.para("* set by the variant or the command line", "  ");
-        }
-        w.out.push('\n');
-    }
-    for line in &c.assumptions {
-        w.item(line);
-    }
-    if !c.design.rider.measures.is_empty() {
-        w.item("body segments: one published table (Biomechanics and Motor Control of Human Movement, 2005), lengths as fractions of stature");
-    }
 }
 
 /// All figures, a line each.
@@ -391,21 +229,56 @@ pub fn figures_text(c: &Compilation) -> String {
     out
 }
 
-/// One figure with its derivation.
+/// One name with its derivation, back to the lines of the text and the catalogue.
 #[must_use]
-pub fn figure_text(c: &Compilation, name: &str) -> Option<String> {
-    let figure = c.figures.0.get(name)?;
+pub fn trail_text(c: &Compilation, sources: &Sources, step: &Step) -> String {
     let mut w = Writer { out: String::new() };
-    let doc = figure_spec(name).map_or("", |s| s.doc);
-    let _ = writeln!(w.out, "{name} = {}", value(c.display(), name, figure.value));
+    let doc = figure_spec(&step.name).map_or("", |s| s.doc);
+    w.para(&titled(c, step), "");
     w.para(doc, "  ");
-    w.para(&format!("formula: {}", figure.formula), "  ");
-    w.para(&format!("source:  {}", figure.source), "  ");
-    if !figure.inputs.is_empty() {
-        w.para("from:", "  ");
-        for input in &figure.inputs {
-            w.para(&format!("{} = {}", input.name, c.display().text(input.value)), "    ");
-        }
+    if let Some(formula) = &step.formula {
+        w.para(&format!("formula: {formula}"), "  ");
     }
-    Some(w.out)
+    if let Some(source) = &step.source {
+        w.para(&format!("source:  {source}"), "  ");
+    }
+    said(sources, step, "  ", &mut w);
+    if !step.from.is_empty() {
+        w.para("from:", "  ");
+        step.from.iter().for_each(|s| branch(c, sources, s, 2, &mut w));
+    }
+    w.out
+}
+
+fn titled(c: &Compilation, step: &Step) -> String {
+    match step.value {
+        Some(q) => format!("{} = {}", step.name, value(c.display(), &step.name, q)),
+        None => step.name.clone(),
+    }
+}
+
+/// The line of text that says it.
+fn said(sources: &Sources, step: &Step, indent: &str, w: &mut Writer) {
+    let Some((span, source)) = step.span.and_then(|s| Some((s, sources.get(s.source)?))) else { return };
+    let (line, _) = source.position(span.start as usize);
+    let text = sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
+    w.para(&format!("{}:{line}: {}", source.name, shorten(&text, 300)), indent);
+}
+
+fn branch(c: &Compilation, sources: &Sources, step: &Step, depth: usize, w: &mut Writer) {
+    let indent = "  ".repeat(depth);
+    if step.again {
+        w.para(&format!("{} (above)", step.name), &indent);
+        return;
+    }
+    w.para(&titled(c, step), &indent);
+    let inner = format!("{indent}    ");
+    if let Some(formula) = &step.formula {
+        w.para(formula, &inner);
+    }
+    said(sources, step, &inner, w);
+    if let (Some(source), true) = (&step.source, step.formula.is_none()) {
+        w.para(&format!("source: {source}"), &inner);
+    }
+    step.from.iter().for_each(|s| branch(c, sources, s, depth + 1, w));
 }

@@ -1,0 +1,123 @@
+//! Which of the values that are not certain move the results most: each is shifted by its tolerance and
+//! the design worked out again.
+
+use crate::{Compilation, Options, Project};
+use chairwright_design::{Basis, Known};
+use chairwright_quantity::Quantity;
+
+/// How far an estimate is shifted that states no tolerance, as a share of its value.
+pub const ESTIMATE: f64 = 0.05;
+/// Values that are shifted for one report.
+const VALUES: usize = 60;
+
+/// What one value does to one demand or figure.
+#[derive(Clone, Debug)]
+pub struct Effect {
+    /// The figure.
+    pub figure: String,
+    /// Its greatest change.
+    pub change: Quantity,
+    /// The room between it and what is demanded of it, where something is.
+    pub margin: Option<Quantity>,
+}
+
+/// One uncertain value.
+#[derive(Clone, Debug)]
+pub struct Influence {
+    /// The value.
+    pub known: Known,
+    /// By how much it was shifted either way, in the value's own unit.
+    pub shift: f64,
+    /// What it moves most.
+    pub effect: Option<Effect>,
+    /// How much of a margin it can use up; 1 uses it up.
+    pub weight: f64,
+}
+
+/// What a demand hangs on: figure, its value, and how far it is from the limit.
+struct Watch {
+    figure: String,
+    value: Quantity,
+    margin: Option<f64>,
+}
+
+fn watched(c: &Compilation) -> Vec<Watch> {
+    let mut all: Vec<Watch> = c
+        .verdicts
+        .iter()
+        .filter_map(|v| {
+            let figure = v.uses.first()?.clone();
+            let value = c.figures.0.get(&figure)?.value;
+            let margin = v.comparison.as_ref().map(|x| (x.left_value.si() - x.right_value.si()).abs());
+            Some(Watch { figure, value, margin })
+        })
+        .collect();
+    for name in ["tip.rear.locked", "tip.rear.free", "tip.forward.locked", "tip.side"] {
+        if !all.iter().any(|w| w.figure == name)
+            && let Some(f) = c.figures.0.get(name)
+        {
+            all.push(Watch { figure: name.to_owned(), value: f.value, margin: None });
+        }
+    }
+    all
+}
+
+/// The shift to try, if the value is uncertain.
+fn shift(known: &Known) -> Option<f64> {
+    match (known.spread, known.basis) {
+        (Some(spread), _) if spread > 0.0 => Some(spread),
+        (_, Some(Basis::Estimate)) => Some((known.nominal * ESTIMATE).abs()).filter(|s| *s > 0.0),
+        _ => None,
+    }
+}
+
+impl Project {
+    /// Every uncertain value with what it moves most, the most influential first.
+    pub fn influences(&mut self, options: &Options, c: &Compilation) -> Vec<Influence> {
+        let watched = watched(c);
+        let uncertain = c.design.known.iter().filter_map(|k| Some((k, shift(k)?)));
+        let mut out: Vec<Influence> = uncertain
+            .take(VALUES)
+            .map(|(known, shift)| self.influence(options, &watched, known, shift))
+            .collect();
+        out.sort_by(|a, b| b.weight.total_cmp(&a.weight).then(a.known.name.cmp(&b.known.name)));
+        out
+    }
+
+    fn influence(&mut self, options: &Options, watched: &[Watch], known: &Known, shift: f64) -> Influence {
+        let tried: Vec<Compilation> = [shift, -shift]
+            .into_iter()
+            .map(|by| {
+                let mut changed = options.clone();
+                let value = format!("{:.9} {}", known.nominal + by, known.unit);
+                changed.settings.push((known.name.clone(), value.trim().to_owned()));
+                self.quietly(&changed)
+            })
+            .collect();
+        let mut best: Option<(f64, Effect)> = None;
+        for w in watched {
+            let values = tried.iter().filter_map(|t| t.figures.si(&w.figure));
+            let change = values.map(|v| (v - w.value.si()).abs()).fold(0.0, f64::max);
+            let weight = change / w.margin.unwrap_or(0.1).max(1e-9);
+            if change > 1e-9 && best.as_ref().is_none_or(|(b, _)| weight > *b) {
+                let as_quantity = |si: f64| Quantity::from_si(si, w.value.dimension);
+                let effect = Effect {
+                    figure: w.figure.clone(),
+                    change: as_quantity(change),
+                    margin: w.margin.map(as_quantity),
+                };
+                best = Some((weight, effect));
+            }
+        }
+        let (weight, effect) = best.map_or((0.0, None), |(w, e)| (w, Some(e)));
+        Influence { known: known.clone(), shift, effect, weight }
+    }
+
+    /// Works a design out and forgets the texts that its settings made.
+    fn quietly(&mut self, options: &Options) -> Compilation {
+        let before = self.sources.count();
+        let out = self.compile(options);
+        self.sources.keep(before);
+        out
+    }
+}

@@ -1,0 +1,136 @@
+//! What a result rests on, as rows of the JSON report.
+
+use chairwright_design::{Design, Known, Profile};
+use chairwright_diagnostics::{DiagnosticRow, Sources, json_rows};
+use chairwright_driver::Compilation;
+use serde::Serialize;
+
+/// A plan that this one is made from.
+#[derive(Serialize)]
+pub(crate) struct AncestorJson {
+    design: String,
+    revision: Option<String>,
+    licence: Option<String>,
+}
+
+/// The use profile.
+#[derive(Serialize)]
+pub(crate) struct ProfileJson {
+    name: String,
+    for_whom: String,
+    reviewed_by: String,
+    dated: String,
+    source: String,
+}
+
+/// An extra load case.
+#[derive(Serialize)]
+pub(crate) struct LoadJson {
+    name: String,
+    joint: String,
+    force: [f64; 3],
+    sustained: bool,
+    origin: Option<&'static str>,
+}
+
+/// A value that the text gives.
+#[derive(Serialize)]
+pub(crate) struct ValueJson {
+    name: String,
+    value: f64,
+    unit: String,
+    tolerance: Option<f64>,
+    origin: Option<&'static str>,
+    by: Option<String>,
+    dated: Option<String>,
+    /// How much of the tightest margin its tolerance can use up; 1 uses it up.
+    influence: Option<f64>,
+    moves: Option<String>,
+}
+
+/// A finding that the text accepts.
+#[derive(Serialize)]
+pub(crate) struct AcceptedJson {
+    finding: DiagnosticRow,
+    reason: String,
+}
+
+/// A code that the text weighs otherwise.
+#[derive(Serialize)]
+pub(crate) struct WeightJson {
+    code: &'static str,
+    severity: &'static str,
+    registered: &'static str,
+    reason: Option<String>,
+}
+
+pub(crate) fn ancestors(d: &Design) -> Vec<AncestorJson> {
+    let row = |(design, revision, licence): &(String, Option<String>, Option<String>)| AncestorJson {
+        design: design.clone(),
+        revision: revision.clone(),
+        licence: licence.clone(),
+    };
+    d.made_from.iter().map(row).collect()
+}
+
+pub(crate) fn profile(p: &Profile) -> ProfileJson {
+    ProfileJson {
+        name: p.name.clone(),
+        for_whom: p.for_whom.clone(),
+        reviewed_by: p.reviewed_by.clone(),
+        dated: p.dated.clone(),
+        source: p.source.clone(),
+    }
+}
+
+pub(crate) fn loads(d: &Design) -> Vec<LoadJson> {
+    d.loads
+        .iter()
+        .map(|l| LoadJson {
+            name: l.name.clone(),
+            joint: d.joints[l.joint].name.clone(),
+            force: [l.force.x, l.force.y, l.force.z],
+            sustained: l.sustained,
+            origin: l.basis.map(|b| b.word()),
+        })
+        .collect()
+}
+
+pub(crate) fn values(c: &Compilation) -> Vec<ValueJson> {
+    c.design.known.iter().map(|k| value(c, k)).collect()
+}
+
+fn value(c: &Compilation, k: &Known) -> ValueJson {
+    let influence = c.influences.iter().find(|i| i.known.name == k.name);
+    ValueJson {
+        name: k.name.clone(),
+        value: k.nominal,
+        unit: k.unit.clone(),
+        tolerance: k.spread,
+        origin: k.basis.map(|b| b.word()),
+        by: k.by.clone(),
+        dated: k.dated.clone(),
+        influence: influence.map(|i| i.weight),
+        moves: influence.and_then(|i| i.effect.as_ref()).map(|e| e.figure.clone()),
+    }
+}
+
+pub(crate) fn accepted(c: &Compilation, sources: &Sources) -> Vec<AcceptedJson> {
+    let rows = c.accepted.iter().map(|a| {
+        let finding = json_rows(sources, std::slice::from_ref(&a.finding)).pop()?;
+        Some(AcceptedJson { finding, reason: a.reason.clone() })
+    });
+    rows.flatten().collect()
+}
+
+pub(crate) fn weights(c: &Compilation) -> Vec<WeightJson> {
+    c.reweighed
+        .iter()
+        .map(|w| WeightJson {
+            code: w.code.name,
+            severity: w.severity.token(),
+            registered: w.code.severity.token(),
+            reason: w.reason.clone(),
+        })
+        .collect()
+}
