@@ -29,6 +29,8 @@ pub enum Command {
     Explain(Explain),
     /// Set blanks and line ends as everybody does
     Format(Format),
+    /// Apply the repairs that prove to mend their findings
+    Repair(Repair),
 }
 
 /// How findings are written.
@@ -122,4 +124,14 @@ pub struct Format {
     /// Change nothing; exit 1 when a file is not formatted
     #[arg(long)]
     pub check: bool,
+}
+
+/// `repair`
+#[derive(Args, Debug)]
+pub struct Repair {
+    /// The design
+    pub file: PathBuf,
+    /// Change nothing; list what would be changed and exit 1
+    #[arg(long)]
+    pub show: bool,
 }

@@ -36,6 +36,28 @@ impl World for Folder {
     }
 }
 
+impl Folder {
+    /// Puts another text in a file's place, whole or not at all.
+    pub fn replace(&self, path: &str, text: &str) -> Result<(), String> {
+        let full = fs::canonicalize(self.root.join(path)).map_err(|e| format!("{path}: {e}"))?;
+        if !full.starts_with(&self.root) {
+            return Err(format!("{path}: it lies outside the project's folder"));
+        }
+        write_text(&full, text)
+    }
+}
+
+/// Writes a text beside a file and then puts it in its place.
+pub fn write_text(file: &Path, text: &str) -> Result<(), String> {
+    let say = |e: std::io::Error| format!("{}: {e}", file.display());
+    let fresh = file.with_extension(format!("{}.new", std::process::id()));
+    let written = fs::write(&fresh, text).and_then(|()| fs::rename(&fresh, file));
+    if written.is_err() {
+        let _ = fs::remove_file(&fresh);
+    }
+    written.map_err(say)
+}
+
 /// The folder of a file, and the file's name in it.
 pub fn open(file: &Path) -> Result<(Folder, String), String> {
     let name = file

@@ -19,9 +19,7 @@ pub fn run(arguments: &Format) -> Result<u8, String> {
         if arguments.check {
             print(&format!("{} is not formatted\n", file.display()));
         } else {
-            let fresh = file.with_extension("chair.new");
-            fs::write(&fresh, &done).map_err(say)?;
-            fs::rename(&fresh, &file).map_err(say)?;
+            disk::write_text(&file, &done)?;
             print(&format!("{} formatted\n", file.display()));
         }
     }

@@ -9,6 +9,7 @@ mod check;
 mod disk;
 mod explain;
 mod format;
+mod repair;
 
 use arguments::{Arguments, Command, Design, Form};
 use chairwright_driver::{Compilation, Instead, Options, Project, Situation};
@@ -32,6 +33,7 @@ fn main() -> ExitCode {
         Command::Figures(f) => figures(&f.design, f.name.as_deref()),
         Command::Explain(e) => explain::run(&e.topic),
         Command::Format(f) => format::run(&f),
+        Command::Repair(r) => repair::run(&r),
     };
     match result {
         Ok(code) => ExitCode::from(code),

@@ -9,6 +9,7 @@ mod instead;
 mod load;
 mod path;
 mod policy;
+mod repair;
 mod trail;
 mod words;
 mod words_chair;
@@ -21,6 +22,7 @@ pub use instead::Instead;
 pub use load::Project;
 pub use path::{PathError, join};
 pub use policy::{Accepted, Reweighed};
+pub use repair::{Repair, Repaired, repair};
 pub use trail::Step;
 pub use words::is_open;
 
@@ -172,6 +174,7 @@ pub fn compile_every(mut project: Project) -> (Sources, Vec<Compilation>) {
             p.code.name != "idle-accept" || !used.iter().any(|u| p.headline.contains(&format!("\"{u}\"")))
         });
     }
+    repair::verify(&project.sources, &project.path, &mut all);
     (project.sources, all)
 }
 

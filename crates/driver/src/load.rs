@@ -26,6 +26,8 @@ pub struct Project {
     pub sources: Sources,
     /// Problems of reading and writing.
     pub problems: Problems,
+    /// The design's path in the project's folder.
+    pub path: String,
     /// The file as whoever asked named it, for the commands in help texts.
     pub shown: String,
     trees: Vec<Tree>,
@@ -64,6 +66,7 @@ impl Project {
             book: None,
             shed: Shed::default(),
             shown: path.to_owned(),
+            path: path.to_owned(),
         };
         let mut loader = Loader {
             world,
