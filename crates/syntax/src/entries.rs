@@ -201,7 +201,9 @@ impl Reader<'_> {
         } else {
             self.entries(tokens, depth + 1, Some(open.clone()))
         };
-        let end = tokens.get(self.at).map_or(open.end, |(_, r)| r.end);
+        // a block that nothing closes reaches to the last token
+        let last = self.at.min(tokens.len().saturating_sub(1));
+        let end = tokens.get(last).map_or(open.end, |(_, r)| r.end.max(open.end));
         if matches!(tokens.get(self.at), Some((Tok::CloseBrace, _))) {
             self.at += 1;
         }
