@@ -87,6 +87,9 @@ registry! {
     Writing 6 Error "feet-marks" "feet and inches written with marks";
     Writing 7 Error "unreadable-line" "a line that cannot be read";
     Writing 8 Error "open-block" "a block is not closed";
+    Writing 10 Error "two-statements" "two statements on one line";
+    Writing 11 Error "inch-marks" "inches written with marks";
+    Writing 12 Error "list-mark" "a line that begins with a list mark";
     Writing 9 Error "stray-brace" "a closing brace without its opening one";
 
     Names 1 Error "unknown-word" "a statement opens with a word that is no statement";
@@ -107,6 +110,7 @@ registry! {
     Names 16 Error "given-twice" "the same thing is given twice in one statement";
     Names 17 Error "not-changeable" "something that cannot be changed from a variant or the command line";
     Names 18 Error "missing-source" "a catalogue entry without a source";
+    Names 22 Error "bad-name" "a name that cannot be written like this";
     Names 21 Warning "idle-accept" "a finding is accepted that does not occur";
     Names 20 Error "not-acceptable" "a finding that cannot be accepted or made lighter like this";
     Names 19 Error "misplaced-statement" "a statement that may not stand here";
@@ -150,6 +154,7 @@ registry! {
     Joining 9 Warning "open-end" "an open pipe end";
     Joining 10 Error "sleeve-fit" "a sleeve that does not slide";
 
+    Fit 2 Warning "odd-measure" "a measure that hardly any body has";
     Fit 1 Error "missing-measure" "a measure of the rider that a figure needs";
 
     Stability 1 Error "requirement-unmet" "a requirement of the design is not met";

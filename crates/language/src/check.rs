@@ -4,7 +4,7 @@ use crate::blocks::{Complete, sample};
 use crate::evaluator::{Env, Evaluator};
 use crate::fields::{CONDITIONS, ENTRIES, RIDER, entry_spec};
 use crate::figures::figure_spec;
-use crate::schema::{ClauseSpec, Kind, StatementSpec, Subject};
+use crate::schema::{ClauseSpec, Kind, StatementSpec, Subject, statement_spec};
 use crate::scope::{DeclKind, Placed, fold, text_of, wants_name};
 use crate::value::{Outcome, Silent, Type};
 use crate::words::clause;
@@ -75,8 +75,11 @@ impl<'a> Evaluator<'a> {
         let env =
             Env { room: placed.room, figures: matches!(spec.keyword, "require" | "prefer"), ..Env::default() };
         self.check_subject(entry, spec, &env);
-        if matches!(spec.keyword, "design" | "use" | "prices" | "licence" | "revision" | "on_hand" | "fork") {
+        if self.two_statements(entry, spec) {
             return;
+        }
+        if matches!(spec.keyword, "design" | "use" | "prices" | "licence" | "revision" | "on_hand" | "fork") {
+            return self.check_clauses(entry, spec, &env);
         }
         self.check_value(entry, spec, &env);
         self.check_clauses(entry, spec, &env);
@@ -94,6 +97,15 @@ impl<'a> Evaluator<'a> {
                     .at(entry.keyword.span, "nothing stands behind it")
                     .help(format!("for example: {}", spec.shape)),
             ),
+            (Some(subject), _) if wants_name(spec) && !is_name(subject) && hyphened(subject).is_some() => {
+                let fixed = hyphened(subject).unwrap_or_default();
+                self.say(
+                    Diagnostic::new("bad-name", "a name has no hyphen")
+                        .at(subject.span, "this would be a subtraction")
+                        .help(format!("write {fixed} here and everywhere else"))
+                        .edit(subject.span, fixed),
+                );
+            }
             (Some(subject), _) if wants_name(spec) && !is_name(subject) => self.say(
                 Diagnostic::new("wrong-kind", format!("`{}` wants a name of its own here", spec.keyword))
                     .at(subject.span, "this is no name")
@@ -114,6 +126,24 @@ impl<'a> Evaluator<'a> {
         );
     }
 
+    /// Words behind a finished statement that open another: nothing behind them would be read.
+    fn two_statements(&self, entry: &Entry, spec: &StatementSpec) -> bool {
+        let opens = |word: &str| {
+            let own = spec.clauses.iter().any(|c| c.word == spelling(word));
+            !own && (statement_spec(word).is_some() || entry_spec(word).is_some())
+        };
+        let Some(clause) = entry.clauses.iter().find(|c| opens(&c.word.text)) else { return false };
+        let at = chairwright_diagnostics::Span { end: clause.word.span.start, ..clause.word.span };
+        self.say(
+            Diagnostic::new("two-statements", "two statements on one line")
+                .at(clause.word.span, "the second begins here")
+                .note("only one statement stands on a line; the rest would not be read")
+                .help(format!("begin a new line before {}", clause.word.text))
+                .edit(at, "\n"),
+        );
+        true
+    }
+
     fn check_value(&self, entry: &Entry, spec: &StatementSpec, env: &Env) {
         let optional = spec.keyword == "close";
         match (entry.value.as_deref(), spec.value) {
@@ -121,6 +151,11 @@ impl<'a> Evaluator<'a> {
                 Diagnostic::new("missing-clause", format!("`{}` has no value", spec.keyword))
                     .at(entry.head, "no = …")
                     .help(format!("for example: {}", spec.shape)),
+            ),
+            (Some([first, ..]), None) if matches!(spec.keyword, "require" | "prefer") => self.say(
+                Diagnostic::new("wrong-kind", "a single = compares nothing")
+                    .at(first.span, "stands behind =")
+                    .help("write <= for at most, >= for at least, == for exactly"),
             ),
             (Some([first, ..]), None) => self.unexpected(first, spec),
             (Some(values), Some(kind)) => self.check_values(entry, spec, kind, values, env),
@@ -208,7 +243,12 @@ impl<'a> Evaluator<'a> {
             }
         }
         for wanted in spec.clauses.iter().filter(|c| c.required) {
-            if clause(entry, wanted.word).is_none() {
+            let misspelt = entry.clauses.iter().any(|c| {
+                !spec.clauses.iter().any(|s| s.word == spelling(&c.word.text))
+                    && crate::suggest::nearest(&c.word.text, spec.clauses.iter().map(|s| s.word))
+                        == Some(wanted.word)
+            });
+            if clause(entry, wanted.word).is_none() && !misspelt {
                 self.say(
                     Diagnostic::new(
                         "missing-clause",
@@ -323,6 +363,23 @@ impl<'a> Evaluator<'a> {
                 .help("only params, stocks, parts, the rider's measures and the conditions can"),
         );
         Err(Silent)
+    }
+}
+
+/// `rear-hip` as `rear_hip`, where a subject is names joined by hyphens.
+fn hyphened(subject: &Expr) -> Option<String> {
+    match &subject.kind {
+        ExprKind::Name(path) if path.words.len() == 1 => Some(path.text().to_string()),
+        ExprKind::Literal(l) => l
+            .parts
+            .first()
+            .and_then(|p| p.number.as_ref())
+            .filter(|_| l.parts.len() == 1)
+            .map(ToString::to_string),
+        ExprKind::Binary(chairwright_syntax::Binary::Minus, l, r) => {
+            Some(format!("{}_{}", hyphened(l)?, hyphened(r)?))
+        }
+        _ => None,
     }
 }
 

@@ -3,7 +3,7 @@
 
 use crate::token::Raw;
 use crate::tree::{Literal, Part, Word};
-use crate::words::{CLAUSE_WORDS, is_reserved};
+use crate::words::{CLAUSE_WORDS, STATEMENT_WORDS, is_reserved};
 use chairwright_diagnostics::{Diagnostic, Problems, SourceId, Span};
 use smol_str::SmolStr;
 use std::ops::Range;
@@ -97,6 +97,10 @@ impl<'s> Cook<'s, '_> {
 
     fn step(&mut self) {
         let Some(kind) = self.kind(0) else { return };
+        let fresh = matches!(self.out.tokens.last(), None | Some((Tok::Newline | Tok::OpenBrace, _)));
+        if fresh && let Some(count) = self.list_mark(0) {
+            return self.refuse_mark(count);
+        }
         match kind {
             Raw::Number => self.number(),
             Raw::Newline => self.newline(),
@@ -118,6 +122,7 @@ impl<'s> Cook<'s, '_> {
             }
             Raw::CurlyQuote => self.curly(),
             Raw::FeetMarks => self.feet_marks(),
+            Raw::InchMark => self.inch_mark(1),
             Raw::Stray => self.stray(),
             Raw::Open | Raw::Close => {
                 self.depth = if kind == Raw::Open { self.depth + 1 } else { self.depth.saturating_sub(1) };
@@ -140,6 +145,13 @@ impl<'s> Cook<'s, '_> {
                 let field = matches!(self.kind(ahead + 1), Some(Raw::Equals | Raw::Dot));
                 (is_reserved(word) || CLAUSE_WORDS.contains(&word)) && !field
             }
+            // a minus before a keyword is a list mark
+            Some(Raw::Minus | Raw::Star) if self.is_list_mark(ahead) => false,
+            // a block may open on the next line
+            Some(Raw::OpenBrace) => !matches!(
+                self.out.tokens.last(),
+                None | Some((Tok::Newline | Tok::OpenBrace | Tok::CloseBrace, _))
+            ),
             Some(kind) => kind.is_joining(),
             None => false,
         };
@@ -164,6 +176,45 @@ impl<'s> Cook<'s, '_> {
             && matches!(self.kind(ahead + 1), Some(Raw::Equals | Raw::Word | Raw::Text | Raw::OpenBrace))
             && !is_reserved(self.slice(ahead))
             && !is_reserved(self.slice(ahead + 1))
+    }
+
+    /// How many tokens a list mark before a keyword has: a bullet, a dash, a star, `1.` or `1)`.
+    fn list_mark(&self, at: usize) -> Option<usize> {
+        let count = match (self.kind(at)?, self.slice(at)) {
+            (Raw::Minus | Raw::Star, _) | (Raw::Stray, "•" | "‣" | "◦" | "–" | "—" | "·" | "▪") => {
+                1
+            }
+            (Raw::Number, n) if n.len() <= 3 && matches!(self.kind(at + 1), Some(Raw::Dot | Raw::Close)) => 2,
+            _ => return None,
+        };
+        let word = self.kind(at + count) == Some(Raw::Word);
+        (word && STATEMENT_WORDS.contains(&self.slice(at + count))).then_some(count)
+    }
+
+    fn is_list_mark(&self, at: usize) -> bool {
+        self.list_mark(at).is_some()
+    }
+
+    /// Reads past a list mark as if it were not there.
+    fn refuse_mark(&mut self, count: usize) {
+        let range = self.range(0).start..self.range(count - 1).end;
+        let through = range.start..self.range(count).start;
+        let problem = Diagnostic::new("list-mark", "this line begins with a list mark")
+            .at(self.span(&range), "no part of the statement")
+            .help("take the mark out")
+            .edit(self.span(&through), "");
+        self.problems.push(problem);
+        self.at += count;
+    }
+
+    /// `18 1/2"`, `7-7/8"` and the like, from the first token of the number.
+    fn inch_mark(&mut self, count: usize) {
+        let end = self.range(count - 1).end;
+        let written = &self.text[self.range(0).start..end];
+        let number = written.trim_end_matches(['"', '″', '”']);
+        let fixed = format!("{} in", number.replacen('-', " ", 1).replace("  ", " "));
+        let help = Some((format!("write {fixed}"), fixed));
+        self.refuse("inch-marks", count, "inches are written in, not with marks", help);
     }
 
     fn curly(&mut self) {
@@ -193,15 +244,46 @@ impl<'s> Cook<'s, '_> {
 
     fn stray(&mut self) {
         let written = self.slice(0);
+        if self.one_in_so_many() {
+            return;
+        }
+        let block = |kind: Option<Raw>| matches!(kind, Some(Raw::Newline | Raw::CloseBrace) | None);
+        let last_word = matches!(self.out.tokens.last(), Some((Tok::Word(_), _)));
         let (words, fix): (&str, &str) = match written {
             "°" => ("an angle is written with deg, a temperature with degC", " deg"),
             "•" | "‣" | "◦" | "*" => ("leave the bullet out; one statement stands on each line", ""),
             "#" => ("a comment opens with two slashes", "//"),
-            ";" => ("a statement ends with its line; leave the semicolon out", ""),
+            ";" if block(self.kind(1)) => ("a statement ends with its line; leave the semicolon out", ""),
+            ";" => ("write a comma", ","),
+            ":" if last_word => ("write =", " ="),
             "–" | "—" => ("a minus is the plain hyphen", "-"),
             _ => ("leave it out", ""),
         };
-        let help = Some((words.to_owned(), fix.to_owned()));
+        // beside a number a sign means something: leaving it out would change the number
+        let touches = self.at > 0
+            && self
+                .raw
+                .get(self.at - 1)
+                .is_some_and(|(k, r)| *k == Raw::Number && r.end == self.range(0).start);
+        let help = match (vulgar(written), touches) {
+            (Some(fraction), true) => {
+                Some((format!("write {} {fraction}", self.before()), format!(" {fraction}")))
+            }
+            (Some(fraction), false) => Some((format!("write {fraction}"), fraction.to_owned())),
+            (None, true) if written == "°" => {
+                Some((format!("write {} deg", self.before()), " deg".to_owned()))
+            }
+            (None, true) if words == "leave it out" => None,
+            _ => Some((words.to_owned(), fix.to_owned())),
+        };
+        if help.is_none() {
+            let range = self.range(0);
+            let problem = Diagnostic::new("stray-character", format!("`{written}` means nothing here"))
+                .at(self.span(&range), "here")
+                .help("write the number with digits, a point or a fraction such as 1/2, and its unit");
+            self.problems.push(problem);
+            return self.push(Tok::Broken, 1);
+        }
         let range = self.range(0);
         let span = self.span(&range);
         let count = (1..).take_while(|i| self.kind(*i) == Some(Raw::Stray)).count() + 1;
@@ -212,6 +294,33 @@ impl<'s> Cook<'s, '_> {
         }
         self.problems.push(problem);
         self.push(Tok::Broken, count);
+    }
+
+    /// The token before this one, as written.
+    fn before(&self) -> &'s str {
+        self.raw.get(self.at.saturating_sub(1)).and_then(|(_, r)| self.text.get(r.clone())).unwrap_or("")
+    }
+
+    /// `1:12` is a slope of one in twelve; the angle is rounded up, so that a ramp is never called flatter.
+    fn one_in_so_many(&mut self) -> bool {
+        let Some((Tok::Literal(_), before)) = self.out.tokens.last().cloned() else { return false };
+        if self.slice(0) != ":" || before.end != self.range(0).start || self.kind(1) != Some(Raw::Number) {
+            return false;
+        }
+        let written = format!("{}:{}", &self.text[before.clone()], self.slice(1));
+        let read = |t: &str| t.parse::<f64>().ok().filter(|n| *n > 0.0);
+        let range = before.start..self.range(1).end;
+        let mut problem = Diagnostic::new("stray-character", format!("`{written}` is no quantity"))
+            .at(self.span(&range), "one in so many?");
+        if let (Some(rise), Some(run)) = (read(&self.text[before]), read(self.slice(1))) {
+            let degrees = (libm::atan2(rise, run).to_degrees() * 100.0).ceil() / 100.0;
+            problem = problem
+                .help(format!("a slope of {written} is {degrees} deg, rounded up: write that"))
+                .edit(self.span(&range), format!("{degrees} deg"));
+        }
+        self.problems.push(problem);
+        self.push(Tok::Broken, 2);
+        true
     }
 
     fn number(&mut self) {
@@ -243,6 +352,13 @@ impl<'s> Cook<'s, '_> {
         use Raw::{Comma, Minus, Number, Slash, Word};
         let kinds: [Option<Raw>; 6] = std::array::from_fn(|i| self.kind(i));
         let whole = |i: usize| self.slice(i).bytes().all(|b| b.is_ascii_digit());
+        let marked = (1..6).find(|i| kinds[*i] == Some(Raw::InchMark));
+        if let Some(last) = marked
+            && kinds[..last].iter().all(|k| matches!(k, Some(Number | Slash | Minus)))
+        {
+            self.inch_mark(last + 1);
+            return true;
+        }
         if kinds[..5] == [Some(Number), Some(Minus), Some(Number), Some(Slash), Some(Number)]
             && self.adjacent(0, 4)
             && whole(0)
@@ -353,4 +469,20 @@ impl<'s> Cook<'s, '_> {
         let text = SmolStr::new(&self.text[start..end]);
         Some(Word { text, span: self.span(&(start..end)) })
     }
+}
+
+/// A fraction that is one sign, in digits.
+fn vulgar(sign: &str) -> Option<&'static str> {
+    Some(match sign {
+        "½" => "1/2",
+        "¼" => "1/4",
+        "¾" => "3/4",
+        "⅛" => "1/8",
+        "⅜" => "3/8",
+        "⅝" => "5/8",
+        "⅞" => "7/8",
+        "⅓" => "1/3",
+        "⅔" => "2/3",
+        _ => return None,
+    })
 }

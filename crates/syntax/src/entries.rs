@@ -6,9 +6,13 @@ use crate::cook::{Cooked, Tok, cook};
 use crate::grammar::{Context, Head, Range as Place, end_of_input, head, item};
 use crate::token::{Raw, tokens};
 use crate::tree::{Block, Entry, Expr};
+use crate::unread::{Unread, unreadable};
+use crate::words::STATEMENT_WORDS;
 use chairwright_diagnostics::{Diagnostic, Problems, SourceId, Span};
-use chumsky::error::{EmptyErr, Rich, RichPattern, RichReason};
+use chumsky::error::{EmptyErr, Rich};
 use chumsky::prelude::*;
+use smol_str::SmolStr;
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 /// Bounds on what one text may ask for.
@@ -39,6 +43,8 @@ pub struct Parse {
     pub entries: Vec<Entry>,
     /// What is wrong with the writing.
     pub problems: Problems,
+    /// Words of the lines that could not be read: what they declare is not missing.
+    pub spoilt: BTreeSet<SmolStr>,
 }
 
 /// Errors with all that was expected.
@@ -54,17 +60,16 @@ pub fn parse(source: SourceId, text: &str, limits: &Limits) -> Parse {
     let mut problems = Problems::new();
     if text.len() > limits.bytes {
         problems.push(too_large(source, text, limits));
-        return Parse { tokens: Vec::new(), entries: Vec::new(), problems };
+        return Parse { tokens: Vec::new(), entries: Vec::new(), problems, spoilt: BTreeSet::new() };
     }
     let raw = tokens(text);
     let cooked = cook(text, source, &raw, &mut problems);
-    let mut reader = Reader { source, limits, lines: Vec::new(), at: 0, problems: &mut problems };
-    let shape = reader.entries(&cooked.tokens, 0, None);
-    let lines = std::mem::take(&mut reader.lines);
+    let (shape, lines) = shapes(source, text, &cooked.tokens, limits, &mut problems);
     let heads = read_lines(source, text, &cooked, &lines, &mut problems);
+    let spoilt = spoilt(&cooked, &lines, &heads);
     let entries = assemble(source, &shape, &mut heads.into_iter().map(Some).collect::<Vec<_>>());
     problems.sort_by_key(|p| p.primary.as_ref().map(|l| l.span));
-    Parse { tokens: raw, entries, problems }
+    Parse { tokens: raw, entries, problems, spoilt }
 }
 
 /// Reads one expression, such as a value given on the command line.
@@ -92,7 +97,11 @@ pub fn parse_expression(source: SourceId, text: &str) -> Result<Expr, Problems> 
         .into_output_errors();
     match value {
         Some(value) if errors.is_empty() => Ok(value),
-        _ => Err(errors.into_iter().take(1).map(|e| unreadable(source, text, &e, text.len())).collect()),
+        _ => Err(errors
+            .iter()
+            .take(1)
+            .map(|error| unreadable(&Unread { source, text, line: &line, error, line_end: text.len() }))
+            .collect()),
     }
 }
 
@@ -110,8 +119,43 @@ struct Shape {
     block: Option<(Vec<Shape>, Range<usize>)>,
 }
 
+/// Splits the tokens into lines and blocks. When a block is never closed, a statement at the left margin
+/// is taken to stand outside of it, so that the rest of the text is still read.
+fn shapes(
+    source: SourceId,
+    text: &str,
+    tokens: &[Item],
+    limits: &Limits,
+    problems: &mut Problems,
+) -> (Vec<Shape>, Vec<Range<usize>>) {
+    let read = |margin: Option<&str>| {
+        let mut found = Problems::new();
+        let mut reader = Reader { source, limits, lines: Vec::new(), at: 0, margin, problems: &mut found };
+        let shape = reader.entries(tokens, 0, None);
+        let lines = std::mem::take(&mut reader.lines);
+        (shape, lines, found)
+    };
+    let (mut shape, mut lines, mut found) = read(None);
+    if found.iter().any(|p| p.code.name == "open-block") {
+        (shape, lines, found) = read(Some(text));
+    }
+    problems.extend(found);
+    (shape, lines)
+}
+
+/// Words of the lines that were not read.
+fn spoilt(cooked: &Cooked, lines: &[Range<usize>], heads: &[Option<Head>]) -> BTreeSet<SmolStr> {
+    let broken = lines.iter().zip(heads).filter(|(_, head)| head.is_none()).map(|(line, _)| line);
+    broken
+        .flat_map(|line| &cooked.tokens[line.clone()])
+        .filter_map(|(token, _)| if let Tok::Word(word) = token { Some(SmolStr::new(word)) } else { None })
+        .collect()
+}
+
 struct Reader<'p> {
     source: SourceId,
+    /// The text, when statements at its left margin close every block.
+    margin: Option<&'p str>,
     limits: &'p Limits,
     /// Token ranges of the heads.
     lines: Vec<Range<usize>>,
@@ -157,6 +201,19 @@ impl Reader<'_> {
                     );
                     self.at += 1;
                 }
+                Some((_, range)) if open.is_some() && self.at_margin(&tokens[self.at].0, range.start) => {
+                    let span = self.span(range);
+                    if let Some(open) = &open {
+                        self.problems.push(
+                            Diagnostic::new("open-block", "this block is not closed")
+                                .at(self.span(open), "opened here")
+                                .also(span, "a } is missing before this line")
+                                .help("put a } on a line of its own where the block ends")
+                                .edit(Span { end: span.start, ..span }, "}\n"),
+                        );
+                    }
+                    return shapes;
+                }
                 Some(_) => {
                     let doc_text = (!doc.is_empty()).then(|| doc.join("\n"));
                     doc.clear();
@@ -164,6 +221,13 @@ impl Reader<'_> {
                 }
             }
         }
+    }
+
+    /// Whether a statement begins at the left margin, where that closes a block.
+    fn at_margin(&self, token: &Tok, start: usize) -> bool {
+        let Some(text) = self.margin else { return false };
+        let first = start == 0 || text.as_bytes().get(start - 1) == Some(&b'\n');
+        first && matches!(token, Tok::Word(word) if STATEMENT_WORDS.contains(word))
     }
 
     fn entry(&mut self, tokens: &[Item], depth: usize, doc: Option<String>) -> Shape {
@@ -305,53 +369,11 @@ fn read_lines(
         if let Some(error) = errors.first()
             && !line.iter().any(|(t, _)| *t == Tok::Broken)
         {
-            problems.push(unreadable(source, text, error, line_end));
+            problems.push(unreadable(&Unread { source, text, line, error, line_end }));
         }
         heads.push(value.filter(|_| errors.is_empty()));
     }
     heads
-}
-
-fn unreadable(source: SourceId, text: &str, error: &Rich<Tok, Place>, line_end: usize) -> Diagnostic {
-    let place = error.span();
-    let at_end = place.start >= line_end;
-    let found = text.get(place.start..place.end).unwrap_or("").to_owned();
-    let mut wanted: Vec<String> = match error.reason() {
-        RichReason::ExpectedFound { expected, .. } => expected.iter().filter_map(wanted).collect(),
-        RichReason::Custom(words) => vec![words.clone()],
-    };
-    wanted.sort_by_key(|w| (w != "a value", w.clone()));
-    wanted.dedup();
-    let wanted = match wanted.as_slice() {
-        [] => "something else".to_owned(),
-        [only] => only.clone(),
-        [rest @ .., last] => format!("{} or {last}", rest.join(", ")),
-    };
-    let headline = if at_end {
-        format!("this line stops where {wanted} should follow")
-    } else {
-        format!("`{found}` cannot stand here")
-    };
-    let span = if at_end {
-        Span::new(source, line_end.saturating_sub(1), line_end)
-    } else {
-        Span::new(source, place.start, place.end)
-    };
-    Diagnostic::new("unreadable-line", headline).at(span, format!("{wanted} is wanted here"))
-}
-
-fn wanted(pattern: &RichPattern<Tok>) -> Option<String> {
-    match pattern {
-        RichPattern::Label(label) if label.len() == 1 => Some(format!("`{label}`")),
-        RichPattern::Label(label) => Some(label.to_string()),
-        RichPattern::EndOfInput => Some("the end of the line".to_owned()),
-        RichPattern::Token(token) => match **token {
-            Tok::Op(Raw::Close) => Some("`)`".to_owned()),
-            Tok::Word(word) => Some(format!("`{word}`")),
-            _ => None,
-        },
-        _ => None,
-    }
 }
 
 fn assemble(source: SourceId, shapes: &[Shape], heads: &mut [Option<Option<Head>>]) -> Vec<Entry> {

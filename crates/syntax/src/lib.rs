@@ -13,10 +13,11 @@ mod format;
 mod grammar;
 mod token;
 mod tree;
+mod unread;
 mod words;
 
 pub use entries::{Limits, Parse, parse, parse_expression};
 pub use format::format;
 pub use token::{Raw, tokens};
 pub use tree::{Binary, Block, Clause, Entry, Expr, ExprKind, Literal, Part, Path, Unary, Word};
-pub use words::{CLAUSE_WORDS, DIRECTIONS, RESERVED};
+pub use words::{CLAUSE_WORDS, DIRECTIONS, RESERVED, STATEMENT_WORDS};
