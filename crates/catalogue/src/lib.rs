@@ -40,3 +40,14 @@ pages!(
 pub fn page(name: &str) -> Option<&'static Page> {
     PAGES.iter().find(|p| p.name == name)
 }
+
+/// The page that describes an entry, by its keyword and its folded name.
+#[must_use]
+pub fn shelf(keyword: &str, folded: &str) -> Option<&'static str> {
+    let head = format!("{keyword} \"");
+    let is = |line: &str| {
+        let name = line.strip_prefix(&head).and_then(|rest| rest.split('"').next());
+        name.is_some_and(|n| n.to_lowercase().split_whitespace().eq(folded.split(' ')))
+    };
+    PAGES.iter().find(|p| p.text.lines().any(is)).map(|p| p.name)
+}

@@ -5,6 +5,7 @@
 
 mod balance;
 mod figure;
+mod measures;
 mod problem;
 mod rider;
 mod sizes;
@@ -45,6 +46,7 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
         weigh::figures(&chair, &framework, &wheels, &mut out.figures);
     }
     origins(design, &mut out.problems);
+    measures::odd(design, &mut out.problems);
     out.rider = seat_rider(design, &mut out.assumptions, &mut out.problems);
     let total = match &out.rider {
         Some(rider) => {

@@ -22,6 +22,17 @@ pub enum Problem {
         /// Its place in the text.
         origin: Origin,
     },
+    /// A measure that hardly any body has.
+    OddMeasure {
+        /// Its name.
+        name: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// The usual range in SI units.
+        usual: (f64, f64),
+        /// Its value.
+        value: f64,
+    },
     /// The chair cannot be set on the ground.
     CannotStand(SettleError),
     /// A wheel does not touch.

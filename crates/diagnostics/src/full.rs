@@ -10,6 +10,8 @@ type Place = (SourceId, std::ops::Range<usize>);
 
 /// Width that headlines, notes and helps are broken at.
 const WIDTH: usize = 66;
+/// Columns of the whole.
+const COLUMNS: usize = 80;
 
 /// Texts as ariadne wants them, built once per rendering.
 struct Drawn<'a> {
@@ -39,7 +41,12 @@ impl<'a> Cache<SourceId> for Drawn<'a> {
 pub fn render_full(sources: &Sources, problems: &[Diagnostic], colour: bool) -> String {
     let mut drawn = Drawn { sources, texts: BTreeMap::new() };
     let mut out = String::new();
+    let mut folded: Vec<&'static str> = Vec::new();
     for problem in problems {
+        let alike = alike(problem, problems);
+        if folded.contains(&problem.code.name) {
+            continue;
+        }
         let text = match &problem.primary {
             Some(primary) => draw(&mut drawn, problem, primary, colour),
             None => without_place(problem),
@@ -47,9 +54,45 @@ pub fn render_full(sources: &Sources, problems: &[Diagnostic], colour: bool) -> 
         for line in text.lines() {
             let _ = writeln!(out, "{}", line.trim_end());
         }
+        if alike.len() > FOLD {
+            folded.push(problem.code.name);
+            out.push_str(&same_on(sources, &alike));
+        }
         out.push('\n');
     }
     out
+}
+
+/// Slips of writing that are repeated more often than this are shown once.
+const FOLD: usize = 3;
+
+/// Findings of the same slip of writing, this one first.
+fn alike<'p>(problem: &Diagnostic, problems: &'p [Diagnostic]) -> Vec<&'p Diagnostic> {
+    let folds =
+        ["stray-character", "decimal-comma", "list-mark", "curly-quote", "inch-marks", "hyphen-fraction"];
+    if !folds.contains(&problem.code.name) {
+        return Vec::new();
+    }
+    problems.iter().filter(|p| p.code == problem.code).collect()
+}
+
+fn same_on(sources: &Sources, alike: &[&Diagnostic]) -> String {
+    let mut lines: Vec<usize> = alike
+        .iter()
+        .skip(1)
+        .filter_map(|p| p.primary.as_ref())
+        .filter_map(|l| Some(sources.get(l.span.source)?.position(l.span.start as usize).0))
+        .collect();
+    lines.dedup();
+    let list: Vec<String> = lines.iter().map(usize::to_string).collect();
+    let text = format!("the same {} more times, on lines {}", alike.len() - 1, list.join(", "));
+    format!("   {}\n", wrap(&text, WIDTH).join("\n   "))
+}
+
+/// A label that does not fit beside its place is printed below the snippet instead.
+fn too_long(sources: &Sources, label: &Label) -> bool {
+    let column = sources.get(label.span.source).map_or(0, |s| s.position(label.span.end as usize).1);
+    label.text.chars().count() + column + 12 > COLUMNS
 }
 
 fn draw(drawn: &mut Drawn, problem: &Diagnostic, primary: &Label, colour: bool) -> String {
@@ -61,11 +104,19 @@ fn draw(drawn: &mut Drawn, problem: &Diagnostic, primary: &Label, colour: bool) 
         .with_message(wrap(&headline(problem), WIDTH).join("\n  "));
     let labels = std::iter::once((primary, hue(problem.severity)))
         .chain(problem.secondary.iter().map(|l| (l, Color::Cyan)));
+    let mut below = String::new();
     for (i, (label, color)) in labels.enumerate() {
+        let word = if i == 0 { "here".to_owned() } else { format!("here {i}") };
+        let text = if too_long(drawn.sources, label) {
+            let _ = writeln!(below, "   {word}: {}", wrap(&label.text, WIDTH).join("\n         "));
+            word
+        } else {
+            label.text.clone()
+        };
         let order = i32::try_from(i).unwrap_or(i32::MAX);
         report = report.with_label(
             ariadne::Label::new(place(drawn.sources, label.span))
-                .with_message(wrap(&label.text, 50).join("\n"))
+                .with_message(text)
                 .with_color(color)
                 .with_order(order),
         );
@@ -76,6 +127,7 @@ fn draw(drawn: &mut Drawn, problem: &Diagnostic, primary: &Label, colour: bool) 
     }
     let text = String::from_utf8_lossy(&bytes);
     let mut out = if colour { text.into_owned() } else { plain(&text) };
+    out.push_str(&below);
     reasons(problem, &mut out);
     out
 }

@@ -173,12 +173,13 @@ impl Diagnostic {
 /// Everything said about one compilation, in a stable order.
 pub type Problems = Vec<Diagnostic>;
 
-/// Sorts by place, then weight, then code, then words, and drops exact repeats, so that every run
+/// Sorts errors first, then by place, code and words, and drops exact repeats, so that every run
 /// prints the same bytes. A finding that every variant repeats is kept once, under the first.
 pub fn settle_order(problems: &mut Problems) {
     let key = |d: &Diagnostic| {
         let place = d.primary.as_ref().map(|l| l.span);
-        (place.is_none(), place, d.severity, d.code.number, d.headline.clone(), d.situation.clone())
+        let later = d.severity != Severity::Error;
+        (later, place.is_none(), place, d.severity, d.code.number, d.headline.clone(), d.situation.clone())
     };
     problems.sort_by_cached_key(key);
     problems.dedup_by(|later, first| {

@@ -11,6 +11,7 @@ mod path;
 mod policy;
 mod repair;
 mod trail;
+mod twins;
 mod words;
 mod words_chair;
 mod words_frame;
@@ -214,6 +215,7 @@ impl Project {
             }
         }
         settle_order(&mut problems);
+        twins::fold(&mut problems);
         out.problems = problems;
         out.file.clone_from(&self.shown);
         out
@@ -226,6 +228,7 @@ impl Project {
             state: options.situation.state.as_deref(),
             picks: &options.situation.picks,
             settings,
+            shelf: Some(chairwright_catalogue::shelf),
         };
         let (program, declared) = self.program(choice);
         out.problems.extend(declared);
@@ -251,11 +254,14 @@ impl Project {
             origins: &built.origins,
             display: Display::new(design.inches, design.fraction),
         };
-        out.problems.extend(frame.problems.iter().map(|p| words.frame(p)));
+        // where members could not be read, what is missing at their joints is no news
+        let follows = ["open-end", "no-fitting", "wrong-fitting", "unclosed-joint"];
+        let said = frame.problems.iter().map(|p| words.frame(p));
+        out.problems.extend(said.filter(|p| !(built.incomplete && follows.contains(&p.code.name))));
         if !design.unridden {
             out.problems.extend(checked.problems.iter().map(|p| words.chair(p)));
         }
-        if self.book.is_none() && !design.name.is_empty() && !needs.is_empty() {
+        if self.book.is_none() && !self.wants_book && !design.name.is_empty() && !needs.is_empty() {
             out.problems.push(words::no_book());
         }
         out.problems.extend(cost_problems.iter().map(|p| words.cost(p, self.book_source())));

@@ -8,6 +8,7 @@ use chairwright_cost::{PriceBook, Shed, read_book, read_shed};
 use chairwright_diagnostics::{Diagnostic, Problems, SourceId, Sources, Span};
 use chairwright_language::{Choice, Import, Program, Setting, Text, imports, nearest};
 use chairwright_syntax::{Entry, Limits, parse, parse_expression};
+use smol_str::SmolStr;
 use std::collections::BTreeSet;
 
 /// Files that one design may bring in.
@@ -18,6 +19,7 @@ struct Tree {
     own: bool,
     /// How many forks away from the plan itself.
     level: u8,
+    spoilt: BTreeSet<SmolStr>,
 }
 
 /// A project read into memory.
@@ -26,6 +28,8 @@ pub struct Project {
     pub sources: Sources,
     /// Problems of reading and writing.
     pub problems: Problems,
+    /// Whether the text names a price book, readable or not.
+    pub(crate) wants_book: bool,
     /// The design's path in the project's folder.
     pub path: String,
     /// The file as whoever asked named it, for the commands in help texts.
@@ -67,6 +71,7 @@ impl Project {
             shed: Shed::default(),
             shown: path.to_owned(),
             path: path.to_owned(),
+            wants_book: false,
         };
         let mut loader = Loader {
             world,
@@ -89,8 +94,11 @@ impl Project {
 
     /// The declared program, made afresh from the trees.
     pub(crate) fn program<'a>(&'a self, choice: Choice<'a>) -> (Program<'a>, Problems) {
-        let texts: Vec<Text> =
-            self.trees.iter().map(|t| Text { entries: &t.entries, own: t.own, level: t.level }).collect();
+        let texts: Vec<Text> = self
+            .trees
+            .iter()
+            .map(|t| Text { entries: &t.entries, own: t.own, level: t.level, spoilt: &t.spoilt })
+            .collect();
         let mut priced = self.book.as_ref().map(|(_, b)| b.keys()).unwrap_or_default();
         priced.extend(self.shed.keys());
         Program::new(&texts, priced, choice)
@@ -161,7 +169,7 @@ impl Loader<'_> {
             self.instead.strip(&mut entries, path);
         }
         let wanted = imports(&entries);
-        self.project.trees.push(Tree { entries, own, level: self.level });
+        self.project.trees.push(Tree { entries, own, level: self.level, spoilt: parsed.spoilt });
         for import in wanted {
             self.import(path, &import);
         }
@@ -227,6 +235,7 @@ impl Loader<'_> {
 
     fn prices(&mut self) {
         let Some((path, span, _)) = self.book_path.clone() else { return };
+        self.project.wants_book = true;
         match self.world.read(&path) {
             Ok(text) => {
                 let (book, problems) = read_book(&text);

@@ -44,6 +44,7 @@ impl Project {
             state: options.situation.state.as_deref(),
             picks: &options.situation.picks,
             settings: &settings,
+            shelf: Some(chairwright_catalogue::shelf),
         };
         let (program, _) = self.program(choice);
         let known = c.figures.0.contains_key(name) || program.trace(name).is_some();

@@ -191,6 +191,27 @@ impl Words<'_> {
         (exact(a), exact(b))
     }
 
+    /// What a figure may be waiting for.
+    fn what_is_missing(&self) -> String {
+        let d = self.design;
+        let seat = d.supports.iter().any(|s| s.kind == chairwright_design::SupportKind::Seat);
+        let missing: Vec<&str> = [
+            (d.wheels.len() >= 2, "two wheels"),
+            (!d.casters.is_empty(), "a caster"),
+            (seat, "a seat"),
+            (d.rider.given, "a rider"),
+        ]
+        .into_iter()
+        .filter(|(there, _)| !there)
+        .map(|(_, what)| what)
+        .collect();
+        if missing.is_empty() {
+            return "mend what is reported beside this; the rider, the seat and the wheels must be complete"
+                .to_owned();
+        }
+        format!("the design still lacks {}", missing.join(", and "))
+    }
+
     fn untold(&self, verdict: &Verdict, figures: &Figures) -> Diagnostic {
         let mut problem = Diagnostic::new("cannot-tell", "this demand cannot be judged");
         problem = match verdict.missing.first() {
@@ -199,7 +220,7 @@ impl Words<'_> {
                 let problem = problem.at(verdict.span, format!("`{missing}` could not be computed"));
                 match nearest(missing, known) {
                     Some(meant) => problem.help(format!("did you mean {meant}?")),
-                    None => problem.help("mend what is reported beside this; the rider, the seat and the wheels must be complete"),
+                    None => problem.help(self.what_is_missing()),
                 }
             }
             None => problem.at(verdict.span, "it has no value"),

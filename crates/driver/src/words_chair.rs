@@ -4,6 +4,7 @@ use crate::words::Words;
 use chairwright_checks::Problem;
 use chairwright_diagnostics::Diagnostic;
 use chairwright_frame::SettleError;
+use chairwright_quantity::{Dimension, Quantity};
 
 impl Words<'_> {
     pub(crate) fn chair(&self, problem: &Problem) -> Diagnostic {
@@ -22,6 +23,14 @@ impl Words<'_> {
                 self.placed(said, *origin, "measured, or guessed?")
                     .note("the slopes that tip the chair, and its strength, hang on it")
                     .help("add origin measured by \"…\" dated \"…\", or another of data_sheet, standard, rule, estimate")
+            }
+            Problem::OddMeasure { name, origin, usual: (low, high), value } => {
+                let kind = if name == "mass" { Dimension::MASS } else { Dimension::LENGTH };
+                let text = |si: f64| self.display.text(Quantity::from_si(si, kind));
+                let said = Diagnostic::new("odd-measure", format!("hardly any rider has this `{name}`"));
+                self.placed(said, *origin, text(*value))
+                    .note(format!("nearly everybody lies between {} and {}", text(*low), text(*high)))
+                    .help("look at the tape again, and at the unit: was it cm, mm or in?")
             }
             Problem::CannotStand(error) => self.cannot_stand(*error),
             Problem::Rocks { wheel, origin, gap } => {

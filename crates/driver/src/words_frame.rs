@@ -1,7 +1,7 @@
 //! Problems of the frame in words.
 
 use crate::words::Words;
-use chairwright_design::{FittingId, JointId, MemberId, TakeOut};
+use chairwright_design::{FittingId, JointId, MemberId, TakeOut, Vec3};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_frame::{ANGLE_TOLERANCE, Nearest, Problem, RayName};
 
@@ -145,23 +145,36 @@ impl Words<'_> {
     ) -> Diagnostic {
         let mut members: Vec<MemberId> = rays.iter().map(|r| r.member).collect();
         members.dedup();
-        let angles = angles(rays);
         let said = Diagnostic::new("no-fitting", format!("no fitting closes `{}`", self.joint(joint)));
-        let label = match angles.as_slice() {
-            [one] => format!("{} meet at {}", self.names(&members), self.angle(*one)),
-            many => {
-                let list: Vec<String> = many.iter().map(|a| self.angle(*a)).collect();
-                format!("{} meet at {}", self.names(&members), list.join(", "))
+        let label = match rays {
+            [a, b] => {
+                let angle = self.angle(a.direction.angle_to(b.direction));
+                format!("{} meet at {angle}", self.names(&members))
             }
+            _ => format!("{} pipe ends meet here", rays.len()),
         };
         let mut said = self.at_joint(said, joint, label);
-        for member in &members {
-            said = self.related(said, self.design.members[*member].origin, self.member(*member).to_owned());
+        if let Some((a, b)) = self.in_one_place(&members) {
+            return self
+                .related(said, self.design.members[a].origin, "this one")
+                .note(format!("`{}` and `{}` lie in one place", self.member(a), self.member(b)))
+                .help("a bar from side to side is drawn once: move it out of both sides { … }");
+        }
+        for ray in rays {
+            let way = way(ray.direction);
+            let name = self.member(ray.member);
+            said = self.related(said, self.design.members[ray.member].origin, format!("{name} goes {way}"));
         }
         if !any {
             return said.help("use a page with fittings: use catalogue.fittings_inch");
         }
         match nearest {
+            Some(near) if near.off > MOVABLE => said
+                .note(format!("no pattern of fitting comes nearer than {}", self.angle(near.off)))
+                .help(format!(
+                    "let one of them end elsewhere, for example on another member: joint {}_2 on … at 60 mm from …",
+                    self.joint(joint).rsplit('.').next().unwrap_or("tie")
+                )),
             Some(near) if near.off > ANGLE_TOLERANCE => said
                 .note(format!("the nearest is a {}, {} off", near.shape.word(), self.angle(near.off)))
                 .help(format!(
@@ -182,6 +195,18 @@ impl Words<'_> {
         }
     }
 
+    /// Two members with the same ends.
+    fn in_one_place(&self, members: &[MemberId]) -> Option<(MemberId, MemberId)> {
+        let ends = |id: &MemberId| {
+            let m = &self.design.members[*id];
+            (m.start.min(m.end), m.start.max(m.end))
+        };
+        members
+            .iter()
+            .enumerate()
+            .find_map(|(i, a)| members[i + 1..].iter().find(|b| ends(a) == ends(b)).map(|b| (*a, *b)))
+    }
+
     fn wrong_fitting(
         &self,
         origin: chairwright_design::Origin,
@@ -196,7 +221,8 @@ impl Words<'_> {
         let label = match off {
             Some(off) => format!("a member misses its port by {}", self.angle(off)),
             None if rays == ports => "its run-through ports do not suit these members".to_owned(),
-            None => format!("it has {ports} ports, and {rays} pipe ends meet"),
+            None if rays == 1 => format!("it joins {ports} pipe ends, and only one ends here"),
+            None => format!("it joins {ports} pipe ends, and {rays} meet here"),
         };
         let said = self.placed(said, origin, label);
         self.related(said, self.design.joints[joint].origin, "this joint")
@@ -217,17 +243,15 @@ impl Words<'_> {
     }
 }
 
-/// Angles between all pairs of rays, those of a straight run left out when there are others.
-fn angles(rays: &[RayName]) -> Vec<f64> {
-    let mut all = Vec::new();
-    for i in 0..rays.len() {
-        for j in i + 1..rays.len() {
-            all.push(rays[i].direction.angle_to(rays[j].direction));
-        }
-    }
-    if all.len() > 1 {
-        all.retain(|a| (a - std::f64::consts::PI).abs() > 0.001);
-    }
-    all.truncate(6);
-    all
+/// A pipe end further off than this is not moved into a fitting: the chair would be another one.
+const MOVABLE: f64 = 0.35;
+
+/// A direction in words, with the angle by which it leans.
+fn way(v: Vec3) -> String {
+    let parts = [(v.x, "forward", "back"), (v.y, "left", "right"), (v.z, "up", "down")];
+    let mut order: Vec<&(f64, &str, &str)> = parts.iter().collect();
+    order.sort_by(|a, b| b.0.abs().total_cmp(&a.0.abs()));
+    let word = |p: &(f64, &str, &str)| if p.0 > 0.0 { p.1.to_owned() } else { p.2.to_owned() };
+    let lean = libm::atan2(order[1].0.abs(), order[0].0.abs()).to_degrees();
+    if lean < 0.05 { word(order[0]) } else { format!("{}, {lean:.1} deg {}", word(order[0]), word(order[1])) }
 }

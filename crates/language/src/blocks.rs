@@ -32,6 +32,10 @@ impl<'a> Evaluator<'a> {
                 self.given_twice(&key, inner.keyword.span, *first);
             }
             seen.push((key.clone(), inner.keyword.span));
+            if let Some(subject) = &inner.subject {
+                self.blank_in_key(inner, &key, subject, list);
+                continue;
+            }
             let Some(field) = field(list, &key) else {
                 self.unknown_field(entry, inner, list);
                 continue;
@@ -61,6 +65,23 @@ impl<'a> Evaluator<'a> {
         }
     }
 
+    /// `hip width = …`, or a word between a field and its value.
+    fn blank_in_key(&self, inner: &Entry, key: &str, subject: &Expr, list: &'static [Field]) {
+        let joined = format!("{key}_{}", crate::build::plain(subject));
+        let span = inner.keyword.span.to(subject.span);
+        let problem = if field(list, &joined).is_some() {
+            Diagnostic::new("bad-name", "a name has no blank")
+                .at(span, "two words")
+                .help(format!("write {joined}"))
+                .edit(span, joined)
+        } else {
+            Diagnostic::new("unknown-clause", format!("`{key}` is followed by something else than ="))
+                .at(subject.span, "not read")
+                .help(format!("write {key} = … on a line of its own"))
+        };
+        self.say(problem);
+    }
+
     pub(crate) fn given_twice(&self, key: &str, again: Span, first: Span) {
         self.say(
             Diagnostic::new("given-twice", format!("`{key}` is given twice"))
@@ -75,7 +96,14 @@ impl<'a> Evaluator<'a> {
         let mut problem =
             Diagnostic::new("unknown-clause", format!("`{}` has no `{key}`", entry.keyword.text()))
                 .at(inner.keyword.span, "not one of its fields");
-        problem = match crate::suggest::nearest(&key, list.iter().map(|f| f.key)) {
+        let rider = std::ptr::eq(list, crate::fields::RIDER);
+        let near = if rider {
+            crate::resolve::measure_alias(&key)
+                .or_else(|| crate::suggest::within(&key, list.iter().map(|f| f.key), 2))
+        } else {
+            crate::suggest::nearest(&key, list.iter().map(|f| f.key))
+        };
+        problem = match near {
             Some(meant) => problem.help(format!("did you mean {meant}?")).edit(inner.keyword.span, meant),
             None => {
                 let keys: Vec<&str> = list.iter().map(|f| f.key).collect();
@@ -96,6 +124,14 @@ impl<'a> Evaluator<'a> {
             return;
         };
         let _ = self.want(value, field.kind, &Env::default());
+        if field.key == "source" && text_of(Some(value)).is_some_and(|t| t.trim().is_empty()) {
+            self.say(
+                Diagnostic::new("missing-source", "this source says nothing")
+                    .at(value.span, "empty")
+                    .note("a figure that nobody can trace cannot be checked by the next builder")
+                    .help("say where the figures come from: source = \"measured with a calliper, March\""),
+            );
+        }
         for clause in &inner.clauses {
             match PROVENANCE.iter().find(|c| c.word == clause.word.text) {
                 Some(spec) => self.check_clause(inner, spec, &clause.values, &Env::default()),
@@ -140,7 +176,11 @@ impl<'a> Evaluator<'a> {
             };
             let mut problem = Diagnostic::new("missing-measure", format!("{what} `{key}`"))
                 .at(from, "it is needed here")
-                .help(format!("add it to the {base} block: {key} = {}", sample(field.kind)));
+                .help(match base {
+                    "rider" => format!("measure the rider and add {key} = … to the rider block"),
+                    "profile" => format!("add {key} = … to the profile, and have it reviewed"),
+                    _ => format!("find out and add {key} = … to the conditions block"),
+                });
             if let Some(block) = block {
                 problem = problem.also(block.head, "this block");
             }

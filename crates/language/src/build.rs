@@ -88,6 +88,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             "box" => self.box_beam(placed, &env)?,
             "close" => self.close(entry, &env).or_else(|_| self.unread_closing(entry, &env))?,
             "fasten" => self.fasten(entry, &env)?,
+            "seat" | "back" | "footrest" if crate::check::is_blank_name(entry) => {}
             "seat" => self.support(entry, SupportKind::Seat)?,
             "back" => self.support(entry, SupportKind::Back)?,
             "footrest" => self.support(entry, SupportKind::Footrest)?,

@@ -72,10 +72,11 @@ impl<'a> Evaluator<'a> {
     fn check_statement(&self, placed: &Placed<'a>) {
         let Placed { entry, spec, .. } = *placed;
         self.statement.set(Some(entry.head));
+        self.keyword.set(spec.keyword);
         let env =
             Env { room: placed.room, figures: matches!(spec.keyword, "require" | "prefer"), ..Env::default() };
-        self.check_subject(entry, spec, &env);
-        if self.two_statements(entry, spec) {
+        let wrong = self.check_subject(entry, spec, &env);
+        if wrong || self.two_statements(entry, spec) {
             return;
         }
         if matches!(spec.keyword, "design" | "use" | "prices" | "licence" | "revision" | "on_hand" | "fork") {
@@ -88,14 +89,44 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    fn check_subject(&self, entry: &Entry, spec: &StatementSpec, env: &Env) {
+    /// Whether the subject is so wrong that the rest of the line says nothing.
+    fn check_subject(&self, entry: &Entry, spec: &StatementSpec, env: &Env) -> bool {
         match (&entry.subject, spec.subject) {
             (None, Subject::None) => {}
+            (Some(subject), Subject::None)
+                if is_name(subject) && entry.value.is_some() && entry.clauses.is_empty() =>
+            {
+                let name = format!("let {}_{}", spec.keyword, crate::build::plain(subject));
+                let span = entry.keyword.span.to(subject.span);
+                self.say(
+                    Diagnostic::new("bad-name", "a name has no blank")
+                        .at(span, "two words")
+                        .help(format!("write {name} = …"))
+                        .edit(span, name),
+                );
+                return true;
+            }
             (Some(subject), Subject::None) => self.unexpected(subject, spec),
+            (None, _) if crate::words::value(entry).is_some() => {
+                let first = entry.value.iter().flatten().next().map_or(entry.head, |v| v.span);
+                let gap =
+                    chairwright_diagnostics::Span { start: entry.keyword.span.end, end: first.start, ..first };
+                self.say(
+                    Diagnostic::new("unreadable-line", format!("no = belongs behind `{}`", spec.keyword))
+                        .at(first, "comes right behind the word")
+                        .help(format!("for example: {}", spec.shape))
+                        .edit(gap, " "),
+                );
+            }
             (None, _) => self.say(
                 Diagnostic::new("missing-clause", format!("`{}` does not say what it is about", spec.keyword))
                     .at(entry.keyword.span, "nothing stands behind it")
                     .help(format!("for example: {}", spec.shape)),
+            ),
+            (Some(subject), _) if wants_name(spec) && matches!(subject.kind, ExprKind::Literal(_)) => self.say(
+                Diagnostic::new("bad-name", "a name begins with a letter")
+                    .at(subject.span, "begins with a digit")
+                    .help("put the number behind the letters"),
             ),
             (Some(subject), _) if wants_name(spec) && !is_name(subject) && hyphened(subject).is_some() => {
                 let fixed = hyphened(subject).unwrap_or_default();
@@ -116,6 +147,7 @@ impl<'a> Evaluator<'a> {
             }
             _ => {}
         }
+        false
     }
 
     fn unexpected(&self, subject: &Expr, spec: &StatementSpec) {
@@ -128,6 +160,9 @@ impl<'a> Evaluator<'a> {
 
     /// Words behind a finished statement that open another: nothing behind them would be read.
     fn two_statements(&self, entry: &Entry, spec: &StatementSpec) -> bool {
+        if self.slipped_clause(entry, spec) {
+            return true;
+        }
         let opens = |word: &str| {
             let own = spec.clauses.iter().any(|c| c.word == spelling(word));
             !own && (statement_spec(word).is_some() || entry_spec(word).is_some())
@@ -144,6 +179,33 @@ impl<'a> Evaluator<'a> {
         true
     }
 
+    /// A word in place of a sign: `is` for `=`, `between` for `from`, a direction without its comma.
+    fn slipped_clause(&self, entry: &Entry, spec: &StatementSpec) -> bool {
+        let known = |w: &str| spec.clauses.iter().any(|c| c.word == spelling(w));
+        let Some(clause) = entry.clauses.iter().find(|c| !known(&c.word.text)) else { return false };
+        let (word, span) = (clause.word.text.as_str(), clause.word.span);
+        let before = chairwright_diagnostics::Span { end: span.start, ..span };
+        let said = |headline: String| Diagnostic::new("unknown-clause", headline);
+        self.say(match word {
+            "is" | "are" => said("a sentence is no statement".to_owned())
+                .at(span, "in place of =")
+                .help("write = instead")
+                .edit(span, "="),
+            "between" => said("`between` is no clause".to_owned())
+                .at(span, "not one of the clauses")
+                .help("write from A to B")
+                .edit(span, "from"),
+            _ if chairwright_syntax::DIRECTIONS.contains(&word) => {
+                said(format!("a comma is missing before `{word}`"))
+                    .at(span, "a new step")
+                    .help("put a comma between two steps")
+                    .edit(before, ",")
+            }
+            _ => return false,
+        });
+        true
+    }
+
     fn check_value(&self, entry: &Entry, spec: &StatementSpec, env: &Env) {
         let optional = spec.keyword == "close";
         match (entry.value.as_deref(), spec.value) {
@@ -157,6 +219,16 @@ impl<'a> Evaluator<'a> {
                     .at(first.span, "stands behind =")
                     .help("write <= for at most, >= for at least, == for exactly"),
             ),
+            (Some([first, ..]), None) if spec.keyword == "joint" && clause(entry, "at").is_none() => {
+                let from = entry.subject.as_ref().map_or(entry.keyword.span, |s| s.span);
+                let gap = chairwright_diagnostics::Span { start: from.end, end: first.span.start, ..from };
+                self.say(
+                    Diagnostic::new("unreadable-line", "a joint is placed with at, not with =")
+                        .at(first.span, "the place")
+                        .help(format!("for example: {}", spec.shape))
+                        .edit(gap, " at "),
+                );
+            }
             (Some([first, ..]), None) => self.unexpected(first, spec),
             (Some(values), Some(kind)) => self.check_values(entry, spec, kind, values, env),
             _ => {}
@@ -248,7 +320,8 @@ impl<'a> Evaluator<'a> {
                     && crate::suggest::nearest(&c.word.text, spec.clauses.iter().map(|s| s.word))
                         == Some(wanted.word)
             });
-            if clause(entry, wanted.word).is_none() && !misspelt {
+            let placed = spec.keyword == "joint" && wanted.word == "at" && entry.value.is_some();
+            if clause(entry, wanted.word).is_none() && !misspelt && !placed {
                 self.say(
                     Diagnostic::new(
                         "missing-clause",
@@ -327,6 +400,9 @@ impl<'a> Evaluator<'a> {
             if figure_spec(name).is_some() {
                 return self.not_changeable(name, span, "it is computed");
             }
+            if self.scope.is_spoilt(name) {
+                return Err(Silent);
+            }
             let changeable =
                 self.scope.names.iter().filter(|(_, d)| d.kind == DeclKind::Param).map(|(n, _)| n.as_str());
             let mut problem =
@@ -381,6 +457,11 @@ fn hyphened(subject: &Expr) -> Option<String> {
         }
         _ => None,
     }
+}
+
+/// `seat width = 400 mm`: a name with a blank, that opens with a statement's word.
+pub(crate) fn is_blank_name(entry: &Entry) -> bool {
+    entry.subject.as_ref().is_some_and(is_name) && entry.value.is_some() && entry.clauses.is_empty()
 }
 
 /// Whether a subject can be declared; what is broken is already reported.

@@ -36,6 +36,8 @@ pub struct Choice<'a> {
     pub picks: &'a [Pick],
     /// Values from the command line.
     pub settings: &'a [Setting],
+    /// Finds the shipped page that an entry is on, for the help when it is not in use.
+    pub shelf: Option<crate::Shelf>,
 }
 
 /// A state and an adjustment to look at beside the chair as drawn.

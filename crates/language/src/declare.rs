@@ -9,7 +9,7 @@ use crate::suggest::nearest;
 use crate::words::{inner, keyword, value};
 use chairwright_design::Side;
 use chairwright_diagnostics::{Diagnostic, Problems, Span};
-use chairwright_syntax::{DIRECTIONS, Entry, ExprKind, RESERVED};
+use chairwright_syntax::{DIRECTIONS, Entry, ExprKind, NEARLY_STATEMENTS, RESERVED};
 use smol_str::SmolStr;
 use std::collections::BTreeSet;
 
@@ -100,6 +100,34 @@ impl<'a, 'p> Declare<'a, 'p> {
             revision: find("revision").and_then(|e| e.subject.as_ref()).map(crate::build::plain),
             licence: find("licence").and_then(|e| text_of(e.subject.as_ref())).map(str::to_owned),
         });
+    }
+
+    /// A name written with a hyphen is reported once, where it is declared; its halves are not missing.
+    pub(crate) fn hyphened(&mut self, texts: &[crate::Text<'a>]) {
+        fn halves(expr: &chairwright_syntax::Expr, out: &mut BTreeSet<SmolStr>) {
+            match &expr.kind {
+                ExprKind::Binary(chairwright_syntax::Binary::Minus, l, r) => {
+                    halves(l, out);
+                    halves(r, out);
+                }
+                ExprKind::Name(path) => out.extend(path.words.iter().map(|w| w.text.clone())),
+                _ => {}
+            }
+        }
+        fn walk(entries: &[Entry], out: &mut BTreeSet<SmolStr>) {
+            for entry in entries {
+                let named = statement_spec(&keyword(entry)).is_some_and(crate::scope::wants_name);
+                if let Some(subject) =
+                    entry.subject.as_ref().filter(|s| named && matches!(s.kind, ExprKind::Binary(..)))
+                {
+                    halves(subject, out);
+                }
+                walk(entry.block.as_ref().map_or(&[], |b| b.entries.as_slice()), out);
+            }
+        }
+        for text in texts.iter().filter(|t| t.own) {
+            walk(text.entries, &mut self.scope.spoilt);
+        }
     }
 
     pub(crate) fn say(&mut self, problem: Diagnostic) {
@@ -370,7 +398,9 @@ impl<'a, 'p> Declare<'a, 'p> {
         let keywords = STATEMENTS.iter().map(|s| s.keyword).chain(ENTRIES.iter().map(|e| e.keyword));
         let mut problem = Diagnostic::new("unknown-word", format!("`{word}` opens no statement"))
             .at(entry.keyword.span, "not a statement");
-        let near = nearest(&word, keywords)
+        let hint = NEARLY_STATEMENTS.iter().find(|(w, _)| *w == word).map(|(_, meant)| *meant);
+        let near = hint
+            .or_else(|| nearest(&word, keywords))
             .or_else(|| nearest(&word, spellings.filter(|s| statement_spec(s).is_some())));
         if let Some(meant) = near {
             problem = problem.help(format!("did you mean {meant}?")).edit(entry.keyword.span, meant);
@@ -379,7 +409,8 @@ impl<'a, 'p> Declare<'a, 'p> {
                 "to give a value a name write let {word} = …, or param {word} = … if it may vary"
             ));
         } else {
-            problem = problem.help("the reference lists the statements: chairwright explain statements");
+            let start = Span { end: entry.keyword.span.start, ..entry.keyword.span };
+            problem = problem.help("to keep the line as a remark, write // in front of it").edit(start, "// ");
         }
         self.say(problem);
     }

@@ -93,6 +93,7 @@ impl<'a> Evaluator<'a> {
                 self.say(
                     Diagnostic::new("circular-name", format!("`{full}` depends on itself"))
                         .at(from, "the circle closes here")
+                        .note(format!("the circle: {}", self.value_circle(&full)))
                         .help("place one of them without the others"),
                 );
                 return Err(Silent);
@@ -103,6 +104,14 @@ impl<'a> Evaluator<'a> {
         let value = self.deeper(from, || self.eval_fresh(decl, &full).ok());
         self.values.borrow_mut().insert(full, Memo::Known(value.clone()));
         value.ok_or(Silent)
+    }
+
+    fn value_circle(&self, full: &SmolStr) -> String {
+        let values = self.values.borrow();
+        let start = values.get_index_of(full).unwrap_or(0);
+        let open =
+            values.iter().skip(start).filter(|(_, m)| matches!(m, Memo::Working)).map(|(n, _)| n.as_str());
+        open.chain([full.as_str()]).collect::<Vec<_>>().join(" → ")
     }
 
     fn eval_fresh(&self, decl: &Decl<'a>, full: &SmolStr) -> Outcome<Value> {

@@ -1,7 +1,7 @@
 //! The state of one evaluation: what is declared, what was overridden, what is known so far.
 
 use crate::room::RoomId;
-use crate::scope::Scope;
+use crate::scope::{DeclKind, Scope};
 use crate::value::{Type, Value};
 use chairwright_design::Vec3;
 use chairwright_diagnostics::{Diagnostic, Problems, Span};
@@ -53,6 +53,10 @@ pub(crate) struct Evaluator<'a> {
     pub priced: Option<&'a BTreeSet<String>>,
     /// What was assumed.
     pub assumptions: RefCell<Vec<String>>,
+    /// What kind of name is looked up, for the help when there is none.
+    pub wanted: Cell<Option<DeclKind>>,
+    /// The word of the statement being checked.
+    pub keyword: Cell<&'static str>,
     /// The statement being worked on.
     pub statement: Cell<Option<Span>>,
     work: Cell<u64>,
@@ -70,6 +74,8 @@ impl<'a> Evaluator<'a> {
             priced,
             origins: RefCell::default(),
             assumptions: RefCell::default(),
+            wanted: Cell::new(None),
+            keyword: Cell::new(""),
             statement: Cell::new(None),
             work: Cell::new(0),
             nesting: Cell::new(0),

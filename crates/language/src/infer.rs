@@ -299,7 +299,22 @@ impl<'a> Evaluator<'a> {
         | (Some(Dimension::FORCE), Some(Dimension::MASS)) = (a.dimension(), b.dimension())
         {
             let (mass, force) = if a.dimension() == Some(Dimension::MASS) { (l, r) } else { (r, l) };
-            self.say(mass_for_force(mass.span).also(force.span, "this is a force"));
+            let known = match &force.kind {
+                ExprKind::Literal(written) => literal(written, force.span).ok(),
+                _ => None,
+            };
+            self.say(match (known, &mass.kind) {
+                // a figure is what it is: the force beside it is the slip
+                (Some(n), ExprKind::Name(_)) => {
+                    let kg = format!("{:.1} kg", (n.si() / 9.806_65 * 10.0).floor() / 10.0);
+                    Diagnostic::new("mass-for-force", "a mass is compared with a force")
+                        .at(force.span, "this is a force")
+                        .also(mass.span, "this is a mass")
+                        .help(format!("write it as a mass: {kg} weighs that much"))
+                        .edit(force.span, kg)
+                }
+                _ => mass_for_force(mass.span).also(force.span, "this is a force"),
+            });
             return Err(Silent);
         }
         let bare = |t: Type| t.dimension().is_some_and(Dimension::is_number);

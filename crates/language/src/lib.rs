@@ -41,6 +41,7 @@ pub use choice::{Choice, Pick, Situation};
 pub use import::{Import, imports};
 pub use judge::{Comparison, Verdict};
 pub use policy::{Accept, Level};
+pub use scope::Shelf;
 pub use suggest::nearest;
 pub use trace::Trace;
 
@@ -63,6 +64,8 @@ pub struct Text<'a> {
     pub own: bool,
     /// How many forks away from the plan itself; 0 for the plan and what it brings in.
     pub level: u8,
+    /// Words of its lines that could not be read.
+    pub spoilt: &'a BTreeSet<SmolStr>,
 }
 
 /// A value given from the command line.
@@ -93,6 +96,8 @@ pub struct Built {
     pub origins: Vec<Span>,
     /// Problems met on the way.
     pub problems: Problems,
+    /// Whether members are missing that the text meant to have.
+    pub incomplete: bool,
 }
 
 impl<'a> Program<'a> {
@@ -102,9 +107,12 @@ impl<'a> Program<'a> {
     pub fn new(texts: &[Text<'a>], priced: BTreeSet<String>, choice: Choice<'a>) -> (Program<'a>, Problems) {
         let mut problems = Problems::new();
         let mut declare = Declare::new(&mut problems, &priced);
+        declare.scope.shelf = choice.shelf;
         for text in texts {
             declare.assemblies(text.entries);
+            declare.scope.spoilt.extend(text.spoilt.iter().cloned());
         }
+        declare.hyphened(texts);
         let state = declare.choose(texts, &choice);
         for text in texts {
             declare.file(text.entries, text.own, text.level);
@@ -169,7 +177,9 @@ impl<'a> Program<'a> {
         design.assumptions = evaluator.assumptions.take();
         let ancestors = self.scope.ancestors.iter();
         design.made_from = ancestors.map(|a| (a.name.clone(), a.revision.clone(), a.licence.clone())).collect();
-        Built { design, origins, problems: evaluator.problems.into_inner() }
+        let meant = self.scope.placed.iter().filter(|p| p.spec.keyword == "member" && !p.ghost).count();
+        let incomplete = design.members.len() < meant || !self.scope.spoilt.is_empty();
+        Built { design, origins, problems: evaluator.problems.into_inner(), incomplete }
     }
 
     /// Judges every demand by the computed figures.

@@ -8,7 +8,7 @@ use crate::scope::{Decl, DeclKind, Found, block_fields, fold};
 use crate::suggest::nearest;
 use crate::value::{Outcome, Silent};
 use crate::words::usual;
-use chairwright_diagnostics::Diagnostic;
+use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_syntax::{Entry, Expr, ExprKind, Path};
 use smol_str::{SmolStr, format_smolstr};
 
@@ -96,11 +96,19 @@ impl<'a> Evaluator<'a> {
         let one_side = self.scope.side(env.room).is_none()
             && matches!(self.scope.find(&format!("left.{text}"), env.room), Some(Found::Name(_)));
         if one_side {
+            // a seat runs down the middle; along one rail it would be no seat
+            let middle = matches!(self.keyword.get(), "seat" | "back" | "footrest");
+            let (help, edit) = if middle {
+                let edit = format!("midpoint(left.{text}, right.{text})");
+                (format!("write {edit}: the middle between the sides"), edit)
+            } else {
+                (format!("write left.{text} or right.{text}"), format!("left.{text}"))
+            };
             self.say(
                 Diagnostic::new("one-side-name", format!("there is a left and a right `{text}`"))
                     .at(path.span, "which one?")
-                    .help(format!("write left.{text} or right.{text}"))
-                    .edit(path.span, format!("left.{text}")),
+                    .help(help)
+                    .edit(path.span, edit),
             );
             return Err(Silent);
         }
@@ -113,14 +121,33 @@ impl<'a> Evaluator<'a> {
 
     fn unknown<T>(&self, path: &Path, known: Vec<SmolStr>) -> Outcome<T> {
         let text = path.text();
+        if self.scope.is_spoilt(&text) {
+            return Err(Silent);
+        }
         let mut problem = Diagnostic::new("unknown-name", format!("nothing is called `{text}`"))
             .at(path.span, "not declared");
-        problem = match nearest(&text, known.iter().map(SmolStr::as_str)) {
+        let turned =
+            text.split_once('.').map(|(a, b)| format!("{b}.{a}")).filter(|t| known.iter().any(|k| k == t));
+        let near = turned.or_else(|| near_name(&text, &known));
+        problem = match near {
             Some(meant) => problem.help(format!("did you mean {meant}?")).edit(path.span, meant),
-            None => problem.help(format!("declare it, for example: param {} = …", text.replace('.', "_"))),
+            None => problem.help(self.how_to_declare(&text)),
         };
         self.say(problem);
         Err(Silent)
+    }
+
+    /// How a name of the kind that is looked up would be declared.
+    fn how_to_declare(&self, text: &str) -> String {
+        let name = text.replace('.', "_");
+        let example = match self.wanted.get() {
+            Some(DeclKind::Joint) => format!("joint {name} at …"),
+            Some(DeclKind::Member) => format!("member {name} = … from … to …"),
+            Some(DeclKind::Stock) => format!("stock {name} = \"pipe 1 in sch40\""),
+            Some(DeclKind::Part) => format!("part {name} = \"…\""),
+            _ => format!("param {name} = … or let {name} = …"),
+        };
+        format!("look for it among the names of this design, or declare it: {example}")
     }
 
     /// A catalogue entry by its name, or a report with the nearest one.
@@ -138,7 +165,21 @@ impl<'a> Evaluator<'a> {
         let mut problem =
             Diagnostic::new("unknown-entry", format!("no page in use has a {keyword} \"{name}\""))
                 .at(span, "not in the catalogue");
-        problem = match nearest(&fold(name), known.iter().copied()) {
+        let shelf = self.scope.shelf.and_then(|s| s(keyword, &fold(name)));
+        if let Some(page) = shelf {
+            let first =
+                self.scope.placed.iter().find(|p| p.spec.keyword == "use" && p.own).map(|p| p.entry.head);
+            let said = Diagnostic::new("unknown-entry", format!("\"{name}\" is on a page that is not in use"))
+                .at(span, "not in reach")
+                .help(format!("add the line: use catalogue.{page}"));
+            let line = format!("use catalogue.{page}\n");
+            self.say(match first {
+                Some(first) => said.edit(Span { end: first.start, ..first }, line),
+                None => said,
+            });
+            return Err(Silent);
+        }
+        problem = match near_entry(name, &known) {
             Some(meant) => problem.help(format!("did you mean \"{meant}\"?")).edit(span, format!("\"{meant}\"")),
             None if known.is_empty() => problem.help(format!(
                 "use a page that has it (chairwright explain catalogue lists them), or describe it yourself: {keyword} \"{name}\" {{ … }}"
@@ -148,4 +189,98 @@ impl<'a> Evaluator<'a> {
         self.say(problem);
         Err(Silent)
     }
+}
+
+/// What builders call a measure, and the measure.
+const MEASURES: &[(&str, &str)] = &[
+    ("rider.height", "rider.stature"),
+    ("rider.hips", "rider.hip_width"),
+    ("rider.hip", "rider.hip_width"),
+    ("rider.upper_leg", "rider.thigh"),
+    ("rider.leg", "rider.calf"),
+    ("rider.shin", "rider.calf"),
+    ("rider.foot", "rider.foot_length"),
+    ("rider.shoulder", "rider.shoulder_height"),
+    ("rider.elbow", "rider.elbow_height"),
+];
+
+/// The name that is meant. Among measures of the body only a slip of one letter is guessed at: a guess
+/// between an arm and a leg would build a wrong chair.
+fn near_name(text: &str, known: &[SmolStr]) -> Option<String> {
+    let known = || known.iter().map(SmolStr::as_str);
+    if let Some((_, meant)) = MEASURES.iter().find(|(w, _)| *w == text) {
+        return Some((*meant).to_owned());
+    }
+    if text.starts_with("rider.") {
+        return crate::suggest::within(text, known(), 2).map(str::to_owned);
+    }
+    nearest(text, known()).map(str::to_owned)
+}
+
+/// What a builder calls a measure of the rider, as the language calls it.
+pub(crate) fn measure_alias(key: &str) -> Option<&'static str> {
+    MEASURES
+        .iter()
+        .find(|(w, _)| w.strip_prefix("rider.") == Some(key))
+        .and_then(|(_, m)| m.strip_prefix("rider."))
+}
+
+/// The entry that is meant: sizes are compared as sizes, then words in any order, then letters.
+fn near_entry<'k>(name: &str, known: &[&'k str]) -> Option<&'k str> {
+    let plain = plain_size(&fold(name));
+    let sorted = |t: &str| {
+        let mut words: Vec<String> = t.split(' ').map(str::to_owned).collect();
+        words.sort();
+        words
+    };
+    let by_size = known.iter().find(|k| **k == plain);
+    let by_words = || known.iter().find(|k| sorted(k) == sorted(&plain));
+    let digits = |t: &str| {
+        t.split(' ')
+            .filter(|w| w.starts_with(|c: char| c.is_ascii_digit()))
+            .map(str::to_owned)
+            .collect::<Vec<_>>()
+    };
+    // another size is never a slip of the pen
+    let by_letters = || {
+        let same: Vec<&str> = known.iter().copied().filter(|k| digits(k) == digits(&plain)).collect();
+        nearest(&plain, same.iter().copied())
+    };
+    let by_beginning = || {
+        let words: Vec<&str> = plain.split(' ').collect();
+        known.iter().find(|k| {
+            let theirs: Vec<&str> = k.split(' ').collect();
+            theirs.first() == words.first() && words.iter().all(|w| theirs.contains(w))
+        })
+    };
+    by_size.or_else(by_words).copied().or_else(by_letters).or_else(|| by_beginning().copied())
+}
+
+/// `1.25`, `1-1/4` and `1¼` as `1 1/4`, `inch` and `"` as `in`, a unit apart from its number.
+fn plain_size(name: &str) -> String {
+    let mut text = name.replace(['"', '″'], " in").replace("inches", "in").replace("inch", "in");
+    for (sign, digits) in [("½", " 1/2"), ("¼", " 1/4"), ("¾", " 3/4")] {
+        text = text.replace(sign, digits);
+    }
+    let words = text.split_whitespace().map(|word| {
+        let number = word.trim_end_matches(|c: char| c.is_ascii_alphabetic());
+        let unit = &word[number.len()..];
+        let spaced =
+            if number.is_empty() || unit.is_empty() || !number.starts_with(|c: char| c.is_ascii_digit()) {
+                word.to_owned()
+            } else {
+                format!("{number} {unit}")
+            };
+        let spaced = match spaced.split_once('-') {
+            Some((a, b)) if a.bytes().all(|c| c.is_ascii_digit()) && b.contains('/') => format!("{a} {b}"),
+            _ => spaced,
+        };
+        spaced
+            .replace("0.5", "1/2")
+            .replace("0.75", "3/4")
+            .replace(".25", " 1/4")
+            .replace(".5", " 1/2")
+            .replace(".75", " 3/4")
+    });
+    words.collect::<Vec<_>>().join(" ").split_whitespace().collect::<Vec<_>>().join(" ")
 }

@@ -9,6 +9,7 @@ use chairwright_diagnostics::Span;
 use chairwright_syntax::{Entry, Expr, ExprKind};
 use indexmap::IndexMap;
 use smol_str::{SmolStr, format_smolstr};
+use std::collections::BTreeSet;
 
 /// What a name stands for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -120,6 +121,9 @@ pub(crate) struct Ancestor {
     pub licence: Option<String>,
 }
 
+/// Finds the shipped page that an entry is on, by its keyword and folded name.
+pub type Shelf = fn(&str, &str) -> Option<&'static str>;
+
 /// Everything that is declared.
 #[derive(Clone, Debug)]
 pub(crate) struct Scope<'a> {
@@ -139,6 +143,10 @@ pub(crate) struct Scope<'a> {
     pub assemblies: IndexMap<SmolStr, &'a Entry>,
     pub fitted: Vec<Fitted<'a>>,
     pub given: IndexMap<SmolStr, Given<'a>>,
+    /// Finds the shipped page that an entry is on.
+    pub shelf: Option<Shelf>,
+    /// Words of lines that could not be read.
+    pub spoilt: BTreeSet<SmolStr>,
     pub forks: Vec<&'a Entry>,
     pub ancestors: Vec<Ancestor>,
 }
@@ -160,6 +168,8 @@ impl Default for Scope<'_> {
             assemblies: IndexMap::new(),
             fitted: Vec::new(),
             given: IndexMap::new(),
+            shelf: None,
+            spoilt: BTreeSet::new(),
             forks: Vec::new(),
             ancestors: Vec::new(),
         }
@@ -210,6 +220,11 @@ impl<'a> Scope<'a> {
             }
             id = room.outer;
         }
+    }
+
+    /// Whether a name may be declared in a line that could not be read, which is already reported.
+    pub(crate) fn is_spoilt(&self, text: &str) -> bool {
+        text.split('.').any(|word| self.spoilt.contains(word))
     }
 
     /// Every name that can be written in a room, for "did you mean".

@@ -15,6 +15,21 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
         .map(|(.., k)| k)
 }
 
+/// The known word at most so many slips away; none where two are equally near.
+pub(crate) fn within<'a>(
+    word: &str,
+    known: impl IntoIterator<Item = &'a str>,
+    limit: usize,
+) -> Option<&'a str> {
+    let mut near: Vec<(usize, &str)> = known.into_iter().map(|k| (distance(word, k), k)).collect();
+    near.sort();
+    match near.as_slice() {
+        [(d, _), (e, _), ..] if d == e => None,
+        [(d, k), ..] if *d <= limit => Some(k),
+        _ => None,
+    }
+}
+
 /// How many characters two words share at their beginning and their end.
 fn shared(a: &str, b: &str) -> usize {
     let front = a.chars().zip(b.chars()).take_while(|(x, y)| x == y).count();

@@ -8,7 +8,7 @@ use crate::schema::Kind;
 use crate::scope::{Decl, DeclKind};
 use crate::value::{Outcome, Silent, Type};
 use chairwright_diagnostics::{Diagnostic, Span};
-use chairwright_quantity::Dimension;
+use chairwright_quantity::{Dimension, Quantity};
 use chairwright_syntax::{DIRECTIONS, Expr, ExprKind, Path};
 use smol_str::SmolStr;
 
@@ -18,7 +18,7 @@ impl<'a> Evaluator<'a> {
         match kind {
             Kind::Quantity(d) | Kind::Band(d) => {
                 let got = self.infer(expr, env);
-                self.want_dimension(expr, d, matches!(kind, Kind::Band(_)), got)
+                self.want_dimension(expr, d, (matches!(kind, Kind::Band(_)), env), got)
             }
             Kind::AnyQuantity => self.not_bad(self.infer(expr, env)),
             Kind::Condition => match self.infer(expr, env) {
@@ -61,7 +61,9 @@ impl<'a> Evaluator<'a> {
     fn shallow(&self, expr: &Expr) -> Type {
         match &expr.kind {
             ExprKind::Text(_) => Type::Text,
-            ExprKind::Literal(_) => Type::Quantity(Dimension::NUMBER),
+            ExprKind::Literal(l) => {
+                crate::literal::literal(l, expr.span).map_or(Type::Bad, |q| Type::Quantity(q.dimension))
+            }
             ExprKind::Direction { .. } | ExprKind::Along { .. } => Type::Step,
             _ => Type::Bad,
         }
@@ -82,7 +84,13 @@ impl<'a> Evaluator<'a> {
         Err(Silent)
     }
 
-    fn want_dimension(&self, expr: &Expr, wanted: Dimension, band: bool, got: Type) -> Outcome<()> {
+    fn want_dimension(
+        &self,
+        expr: &Expr,
+        wanted: Dimension,
+        (band, env): (bool, &Env),
+        got: Type,
+    ) -> Outcome<()> {
         match got {
             Type::Bad => return Err(Silent),
             Type::Quantity(d) if d == wanted => return Ok(()),
@@ -105,8 +113,26 @@ impl<'a> Evaluator<'a> {
         let problem = if d.is_number() {
             let code = if wanted == Dimension::ANGLE { "needs-angle" } else { "needs-unit" };
             let problem = Diagnostic::new(code, format!("{} is wanted here", wanted.phrase()))
-                .at(expr.span, "this is a bare number");
+                .at(expr.span, "this number has no unit");
+            let percent =
+                matches!(&expr.kind, ExprKind::Literal(l) if l.parts.iter().any(|p| p.unit.is_some()));
             match unit {
+                // a slope in percent is a rise over a run
+                Some(_) if percent && wanted == Dimension::ANGLE => {
+                    let share = self.quantity(expr, env).map_or(0.0, Quantity::si);
+                    let degrees = (libm::atan(share).to_degrees() * 100.0).ceil() / 100.0;
+                    problem
+                        .help(format!("a slope in percent is {degrees} deg here, rounded up: write that"))
+                        .edit(expr.span, format!("{degrees} deg"))
+                }
+                Some(_) if literal && wanted == Dimension::LENGTH => {
+                    let n = self.written(expr);
+                    problem.help(format!("write {n} mm, {n} cm or {n} in, whichever it was measured in"))
+                }
+                Some(_) if literal && wanted == Dimension::MASS => {
+                    let n = self.written(expr);
+                    problem.help(format!("write {n} kg or {n} lb, whichever the scale said"))
+                }
                 Some(unit) if literal => problem
                     .help(format!("give it its unit, such as {} {unit}", self.written(expr)))
                     .edit(expr.span.behind(), format!(" {unit}")),
@@ -210,7 +236,10 @@ impl<'a> Evaluator<'a> {
     }
 
     fn declared(&self, path: &Path, kind: DeclKind, env: &Env) -> Outcome<Decl<'a>> {
-        match self.resolve(path, env)? {
+        self.wanted.set(Some(kind));
+        let found = self.resolve(path, env);
+        self.wanted.set(None);
+        match found? {
             Meaning::Decl(decl) if decl.kind == kind => Ok(decl),
             Meaning::Decl(decl) => {
                 self.say(

@@ -254,8 +254,8 @@ impl<'s> Cook<'s, '_> {
             "•" | "‣" | "◦" | "*" => ("leave the bullet out; one statement stands on each line", ""),
             "#" => ("a comment opens with two slashes", "//"),
             ";" if block(self.kind(1)) => ("a statement ends with its line; leave the semicolon out", ""),
-            ";" => ("write a comma", ","),
-            ":" if last_word => ("write =", " ="),
+            ";" => ("write a comma in its place", ","),
+            ":" if last_word => ("write = in its place", " ="),
             "–" | "—" => ("a minus is the plain hyphen", "-"),
             _ => ("leave it out", ""),
         };
@@ -273,7 +273,7 @@ impl<'s> Cook<'s, '_> {
             (None, true) if written == "°" => {
                 Some((format!("write {} deg", self.before()), " deg".to_owned()))
             }
-            (None, true) if words == "leave it out" => None,
+            (None, true) if words == "leave it out" || written == "#" => None,
             _ => Some((words.to_owned(), fix.to_owned())),
         };
         if help.is_none() {

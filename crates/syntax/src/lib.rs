@@ -20,4 +20,4 @@ pub use entries::{Limits, Parse, parse, parse_expression};
 pub use format::format;
 pub use token::{Raw, tokens};
 pub use tree::{Binary, Block, Clause, Entry, Expr, ExprKind, Literal, Part, Path, Unary, Word};
-pub use words::{CLAUSE_WORDS, DIRECTIONS, RESERVED, STATEMENT_WORDS};
+pub use words::{CLAUSE_WORDS, DIRECTIONS, NEARLY_STATEMENTS, RESERVED, STATEMENT_WORDS};

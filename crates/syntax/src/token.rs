@@ -34,7 +34,7 @@ pub enum Raw {
     #[regex(r#"[0-9]+(\.[0-9]+)?['′]([0-9]+(\.[0-9]+)?)?(["″])?"#, priority = 9)]
     FeetMarks,
     /// A number with an inch mark behind it, which is refused: `18.5"`.
-    #[regex(r#"[0-9]+(\.[0-9]+)?["″”]"#, priority = 8)]
+    #[regex(r#"[0-9]+(\.[0-9]+)?["″]"#, priority = 8)]
     InchMark,
     /// A typographic quote.
     #[regex(r"[“”„«»‘’]")]

@@ -3,7 +3,9 @@
 use crate::cook::Tok;
 use crate::grammar::Range as Place;
 use crate::token::Raw;
-use crate::words::{CLAUSE_WORDS, NEARLY_DIRECTIONS, STATEMENT_WORDS, is_direction, is_reserved};
+use crate::words::{
+    CLAUSE_WORDS, NEARLY_DIRECTIONS, NEARLY_STATEMENTS, STATEMENT_WORDS, is_direction, is_reserved,
+};
 use chairwright_diagnostics::{Diagnostic, SourceId, Span};
 use chumsky::error::{Rich, RichPattern, RichReason};
 
@@ -18,6 +20,7 @@ pub(crate) struct Unread<'a, 't, 's> {
 
 pub(crate) fn unreadable(u: &Unread) -> Diagnostic {
     u.parentheses()
+        .or_else(|| u.two_statements())
         .or_else(|| u.first_word())
         .or_else(|| u.reserved_name())
         .or_else(|| u.number_in_front())
@@ -25,6 +28,7 @@ pub(crate) fn unreadable(u: &Unread) -> Diagnostic {
         .or_else(|| u.direction_behind())
         .or_else(|| u.nearly_direction())
         .or_else(|| u.comma_missing())
+        .or_else(|| u.comma_too_many())
         .or_else(|| u.equals())
         .or_else(|| u.number_of_thousands())
         .unwrap_or_else(|| u.expected())
@@ -76,6 +80,26 @@ impl<'s> Unread<'_, '_, 's> {
         Some(self.say("this ( is not closed", first, "opened here").help("put a ) where it ends"))
     }
 
+    /// A second statement behind the first, with or without a comma.
+    fn two_statements(&self) -> Option<Diagnostic> {
+        let at = (2..self.stopped()).find(|i| {
+            let opens =
+                matches!(self.word(*i), Some(w) if STATEMENT_WORDS.contains(&w) && !CLAUSE_WORDS.contains(&w));
+            opens && !is_direction(self.word(*i).unwrap_or_default()) && self.word(i + 1).is_some()
+        })?;
+        let place = self.line[at].1;
+        let before = self.line[at - 1].1;
+        let comma = self.line[at - 1].0 == Tok::Op(Raw::Comma);
+        let gap = Span::new(self.source, if comma { before.start } else { before.end }, place.start);
+        let word = self.word(at).unwrap_or_default();
+        Some(
+            Diagnostic::new("two-statements", "two statements on one line")
+                .at(self.span(place), "the second begins here")
+                .help(format!("begin a new line before {word}"))
+                .edit(gap, "\n"),
+        )
+    }
+
     /// The line opens with a word that is no statement, so it is most likely no statement at all.
     fn first_word(&self) -> Option<Diagnostic> {
         let (place, word) = (self.line.first()?.1, self.word(0));
@@ -91,8 +115,21 @@ impl<'s> Unread<'_, '_, 's> {
                 said.help(format!("write {word} = {}", self.slice(self.line[1].1))).edit(behind, " ="),
             );
         }
+        if let (Some(a), Some(b), Some(Tok::Op(Raw::Equals))) = (word, self.word(1), self.token(2)) {
+            let span = self.span(place).to(self.span(self.line[1].1));
+            let fixed = format!("{a}_{b}");
+            return Some(
+                Diagnostic::new("bad-name", "a name has no blank")
+                    .at(span, "two words")
+                    .help(format!("write {fixed}"))
+                    .edit(span, fixed),
+            );
+        }
         let written = self.slice(place).to_owned();
         let said = self.say(format!("`{written}` opens no statement"), place, "not a statement");
+        if let Some((_, meant)) = NEARLY_STATEMENTS.iter().find(|(w, _)| Some(*w) == word) {
+            return Some(said.help(format!("write {meant}")).edit(self.span(place), *meant));
+        }
         let start = Span { end: self.span(place).start, ..self.span(place) };
         Some(said.help("to keep the line as a remark, write // in front of it").edit(start, "// "))
     }
@@ -133,7 +170,8 @@ impl<'s> Unread<'_, '_, 's> {
         let (_, first, second) = (self.word(0)?, self.word(1)?, self.word(2)?);
         let then = self.token(3)?;
         let goes_on = then == Tok::Op(Raw::Equals) || matches!(then, Tok::Word(w) if is_reserved(w));
-        if !goes_on || CLAUSE_WORDS.contains(&second) || is_reserved(first) {
+        let clause = CLAUSE_WORDS.contains(&second) && then != Tok::Op(Raw::Equals);
+        if !goes_on || clause || is_reserved(first) || is_reserved(second) {
             return None;
         }
         let span = self.span(self.line[1].1).to(self.span(self.line[2].1));
@@ -180,6 +218,19 @@ impl<'s> Unread<'_, '_, 's> {
         Some(said.help("put a comma between two steps").edit(self.span(before.1).behind(), ","))
     }
 
+    /// `from a, to b`.
+    fn comma_too_many(&self) -> Option<Diagnostic> {
+        let at = self.stopped();
+        let before = at.checked_sub(1)?;
+        let word = self.word(at).filter(|w| CLAUSE_WORDS.contains(w))?;
+        if self.token(before) != Some(Tok::Op(Raw::Comma)) {
+            return None;
+        }
+        let place = self.line[before].1;
+        let said = self.say(format!("no comma belongs before `{word}`"), place, "take it out");
+        Some(said.help("a comma stands only between values").edit(self.span(place), ""))
+    }
+
     /// `is` for `=`, `=` where none belongs, and none where one belongs.
     fn equals(&self) -> Option<Diagnostic> {
         let at = self.stopped();
@@ -189,6 +240,16 @@ impl<'s> Unread<'_, '_, 's> {
             let place = self.line[is].1;
             let said = self.say("a sentence is no statement", place, "in place of =");
             return Some(said.help("write = instead").edit(self.span(place), "="));
+        }
+        let (last, end) = *self.line.last()?;
+        if at == self.line.len() && last == Tok::Op(Raw::Equals) {
+            let said = self.say("nothing stands behind =", end, "no value");
+            let block = matches!(self.word(0), Some("rider" | "conditions" | "both" | "variant" | "state"));
+            return Some(if block {
+                said.help("take this = out").edit(self.span(end), "")
+            } else {
+                said.help("write the value behind it")
+            });
         }
         let place = self.line.get(at)?.1;
         match self.token(at)? {

@@ -72,6 +72,40 @@ pub const STATEMENT_WORDS: &[&str] = &[
     "place",
 ];
 
+/// Words that builders write for a statement, and the statement.
+pub const NEARLY_STATEMENTS: &[(&str, &str)] = &[
+    ("tyre", "wheel"),
+    ("tire", "wheel"),
+    ("wheels", "wheel"),
+    ("tube", "member"),
+    ("pipe", "member"),
+    ("bar", "member"),
+    ("beam", "member"),
+    ("rail", "member"),
+    ("user", "rider"),
+    ("person", "rider"),
+    ("patient", "rider"),
+    ("client", "rider"),
+    ("foot_rest", "footrest"),
+    ("footrests", "footrest"),
+    ("back_rest", "back"),
+    ("point", "joint"),
+    ("node", "joint"),
+    ("sheet", "panel"),
+    ("plate", "panel"),
+    ("screw", "fasten"),
+    ("bolt", "fasten"),
+    ("include", "use"),
+    ("import", "use"),
+    ("price", "prices"),
+    ("must", "require"),
+    ("parameter", "param"),
+    ("variable", "param"),
+    ("name", "design"),
+    ("title", "design"),
+    ("version", "revision"),
+];
+
 /// Words that look like a direction, and the direction.
 pub const NEARLY_DIRECTIONS: &[(&str, &str)] = &[
     ("forwards", "forward"),

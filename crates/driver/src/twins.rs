@@ -1,0 +1,37 @@
+//! Findings that both sides have in common are said once.
+
+use chairwright_diagnostics::{Diagnostic, Problems};
+
+/// Keeps one of two findings of the same place and code that differ only by left and right.
+pub(crate) fn fold(problems: &mut Problems) {
+    let mut at = 0;
+    while at < problems.len() {
+        let twin = (at + 1..problems.len()).find(|j| are_twins(&problems[at], &problems[*j]));
+        if let Some(j) = twin {
+            let other = problems.remove(j);
+            let kept = &mut problems[at];
+            kept.about.extend(other.about);
+            kept.headline = format!("{}, on both sides", without_side(&kept.headline));
+        }
+        at += 1;
+    }
+}
+
+fn are_twins(a: &Diagnostic, b: &Diagnostic) -> bool {
+    a.code == b.code
+        && a.primary.is_some()
+        && a.primary.as_ref().map(|l| l.span) == b.primary.as_ref().map(|l| l.span)
+        && a.headline != b.headline
+        && said(a) == said(b)
+}
+
+/// Everything that is said, without the sides.
+fn said(d: &Diagnostic) -> Vec<String> {
+    let labels = d.primary.iter().chain(&d.secondary).map(|l| &l.text);
+    let words = std::iter::once(&d.headline).chain(labels).chain(&d.notes).chain(&d.help);
+    words.map(|w| w.replace("left.", "").replace("right.", "")).collect()
+}
+
+fn without_side(text: &str) -> String {
+    text.replace("`left.", "`").replace("`right.", "`")
+}
