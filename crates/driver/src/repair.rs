@@ -61,7 +61,7 @@ fn better(before: &[Diagnostic], after: &[Diagnostic], code: &CodeInfo) -> bool 
 }
 
 /// A text of the builder's own, and not the command line.
-fn own<'s>(sources: &'s Sources, id: SourceId) -> Option<&'s chairwright_diagnostics::Source> {
+fn own(sources: &Sources, id: SourceId) -> Option<&chairwright_diagnostics::Source> {
     sources.get(id).filter(|s| !s.name.starts_with("catalogue.") && s.name != "command line")
 }
 

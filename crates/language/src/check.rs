@@ -93,9 +93,7 @@ impl<'a> Evaluator<'a> {
     fn check_subject(&self, entry: &Entry, spec: &StatementSpec, env: &Env) -> bool {
         match (&entry.subject, spec.subject) {
             (None, Subject::None) => {}
-            (Some(subject), Subject::None)
-                if is_name(subject) && entry.value.is_some() && entry.clauses.is_empty() =>
-            {
+            (Some(subject), Subject::None) if is_blank_name(entry) => {
                 let name = format!("let {}_{}", spec.keyword, crate::build::plain(subject));
                 let span = entry.keyword.span.to(subject.span);
                 self.say(

@@ -22,15 +22,24 @@ pub fn format(text: &str) -> String {
         .map(|(t, r)| (t, text.get(r).unwrap_or("")))
         .collect();
     let gaps = gaps(text);
+    let margins = margins(text);
     for (i, (kind, slice)) in list.iter().enumerate() {
+        if margins[i] {
+            (out.depth, out.parens) = (0, 0);
+        }
         let next = list.get(i + 1).map(|(t, _)| *t);
-        out.write(*kind, slice.trim_end(), next, gaps[i]);
+        out.write(*kind, trimmed(*kind, slice), next, gaps[i]);
     }
     let mut done = out.out.trim_end().to_owned();
     if !done.is_empty() {
         done.push('\n');
     }
     done
+}
+
+/// Blanks at the end of a comment mean nothing; a stray character may look like one and still is one.
+fn trimmed(kind: Raw, slice: &str) -> &str {
+    if matches!(kind, Raw::Comment | Raw::Doc) { slice.trim_end() } else { slice }
 }
 
 /// For each token that is not a blank: whether a blank or line end stood before it.
@@ -47,6 +56,23 @@ fn gaps(text: &str) -> Vec<bool> {
         }
     }
     all
+}
+
+/// For each token that is not a blank: whether it is a statement at the left margin that closes every
+/// block, as the reader takes it when some block is never closed.
+fn margins(text: &str) -> Vec<bool> {
+    let all: Vec<(Raw, std::ops::Range<usize>)> =
+        tokens(text).into_iter().filter(|(k, _)| *k != Raw::Blank).collect();
+    let count = |wanted: Raw| all.iter().filter(|(k, _)| *k == wanted).count();
+    let open = count(Raw::OpenBrace) > count(Raw::CloseBrace);
+    let bytes = text.as_bytes();
+    all.iter()
+        .map(|(kind, r)| {
+            let first = r.start == 0 || bytes.get(r.start - 1) == Some(&b'\n');
+            let word = text.get(r.clone()).unwrap_or("");
+            open && first && *kind == Raw::Word && crate::words::STATEMENT_WORDS.contains(&word)
+        })
+        .collect()
 }
 
 struct Writer {
@@ -160,6 +186,13 @@ mod tests {
             once,
             "design a\n\nrider { mass = 68 kg, stature = 5 ft 6 in }  // she\nparam x = -1/2 in + 3 mm within 0 mm .. 5 mm\nboth sides {\n    joint a at (1 mm, 2 mm, 3 mm)\n}\n"
         );
+        assert_eq!(format(&once), once);
+    }
+
+    #[test]
+    fn a_stray_character_that_looks_blank_stays() {
+        let once = format("joint a\u{c}b at up 3 mm");
+        assert!(once.contains('\u{c}'));
         assert_eq!(format(&once), once);
     }
 }
