@@ -107,7 +107,7 @@ fn draw(drawn: &mut Drawn, problem: &Diagnostic, primary: &Label, colour: bool) 
     let mut below = String::new();
     for (i, (label, color)) in labels.enumerate() {
         let word = if i == 0 { "here".to_owned() } else { format!("here {i}") };
-        let text = if too_long(drawn.sources, label) {
+        let text = if label.text.len() > word.len() && too_long(drawn.sources, label) {
             let _ = writeln!(below, "   {word}: {}", wrap(&label.text, WIDTH).join("\n         "));
             word
         } else {

@@ -12,6 +12,12 @@ use chairwright_quantity::{Dimension, Quantity};
 use chairwright_syntax::{DIRECTIONS, Expr, ExprKind, Path};
 use smol_str::SmolStr;
 
+/// The word that builders mean by another one.
+fn hinted(text: &str, words: &[&'static str]) -> Option<&'static str> {
+    let (_, meant) = chairwright_syntax::NEARLY_STATEMENTS.iter().find(|(w, _)| *w == text)?;
+    words.iter().find(|w| *w == meant).copied()
+}
+
 impl<'a> Evaluator<'a> {
     /// Checks one expression against what is wanted; reports and fails when it is something else.
     pub(crate) fn want(&self, expr: &Expr, kind: Kind, env: &Env) -> Outcome<()> {
@@ -175,7 +181,7 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    fn want_word(&self, expr: &Expr, words: &[&str]) -> Outcome<()> {
+    fn want_word(&self, expr: &Expr, words: &[&'static str]) -> Outcome<()> {
         let (text, span) = match &expr.kind {
             ExprKind::Name(path) => (path.text(), path.span),
             ExprKind::Text(text) => (text.clone(), expr.span),
@@ -189,6 +195,10 @@ impl<'a> Evaluator<'a> {
             .at(span, format!("one of {} is wanted", words.join(", ")));
         if let Some(meant) = crate::suggest::nearest(&text, words.iter().copied()) {
             problem = problem.help(format!("did you mean {meant}?")).edit(span, meant);
+        } else if let Some(meant) = hinted(&text, words) {
+            problem = problem.help(format!("did you mean {meant}?")).edit(span, meant);
+        } else {
+            problem = problem.help(format!("write one of them, such as {}", words.first().unwrap_or(&"…")));
         }
         self.say(problem);
         Err(Silent)

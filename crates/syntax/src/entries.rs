@@ -146,10 +146,21 @@ fn shapes(
 /// Words of the lines that were not read.
 fn spoilt(cooked: &Cooked, lines: &[Range<usize>], heads: &[Option<Head>]) -> BTreeSet<SmolStr> {
     let broken = lines.iter().zip(heads).filter(|(_, head)| head.is_none()).map(|(line, _)| line);
-    broken
-        .flat_map(|line| &cooked.tokens[line.clone()])
-        .filter_map(|(token, _)| if let Tok::Word(word) = token { Some(SmolStr::new(word)) } else { None })
-        .collect()
+    let mut out = BTreeSet::new();
+    for line in broken {
+        let mut before: Option<&str> = None;
+        for (token, _) in &cooked.tokens[line.clone()] {
+            let Tok::Word(word) = token else {
+                before = None;
+                continue;
+            };
+            out.insert(SmolStr::new(word));
+            // a name with a blank is used under its whole name elsewhere
+            out.extend(before.map(|b| smol_str::format_smolstr!("{b}_{word}")));
+            before = Some(word);
+        }
+    }
+    out
 }
 
 struct Reader<'p> {

@@ -25,6 +25,7 @@ pub(crate) fn unreadable(u: &Unread) -> Diagnostic {
         .or_else(|| u.reserved_name())
         .or_else(|| u.number_in_front())
         .or_else(|| u.blank_in_name())
+        .or_else(|| u.blank_at_end())
         .or_else(|| u.direction_behind())
         .or_else(|| u.nearly_direction())
         .or_else(|| u.comma_missing())
@@ -115,20 +116,13 @@ impl<'s> Unread<'_, '_, 's> {
                 said.help(format!("write {word} = {}", self.slice(self.line[1].1))).edit(behind, " ="),
             );
         }
-        if let (Some(a), Some(b), Some(Tok::Op(Raw::Equals))) = (word, self.word(1), self.token(2)) {
-            let span = self.span(place).to(self.span(self.line[1].1));
-            let fixed = format!("{a}_{b}");
-            return Some(
-                Diagnostic::new("bad-name", "a name has no blank")
-                    .at(span, "two words")
-                    .help(format!("write {fixed}"))
-                    .edit(span, fixed),
-            );
-        }
         let written = self.slice(place).to_owned();
         let said = self.say(format!("`{written}` opens no statement"), place, "not a statement");
         if let Some((_, meant)) = NEARLY_STATEMENTS.iter().find(|(w, _)| Some(*w) == word) {
             return Some(said.help(format!("write {meant}")).edit(self.span(place), *meant));
+        }
+        if let (Some(a), Some(b), Some(Tok::Op(Raw::Equals))) = (word, self.word(1), self.token(2)) {
+            return Some(self.two_words(0, &format!("{a}_{b}")));
         }
         let start = Span { end: self.span(place).start, ..self.span(place) };
         Some(said.help("to keep the line as a remark, write // in front of it").edit(start, "// "))
@@ -174,14 +168,24 @@ impl<'s> Unread<'_, '_, 's> {
         if !goes_on || clause || is_reserved(first) || is_reserved(second) {
             return None;
         }
-        let span = self.span(self.line[1].1).to(self.span(self.line[2].1));
-        let fixed = format!("{first}_{second}");
-        Some(
-            Diagnostic::new("bad-name", "a name has no blank")
-                .at(span, "two words")
-                .help(format!("write {fixed} here and everywhere else"))
-                .edit(span, fixed),
-        )
+        Some(self.two_words(1, &format!("{first}_{second}")))
+    }
+
+    /// Two words that are one name.
+    fn two_words(&self, first: usize, fixed: &str) -> Diagnostic {
+        let span = self.span(self.line[first].1).to(self.span(self.line[first + 1].1));
+        Diagnostic::new("bad-name", "a name has no blank")
+            .at(span, "two words")
+            .help(format!("write {fixed} here and everywhere else"))
+            .edit(span, fixed)
+    }
+
+    /// Two names at the end of a line, the second of which opens nothing.
+    fn blank_at_end(&self) -> Option<Diagnostic> {
+        let last = self.line.len().checked_sub(1)?;
+        let (b, a) = (self.word(last)?, self.word(last.checked_sub(1)?)?);
+        let names = !CLAUSE_WORDS.contains(&b) && !is_reserved(a) && !is_reserved(b) && !is_direction(a);
+        (names && last >= 3 && self.stopped() > last).then(|| self.two_words(last - 1, &format!("{a}_{b}")))
     }
 
     /// `460 mm up`: the direction stands first.
@@ -252,6 +256,14 @@ impl<'s> Unread<'_, '_, 's> {
             });
         }
         let place = self.line.get(at)?.1;
+        if let (Some(Tok::Op(Raw::Equals)), Some(b), Some(a), Some(Tok::Op(Raw::Comma))) = (
+            self.token(at),
+            at.checked_sub(1).and_then(|i| self.word(i)),
+            at.checked_sub(2).and_then(|i| self.word(i)),
+            at.checked_sub(3).and_then(|i| self.token(i)),
+        ) {
+            return Some(self.two_words(at - 2, &format!("{a}_{b}")));
+        }
         match self.token(at)? {
             Tok::Op(Raw::Equals) => {
                 let clause = at.checked_sub(1).and_then(|i| self.word(i)).unwrap_or_default();
