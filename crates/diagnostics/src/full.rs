@@ -96,12 +96,13 @@ fn too_long(sources: &Sources, label: &Label) -> bool {
 }
 
 fn draw(drawn: &mut Drawn, problem: &Diagnostic, primary: &Label, colour: bool) -> String {
+    let room = COLUMNS - problem.code.name.len() - problem.severity.word().len() - 5;
     let kind = ReportKind::Custom(problem.severity.word(), hue(problem.severity));
     let config = Config::default().with_color(colour).with_index_type(IndexType::Byte).with_compact(false);
     let mut report = Report::build(kind, place(drawn.sources, primary.span))
         .with_config(config)
         .with_code(problem.code.name)
-        .with_message(wrap(&headline(problem), WIDTH).join("\n  "));
+        .with_message(wrap(&headline(problem), room).join("\n  "));
     let labels = std::iter::once((primary, hue(problem.severity)))
         .chain(problem.secondary.iter().map(|l| (l, Color::Cyan)));
     let mut below = String::new();
