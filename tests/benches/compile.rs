@@ -2,9 +2,10 @@
 #![allow(clippy::print_stdout, missing_docs)]
 
 use chairwright_diagnostics::SourceId;
-use chairwright_driver::{Options, compile};
+use chairwright_driver::{Options, compile, compile_all};
 use chairwright_syntax::{Limits, parse, tokens};
 use chairwright_tests::{Disk, root};
+use rayon::prelude::*;
 use std::hint::black_box;
 use std::time::Instant;
 
@@ -58,4 +59,23 @@ fn main() {
     println!("  tokens               {:>8.1} MB/s", size / cut * 1e6);
     println!("  tree                 {:>8.1} MB/s", size / tree * 1e6);
     println!("  serde_json, a tree   {:>8.1} MB/s", json.len() as f64 / peer);
+    folder();
+}
+
+/// A folder of designs, each read and compiled from the disk in all its variations.
+fn folder() {
+    println!("a folder of designs, each in all its variations, {} threads", rayon::current_num_threads());
+    let world = Disk(root().join("examples/highland_school"));
+    let one = || compile_all(&world, "highland_school.chair").1.len();
+    for count in [10, 100, 1000] {
+        let begin = Instant::now();
+        let chairs: usize = (0..count).into_par_iter().map(|_| black_box(one())).sum();
+        let all = begin.elapsed().as_secs_f64();
+        println!("  {count:>5} designs        {:>8.2} ms each, {chairs} chairs", all / f64::from(count) * 1e3);
+    }
+    let begin = Instant::now();
+    (0..100).for_each(|_| {
+        black_box(one());
+    });
+    println!("  one thread           {:>8.2} ms each", begin.elapsed().as_secs_f64() * 10.0);
 }

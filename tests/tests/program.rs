@@ -173,3 +173,80 @@ fn a_link_out_of_the_folder_is_not_followed() {
     assert!(text(&out).contains("outside-project"));
     std::fs::remove_dir_all(&folder).unwrap();
 }
+
+#[test]
+fn one_thread_and_two_print_the_same_bytes() {
+    let check = |threads: &str, form: &str| {
+        let mut command = Command::new(program());
+        command.args([
+            "check",
+            "--form",
+            form,
+            "examples",
+            "tests/broken/11_not_met.chair",
+            "tests/broken/12_sentences.chair",
+        ]);
+        let out = command.current_dir(root()).env("RAYON_NUM_THREADS", threads).output().unwrap();
+        assert!(out.stdout.len() > 1000);
+        out.stdout
+    };
+    for form in ["full", "line", "json", "sarif"] {
+        assert_eq!(check("1", form), check("2", form), "{form}");
+    }
+}
+
+#[test]
+fn repairs_are_shown_then_written_and_then_there_are_none() {
+    let folder = scratch("repair");
+    std::fs::create_dir_all(&folder).unwrap();
+    let file = folder.join("a.chair");
+    std::fs::write(&file, "param gap = 3,5 mm\nlet both = 2 * gpa\n").unwrap();
+    let name = file.to_str().unwrap();
+    let shown = run(&["repair", "--show", name]);
+    assert_eq!(shown.status.code(), Some(1));
+    assert!(text(&shown).contains("`3,5 mm` becomes `3.5 mm` [decimal-comma]"));
+    assert!(std::fs::read_to_string(&file).unwrap().contains("3,5"));
+    assert_eq!(code(&["repair", name]), 0);
+    assert_eq!(std::fs::read_to_string(&file).unwrap(), "param gap = 3.5 mm\nlet both = 2 * gap\n");
+    assert_eq!(code(&["check", name]), 0);
+    assert!(text(&run(&["repair", name])).contains("Nothing here"));
+    std::fs::remove_dir_all(&folder).unwrap();
+}
+
+#[test]
+fn another_rider_and_another_place_take_the_place_of_the_plans_own() {
+    let folder = scratch("rider");
+    std::fs::create_dir_all(&folder).unwrap();
+    let rider = folder.join("someone.chair");
+    let measures =
+        "rider { mass = 80 kg origin measured, stature = 1.80 m, hip_width = 380 mm, thigh = 480 mm }";
+    std::fs::write(&rider, format!("{measures}\nparam width = 1 mm\n")).unwrap();
+    let plan = "examples/first_chair/first.chair";
+    let out = text(&run(&["figures", plan, "mass.rider", "--rider", rider.to_str().unwrap()]));
+    assert!(out.starts_with("mass.rider = 80.00 kg"), "{out}");
+    assert!(out.contains("someone.chair:1"), "{out}");
+    let own = text(&run(&["figures", plan, "mass.rider"]));
+    assert!(own.starts_with("mass.rider = 68.00 kg"), "{own}");
+    std::fs::remove_dir_all(&folder).unwrap();
+}
+
+#[test]
+fn a_figure_explains_itself_back_to_the_lines_of_text_and_catalogue() {
+    let out =
+        text(&run(&["figures", "examples/highland_school/highland_school.chair", "cut.left.seat_rail.1"]));
+    for wanted in [
+        "formula:",
+        "member seat_rail = rail from rear_seat to front_seat",
+        "catalogue.pipe_inch:",
+        "source: ASTM D1785",
+        "thigh.left = 295 mm",
+        "tee 1 in",
+    ] {
+        let flat = out.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(flat.contains(wanted), "no `{wanted}` in\n{out}");
+    }
+    assert!(out.lines().all(|l| l.chars().count() <= 80));
+    assert!(
+        text(&run(&["figures", "examples/first_chair/first.chair", "depth"])).contains("rider.thigh - 40 mm")
+    );
+}

@@ -79,6 +79,8 @@ pub struct Param {
     pub name: String,
     /// The value as printed.
     pub value: String,
+    /// The value in SI units (angles in radians), where it is a quantity.
+    pub si: Option<f64>,
     /// The range as printed, if it has one.
     pub range: Option<String>,
     /// What it means, from its doc comment.

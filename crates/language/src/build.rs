@@ -174,6 +174,7 @@ impl<'e, 'a> Builder<'e, 'a> {
         self.design.params.push(chairwright_design::Param {
             stops,
             value: text(&value),
+            si: value.quantity().map(chairwright_quantity::Quantity::si),
             range: range_text,
             doc: entry.doc.clone(),
             changed: self.evaluator.scope.given.get(&name).is_some_and(|g| g.asked),

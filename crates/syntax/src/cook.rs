@@ -172,6 +172,11 @@ impl<'s> Cook<'s, '_> {
     /// Whether the line ahead looks like `word = …` or `word word`, so that a forgotten closing
     /// parenthesis spoils one line and not the rest of the file.
     fn opens_statement(&self, ahead: usize) -> bool {
+        let word = self.slice(ahead);
+        let keyword = STATEMENT_WORDS.contains(&word) && !crate::words::is_direction(word);
+        if keyword && self.kind(ahead + 1) == Some(Raw::Number) {
+            return true;
+        }
         self.kind(ahead) == Some(Raw::Word)
             && matches!(self.kind(ahead + 1), Some(Raw::Equals | Raw::Word | Raw::Text | Raw::OpenBrace))
             && !is_reserved(self.slice(ahead))
