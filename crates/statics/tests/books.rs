@@ -1,0 +1,12 @@
+//! Worked cases of published books, and closed forms. Each names its source beside its figures.
+//!
+//! Figures in other units (kip, inch) are used as they are printed: any consistent set will do.
+
+#[path = "books/bending.rs"]
+mod bending;
+#[path = "books/common.rs"]
+mod common;
+#[path = "books/frames.rs"]
+mod frames;
+#[path = "books/springs.rs"]
+mod springs;
