@@ -79,6 +79,12 @@ impl Element {
         })
     }
 
+    /// The same for a member that may name nodes that are not there.
+    pub fn new_checked(member: &Member, nodes: &[Node]) -> Option<Element> {
+        let there = member.i.0 < nodes.len() && member.j.0 < nodes.len();
+        if there { Element::new(member, nodes) } else { None }
+    }
+
     /// Displacement of one end (after its arm) and its rotation, both global.
     fn end(&self, end: usize, node: &Six) -> (Vec3, Vec3) {
         let (u, turn) = halves(node);
@@ -174,6 +180,20 @@ impl Element {
             }
         }
         out
+    }
+
+    /// Slopes of the axis in its two planes (of uy, and of -uz) at stations, when the nodes are
+    /// displaced so and nothing else acts.
+    pub fn slopes<const N: usize>(&self, nodes: [&Six; 2], at: [f64; N]) -> [[f64; N]; 2] {
+        let ends = self.ends_of(&self.spring(&self.deform(nodes)));
+        let here: [Six; 2] = std::array::from_fn(|k| self.local_end(k, nodes[k]));
+        let pick = |from: &[Six; 2], k: usize, sign: f64| [sign * from[0][k], sign * from[1][k]];
+        let one = |plane: usize, across: usize, about: usize, sign: f64| {
+            let moved = Ends { move_: pick(&here, across, sign), turn: pick(&here, about, 1.0) };
+            let grip = Grip { force: pick(&ends, across, sign), turn: pick(&ends, about, 1.0) };
+            self.planes[plane].slopes(&moved, &grip, at)
+        };
+        [one(0, 1, 5, 1.0), one(1, 2, 4, -1.0)]
     }
 
     /// What carries the loads with both nodes still, or `None` if its releases let them go.

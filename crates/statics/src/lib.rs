@@ -26,12 +26,15 @@
 //! # Ok::<(), chairwright_statics::Error>(())
 //! ```
 
+mod buckling;
 mod check;
 mod course;
 mod element;
 mod error;
 mod factor;
 mod frame;
+mod geometric;
+mod krylov;
 mod layout;
 mod load;
 mod mechanism;
@@ -39,15 +42,19 @@ mod model;
 mod patch;
 mod plane;
 mod rod;
+pub mod section;
 mod solution;
 mod solver;
 mod spin;
+mod split;
 mod vector;
 
+pub use buckling::{Buckling, BucklingOptions, Mode};
 pub use error::{Error, Fault, Item};
 pub use load::{In, LoadCase, MemberLoad};
 pub use mechanism::{Mechanism, MemberMotion, NodeMotion};
 pub use model::{End, Joint, Link, Member, MemberId, Model, Node, NodeId, Orientation, Panel, Section};
 pub use solution::{Side, Solution, Station};
 pub use solver::Solver;
+pub use split::split;
 pub use vector::{Axes, Vec3};

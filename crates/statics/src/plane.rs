@@ -157,8 +157,17 @@ impl Plane {
         Ends { move_, turn: [own[0] + slope, own[1] + slope] }
     }
 
+    /// Slopes of the axis at stations, under end moments and no other load.
+    pub fn slopes<const N: usize>(&self, nodes: &Ends, grip: &Grip, at: [f64; N]) -> [f64; N] {
+        let inner = self.inner(nodes, grip, self.own_turns(grip.turn));
+        at.map(|x| {
+            let bent = (-grip.turn[0] + grip.force[0] * x / 2.0) * x / self.rigidity;
+            inner.turn[0] + bent - grip.force[0] * self.shear
+        })
+    }
+
     /// End turns from its own chord of the beam alone under end moments and no other load.
-    pub fn own_turns(&self, moments: [f64; 2]) -> [f64; 2] {
+    fn own_turns(&self, moments: [f64; 2]) -> [f64; 2] {
         let c = self.length / (6.0 * self.rigidity);
         let s = self.shear / self.length;
         [(2.0 * c + s) * moments[0] + (s - c) * moments[1], (s - c) * moments[0] + (2.0 * c + s) * moments[1]]

@@ -8,5 +8,9 @@ mod bending;
 mod common;
 #[path = "books/frames.rs"]
 mod frames;
+#[path = "books/sections.rs"]
+mod sections;
 #[path = "books/springs.rs"]
 mod springs;
+#[path = "books/stability.rs"]
+mod stability;
