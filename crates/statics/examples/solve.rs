@@ -8,8 +8,8 @@ use std::io::Read;
 use std::time::Instant;
 
 use chairwright_statics::{
-    Axes, Buckling, BucklingOptions, End, In, Joint, Link, LoadCase, Member, MemberId, MemberLoad, Model, Node, NodeId,
-    Orientation, Panel, Section, Side, Solution, Solver,
+    Axes, Buckling, BucklingOptions, End, In, Joint, Link, LoadCase, Member, MemberId, MemberLoad, Model, Node,
+    NodeId, Orientation, Panel, Section, Side, Solution, Solver,
 };
 use serde_json::{Value, json};
 

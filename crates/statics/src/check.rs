@@ -124,6 +124,8 @@ fn member_load(load: &MemberLoad, length: f64) -> Found {
             all(at.is_finite() && finite(force) && finite(moment), Fault::NotFinite)?;
             all(inside(*at), Fault::OutsideMember)
         }
-        MemberLoad::Strain { axial, about_y, about_z } => all(finite(&[*axial, *about_y, *about_z]), Fault::NotFinite),
+        MemberLoad::Strain { axial, about_y, about_z } => {
+            all(finite(&[*axial, *about_y, *about_z]), Fault::NotFinite)
+        }
     }
 }

@@ -242,7 +242,11 @@ impl Carried {
     }
 
     fn along(&self) -> RodLoad<'_, impl Fn(f64) -> f64> {
-        RodLoad { breaks: &self.breaks, sum: |x| self.actions.force(x, false)[0], strain: self.actions.strain[0] }
+        RodLoad {
+            breaks: &self.breaks,
+            sum: |x| self.actions.force(x, false)[0],
+            strain: self.actions.strain[0],
+        }
     }
 
     fn around(&self) -> RodLoad<'_, impl Fn(f64) -> f64> {

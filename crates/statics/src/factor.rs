@@ -118,7 +118,8 @@ impl Factor {
     }
 
     fn read_pivots(&mut self) {
-        let Some(SymbolicCholeskyRaw::Supernodal(symbolic)) = self.symbolic.as_ref().map(SymbolicCholesky::raw) else {
+        let Some(SymbolicCholeskyRaw::Supernodal(symbolic)) = self.symbolic.as_ref().map(SymbolicCholesky::raw)
+        else {
             return;
         };
         let factors = SupernodalLdltRef::new(symbolic, &self.values);
@@ -200,7 +201,15 @@ fn numeric(
     let mut memory = MemBuffer::try_new(StackReq::all_of(&[need])).map_err(|_| Error::OutOfMemory)?;
     let stack = MemStack::new(&mut memory);
     symbolic
-        .factorize_numeric_ldlt(&mut values, matrix, Side::Upper, regularization, Par::Seq, stack, Default::default())
+        .factorize_numeric_ldlt(
+            &mut values,
+            matrix,
+            Side::Upper,
+            regularization,
+            Par::Seq,
+            stack,
+            Default::default(),
+        )
         .map_err(|_| Error::IllConditioned)?;
     Ok(values)
 }

@@ -86,7 +86,13 @@ impl Frame {
 
     /// Takes the forces that the frame needs to be displaced so, away from the given ones; keeps
     /// the end forces of the members.
-    pub fn subtract_forces(&self, u: &[Six], loads: &[(usize, Carried)], rest: &mut [Six], ends: &mut Vec<[Six; 2]>) {
+    pub fn subtract_forces(
+        &self,
+        u: &[Six],
+        loads: &[(usize, Carried)],
+        rest: &mut [Six],
+        ends: &mut Vec<[Six; 2]>,
+    ) {
         let mut next = loads.iter().peekable();
         ends.clear();
         for (k, e) in self.elements.iter().enumerate() {

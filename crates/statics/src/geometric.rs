@@ -69,7 +69,11 @@ pub(crate) fn only_pulls(frame: &Frame, tensions: &[Tension]) -> bool {
         let (f, o) = (t.ends[k], e.arms[k]);
         dot(f, o) == 0.0 && cross(f, o) == [0.0; 3]
     };
-    frame.elements.iter().zip(tensions).all(|(e, t)| t.pull.iter().all(|n| *n >= 0.0) && arm(e, t, 0) && arm(e, t, 1))
+    frame
+        .elements
+        .iter()
+        .zip(tensions)
+        .all(|(e, t)| t.pull.iter().all(|n| *n >= 0.0) && arm(e, t, 0) && arm(e, t, 1))
 }
 
 /// The global force part of the forces of the nodes on the two ends.

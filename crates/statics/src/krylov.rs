@@ -151,7 +151,9 @@ impl Search<'_> {
             let column = m - 1 - k;
             let part = |q: usize| {
                 let terms = spill.iter().enumerate();
-                terms.map(|(i, s)| s.get(q).copied().unwrap_or(0.0) * ritz.vectors[(start + i, column)]).sum::<f64>()
+                terms
+                    .map(|(i, s)| s.get(q).copied().unwrap_or(0.0) * ritz.vectors[(start + i, column)])
+                    .sum::<f64>()
             };
             let residual = (0..width).map(|q| part(q) * part(q)).sum::<f64>().sqrt();
             let value = ritz.values[column];

@@ -127,6 +127,7 @@ fn order(meets: &[Vec<usize>]) -> Result<Vec<usize>, Error> {
     let mut memory = MemBuffer::new(amd::order_scratch::<usize>(n, rows.len()));
     let (mut forward, mut back) = (vec![0; n], vec![0; n]);
     let stack = MemStack::new(&mut memory);
-    amd::order(&mut forward, &mut back, pattern, amd::Control::default(), stack).map_err(|_| Error::OutOfMemory)?;
+    amd::order(&mut forward, &mut back, pattern, amd::Control::default(), stack)
+        .map_err(|_| Error::OutOfMemory)?;
     Ok(back)
 }

@@ -39,6 +39,7 @@ mod layout;
 mod load;
 mod mechanism;
 mod model;
+pub mod panel;
 mod patch;
 mod plane;
 mod rod;

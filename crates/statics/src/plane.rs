@@ -91,7 +91,11 @@ impl Plane {
     }
 
     /// End turns from the chord between the nodes that the loads and grips would cause.
-    pub fn turns<Q: Fn(f64) -> f64, S: Fn(f64) -> f64>(&self, load: &PlaneLoad<'_, Q, S>, grip: &Grip) -> [f64; 2] {
+    pub fn turns<Q: Fn(f64) -> f64, S: Fn(f64) -> f64>(
+        &self,
+        load: &PlaneLoad<'_, Q, S>,
+        grip: &Grip,
+    ) -> [f64; 2] {
         let own = self.beam_turns(load, grip);
         let slip = |end: usize| self.slides[end].map_or(0.0, |c| c * grip.force[end]);
         let give = |end: usize| self.hinges[end].map_or(0.0, |c| c * grip.turn[end]);
@@ -100,7 +104,11 @@ impl Plane {
     }
 
     /// The same for the beam alone, from the chord between its own ends.
-    fn beam_turns<Q: Fn(f64) -> f64, S: Fn(f64) -> f64>(&self, load: &PlaneLoad<'_, Q, S>, grip: &Grip) -> [f64; 2] {
+    fn beam_turns<Q: Fn(f64) -> f64, S: Fn(f64) -> f64>(
+        &self,
+        load: &PlaneLoad<'_, Q, S>,
+        grip: &Grip,
+    ) -> [f64; 2] {
         let l = self.length;
         integral(load.breaks, l, |x| {
             let (curvature, slant) = self.strains(load, grip, x);

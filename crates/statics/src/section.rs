@@ -171,7 +171,8 @@ pub fn unbonded(parts: &[Part]) -> Option<crate::Section> {
 #[must_use]
 pub fn bonded(parts: &[Part]) -> Option<crate::Section> {
     let ea: f64 = parts.iter().map(|p| p.e * p.shape.area).sum();
-    let centre: [f64; 2] = std::array::from_fn(|k| parts.iter().map(|p| p.e * p.shape.area * p.at[k]).sum::<f64>() / ea);
+    let centre: [f64; 2] =
+        std::array::from_fn(|k| parts.iter().map(|p| p.e * p.shape.area * p.at[k]).sum::<f64>() / ea);
     combine(parts, |p| [p.at[0] - centre[0], p.at[1] - centre[1]])
 }
 

@@ -102,7 +102,8 @@ impl Solver {
         }
         self.refuse_spins(&loads)?;
         let carried = self.carry(at, case)?;
-        let mut work = Work { rest: loads.clone(), loads, carried, u, ends: Vec::new(), change: 2.0, accuracy: 1.0 };
+        let mut work =
+            Work { rest: loads.clone(), loads, carried, u, ends: Vec::new(), change: 2.0, accuracy: 1.0 };
         if case.settlements.is_empty() {
             for (k, c) in &work.carried {
                 let e = &self.frame.elements[*k];

@@ -33,10 +33,8 @@ fn cut(out: &mut Model, m: &Member, e: &Element, pieces: usize) {
             out.nodes.push(Node { at, ..Node::default() });
             NodeId(out.nodes.len() - 1)
         };
-        let ends = [
-            if p == 1 { m.ends[0] } else { End::RIGID },
-            if p == pieces { m.ends[1] } else { End::RIGID },
-        ];
+        let ends =
+            [if p == 1 { m.ends[0] } else { End::RIGID }, if p == pieces { m.ends[1] } else { End::RIGID }];
         let orientation = Orientation::ZTowards(e.axes.z);
         out.members.push(Member { i: last, j: next, section: m.section, orientation, ends });
         last = next;

@@ -8,7 +8,16 @@ const CLAMPED: [bool; 6] = [true; 6];
 const PINNED: [bool; 6] = [true, true, true, false, false, false];
 
 fn tube() -> Section {
-    Section { e: 2.9e9, g: 1.1e9, area: 6e-4, shear_y: Some(3e-4), shear_z: Some(3e-4), iy: 1.5e-7, iz: 1.5e-7, j: 3e-7 }
+    Section {
+        e: 2.9e9,
+        g: 1.1e9,
+        area: 6e-4,
+        shear_y: Some(3e-4),
+        shear_z: Some(3e-4),
+        iy: 1.5e-7,
+        iz: 1.5e-7,
+        j: 3e-7,
+    }
 }
 
 fn mechanisms(m: &Model) -> Vec<Mechanism> {
@@ -48,7 +57,12 @@ fn scaled(m: &Model, length: f64, force: f64) -> Model {
 fn swing() -> Model {
     let mut m = Model::new();
     let seat = [true, true, true, false, false, true];
-    let n = [m.support([0.0, 0.0, 0.0], CLAMPED), m.node([0.0, 0.0, 0.5]), m.node([0.0, 0.6, 0.5]), m.support([0.0, 0.6, 0.0], seat)];
+    let n = [
+        m.support([0.0, 0.0, 0.0], CLAMPED),
+        m.node([0.0, 0.0, 0.5]),
+        m.node([0.0, 0.6, 0.5]),
+        m.support([0.0, 0.6, 0.0], seat),
+    ];
     for w in n.windows(2) {
         m.member(w[0], w[1], tube());
     }
@@ -68,7 +82,10 @@ fn posts_that_swing_are_named_with_their_axis() {
         for motion in &found[0].members {
             let (point, direction) = motion.axis().unwrap();
             assert!((direction[1].abs() - 1.0).abs() < 1e-6, "about y: {direction:?}");
-            assert!((point[0] / length).abs() < 1e-6 && (point[2] / length).abs() < 1e-6, "through the feet: {point:?}");
+            assert!(
+                (point[0] / length).abs() < 1e-6 && (point[2] / length).abs() < 1e-6,
+                "through the feet: {point:?}"
+            );
         }
         let top = found[0].nodes.iter().find(|n| n.node == NodeId(1)).unwrap();
         assert!(top.translation[0].abs() > 0.4 && top.translation[2].abs() < 1e-6);
@@ -174,7 +191,8 @@ fn slender_frames_are_sound() {
         m.member(w[0], w[1], tube());
     }
     let solver = Solver::new(&m).unwrap();
-    let tip = solver.solve(&[LoadCase::new().push(n[400], [0.0, 0.0, -1.0, 0.0, 0.0, 0.0])]).unwrap()[0].node(n[400])[2];
+    let tip = solver.solve(&[LoadCase::new().push(n[400], [0.0, 0.0, -1.0, 0.0, 0.0, 0.0])]).unwrap()[0]
+        .node(n[400])[2];
     let want = -(64.0 / (3.0 * 2.9e9 * 1.5e-7) + 4.0 / (1.1e9 * 3e-4));
     assert!((tip / want - 1.0).abs() < 1e-9, "off by {:e}", tip / want - 1.0);
     // The same chain with a hinge in it is one.
@@ -197,7 +215,12 @@ fn slender_frames_are_sound() {
 #[test]
 fn spinning_nodes_do_no_harm() {
     let mut m = Model::new();
-    let n = [m.support([0.0; 3], PINNED), m.support([2.0, 0.0, 0.0], PINNED), m.support([1.0, 1.0, 0.0], PINNED), m.node([1.0, 0.3, 1.0])];
+    let n = [
+        m.support([0.0; 3], PINNED),
+        m.support([2.0, 0.0, 0.0], PINNED),
+        m.support([1.0, 1.0, 0.0], PINNED),
+        m.node([1.0, 0.3, 1.0]),
+    ];
     for k in 0..3 {
         m.member(n[k], n[3], tube());
         let all = [Joint::Rigid, Joint::Rigid, Joint::Rigid, Joint::Free, Joint::Free, Joint::Free];
@@ -249,10 +272,22 @@ fn bad_loads_are_refused() {
     let point = |at| MemberLoad::Point { axes: In::Local, at, force: [0.0, 0.0, 1.0], moment: [0.0; 3] };
     let refused = |case: LoadCase| solver.solve(&[LoadCase::new(), case]).err().unwrap();
     let invalid = |item, fault| Error::Invalid { item, fault };
-    assert_eq!(refused(LoadCase::new().on(beam, point(1.1))), invalid(Item::MemberLoad(1, 0), Fault::OutsideMember));
-    assert_eq!(refused(LoadCase::new().on(MemberId(7), point(0.1))), invalid(Item::MemberLoad(1, 0), Fault::UnknownMember));
-    assert_eq!(refused(LoadCase::new().push(NodeId(4), [0.0; 6])), invalid(Item::NodeLoad(1, 0), Fault::UnknownNode));
-    assert_eq!(refused(LoadCase::new().push(b, [f64::NAN; 6])), invalid(Item::NodeLoad(1, 0), Fault::NotFinite));
+    assert_eq!(
+        refused(LoadCase::new().on(beam, point(1.1))),
+        invalid(Item::MemberLoad(1, 0), Fault::OutsideMember)
+    );
+    assert_eq!(
+        refused(LoadCase::new().on(MemberId(7), point(0.1))),
+        invalid(Item::MemberLoad(1, 0), Fault::UnknownMember)
+    );
+    assert_eq!(
+        refused(LoadCase::new().push(NodeId(4), [0.0; 6])),
+        invalid(Item::NodeLoad(1, 0), Fault::UnknownNode)
+    );
+    assert_eq!(
+        refused(LoadCase::new().push(b, [f64::NAN; 6])),
+        invalid(Item::NodeLoad(1, 0), Fault::NotFinite)
+    );
     assert_eq!(refused(LoadCase::new().settle(b, 1, 0.1)), invalid(Item::Settlement(1, 0), Fault::NotFixed));
     assert_eq!(refused(LoadCase::new().settle(b, 9, 0.1)), invalid(Item::Settlement(1, 0), Fault::NotFixed));
     // Released along itself at both ends, nothing carries a pull.

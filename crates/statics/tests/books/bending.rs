@@ -35,7 +35,8 @@ const SEAT: [bool; 6] = [true, true, true, true, false, false];
 /// on the way, up to 7.6 % of a reaction.
 #[test]
 fn structural_analysis_example_13_14() {
-    let (m, n) = beam(&[0.0, 240.0, 480.0, 720.0], &[SEAT; 4], section(29_000.0, 11_000.0, 100.0, 7800.0, 7800.0, 1.0));
+    let (m, n) =
+        beam(&[0.0, 240.0, 480.0, 720.0], &[SEAT; 4], section(29_000.0, 11_000.0, 100.0, 7800.0, 7800.0, 1.0));
     let mut case = LoadCase::new();
     for (k, by) in [(1, 0.625), (2, 1.5), (3, 0.75)] {
         case = case.settle(n[k], 2, -by).on(MemberId(k - 1), down(2.0 / 12.0));
@@ -135,14 +136,19 @@ fn shaft_with_two_torques() {
 #[test]
 fn deep_cantilever() {
     let shear = Some(2.0 * 5.0 / 6.0);
-    let s = Section { shear_y: shear, shear_z: shear, ..section(1000.0, 400.0, 2.0, 8.0 / 12.0, 2.0 / 12.0, 0.4) };
+    let s =
+        Section { shear_y: shear, shear_z: shear, ..section(1000.0, 400.0, 2.0, 8.0 / 12.0, 2.0 / 12.0, 0.4) };
     let (m, n) = beam(&[0.0, 4.0], &[CLAMPED, FREE], s);
     with(&m, LoadCase::new().push(n[1], [0.0, 0.0, -1.0, 0.0, 0.0, 0.0]), |s| {
         exact(s.node(n[1])[2], -0.0380, "tip");
         exact(s.station(BEAM, 4.0, Side::Before).displacement[2], -0.0380, "tip as a station");
         let x: f64 = 2.0;
         let bend = x * x * (12.0 - x) / (6.0 * 1000.0 * 8.0 / 12.0);
-        exact(s.station(BEAM, x, Side::Before).displacement[2], -(bend + x / (400.0 * 2.0 * 5.0 / 6.0)), "half way");
+        exact(
+            s.station(BEAM, x, Side::Before).displacement[2],
+            -(bend + x / (400.0 * 2.0 * 5.0 / 6.0)),
+            "half way",
+        );
     });
 }
 
@@ -182,6 +188,10 @@ fn hanging_bar() {
         exact(s.node(low)[2], -500.0 * 25.0 / (2.0 * 210e9 * 4e-3), "stretch");
         let x = 2.0;
         exact(s.station(bar, x, Side::Before).force[0], 500.0 * 3.0, "pull");
-        exact(s.station(bar, x, Side::Before).displacement[0], 500.0 * (5.0 * x - x * x / 2.0) / (210e9 * 4e-3), "part");
+        exact(
+            s.station(bar, x, Side::Before).displacement[0],
+            500.0 * (5.0 * x - x * x / 2.0) / (210e9 * 4e-3),
+            "part",
+        );
     });
 }

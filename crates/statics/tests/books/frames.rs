@@ -98,7 +98,12 @@ fn matrix_analysis_example_8_4() {
         for k in 0..6 {
             near(to_book(s.node(n[0]))[k], u[k], 6e-5 * u[k].abs(), "joint 1");
             for far in 0..3 {
-                near(to_book(s.reaction(n[far + 1]))[k], r[far][k], 6e-5 * r[far][k].abs().max(1.0), "reaction");
+                near(
+                    to_book(s.reaction(n[far + 1]))[k],
+                    r[far][k],
+                    6e-5 * r[far][k].abs().max(1.0),
+                    "reaction",
+                );
             }
         }
     });

@@ -35,7 +35,9 @@ fn box_in_torsion() {
 /// three or four digits.
 #[test]
 fn rectangles_in_torsion() {
-    for (ratio, k) in [(1.0, 0.1406), (1.2, 0.166), (1.5, 0.196), (2.0, 0.229), (3.0, 0.263), (5.0, 0.291), (10.0, 0.312)] {
+    for (ratio, k) in
+        [(1.0, 0.1406), (1.2, 0.166), (1.5, 0.196), (2.0, 0.229), (3.0, 0.263), (5.0, 0.291), (10.0, 0.312)]
+    {
         near(rectangle_torsion(ratio, 1.0), k * ratio, 6e-4 * ratio, "J");
         exact(rectangle_torsion(1.0, ratio), rectangle_torsion(ratio, 1.0), "either way round");
     }

@@ -15,7 +15,12 @@ fn joint(k: usize, j: Joint) -> [Joint; 6] {
 /// M_end = (qL²/12) / (1 + 2EI/kL); figures for L 6 m, EI 10 MN m², q 10 kN/m.
 #[test]
 fn springs_at_both_ends() {
-    let table = [(0.0, 0.0, 45.0, 16.875), (2.0, 15.0, 30.0, 10.125), (6.0, 22.5, 22.5, 6.75), (f64::INFINITY, 30.0, 15.0, 3.375)];
+    let table = [
+        (0.0, 0.0, 45.0, 16.875),
+        (2.0, 15.0, 30.0, 10.125),
+        (6.0, 22.5, 22.5, 6.75),
+        (f64::INFINITY, 30.0, 15.0, 3.375),
+    ];
     for (ratio, end, middle, sag) in table {
         let mut m = Model::new();
         let (a, b) = (m.support([0.0; 3], CLAMPED), m.support([6.0, 0.0, 0.0], CLAMPED));
@@ -53,7 +58,8 @@ fn base_spring_three_ways() {
     exact(tip_of(&own, tip), want, "joint");
 
     let mut ground = Model::new();
-    let (base, tip) = (ground.support([0.0; 3], [true, true, false, true, false, true]), ground.node([l, 0.0, 0.0]));
+    let (base, tip) =
+        (ground.support([0.0; 3], [true, true, false, true, false, true]), ground.node([l, 0.0, 0.0]));
     ground.nodes[0].spring = [0.0, 0.0, t, 0.0, k, 0.0];
     ground.member(base, tip, s);
     exact(tip_of(&ground, tip), want, "spring to the ground");
@@ -119,7 +125,8 @@ fn beam_on_springs() {
 #[test]
 fn hinge_between_two_cantilevers() {
     let mut m = Model::new();
-    let n = [m.support([0.0; 3], CLAMPED), m.support([1.0, 0.0, 0.0], FREE), m.support([2.0, 0.0, 0.0], CLAMPED)];
+    let n =
+        [m.support([0.0; 3], CLAMPED), m.support([1.0, 0.0, 0.0], FREE), m.support([2.0, 0.0, 0.0], CLAMPED)];
     let s = section(1e11, 4e10, 1e-3, 1e-6, 2e-6, 1e-6);
     m.member(n[0], n[1], s);
     m.member(n[1], n[2], s);

@@ -1,7 +1,9 @@
 //! Linear buckling.
 
 use super::common::{CLAMPED, FREE, hold_plane, near, nodes, section, with};
-use chairwright_statics::{Buckling, BucklingOptions, In, LoadCase, Member, MemberLoad, Mode, Model, NodeId, Section};
+use chairwright_statics::{
+    Buckling, BucklingOptions, In, LoadCase, Member, MemberLoad, Mode, Model, NodeId, Section,
+};
 use std::f64::consts::PI;
 
 fn modes(model: &Model, case: LoadCase, count: usize, pieces: usize) -> Vec<Mode> {
@@ -66,7 +68,8 @@ fn equal_modes_are_both_found() {
     let (a, b) = (found[0].nodes[1], found[1].nodes[1]);
     near(a[0] * b[0] + a[1] * b[1], 0.0, 1e-6, "at right angles");
     let shape = &found[0].members[0];
-    let tip = |k: usize| (shape[k][0].powi(2) + shape[k][1].powi(2)).sqrt() / (a[0].powi(2) + a[1].powi(2)).sqrt();
+    let tip =
+        |k: usize| (shape[k][0].powi(2) + shape[k][1].powi(2)).sqrt() / (a[0].powi(2) + a[1].powi(2)).sqrt();
     near(tip(4), 1.0 - (PI / 4.0).cos(), 1e-4, "half way up a quarter of a cosine");
 }
 
@@ -126,7 +129,12 @@ fn calfem_frame() {
         .push(n[1], [10_000.0, 0.0, 0.0, 0.0, 0.0, 0.0])
         .on(beam, MemberLoad::Uniform(In::Global, [0.0, 0.0, -50_000.0]));
     for (pieces, factor) in [(1, 6.892), (4, 6.8017), (16, 6.8009)] {
-        near(modes(&m, case.clone(), 1, pieces)[0].factor, factor, 6e-4 * if pieces == 1 { 1.0 } else { 0.1 }, "factor");
+        near(
+            modes(&m, case.clone(), 1, pieces)[0].factor,
+            factor,
+            6e-4 * if pieces == 1 { 1.0 } else { 0.1 },
+            "factor",
+        );
     }
 }
 
@@ -134,7 +142,8 @@ fn calfem_frame() {
 #[test]
 fn own_weight() {
     let (m, _) = strut(CLAMPED, FREE, slender());
-    let case = LoadCase::new().on(chairwright_statics::MemberId(0), MemberLoad::Uniform(In::Global, [0.0, 0.0, -1.0]));
+    let case =
+        LoadCase::new().on(chairwright_statics::MemberId(0), MemberLoad::Uniform(In::Global, [0.0, 0.0, -1.0]));
     near(modes(&m, case, 1, 16)[0].factor, 7.837, 1e-3, "weight");
 }
 
@@ -163,4 +172,17 @@ fn never() {
     for case in [pull, LoadCase::new()] {
         with(&m, case, |s| assert_eq!(s.buckling(&BucklingOptions::default()).unwrap(), Buckling::Never));
     }
+}
+
+/// A strut beside a bar that is released along itself at both ends: the bar floats and does not matter.
+#[test]
+fn a_floating_bar_does_not_matter() {
+    let (mut m, case) = strut(CLAMPED, FREE, slender());
+    let (a, b) = (m.support([1.0, 0.0, 0.0], CLAMPED), m.support([1.0, 0.3, 1.0], CLAMPED));
+    m.member(a, b, slender());
+    for end in &mut m.members[1].ends {
+        end.joint[0] = chairwright_statics::Joint::Free;
+        end.joint[3] = chairwright_statics::Joint::Free;
+    }
+    near(modes(&m, case, 1, 8)[0].factor, PI * PI / 4.0, 1e-4, "the strut alone");
 }
