@@ -19,6 +19,8 @@ pub(crate) struct Frame {
     pub layout: Layout,
     /// Rotations of single nodes that nothing resists and that are held in their place.
     pub spins: Vec<Spin>,
+    /// Nodes with springs to the ground.
+    springy: Vec<usize>,
     /// Largest distance between nodes, or one.
     pub size: f64,
 }
@@ -39,8 +41,9 @@ impl Frame {
         let layout = Layout::new(&fixed, groups)?;
         let size = if model.size() > 0.0 { model.size() } else { 1.0 };
         let nodes = model.nodes.clone();
-        let mut frame =
-            Frame { nodes, elements, patches, links: model.links.len(), layout, spins: Vec::new(), size };
+        let springy = (0..nodes.len()).filter(|&n| nodes[n].spring.iter().any(|&k| k > 0.0)).collect();
+        let links = model.links.len();
+        let mut frame = Frame { nodes, elements, patches, links, layout, spins: Vec::new(), springy, size };
         let mut matrix = frame.matrix();
         frame.spins = hold_spins(&frame, &mut matrix);
         Ok((frame, matrix))
@@ -95,6 +98,7 @@ impl Frame {
     ) {
         let mut next = loads.iter().peekable();
         ends.clear();
+        ends.reserve(self.elements.len());
         for (k, e) in self.elements.iter().enumerate() {
             let carried = next.next_if(|c| c.0 == k).map(|c| &c.1);
             let [i, j] = e.nodes;
@@ -109,8 +113,8 @@ impl Frame {
                 take(&mut rest[*n], &f);
             }
         }
-        for (n, node) in self.nodes.iter().enumerate() {
-            let f: Six = std::array::from_fn(|k| node.spring[k] * u[n][k]);
+        for &n in &self.springy {
+            let f: Six = std::array::from_fn(|k| self.nodes[n].spring[k] * u[n][k]);
             take(&mut rest[n], &f);
         }
     }

@@ -35,6 +35,7 @@ mod factor;
 mod frame;
 mod geometric;
 mod krylov;
+mod lanes;
 mod layout;
 mod load;
 mod mechanism;

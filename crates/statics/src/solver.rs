@@ -6,6 +6,8 @@ use crate::element::{Carried, Six};
 use crate::error::Error;
 use crate::factor::{Factor, Matrix};
 use crate::frame::Frame;
+use crate::lanes::Lanes;
+use crate::layout::HELD;
 use crate::load::LoadCase;
 use crate::mechanism::{self, SUSPECT};
 use crate::model::Model;
@@ -39,6 +41,8 @@ pub(crate) struct Work {
     change: f64,
     /// Estimated relative error of the displacements.
     accuracy: f64,
+    /// Relative residual with the displacements so far.
+    residual: f64,
 }
 
 impl Solver {
@@ -77,13 +81,13 @@ impl Solver {
         let mut work = started.collect::<Result<Vec<Work>, Error>>()?;
         let mut open: Vec<usize> = (0..work.len()).collect();
         for round in 0..ROUNDS {
-            self.correct(&mut work, &open);
+            self.correct(&mut work, &open, round);
             open.retain(|&k| self.unsure(&mut work[k], round));
             if open.is_empty() {
                 break;
             }
         }
-        if work.iter().any(|w| !w.accuracy.is_finite() || w.accuracy > 1e-3) {
+        if work.iter().any(|w| !w.residual.is_finite() || !w.accuracy.is_finite() || w.accuracy > 1e-3) {
             return Err(Error::IllConditioned);
         }
         Ok(work.into_iter().map(|w| self.finish(w)).collect())
@@ -102,14 +106,22 @@ impl Solver {
         }
         self.refuse_spins(&loads)?;
         let carried = self.carry(at, case)?;
-        let mut work =
-            Work { rest: loads.clone(), loads, carried, u, ends: Vec::new(), change: 2.0, accuracy: 1.0 };
+        let mut work = Work {
+            rest: loads.clone(),
+            loads,
+            carried,
+            u,
+            ends: Vec::new(),
+            change: 2.0,
+            accuracy: 1.0,
+            residual: 0.0,
+        };
         if case.settlements.is_empty() {
             for (k, c) in &work.carried {
                 let e = &self.frame.elements[*k];
                 let held = e.end_forces([&[0.0; 6]; 2], Some(c));
-                for end in 0..2 {
-                    let f = e.at_node(end, &held[end]);
+                for (end, force) in held.iter().enumerate() {
+                    let f = e.at_node(end, force);
                     let rest = &mut work.rest[e.nodes[end]];
                     *rest = std::array::from_fn(|d| rest[d] - f[d]);
                 }
@@ -145,12 +157,12 @@ impl Solver {
 
     /// What is out of balance at every node with the displacements so far.
     fn balance(&self, work: &mut Work) {
-        work.rest.clone_from(&work.loads);
+        work.rest.copy_from_slice(&work.loads);
         self.frame.subtract_forces(&work.u, &work.carried, &mut work.rest, &mut work.ends);
     }
 
     /// One correction of several cases by the factors.
-    fn correct(&self, work: &mut [Work], which: &[usize]) {
+    fn correct(&self, work: &mut [Work], which: &[usize], round: usize) {
         let n = self.frame.layout.size;
         let mut sides = vec![0.0; n * which.len()];
         if n > 0 {
@@ -163,8 +175,11 @@ impl Solver {
             let side = &sides[place * n..(place + 1) * n];
             let w = &mut work[k];
             self.frame.scatter_add(side, &mut w.u);
-            w.change = self.relative(side, &w.u);
+            // The first answer is all change.
+            let finite = side.iter().all(|v| v.is_finite());
+            w.change = if round > 0 || !finite { self.relative(side, &w.u) } else { 1.0 };
             self.balance(w);
+            w.residual = self.residual(w);
         }
     }
 
@@ -182,7 +197,7 @@ impl Solver {
         if round == 0 {
             let by_pivots = f64::EPSILON / self.factor.least;
             work.accuracy = if work.change.is_finite() { by_pivots } else { f64::INFINITY };
-            let enough = self.factor.least > SURE && self.residual(work) < ROUNDING;
+            let enough = self.factor.least > SURE && work.residual < ROUNDING;
             return !enough && work.accuracy.is_finite();
         }
         let before = if round == 1 { 1.0 } else { work.accuracy };
@@ -191,31 +206,24 @@ impl Solver {
         work.change > 1e-14 && work.change < 0.5 * before
     }
 
-    /// Largest force out of balance against the largest force, and the same of moments.
+    /// Largest force out of balance against the largest force, and the same of moments; infinite when
+    /// a figure is not finite.
     fn residual(&self, work: &Work) -> f64 {
-        let (mut out, mut scale) = ([0.0_f64; 2], [0.0_f64; 2]);
+        let mut open = Lanes::default();
         for (six, slots) in work.rest.iter().zip(&self.frame.layout.slot) {
-            for k in 0..6 {
-                let v = six[k].abs();
-                let kind = k / 3;
-                scale[kind] = nan_max(scale[kind], v);
-                if slots[k] != crate::layout::HELD {
-                    out[kind] = nan_max(out[kind], v);
-                }
-            }
+            open.put(&std::array::from_fn(|k| if slots[k] == HELD { 0.0 } else { six[k] }));
         }
-        for end in work.ends.iter().flatten().chain(&work.loads) {
-            for k in 0..6 {
-                scale[k / 3] = nan_max(scale[k / 3], end[k].abs());
-            }
+        let scale = Lanes::over(work.ends.iter().flatten().chain(&work.loads).chain(&work.rest));
+        if !(open.finite() && scale.finite()) {
+            return f64::INFINITY;
         }
+        let (out, [force, moment]) = (open.pair(), scale.pair());
         // A frame of pure push and pull has only rounding for moments.
-        scale[1] = nan_max(scale[1], scale[0] * self.frame.size);
-        (0..2).map(|k| if out[k] == 0.0 { 0.0 } else { out[k] / scale[k] }).fold(0.0, nan_max)
+        let scale = [force, moment.max(force * self.frame.size)];
+        (0..2).map(|k| if out[k] == 0.0 { 0.0 } else { out[k] / scale[k] }).fold(0.0, f64::max)
     }
 
     fn finish(&self, work: Work) -> Solution<'_> {
-        let residual = self.residual(&work);
         let reactions = self.reactions(&work);
         Solution {
             solver: self,
@@ -223,7 +231,7 @@ impl Solver {
             ends: work.ends,
             reactions,
             carried: work.carried,
-            residual,
+            residual: work.residual,
             accuracy: work.accuracy,
         }
     }
@@ -233,7 +241,7 @@ impl Solver {
         let one = |n: usize| {
             let (node, slots) = (&self.frame.nodes[n], &self.frame.layout.slot[n]);
             std::array::from_fn(|k| {
-                let held = if slots[k] == crate::layout::HELD { -work.rest[n][k] } else { 0.0 };
+                let held = if slots[k] == HELD { -work.rest[n][k] } else { 0.0 };
                 held - node.spring[k] * work.u[n][k]
             })
         };

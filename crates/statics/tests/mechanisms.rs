@@ -1,4 +1,5 @@
 //! Frames that can move: found, told apart from slender ones, and described.
+#![allow(clippy::unwrap_used, reason = "helpers of tests, outside the test functions themselves")]
 
 use chairwright_statics::{
     End, Error, Fault, Item, Joint, LoadCase, Mechanism, MemberId, Model, NodeId, Orientation, Section, Solver,
@@ -23,7 +24,7 @@ fn tube() -> Section {
 fn mechanisms(m: &Model) -> Vec<Mechanism> {
     match Solver::new(m) {
         Err(Error::Mechanism(found)) => found,
-        other => panic!("expected a mechanism, got {:?}", other.map(|_| ())),
+        other => unreachable!("expected a mechanism, got {:?}", other.map(|_| ())),
     }
 }
 

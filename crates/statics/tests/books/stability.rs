@@ -70,7 +70,7 @@ fn equal_modes_are_both_found() {
     let shape = &found[0].members[0];
     let tip =
         |k: usize| (shape[k][0].powi(2) + shape[k][1].powi(2)).sqrt() / (a[0].powi(2) + a[1].powi(2)).sqrt();
-    near(tip(4), 1.0 - (PI / 4.0).cos(), 1e-4, "half way up a quarter of a cosine");
+    near(tip(4), 1.0 - std::f64::consts::FRAC_1_SQRT_2, 1e-4, "half way up a quarter of a cosine");
 }
 
 /// Engesser: shear strain lowers Euler's load to P/(1 + P/GAs).

@@ -258,9 +258,8 @@ fn all_is_in_balance() {
             assert!(s.accuracy() < 1e-8, "accuracy {:e}", s.accuracy());
             let mut sum = [0.0; 3];
             for n in 0..m.nodes.len() {
-                for k in 0..3 {
-                    sum[k] += s.reaction(NodeId(n))[k];
-                }
+                let r = s.reaction(NodeId(n));
+                (0..3).for_each(|k| sum[k] += r[k]);
             }
             for (_, f) in &case.nodes {
                 (0..3).for_each(|k| sum[k] += f[k]);
