@@ -148,7 +148,6 @@ def main():
                 answer["cases"][0]["ends"] = global_ends(frame, answer)
             compare(tally, frame, answer, told, what, kind)
     buckling.check(tally, lambda asked: ask(solve, asked))
-    print()
     for kind, worst in sorted(tally.worst.items()):
         print(f"{kind}: within {worst:.1e}")
     print(f"{tally.checks} checks, {tally.wrong} wrong")

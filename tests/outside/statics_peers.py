@@ -4,9 +4,30 @@ Each function returns displacements and reactions by node (six numbers, global) 
 tells them, end forces by member (twice six, in the member's axes as our program says they lie).
 """
 
+import contextlib
+import ctypes
 import math
+import os
 
 import numpy as np
+
+
+@contextlib.contextmanager
+def silent():
+    """Keeps what a library written in C prints from the terminal."""
+    flush = ctypes.CDLL(None).fflush
+    kept, nowhere = [os.dup(1), os.dup(2)], os.open(os.devnull, os.O_WRONLY)
+    flush(None)
+    for k in (1, 2):
+        os.dup2(nowhere, k)
+    try:
+        yield
+    finally:
+        flush(None)
+        for k, old in zip((1, 2), kept):
+            os.dup2(old, k)
+            os.close(old)
+        os.close(nowhere)
 
 
 def pynite(frame, axes):
@@ -104,7 +125,8 @@ def frame3dd_case(frame, axes):
 def frame3dd(frame, axes):
     """Frame3DD's answer: beams with shear strain."""
     f, held = frame3dd_case(frame, axes)
-    d, e, r, *_ = f.run()
+    with silent():
+        d, e, r, *_ = f.run()
     u = np.stack([d.dx, d.dy, d.dz, d.dxrot, d.dyrot, d.dzrot])[:, 0, :].T
     back = np.zeros_like(u)
     told = np.stack([r.Fx, r.Fy, r.Fz, r.Mxx, r.Myy, r.Mzz])[:, 0, :].T

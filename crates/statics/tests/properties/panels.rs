@@ -124,9 +124,7 @@ fn skew_panels_feel_no_rigid_motion() {
             shift[1] + turn[2] * r[0] - turn[0] * r[2],
             shift[2] + turn[0] * r[1] - turn[1] * r[0],
         ];
-        for d in 0..3 {
-            case = case.settle(n[k], d, moved[d]);
-        }
+        case = moved.iter().enumerate().fold(case, |c, (d, by)| c.settle(n[k], d, *by));
     }
     let solver = Solver::new(&m).unwrap();
     let pulled = case.clone().settle(n[2], 0, 0.01);
