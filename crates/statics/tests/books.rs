@@ -1,7 +1,7 @@
 //! Worked cases of published books, and closed forms. Each names its source beside its figures.
 //!
 //! Figures in other units (kip, inch) are used as they are printed: any consistent set will do.
-#![allow(clippy::unwrap_used, reason = "helpers of tests, outside the test functions themselves")]
+#![allow(clippy::unwrap_used, reason = "functions that the tests share")]
 
 #[path = "books/bending.rs"]
 mod bending;

@@ -1,5 +1,5 @@
 //! Frames that can move: found, told apart from slender ones, and described.
-#![allow(clippy::unwrap_used, reason = "helpers of tests, outside the test functions themselves")]
+#![allow(clippy::unwrap_used, reason = "functions that the tests share")]
 
 use chairwright_statics::{
     End, Error, Fault, Item, Joint, LoadCase, Mechanism, MemberId, Model, NodeId, Orientation, Section, Solver,

@@ -1,5 +1,5 @@
 //! What must hold for every frame: the mesh, the order, the axes and the way of loading do not matter.
-#![allow(clippy::unwrap_used, reason = "helpers of tests, outside the test functions themselves")]
+#![allow(clippy::unwrap_used, reason = "functions that the tests share")]
 
 #[path = "properties/conditioning.rs"]
 mod conditioning;
