@@ -1,0 +1,149 @@
+//! The frame made ready: elements, patches, unknowns, stiffness matrix.
+
+use crate::element::{Carried, Element, Six};
+use crate::error::{Error, Fault, Item};
+use crate::factor::Matrix;
+use crate::layout::{HELD, Layout};
+use crate::model::{Model, Node};
+use crate::patch::Patch;
+use crate::spin::{Spin, hold_spins};
+
+/// A checked model made ready.
+#[derive(Clone, Debug)]
+pub(crate) struct Frame {
+    pub nodes: Vec<Node>,
+    pub elements: Vec<Element>,
+    pub patches: Vec<Patch>,
+    /// How many of the patches are links; the rest are panels.
+    pub links: usize,
+    pub layout: Layout,
+    /// Rotations of single nodes that nothing resists and that are held in their place.
+    pub spins: Vec<Spin>,
+    /// Nodes with springs to the ground.
+    springy: Vec<usize>,
+    /// Largest distance between nodes, or one.
+    pub size: f64,
+}
+
+impl Frame {
+    /// Makes a checked model ready and fills its stiffness matrix.
+    pub fn new(model: &Model) -> Result<(Frame, Matrix), Error> {
+        let element = |(k, m)| {
+            let item = Item::Member(k);
+            Element::new(m, &model.nodes).ok_or(Error::Invalid { item, fault: Fault::NoAxes })
+        };
+        let elements = model.members.iter().enumerate().map(element).collect::<Result<Vec<_>, _>>()?;
+        let links = model.links.iter().map(|l| Patch::link(l, &model.nodes));
+        let panels = model.panels.iter().map(|p| Patch::panel(p, &model.nodes));
+        let patches: Vec<Patch> = links.chain(panels).collect();
+        let fixed: Vec<[bool; 6]> = model.nodes.iter().map(|n| n.fixed).collect();
+        let groups = elements.iter().map(|e| &e.nodes[..]).chain(patches.iter().map(|p| &p.nodes[..]));
+        let layout = Layout::new(&fixed, groups)?;
+        let size = if model.size() > 0.0 { model.size() } else { 1.0 };
+        let nodes = model.nodes.clone();
+        let springy = (0..nodes.len()).filter(|&n| nodes[n].spring.iter().any(|&k| k > 0.0)).collect();
+        let links = model.links.len();
+        let mut frame = Frame { nodes, elements, patches, links, layout, spins: Vec::new(), springy, size };
+        let mut matrix = frame.matrix();
+        frame.spins = hold_spins(&frame, &mut matrix);
+        Ok((frame, matrix))
+    }
+
+    fn matrix(&self) -> Matrix {
+        let mut matrix = Matrix::new(&self.layout);
+        for element in &self.elements {
+            let k = element.matrix();
+            matrix.add(&self.layout, &element.nodes, |r, c| k[r][c]);
+        }
+        for patch in &self.patches {
+            let entry = |r: usize, c: usize| patch.entry((r / 6, r % 6), (c / 6, c % 6));
+            matrix.add(&self.layout, &patch.nodes, entry);
+        }
+        for (n, node) in self.nodes.iter().enumerate() {
+            for k in 0..6 {
+                matrix.add_at(&self.layout, n, k, k, node.spring[k]);
+            }
+        }
+        matrix
+    }
+
+    /// Elastic energy, doubled, of one displacement with another: from strains, so that it is
+    /// exactly small where nothing is strained.
+    pub fn energy(&self, a: &[Six], b: &[Six]) -> f64 {
+        let mut sum = 0.0;
+        for e in &self.elements {
+            let [i, j] = e.nodes;
+            let (da, db) = (e.deform([&a[i], &a[j]]), e.deform([&b[i], &b[j]]));
+            let s = e.spring(&da);
+            sum += (0..6).map(|k| s[k] * db[k]).sum::<f64>();
+        }
+        for p in &self.patches {
+            let one = |s: usize| p.springs[s].0 * p.strain(s, a) * p.strain(s, b);
+            sum += (0..p.springs.len()).map(one).sum::<f64>();
+        }
+        for (n, node) in self.nodes.iter().enumerate() {
+            sum += (0..6).map(|k| node.spring[k] * a[n][k] * b[n][k]).sum::<f64>();
+        }
+        sum
+    }
+
+    /// Takes the forces that the frame needs to be displaced so, away from the given ones; keeps
+    /// the end forces of the members.
+    pub fn subtract_forces(
+        &self,
+        u: &[Six],
+        loads: &[(usize, Carried)],
+        rest: &mut [Six],
+        ends: &mut Vec<[Six; 2]>,
+    ) {
+        let mut next = loads.iter().peekable();
+        ends.clear();
+        ends.reserve(self.elements.len());
+        for (k, e) in self.elements.iter().enumerate() {
+            let carried = next.next_if(|c| c.0 == k).map(|c| &c.1);
+            let [i, j] = e.nodes;
+            let f = e.end_forces([&u[i], &u[j]], carried);
+            for (end, n) in [(0, i), (1, j)] {
+                take(&mut rest[n], &e.at_node(end, &f[end]));
+            }
+            ends.push(f);
+        }
+        for p in &self.patches {
+            for (n, f) in p.nodes.iter().zip(p.forces(u)) {
+                take(&mut rest[*n], &f);
+            }
+        }
+        for &n in &self.springy {
+            let f: Six = std::array::from_fn(|k| self.nodes[n].spring[k] * u[n][k]);
+            take(&mut rest[n], &f);
+        }
+    }
+
+    /// The unknowns among six numbers a node.
+    pub fn gather(&self, nodes: &[Six], out: &mut [f64]) {
+        for (six, slots) in nodes.iter().zip(&self.layout.slot) {
+            for (v, &slot) in six.iter().zip(slots) {
+                if slot != HELD {
+                    out[slot] = *v;
+                }
+            }
+        }
+    }
+
+    /// Adds unknowns to six numbers a node.
+    pub fn scatter_add(&self, unknowns: &[f64], nodes: &mut [Six]) {
+        for (six, slots) in nodes.iter_mut().zip(&self.layout.slot) {
+            for (v, &slot) in six.iter_mut().zip(slots) {
+                if slot != HELD {
+                    *v += unknowns[slot];
+                }
+            }
+        }
+    }
+}
+
+fn take(from: &mut Six, what: &Six) {
+    for (a, b) in from.iter_mut().zip(what) {
+        *a -= b;
+    }
+}

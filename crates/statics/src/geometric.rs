@@ -1,0 +1,82 @@
+//! Geometric stiffness: what pull and push along the members add to the stiffness across them.
+
+use crate::element::{Element, Six};
+use crate::factor::Matrix;
+use crate::frame::Frame;
+use crate::vector::{cross, dot, halves};
+
+/// Pull along a member at the three Gauss points of one of its pieces, and the global forces of the
+/// nodes on its two ends if it has arms.
+pub(crate) struct Tension {
+    pub pull: [f64; 3],
+    pub ends: [[f64; 3]; 2],
+}
+
+/// Gauss points of the piece from 0 to 1, and their weights.
+pub(crate) const POINTS: [f64; 3] = [0.112_701_665_379_258_3, 0.5, 0.887_298_334_620_741_7];
+const WEIGHTS: [f64; 3] = [5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0];
+
+/// The geometric stiffness matrix of a frame under the given tensions, one for each member.
+pub(crate) fn matrix(frame: &Frame, tensions: &[Tension]) -> Matrix {
+    let mut out = Matrix::new(&frame.layout);
+    for (e, t) in frame.elements.iter().zip(tensions) {
+        let k = element(e, t);
+        out.add(&frame.layout, &e.nodes, |r, c| k[r][c]);
+    }
+    out
+}
+
+/// `∫ N v' v' dx` in both planes, `v` the deflection that the displaced nodes cause by themselves
+/// (with its shear part), and the lean of the arms.
+fn element(e: &Element, t: &Tension) -> [[f64; 12]; 12] {
+    let at = POINTS.map(|p| p * e.length);
+    let slopes: [[[f64; 3]; 2]; 12] = std::array::from_fn(|k| {
+        let mut nodes = [[0.0; 6]; 2];
+        nodes[k / 6][k % 6] = 1.0;
+        e.slopes([&nodes[0], &nodes[1]], at)
+    });
+    let mut out = [[0.0; 12]; 12];
+    for r in 0..12 {
+        for c in 0..12 {
+            let point = |g: usize| {
+                let both = slopes[r][0][g] * slopes[c][0][g] + slopes[r][1][g] * slopes[c][1][g];
+                WEIGHTS[g] * e.length * t.pull[g] * both
+            };
+            out[r][c] = (0..3).map(point).sum();
+        }
+    }
+    for end in 0..2 {
+        lean(e, end, t, &mut out);
+    }
+    out
+}
+
+/// An arm that turns by θ carries its tip second-order by `θ(θ·o)/2 - o θ²/2`; times the force there.
+fn lean(e: &Element, end: usize, t: &Tension, out: &mut [[f64; 12]; 12]) {
+    let (f, o) = (t.ends[end], e.arms[end]);
+    let along = dot(f, o);
+    for r in 0..3 {
+        for c in 0..3 {
+            let same = if r == c { along } else { 0.0 };
+            out[6 * end + 3 + r][6 * end + 3 + c] += (f[r] * o[c] + o[r] * f[c]) / 2.0 - same;
+        }
+    }
+}
+
+/// Whether no tension can cause buckling: no push, no arm that leans.
+pub(crate) fn only_pulls(frame: &Frame, tensions: &[Tension]) -> bool {
+    let arm = |e: &Element, t: &Tension, k: usize| {
+        let (f, o) = (t.ends[k], e.arms[k]);
+        dot(f, o) == 0.0 && cross(f, o) == [0.0; 3]
+    };
+    frame
+        .elements
+        .iter()
+        .zip(tensions)
+        .all(|(e, t)| t.pull.iter().all(|n| *n >= 0.0) && arm(e, t, 0) && arm(e, t, 1))
+}
+
+/// The global force part of the forces of the nodes on the two ends.
+pub(crate) fn end_forces(e: &Element, ends: &[Six; 2]) -> [[f64; 3]; 2] {
+    std::array::from_fn(|k| e.axes.to_global(halves(&ends[k]).0))
+}

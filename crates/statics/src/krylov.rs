@@ -1,0 +1,178 @@
+//! The largest eigenvalues above zero of `G x = μ K x`, by a block Krylov method on the factor of K.
+//!
+//! Everything is orthonormal in the sense of K. A block finds modes that come in pairs, such as those
+//! of a round strut; full orthogonalisation, twice, keeps copies out.
+
+use faer::{Mat, Side};
+
+use crate::error::Error;
+use crate::factor::{Factor, Matrix};
+use crate::layout::Layout;
+
+/// Relative residual of a pair that is settled; its eigenvalue is then good to the square of it.
+const SETTLED: f64 = 1e-7;
+/// Eigenvalues below this against the largest in size are zero.
+const ZERO: f64 = 1e-9;
+/// Directions that shrink below this in orthogonalisation are used up.
+const USED_UP: f64 = 1e-10;
+/// At most so many directions.
+const MOST: usize = 400;
+
+/// A vector and its product with K.
+type Pair = (Vec<f64>, Vec<f64>);
+
+/// The search: an orthonormal basis, G projected onto it, and the images of its last block.
+struct Search<'a> {
+    layout: &'a Layout,
+    factor: &'a Factor,
+    g: &'a Matrix,
+    basis: Vec<Pair>,
+    projected: Vec<Vec<f64>>,
+    images: Vec<Pair>,
+}
+
+/// Ritz values, ascending, and their vectors in terms of the basis.
+struct Ritz {
+    values: Vec<f64>,
+    vectors: Mat<f64>,
+}
+
+/// Pairs of eigenvalue and eigenvector, largest first, at most `count`.
+pub(crate) fn largest(
+    layout: &Layout,
+    factor: &Factor,
+    g: &Matrix,
+    count: usize,
+) -> Result<Vec<(f64, Vec<f64>)>, Error> {
+    let width = (count + 3).min(layout.size);
+    let images = noise(layout.size, width, factor);
+    let mut search = Search { layout, factor, g, basis: vec![], projected: vec![], images };
+    let first = search.orthonormal().0;
+    search.append(first);
+    loop {
+        let (fresh, spill) = search.orthonormal();
+        let ritz = search.ritz()?;
+        let ripe = search.basis.len() >= 4 * width;
+        if fresh.is_empty() || (ripe && search.settled(&ritz, &spill, count)) {
+            return Ok(search.pairs(&ritz, count));
+        }
+        if search.basis.len() + fresh.len() > MOST {
+            return Err(Error::IllConditioned);
+        }
+        search.append(fresh);
+    }
+}
+
+/// A block of the same arbitrary vectors in every run, each as the answer to an arbitrary load.
+fn noise(n: usize, width: usize, factor: &Factor) -> Vec<Pair> {
+    let mut state = 0x9e37_79b9_7f4a_7c15_u64;
+    let mut next = |k: usize| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        ((state >> 11) as f64 / (1_u64 << 53) as f64 - 0.5) / factor.scale[k]
+    };
+    let loads: Vec<f64> = (0..n * width).map(|k| next(k % n)).collect();
+    answers(loads, n, factor)
+}
+
+/// Pairs of an answer and its load.
+fn answers(loads: Vec<f64>, n: usize, factor: &Factor) -> Vec<Pair> {
+    let mut sides = loads.clone();
+    factor.solve(&mut sides);
+    sides.chunks_exact(n).zip(loads.chunks_exact(n)).map(|(x, b)| (x.to_vec(), b.to_vec())).collect()
+}
+
+fn dot(a: &[f64], b: &[f64]) -> f64 {
+    a.iter().zip(b).map(|(x, y)| x * y).sum()
+}
+
+fn take(from: &mut Pair, what: &Pair, k: f64) {
+    from.0.iter_mut().zip(&what.0).for_each(|(a, b)| *a -= k * b);
+    from.1.iter_mut().zip(&what.1).for_each(|(a, b)| *a -= k * b);
+}
+
+impl Search<'_> {
+    /// The images of the last block made square to the basis and each other; and for each image, how
+    /// much of it lies along each new direction.
+    fn orthonormal(&mut self) -> (Vec<Pair>, Vec<Vec<f64>>) {
+        let mut fresh: Vec<Pair> = Vec::new();
+        let mut spill = Vec::new();
+        for mut y in std::mem::take(&mut self.images) {
+            let whole = dot(&y.0, &y.1).max(0.0).sqrt();
+            let mut along = vec![0.0; fresh.len()];
+            for _ in 0..2 {
+                for v in &self.basis {
+                    let k = dot(&v.1, &y.0);
+                    take(&mut y, v, k);
+                }
+                for (v, sum) in fresh.iter().zip(&mut along) {
+                    let k = dot(&v.1, &y.0);
+                    take(&mut y, v, k);
+                    *sum += k;
+                }
+            }
+            let left = dot(&y.0, &y.1).max(0.0).sqrt();
+            if left > USED_UP * whole {
+                along.push(left);
+                y.0.iter_mut().chain(&mut y.1).for_each(|v| *v /= left);
+                fresh.push(y);
+            }
+            spill.push(along);
+        }
+        (fresh, spill)
+    }
+
+    /// Takes new directions into the basis and finds their images.
+    fn append(&mut self, fresh: Vec<Pair>) {
+        let mut loads = Vec::new();
+        for pair in fresh {
+            let image = self.g.times(self.layout, &pair.0);
+            self.basis.push(pair);
+            self.projected.push(self.basis.iter().map(|v| dot(&v.0, &image)).collect());
+            loads.extend(image);
+        }
+        self.images = answers(loads, self.layout.size, self.factor);
+    }
+
+    fn ritz(&self) -> Result<Ritz, Error> {
+        let m = self.basis.len();
+        let t = Mat::from_fn(m, m, |a, b| self.projected[a.max(b)][a.min(b)]);
+        let parts = t.self_adjoint_eigen(Side::Lower).map_err(|_| Error::IllConditioned)?;
+        let values = (0..m).map(|k| parts.S().column_vector()[k]).collect();
+        Ok(Ritz { values, vectors: parts.U().to_owned() })
+    }
+
+    /// Whether the largest values are settled. Only the images of the last block leave the basis.
+    fn settled(&self, ritz: &Ritz, spill: &[Vec<f64>], count: usize) -> bool {
+        let m = self.basis.len();
+        let start = m - spill.len();
+        let width = spill.iter().map(Vec::len).max().unwrap_or(0);
+        let most = ritz.values.iter().fold(0.0, |a: f64, v| a.max(v.abs()));
+        (0..count.min(m)).all(|k| {
+            let column = m - 1 - k;
+            let part = |q: usize| {
+                let terms = spill.iter().enumerate();
+                terms
+                    .map(|(i, s)| s.get(q).copied().unwrap_or(0.0) * ritz.vectors[(start + i, column)])
+                    .sum::<f64>()
+            };
+            let residual = (0..width).map(|q| part(q) * part(q)).sum::<f64>().sqrt();
+            let value = ritz.values[column];
+            // A value at or below zero is no answer; it need only be sure not to rise.
+            residual <= SETTLED * value.abs() || (value <= ZERO * most && residual <= 1e-3 * most)
+        })
+    }
+
+    fn pairs(&self, ritz: &Ritz, count: usize) -> Vec<(f64, Vec<f64>)> {
+        let m = self.basis.len();
+        let most = ritz.values.iter().fold(0.0, |a: f64, v| a.max(v.abs()));
+        let wanted = (0..count.min(m)).map(|k| m - 1 - k).filter(|&c| ritz.values[c] > ZERO * most);
+        let vector = |c: usize| {
+            let mut out = vec![0.0; self.layout.size];
+            for (k, (v, _)) in self.basis.iter().enumerate() {
+                out.iter_mut().zip(v).for_each(|(a, b)| *a += ritz.vectors[(k, c)] * b);
+            }
+            out
+        };
+        wanted.map(|c| (ritz.values[c], vector(c))).collect()
+    }
+}

@@ -1,0 +1,133 @@
+//! Which displacement of which node is which unknown, and where each pair meets in the matrix.
+
+use faer::dyn_stack::{MemBuffer, MemStack};
+use faer::sparse::SymbolicSparseColMatRef;
+use faer::sparse::linalg::amd;
+
+use crate::error::Error;
+
+/// No unknown: a fixed direction.
+pub(crate) const HELD: usize = usize::MAX;
+
+/// Unknowns ordered for little fill: nodes by approximate minimum degree, six directions together.
+#[derive(Clone, Debug)]
+pub(crate) struct Layout {
+    /// Unknown of each direction of each node, or [`HELD`].
+    pub slot: Vec<[usize; 6]>,
+    /// Place of each node in the elimination.
+    place: Vec<usize>,
+    /// For each place, the earlier places it meets, and where their rows start in its columns.
+    earlier: Vec<Vec<(usize, usize)>>,
+    /// For each place, the row where its own unknowns start in its columns.
+    own: Vec<usize>,
+    /// First unknown of each place.
+    base: Vec<usize>,
+    /// Column pointers and rows of the upper triangle.
+    pub columns: Vec<usize>,
+    pub rows: Vec<usize>,
+    /// Number of unknowns.
+    pub size: usize,
+}
+
+impl Layout {
+    /// Lays out nodes that meet in the given groups.
+    pub fn new<'a>(fixed: &[[bool; 6]], groups: impl Iterator<Item = &'a [usize]>) -> Result<Layout, Error> {
+        let nodes = fixed.len();
+        let mut meets: Vec<Vec<usize>> = (0..nodes).map(|n| vec![n]).collect();
+        for group in groups {
+            for &a in group {
+                meets[a].extend(group.iter().copied().filter(|&b| b != a));
+            }
+        }
+        for list in &mut meets {
+            list.sort_unstable();
+            list.dedup();
+        }
+        let place = order(&meets)?;
+        Ok(Layout::placed(fixed, &meets, place))
+    }
+
+    fn placed(fixed: &[[bool; 6]], meets: &[Vec<usize>], place: Vec<usize>) -> Layout {
+        let nodes = fixed.len();
+        let mut node_at = vec![0; nodes];
+        for (n, &p) in place.iter().enumerate() {
+            node_at[p] = n;
+        }
+        let free = |p: usize| fixed[node_at[p]].iter().filter(|f| !**f).count();
+        let mut out = Layout {
+            slot: vec![[HELD; 6]; nodes],
+            earlier: Vec::with_capacity(nodes),
+            own: Vec::with_capacity(nodes),
+            base: Vec::with_capacity(nodes),
+            columns: vec![0],
+            rows: Vec::new(),
+            size: 0,
+            place,
+        };
+        for (p, &n) in node_at.iter().enumerate() {
+            out.base.push(out.size);
+            for k in (0..6).filter(|&k| !fixed[n][k]) {
+                out.slot[n][k] = out.size;
+                out.size += 1;
+            }
+            let mut before: Vec<usize> = meets[n].iter().map(|&m| out.place[m]).filter(|&q| q < p).collect();
+            before.sort_unstable();
+            let mut start = 0;
+            let place = |q: usize| {
+                start += free(q);
+                (q, start - free(q))
+            };
+            let earlier: Vec<(usize, usize)> = before.into_iter().map(place).collect();
+            out.push_columns(&earlier, start, free);
+            out.earlier.push(earlier);
+            out.own.push(start);
+        }
+        out
+    }
+
+    fn push_columns(&mut self, earlier: &[(usize, usize)], start: usize, free: impl Fn(usize) -> usize) {
+        let base = self.base[self.base.len() - 1];
+        for column in base..self.size {
+            for &(q, _) in earlier {
+                self.rows.extend(self.base[q]..self.base[q] + free(q));
+            }
+            self.rows.extend(base..=column);
+            self.columns.push(self.rows.len());
+            debug_assert_eq!(self.columns[column + 1] - self.columns[column], start + column - base + 1);
+        }
+    }
+
+    /// Where the entry of two unknowns of two nodes that meet is stored, row at or above column.
+    pub fn entry(&self, row: (usize, usize), col: (usize, usize)) -> Option<usize> {
+        let (r, c) = (self.slot[row.0][row.1], self.slot[col.0][col.1]);
+        if r == HELD || c == HELD || r > c {
+            return None;
+        }
+        let (q, p) = (self.place[row.0], self.place[col.0]);
+        let start = if p == q {
+            self.own[p]
+        } else {
+            let found = self.earlier[p].binary_search_by_key(&q, |e| e.0).ok()?;
+            self.earlier[p][found].1
+        };
+        Some(self.columns[c] + start + r - self.base[q])
+    }
+}
+
+/// Place of each node in an order of little fill.
+fn order(meets: &[Vec<usize>]) -> Result<Vec<usize>, Error> {
+    let n = meets.len();
+    let mut columns = vec![0];
+    let mut rows = Vec::new();
+    for list in meets {
+        rows.extend_from_slice(list);
+        columns.push(rows.len());
+    }
+    let pattern = SymbolicSparseColMatRef::new_checked(n, n, &columns, None, &rows);
+    let mut memory = MemBuffer::new(amd::order_scratch::<usize>(n, rows.len()));
+    let (mut forward, mut back) = (vec![0; n], vec![0; n]);
+    let stack = MemStack::new(&mut memory);
+    amd::order(&mut forward, &mut back, pattern, amd::Control::default(), stack)
+        .map_err(|_| Error::OutOfMemory)?;
+    Ok(back)
+}

@@ -1,0 +1,269 @@
+//! Factors once, solves any number of load cases.
+
+use crate::check;
+use crate::course::Actions;
+use crate::element::{Carried, Six};
+use crate::error::Error;
+use crate::factor::{Factor, Matrix};
+use crate::frame::Frame;
+use crate::lanes::Lanes;
+use crate::layout::HELD;
+use crate::load::LoadCase;
+use crate::mechanism::{self, SUSPECT};
+use crate::model::Model;
+use crate::solution::Solution;
+use crate::spin;
+use crate::vector::halves;
+
+/// A frame factored and ready for load cases.
+#[derive(Debug)]
+pub struct Solver {
+    model: Model,
+    pub(crate) frame: Frame,
+    pub(crate) factor: Factor,
+}
+
+/// Pivots from here on keep ten digits without a second look.
+const SURE: f64 = 1e-4;
+/// Residuals above this are worked on.
+const ROUNDING: f64 = 1e-12;
+/// At most so many corrections.
+const ROUNDS: usize = 6;
+
+/// One load case on its way.
+pub(crate) struct Work {
+    loads: Vec<Six>,
+    carried: Vec<(usize, Carried)>,
+    u: Vec<Six>,
+    ends: Vec<[Six; 2]>,
+    rest: Vec<Six>,
+    /// Relative size of the last correction.
+    change: f64,
+    /// Estimated relative error of the displacements.
+    accuracy: f64,
+    /// Relative residual with the displacements so far.
+    residual: f64,
+}
+
+impl Solver {
+    /// Checks, assembles and factors a model.
+    ///
+    /// # Errors
+    /// [`Error::Invalid`] for figures that cannot be used, [`Error::Mechanism`] for a frame that can
+    /// move, [`Error::IllConditioned`] and [`Error::OutOfMemory`].
+    pub fn new(model: &Model) -> Result<Solver, Error> {
+        check::model(model)?;
+        let (frame, matrix) = Frame::new(model)?;
+        let factor = sound_factor(&frame, &matrix)?;
+        Ok(Solver { model: model.clone(), frame, factor })
+    }
+
+    /// The model it was made from.
+    #[must_use]
+    pub fn model(&self) -> &Model {
+        &self.model
+    }
+
+    /// The smallest pivot of the stiffness matrix scaled to a unit diagonal: near one for a stout
+    /// frame, small for a slender or badly scaled one.
+    #[must_use]
+    pub fn least_pivot(&self) -> f64 {
+        self.factor.least
+    }
+
+    /// Solves load cases, all on the one factorisation.
+    ///
+    /// # Errors
+    /// [`Error::Invalid`] for a load that cannot be used, [`Error::LooseMember`] for a load along a
+    /// release, [`Error::Mechanism`] for a moment on a node that nothing turns with.
+    pub fn solve(&self, cases: &[LoadCase]) -> Result<Vec<Solution<'_>>, Error> {
+        let started = cases.iter().enumerate().map(|(k, case)| self.start(k, case));
+        let mut work = started.collect::<Result<Vec<Work>, Error>>()?;
+        let mut open: Vec<usize> = (0..work.len()).collect();
+        for round in 0..ROUNDS {
+            self.correct(&mut work, &open, round);
+            open.retain(|&k| self.unsure(&mut work[k], round));
+            if open.is_empty() {
+                break;
+            }
+        }
+        if work.iter().any(|w| !w.residual.is_finite() || !w.accuracy.is_finite() || w.accuracy > 1e-3) {
+            return Err(Error::IllConditioned);
+        }
+        Ok(work.into_iter().map(|w| self.finish(w)).collect())
+    }
+
+    /// Everything still but the settlements; what is out of balance then.
+    fn start(&self, at: usize, case: &LoadCase) -> Result<Work, Error> {
+        check::case(at, case, &self.model)?;
+        let nodes = self.frame.nodes.len();
+        let (mut loads, mut u) = (vec![[0.0; 6]; nodes], vec![[0.0; 6]; nodes]);
+        for (node, force) in &case.nodes {
+            loads[node.0] = std::array::from_fn(|k| loads[node.0][k] + force[k]);
+        }
+        for &(node, k, by) in &case.settlements {
+            u[node.0][k] += by;
+        }
+        self.refuse_spins(&loads)?;
+        let carried = self.carry(at, case)?;
+        let mut work = Work {
+            rest: loads.clone(),
+            loads,
+            carried,
+            u,
+            ends: Vec::new(),
+            change: 2.0,
+            accuracy: 1.0,
+            residual: 0.0,
+        };
+        if case.settlements.is_empty() {
+            for (k, c) in &work.carried {
+                let e = &self.frame.elements[*k];
+                let held = e.end_forces([&[0.0; 6]; 2], Some(c));
+                for (end, force) in held.iter().enumerate() {
+                    let f = e.at_node(end, force);
+                    let rest = &mut work.rest[e.nodes[end]];
+                    *rest = std::array::from_fn(|d| rest[d] - f[d]);
+                }
+            }
+        } else {
+            self.balance(&mut work);
+        }
+        Ok(work)
+    }
+
+    fn refuse_spins(&self, loads: &[Six]) -> Result<(), Error> {
+        let driven = self.frame.spins.iter().filter(|s| spin::drives(s, halves(&loads[s.node]).1));
+        let found: Vec<_> = driven.map(|s| mechanism::spinning(s.node, s.axis)).collect();
+        if found.is_empty() { Ok(()) } else { Err(Error::Mechanism(found)) }
+    }
+
+    fn carry(&self, at: usize, case: &LoadCase) -> Result<Vec<(usize, Carried)>, Error> {
+        let mut order: Vec<usize> = (0..case.members.len()).collect();
+        order.sort_by_key(|&k| case.members[k].0);
+        let mut out = Vec::new();
+        for same in order.chunk_by(|&a, &b| case.members[a].0 == case.members[b].0) {
+            let member = case.members[same[0]].0.0;
+            let e = &self.frame.elements[member];
+            let mut actions = Actions::default();
+            for &k in same {
+                actions.push(&case.members[k].1, e.length, &e.axes);
+            }
+            let carried = e.carry(actions).ok_or(Error::LooseMember { case: at, member })?;
+            out.push((member, carried));
+        }
+        Ok(out)
+    }
+
+    /// What is out of balance at every node with the displacements so far.
+    fn balance(&self, work: &mut Work) {
+        work.rest.copy_from_slice(&work.loads);
+        self.frame.subtract_forces(&work.u, &work.carried, &mut work.rest, &mut work.ends);
+    }
+
+    /// One correction of several cases by the factors.
+    fn correct(&self, work: &mut [Work], which: &[usize], round: usize) {
+        let n = self.frame.layout.size;
+        let mut sides = vec![0.0; n * which.len()];
+        if n > 0 {
+            for (side, &k) in sides.chunks_exact_mut(n).zip(which) {
+                self.frame.gather(&work[k].rest, side);
+            }
+            self.factor.solve(&mut sides);
+        }
+        for (place, &k) in which.iter().enumerate() {
+            let side = &sides[place * n..(place + 1) * n];
+            let w = &mut work[k];
+            self.frame.scatter_add(side, &mut w.u);
+            // The first answer is all change.
+            let finite = side.iter().all(|v| v.is_finite());
+            w.change = if round > 0 || !finite { self.relative(side, &w.u) } else { 1.0 };
+            self.balance(w);
+            w.residual = self.residual(w);
+        }
+    }
+
+    /// Size of a correction against the whole, in scaled terms.
+    fn relative(&self, change: &[f64], u: &[Six]) -> f64 {
+        let mut whole = vec![0.0; change.len()];
+        self.frame.gather(u, &mut whole);
+        let size = |v: &[f64]| v.iter().zip(&self.factor.scale).map(|(x, s)| (x / s).abs()).fold(0.0, nan_max);
+        let (a, b) = (size(change), size(&whole));
+        if a == 0.0 { 0.0 } else { a / b }
+    }
+
+    /// Judges the displacements after a round; whether another round could better them.
+    fn unsure(&self, work: &mut Work, round: usize) -> bool {
+        if round == 0 {
+            let by_pivots = f64::EPSILON / self.factor.least;
+            work.accuracy = if work.change.is_finite() { by_pivots } else { f64::INFINITY };
+            let enough = self.factor.least > SURE && work.residual < ROUNDING;
+            return !enough && work.accuracy.is_finite();
+        }
+        let before = if round == 1 { 1.0 } else { work.accuracy };
+        work.accuracy = work.change;
+        // A correction that no longer shrinks is rounding.
+        work.change > 1e-14 && work.change < 0.5 * before
+    }
+
+    /// Largest force out of balance against the largest force, and the same of moments; infinite when
+    /// a figure is not finite.
+    fn residual(&self, work: &Work) -> f64 {
+        let mut open = Lanes::default();
+        for (six, slots) in work.rest.iter().zip(&self.frame.layout.slot) {
+            open.put(&std::array::from_fn(|k| if slots[k] == HELD { 0.0 } else { six[k] }));
+        }
+        let scale = Lanes::over(work.ends.iter().flatten().chain(&work.loads).chain(&work.rest));
+        if !(open.finite() && scale.finite()) {
+            return f64::INFINITY;
+        }
+        let (out, [force, moment]) = (open.pair(), scale.pair());
+        // A frame of pure push and pull has only rounding for moments.
+        let scale = [force, moment.max(force * self.frame.size)];
+        (0..2).map(|k| if out[k] == 0.0 { 0.0 } else { out[k] / scale[k] }).fold(0.0, f64::max)
+    }
+
+    fn finish(&self, work: Work) -> Solution<'_> {
+        let reactions = self.reactions(&work);
+        Solution {
+            solver: self,
+            displacements: work.u,
+            ends: work.ends,
+            reactions,
+            carried: work.carried,
+            residual: work.residual,
+            accuracy: work.accuracy,
+        }
+    }
+
+    /// Forces of the ground on every node: of fixed directions and of springs.
+    fn reactions(&self, work: &Work) -> Vec<Six> {
+        let one = |n: usize| {
+            let (node, slots) = (&self.frame.nodes[n], &self.frame.layout.slot[n]);
+            std::array::from_fn(|k| {
+                let held = if slots[k] == HELD { -work.rest[n][k] } else { 0.0 };
+                held - node.spring[k] * work.u[n][k]
+            })
+        };
+        (0..self.frame.nodes.len()).map(one).collect()
+    }
+}
+
+/// The larger, or not a number if either is not.
+fn nan_max(a: f64, b: f64) -> f64 {
+    if a.is_nan() || a > b { a } else { b }
+}
+
+/// Factors that are sound: no mechanism, no pivot lost in rounding.
+fn sound_factor(frame: &Frame, matrix: &Matrix) -> Result<Factor, Error> {
+    let factor = Factor::new(&frame.layout, matrix, SUSPECT)?;
+    if factor.replaced.is_empty() {
+        return Ok(factor);
+    }
+    let found = mechanism::find(frame, &factor)?;
+    if !found.is_empty() {
+        return Err(Error::Mechanism(found));
+    }
+    let again = Factor::new(&frame.layout, matrix, f64::MIN_POSITIVE)?;
+    if again.replaced.is_empty() { Ok(again) } else { Err(Error::IllConditioned) }
+}

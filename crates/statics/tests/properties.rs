@@ -1,0 +1,11 @@
+//! What must hold for every frame: the mesh, the order, the axes and the way of loading do not matter.
+#![allow(clippy::unwrap_used, reason = "functions that the tests share")]
+
+#[path = "properties/conditioning.rs"]
+mod conditioning;
+#[path = "properties/invariance.rs"]
+mod invariance;
+#[path = "properties/panels.rs"]
+mod panels;
+#[path = "properties/random.rs"]
+mod random;
