@@ -262,6 +262,11 @@ impl<'a> Reader<'_, 'a> {
         self.measured().and_then(|m| field_of(m, key)).or_else(|| field_of(self.entry, key))
     }
 
+    /// Where a field's value is written.
+    pub(crate) fn span(&self, key: &str) -> Option<Span> {
+        self.find(key).map(|e| e.span)
+    }
+
     /// Whether a builder corrected this field by measuring.
     pub(crate) fn is_measured(&self, key: &str) -> bool {
         self.measured().is_some_and(|m| field_of(m, key).is_some())

@@ -292,6 +292,8 @@ impl<'a> Builder<'_, 'a> {
 
     fn material(&self, stock: &Reader<'_, 'a>, span: Span) -> Outcome<Material> {
         let name = stock.text("material").ok_or(Silent)?;
+        // the place is the line that names the material, where it is the builder's own
+        let span = stock.span("material").filter(|s| s.source == span.source).unwrap_or(span);
         let entry = self.evaluator.find_entry("material", &name, span)?;
         let r = self.reader("material", entry)?;
         let density = r.band("density").ok_or(Silent)?.mid();

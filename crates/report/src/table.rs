@@ -1,5 +1,8 @@
 //! Plain text tables that fit a width.
 
+/// A column is not broken narrower than this.
+const NARROW: usize = 24;
+
 /// A table of texts; columns marked right are aligned to the right.
 #[derive(Clone, Debug, Default)]
 pub struct Table {
@@ -30,10 +33,26 @@ impl Table {
         self.rows.is_empty()
     }
 
-    /// The table in lines of at most `width` characters; the last column is broken to fit.
+    /// The table in lines of at most `width` characters; the last column is broken to fit, and before it
+    /// gets too narrow to read the widest of the others too.
     #[must_use]
     pub fn lines(&self, width: usize) -> Vec<String> {
-        let columns = self.heads.len();
+        let widths = self.widths(width);
+        let mut out = vec![self.line(&self.heads, &widths)];
+        out.push(format!("  {}", widths.iter().map(|w| "─".repeat(*w)).collect::<Vec<_>>().join("  ")));
+        for row in &self.rows {
+            let broken: Vec<Vec<String>> =
+                row.iter().zip(&widths).map(|(cell, w)| chairwright_diagnostics::wrap(cell, *w)).collect();
+            let height = broken.iter().map(Vec::len).max().unwrap_or(0).max(1);
+            for i in 0..height {
+                let cells: Vec<String> = broken.iter().map(|c| c.get(i).cloned().unwrap_or_default()).collect();
+                out.push(self.line(&cells, &widths));
+            }
+        }
+        out
+    }
+
+    fn widths(&self, width: usize) -> Vec<usize> {
         let count = |s: &String| s.chars().count();
         let mut widths: Vec<usize> = self.heads.iter().map(count).collect();
         for row in &self.rows {
@@ -41,24 +60,20 @@ impl Table {
                 *w = (*w).max(count(cell));
             }
         }
-        let fixed: usize = widths[..columns - 1].iter().map(|w| w + 2).sum();
-        let room = width.saturating_sub(fixed + 2).max(12);
-        widths[columns - 1] = widths[columns - 1].min(room);
-        let mut out = vec![self.line(&self.heads, &widths)];
-        out.push(format!("  {}", widths.iter().map(|w| "─".repeat(*w)).collect::<Vec<_>>().join("  ")));
-        for row in &self.rows {
-            let mut last = chairwright_diagnostics::wrap(row.last().map_or("", String::as_str), room);
-            if last.is_empty() {
-                last.push(String::new());
-            }
-            for (i, part) in last.iter().enumerate() {
-                let mut cells: Vec<String> =
-                    if i == 0 { row[..columns - 1].to_vec() } else { vec![String::new(); columns - 1] };
-                cells.push(part.clone());
-                out.push(self.line(&cells, &widths));
+        let last = widths.len() - 1;
+        let readable = widths[last].min(NARROW);
+        loop {
+            let fixed: usize = widths[..last].iter().map(|w| w + 2).sum();
+            let room = width.saturating_sub(fixed + 2);
+            let widest = (0..last).filter(|i| !self.right[*i]).max_by_key(|i| widths[*i]);
+            match widest {
+                Some(i) if room < readable && widths[i] > NARROW => widths[i] -= 1,
+                _ => {
+                    widths[last] = widths[last].min(room.max(12));
+                    return widths;
+                }
             }
         }
-        out
     }
 
     fn line(&self, cells: &[String], widths: &[usize]) -> String {
