@@ -30,7 +30,7 @@ pub fn format(text: &str) -> String {
         let next = list.get(i + 1).map(|(t, _)| *t);
         out.write(*kind, trimmed(*kind, slice), next, gaps[i]);
     }
-    let mut done = out.out.trim_end().to_owned();
+    let mut done = out.out.trim_end_matches([' ', '\n']).to_owned();
     if !done.is_empty() {
         done.push('\n');
     }
@@ -191,6 +191,7 @@ mod tests {
 
     #[test]
     fn a_stray_character_that_looks_blank_stays() {
+        assert_eq!(format("\u{c}"), "\u{c}\n");
         let once = format("joint a\u{c}b at up 3 mm");
         assert!(once.contains('\u{c}'));
         assert_eq!(format(&once), once);
