@@ -12,26 +12,10 @@ import pathlib
 import subprocess
 import sys
 import tempfile
-import venv
 
-ROOT = pathlib.Path(__file__).resolve().parents[2]
-HOME = ROOT / "target" / "oracles"
-PINNED = ["jsonschema==4.23.0", "networkx==3.4.2", "numpy==2.1.3", "scipy==1.14.1", "trimesh==4.5.3"]
+from pinned import ROOT, enter
 
-
-def enter_environment():
-    """Runs this file again inside its own environment with the pinned packages."""
-    python = HOME / "bin" / "python"
-    mark = HOME / "pinned.txt"
-    if not mark.exists() or mark.read_text() != "\n".join(PINNED):
-        venv.create(HOME, with_pip=True, clear=True)
-        subprocess.run([python, "-m", "pip", "install", "-q", "--disable-pip-version-check", *PINNED], check=True)
-        mark.write_text("\n".join(PINNED))
-    sys.exit(subprocess.run([python, __file__, *sys.argv[1:], "--inside"]).returncode)
-
-
-if "--inside" not in sys.argv:
-    enter_environment()
+enter("oracles", ["jsonschema==4.23.0", "networkx==3.4.2", "numpy==2.1.3", "scipy==1.14.1", "trimesh==4.5.3"])
 
 import jsonschema  # noqa: E402
 import numpy as np  # noqa: E402

@@ -13,8 +13,7 @@ os.environ |= {name: "1" for name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS",
 
 import statics_oracle as oracle  # noqa: E402
 
-if "--inside" not in sys.argv:
-    oracle.enter_environment()
+oracle.enter_environment()
 
 import resource  # noqa: E402
 import subprocess  # noqa: E402

@@ -15,25 +15,18 @@ import pathlib
 import random
 import subprocess
 import sys
-import venv
 
-ROOT = pathlib.Path(__file__).resolve().parents[2]
-HOME = ROOT / "target" / "statics-oracle"
+from pinned import ROOT, enter
+
 PINNED = ["numpy==2.4.6", "scipy==1.17.1", "PyNiteFEA==3.2.0", "WISDEM-pyFrame3DD==1.1.1", "opensees==0.1.32"]
 
 
 def enter_environment():
-    """Runs this file again inside its own environment with the pinned packages."""
-    python = HOME / "bin" / "python"
-    mark = HOME / "pinned.txt"
-    if not mark.exists() or mark.read_text() != "\n".join(PINNED):
-        venv.create(HOME, with_pip=True, clear=True)
-        subprocess.run([python, "-m", "pip", "install", "-q", "--disable-pip-version-check", *PINNED], check=True)
-        mark.write_text("\n".join(PINNED))
-    sys.exit(subprocess.run([python, sys.argv[0], *sys.argv[1:], "--inside"]).returncode)
+    """The environment of the statics checks; the benchmark shares it."""
+    enter("statics-oracle", PINNED)
 
 
-if __name__ == "__main__" and "--inside" not in sys.argv:
+if __name__ == "__main__":
     enter_environment()
 
 import numpy as np  # noqa: E402

@@ -8,24 +8,13 @@ Usage: python3 tests/outside/units_oracle.py [PROGRAM]   (the `evaluate` example
 """
 
 import math
-import pathlib
 import random
 import subprocess
 import sys
-import venv
 
-ROOT = pathlib.Path(__file__).resolve().parents[2]
-HOME = ROOT / "target" / "units-oracle"
-PINNED = ["pint==0.24.4"]
+from pinned import ROOT, enter
 
-if "--inside" not in sys.argv:
-    python = HOME / "bin" / "python"
-    mark = HOME / "pinned.txt"
-    if not mark.exists() or mark.read_text() != "\n".join(PINNED):
-        venv.create(HOME, with_pip=True, clear=True)
-        subprocess.run([python, "-m", "pip", "install", "-q", "--disable-pip-version-check", *PINNED], check=True)
-        mark.write_text("\n".join(PINNED))
-    sys.exit(subprocess.run([python, __file__, *sys.argv[1:], "--inside"]).returncode)
+enter("units-oracle", ["pint==0.24.4"])
 
 import pint  # noqa: E402
 

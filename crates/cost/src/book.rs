@@ -67,12 +67,7 @@ impl PriceBook {
 /// Reads a price book; a bad row is reported and left out.
 #[must_use]
 pub fn read_book(text: &str) -> (PriceBook, Vec<Problem>) {
-    let mut reader = csv::ReaderBuilder::new()
-        .has_headers(true)
-        .flexible(true)
-        .comment(Some(b'#'))
-        .trim(csv::Trim::All)
-        .from_reader(text.as_bytes());
+    let mut reader = rows_of(text);
     let mut book = PriceBook::default();
     let mut problems = Vec::new();
     for record in reader.records().take(ROWS) {
@@ -123,6 +118,16 @@ fn line(text: &str, start: usize) -> (usize, usize) {
     }
     let end = bytes[start..].iter().position(|b| *b == b'\n').map_or(text.len(), |i| start + i);
     (start, end)
+}
+
+/// Reads a list with a heading; lines that begin with `#` are remarks.
+pub(crate) fn rows_of(text: &str) -> csv::Reader<&[u8]> {
+    csv::ReaderBuilder::new()
+        .has_headers(true)
+        .flexible(true)
+        .comment(Some(b'#'))
+        .trim(csv::Trim::All)
+        .from_reader(text.as_bytes())
 }
 
 fn row(record: &csv::StringRecord) -> Result<(PriceRow, Currency), String> {

@@ -1,6 +1,6 @@
 //! What is on hand: comma-separated rows of key, size, count and note, used up before anything is bought.
 
-use crate::book::{bad, length, sheet};
+use crate::book::{bad, length, rows_of, sheet};
 use crate::fold;
 use crate::needs::Need;
 use crate::problem::Problem;
@@ -88,12 +88,7 @@ impl Shed {
 /// Reads a list of what is on hand; a bad row is reported and left out.
 #[must_use]
 pub fn read_shed(text: &str) -> (Shed, Vec<Problem>) {
-    let mut reader = csv::ReaderBuilder::new()
-        .has_headers(true)
-        .flexible(true)
-        .comment(Some(b'#'))
-        .trim(csv::Trim::All)
-        .from_reader(text.as_bytes());
+    let mut reader = rows_of(text);
     let mut shed = Shed::default();
     let mut problems = Vec::new();
     for record in reader.records().take(ROWS) {
