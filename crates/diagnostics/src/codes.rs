@@ -154,6 +154,7 @@ registry! {
     Joining 9 Warning "open-end" "an open pipe end";
     Joining 10 Error "sleeve-fit" "a sleeve that does not slide";
 
+    Fit 3 Warning "readings-apart" "two readings of one measure that disagree";
     Fit 2 Warning "odd-measure" "a measure that hardly any body has";
     Fit 1 Error "missing-measure" "a measure of the rider that a figure needs";
 

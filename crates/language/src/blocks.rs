@@ -6,9 +6,9 @@ use crate::schema::Kind;
 use crate::scope::{Decl, DeclKind, fold, text_of};
 use crate::statements::PROVENANCE;
 use crate::value::{Outcome, Silent, Type, Value};
-use crate::words::{field_of, keyword, usual_path};
+use crate::words::{field_of, keyword, line_of, usual_path};
 use chairwright_diagnostics::{Diagnostic, Span};
-use chairwright_quantity::Quantity;
+use chairwright_quantity::{Number, Quantity};
 use chairwright_syntax::{Entry, Expr, ExprKind};
 
 /// Which fields a block cannot do without.
@@ -115,6 +115,13 @@ impl<'a> Evaluator<'a> {
 
     fn check_field(&self, inner: &'a Entry, field: &Field) {
         let values = inner.value.as_deref().unwrap_or_default();
+        if let ([first, second], Kind::Band(_)) = (values, field.kind) {
+            // two readings of one measure
+            for reading in [first, second] {
+                let _ = self.want(reading, field.kind, &Env::default());
+            }
+            return;
+        }
         let [value] = values else {
             self.say(
                 Diagnostic::new("missing-clause", format!("`{}` wants one value", field.key))
@@ -155,14 +162,14 @@ impl<'a> Evaluator<'a> {
             "conditions" => self.scope.conditions,
             _ => self.profile(from)?,
         };
-        let find = |key: &str| block.and_then(|b| field_of(b, key));
-        if let Some(value) = find(key) {
-            return self.field_value(value, field.kind);
+        let find = |key: &str| block.and_then(|b| line_of(b, key));
+        if let Some(line) = find(key) {
+            return self.readings(line, field.kind);
         }
         let sided: Vec<Value> = ["left", "right"]
             .iter()
             .filter_map(|side| find(&format!("{key}.{side}")))
-            .filter_map(|v| self.field_value(v, field.kind).ok())
+            .filter_map(|line| self.readings(line, field.kind).ok())
             .collect();
         let shorter = sided.into_iter().reduce(|a, b| match (a.quantity(), b.quantity()) {
             (Some(x), Some(y)) if y.compare(x) == Some(std::cmp::Ordering::Less) => b,
@@ -187,6 +194,21 @@ impl<'a> Evaluator<'a> {
             self.say(problem);
             Silent
         })
+    }
+
+    /// The value of a line: of two readings of one measure their middle, as uncertain as they differ.
+    fn readings(&self, line: &'a Entry, kind: Kind) -> Outcome<Value> {
+        match line.value.as_deref().unwrap_or_default() {
+            [one] => self.field_value(one, kind),
+            [a, b] => {
+                let (a, b) = (self.field_value(a, kind)?, self.field_value(b, kind)?);
+                let (x, y) = (a.quantity().ok_or(Silent)?, b.quantity().ok_or(Silent)?);
+                let (low, high) = if y.compare(x) == Some(std::cmp::Ordering::Less) { (y, x) } else { (x, y) };
+                let middle = low.number.add(high.number).div(Number::whole(2)).ok_or(Silent)?;
+                Ok(Value::Band { nominal: Quantity { number: middle, ..low }, low, high })
+            }
+            _ => Err(Silent),
+        }
     }
 
     /// The entry of the use profile that the design names.

@@ -14,6 +14,8 @@ use chairwright_syntax::{Entry, Expr, ExprKind};
 
 /// Denominators that inches are divided by on rules and tapes.
 const DENOMINATORS: [u32; 6] = [2, 4, 8, 16, 32, 64];
+/// Two readings of a length that differ by more than this are not of one measure; common practice, no source.
+const READINGS: f64 = 0.010;
 /// A value nearer than this share of its step to a step lies on it.
 const ON_STEP: f64 = 1e-6;
 
@@ -199,6 +201,22 @@ impl<'a> Builder<'_, 'a> {
         });
     }
 
+    /// Two readings of one measure should agree: a tape held otherwise reads otherwise.
+    fn readings_apart(&self, line: &'a Entry, now: &Value) {
+        let (Some([first, second]), Some(half)) = (line.value.as_deref(), spread(now)) else { return };
+        if half.dimension != Dimension::LENGTH || 2.0 * half.si() <= READINGS + 1e-9 {
+            return;
+        }
+        let apart = Quantity::from_si(2.0 * half.si(), half.dimension);
+        self.say(
+            Diagnostic::new("readings-apart", format!("two readings of `{}` disagree", keyword(line)))
+                .at(second.span, format!("{} apart", self.display().text(apart)))
+                .also(first.span, "the first reading")
+                .note("their middle is used, and counts as that uncertain")
+                .help("measure a third time, in the posture of the fitting"),
+        );
+    }
+
     /// The measures of the rider or the conditions, each with the origin of its line or of its block.
     pub(crate) fn know_block(&mut self, base: &'static str, block: &'a Entry) {
         let all = field_of(block, "origin").and_then(word_of).and_then(|w| Basis::from_word(&w));
@@ -211,6 +229,7 @@ impl<'a> Builder<'_, 'a> {
             let Some(field) = crate::fields::field(list, &keyword(line)) else { continue };
             let from = written.span;
             if let Ok(now) = self.evaluator.block_value(base, &keyword(line), field, from) {
+                self.readings_apart(line, &now);
                 let before = self.design.known.len();
                 self.know(&name, line, &now);
                 if let Some(known) = self.design.known.get_mut(before) {

@@ -12,6 +12,10 @@ use chairwright_quantity::{Dimension, Quantity};
 use chairwright_syntax::{DIRECTIONS, Expr, ExprKind, Path};
 use smol_str::SmolStr;
 
+fn is_range(expr: &Expr) -> bool {
+    matches!(expr.kind, ExprKind::Binary(chairwright_syntax::Binary::Range, ..))
+}
+
 /// The word that builders mean by another one.
 fn hinted(text: &str, words: &[&'static str]) -> Option<&'static str> {
     let (_, meant) = chairwright_syntax::NEARLY_STATEMENTS.iter().find(|(w, _)| *w == text)?;
@@ -101,6 +105,8 @@ impl<'a> Evaluator<'a> {
             Type::Bad => return Err(Silent),
             Type::Quantity(d) if d == wanted => return Ok(()),
             Type::Band(d) if d == wanted && band => return Ok(()),
+            // a measure with its tolerance is drawn by its middle; a range is no measure
+            Type::Band(d) if d == wanted && !is_range(expr) => return Ok(()),
             Type::Band(d) if d == wanted => {
                 self.say(
                     Diagnostic::new("wrong-kind", "a single value is wanted here")

@@ -37,6 +37,11 @@ pub(crate) fn inner(entry: &Entry) -> impl Iterator<Item = &Entry> {
     entry.block.iter().flat_map(|b| &b.entries)
 }
 
+/// The line of a block with this key and a value.
+pub(crate) fn line_of<'a>(entry: &'a Entry, key: &str) -> Option<&'a Entry> {
+    inner(entry).find(|e| keyword(e) == key && value(e).is_some())
+}
+
 /// The value of a field of a block.
 pub(crate) fn field_of<'a>(entry: &'a Entry, key: &str) -> Option<&'a Expr> {
     inner(entry).filter(|e| keyword(e) == key).find_map(value)
