@@ -208,7 +208,10 @@ impl Project {
         problems.append(&mut out.problems);
         for problem in &mut problems {
             problem.situation = options.words();
-            let page = || format!("how to mend it: chairwright explain {}", problem.code.name);
+            let pattern = self.pattern(problem);
+            let page = || {
+                pattern.unwrap_or_else(|| format!("how to mend it: chairwright explain {}", problem.code.name))
+            };
             let help = problem.help.get_or_insert_with(page);
             if help.contains("FILE") {
                 *help = help.replace("FILE", &self.shown);
@@ -219,6 +222,17 @@ impl Project {
         out.problems = problems;
         out.file.clone_from(&self.shown);
         out
+    }
+
+    /// How the statement of a line that cannot be read is written.
+    fn pattern(&self, problem: &Diagnostic) -> Option<String> {
+        let span = problem.primary.as_ref().filter(|_| problem.code.name == "unreadable-line")?.span;
+        let source = self.sources.get(span.source)?;
+        let before = source.text.get(..span.start as usize)?;
+        let line = before.rsplit('\n').next()?;
+        let word: String = line.trim_start().chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+        let spec = chairwright_language::schema::statement_spec(&word)?;
+        Some(format!("this statement is written like: {}", spec.shape))
     }
 
     fn compile_settled(&self, options: &Options, settings: &[Setting]) -> Compilation {

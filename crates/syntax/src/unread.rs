@@ -193,6 +193,7 @@ impl<'s> Unread<'_, '_, 's> {
         let at = (1..self.line.len()).find(|i| {
             matches!(self.token(*i), Some(Tok::Word(w)) if is_direction(w))
                 && matches!(self.token(i - 1), Some(Tok::Literal(_)))
+                && !i.checked_sub(2).and_then(|k| self.word(k)).is_some_and(is_direction)
                 && !matches!(self.token(i + 1), Some(Tok::Literal(_)))
         })?;
         let (amount, way) = (self.line[at - 1].1, self.line[at].1);
