@@ -5,6 +5,7 @@
 
 mod balance;
 mod figure;
+mod margins;
 mod measures;
 mod problem;
 mod rider;
@@ -13,6 +14,7 @@ mod weigh;
 
 pub use balance::{Exit, exit_distance, tip_angle};
 pub use figure::{Figure, Figures, Input};
+pub use margins::Margin;
 pub use problem::Problem;
 pub use rider::{RiderBody, SegmentMass, seat_rider};
 pub use weigh::{Mass, weigh};
@@ -27,6 +29,8 @@ pub struct Checked {
     pub settled: Option<Settled>,
     /// The rider in the seat, if that could be worked out.
     pub rider: Option<RiderBody>,
+    /// What became of the margins of the use profile.
+    pub margins: Vec<Margin>,
     /// Every figure that could be computed.
     pub figures: Figures,
     /// What is wrong.
@@ -38,6 +42,14 @@ pub struct Checked {
 /// Computes every figure of this room.
 #[must_use]
 pub fn check(design: &Design, frame: &Frame) -> Checked {
+    let mut out = at_rest(design, frame);
+    if !design.unridden {
+        margins::margins(design, &mut out);
+    }
+    out
+}
+
+fn at_rest(design: &Design, frame: &Frame) -> Checked {
     let mut out = Checked::default();
     let chair = weigh(frame.bodies.iter().map(|b| (b.mass, b.centre)));
     let framework = weigh(frame.bodies.iter().filter(|b| b.group == Group::Frame).map(|b| (b.mass, b.centre)));

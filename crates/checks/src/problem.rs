@@ -1,5 +1,6 @@
 //! What can be wrong with a chair at rest, as data.
 
+use crate::margins::Margin;
 use chairwright_design::Origin;
 use chairwright_frame::SettleError;
 
@@ -20,6 +21,15 @@ pub enum Problem {
         /// Its name.
         name: String,
         /// Its place in the text.
+        origin: Origin,
+    },
+    /// The chair tips on a slope that its use profile wants it to bear, or nobody can tell.
+    ThinMargin {
+        /// What is wanted and what there is.
+        margin: Margin,
+        /// The profile's name.
+        profile: String,
+        /// Where the text names the profile.
         origin: Origin,
     },
     /// A measure that hardly any body has.

@@ -108,6 +108,9 @@ pub struct Load {
 pub struct Profile {
     /// Its name.
     pub name: String,
+    /// By how much more than the slope of the path the chair must bear, in radians, by the figure that
+    /// must bear it.
+    pub margins: Vec<(&'static str, f64)>,
     /// For whom it is.
     pub for_whom: String,
     /// Who reviewed it, as a role.

@@ -161,6 +161,7 @@ registry! {
     Stability 1 Error "requirement-unmet" "a requirement of the design is not met";
     Stability 2 Warning "preference-unmet" "a preference of the design is not met";
     Stability 3 CannotTell "cannot-tell" "a figure that could not be computed";
+    Stability 5 Error "tips-too-soon" "the chair tips on a slope that its use profile wants it to bear";
     Stability 4 Error "falls-over" "the chair does not stand by itself";
 
     Making 2 Error "hole-misses" "a hole that cannot be drilled where it is";

@@ -88,6 +88,11 @@ impl Words<'_> {
         self.display.text(Quantity::from_si(radians, Dimension::ANGLE))
     }
 
+    /// A slope that the chair bears, never rounded toward unsafe.
+    pub(crate) fn rounded_down(&self, radians: f64) -> String {
+        format!("{:.1} deg", (radians.to_degrees() * 10.0 + 1e-9).floor() / 10.0)
+    }
+
     /// A shift in words: `back 12.0 mm, up 3.0 mm`.
     pub(crate) fn shift(&self, v: Vec3) -> String {
         let parts = [(v.x, "forward", "back"), (v.y, "left", "right"), (v.z, "up", "down")];
@@ -192,7 +197,7 @@ impl Words<'_> {
     }
 
     /// What a figure may be waiting for.
-    fn what_is_missing(&self) -> String {
+    pub(crate) fn what_is_missing(&self) -> String {
         let d = self.design;
         let seat = d.supports.iter().any(|s| s.kind == chairwright_design::SupportKind::Seat);
         let missing: Vec<&str> = [

@@ -1,7 +1,7 @@
 //! Problems of the chair at rest in words.
 
 use crate::words::Words;
-use chairwright_checks::Problem;
+use chairwright_checks::{Margin, Problem};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_frame::SettleError;
 use chairwright_quantity::{Dimension, Quantity};
@@ -32,6 +32,7 @@ impl Words<'_> {
                     .note(format!("nearly everybody lies between {} and {}", text(*low), text(*high)))
                     .help("look at the tape again, and at the unit: was it cm, mm or in?")
             }
+            Problem::ThinMargin { margin, profile, origin } => self.thin_margin(margin, profile, *origin),
             Problem::CannotStand(error) => self.cannot_stand(*error),
             Problem::Rocks { wheel, origin, gap } => {
                 let said = Diagnostic::new("rocks", format!("`{wheel}` does not touch the ground"));
@@ -60,6 +61,26 @@ impl Words<'_> {
                 };
                 said.help("raise it, or use larger wheels")
             }
+        }
+    }
+
+    fn thin_margin(&self, m: &Margin, profile: &str, origin: chairwright_design::Origin) -> Diagnostic {
+        let wanted = self.angle(m.slope + m.margin);
+        let sum = format!("{} of slope and {} of margin", self.angle(m.slope), self.angle(m.margin));
+        let said = match m.has {
+            Some(has) => Diagnostic::new(
+                "tips-too-soon",
+                format!("`{}` is {}, and {wanted} is wanted", m.figure, self.rounded_down(has)),
+            ),
+            None => {
+                Diagnostic::new("cannot-tell", format!("nobody can tell whether `{}` is {wanted}", m.figure))
+            }
+        };
+        let said =
+            self.placed(said, origin, sum).note(format!("the use profile \"{profile}\" wants this margin"));
+        match m.has {
+            Some(_) => said.help("move the rear wheels, the casters or the seat, and look at all slopes again; a lighter profile is chosen by whoever knows the rider"),
+            None => said.help(self.what_is_missing()),
         }
     }
 

@@ -14,6 +14,13 @@ use chairwright_syntax::{Entry, Expr, ExprKind};
 
 /// Denominators that inches are divided by on rules and tapes.
 const DENOMINATORS: [u32; 6] = [2, 4, 8, 16, 32, 64];
+/// Fields of a profile and the figures that they are about.
+const MARGINS: [(&str, &str); 4] = [
+    ("rear_locked", "tip.rear.locked"),
+    ("rear_free", "tip.rear.free"),
+    ("forward", "tip.forward.locked"),
+    ("side", "tip.side"),
+];
 /// Two readings of a length that differ by more than this are not of one measure; common practice, no source.
 const READINGS: f64 = 0.010;
 /// A value nearer than this share of its step to a step lies on it.
@@ -164,8 +171,9 @@ impl<'a> Builder<'_, 'a> {
         let (for_whom, reviewed_by, dated, source) =
             (text("for_whom"), text("reviewed_by"), text("dated"), text("source"));
         let name = r.name().to_owned();
+        let margins = MARGINS.iter().filter_map(|(key, figure)| Some((*figure, r.si(key)?))).collect();
         let origin = self.origin(entry.head);
-        self.design.profile = Some(Profile { name, for_whom, reviewed_by, dated, source, origin });
+        self.design.profile = Some(Profile { name, margins, for_whom, reviewed_by, dated, source, origin });
         Ok(())
     }
 

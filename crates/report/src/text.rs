@@ -60,7 +60,7 @@ fn heading(c: &Compilation, w: &mut Writer) {
 }
 
 fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
-    if c.verdicts.is_empty() {
+    if c.verdicts.is_empty() && c.checked.margins.is_empty() {
         return;
     }
     w.head("WHAT WAS ASKED FOR");
@@ -77,6 +77,18 @@ fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
         let figure = v.uses.first().map_or("", String::as_str);
         let value = v.comparison.as_ref().map_or(String::new(), |x| value(c.display(), figure, x.left_value));
         table.row(vec![word.to_owned(), demand, value, v.reason.clone().unwrap_or_default()]);
+    }
+    let angle = |si: f64| Quantity::from_si(si, chairwright_quantity::Dimension::ANGLE);
+    for m in &c.checked.margins {
+        let word = match m.holds() {
+            Some(true) => "met",
+            Some(false) => "NOT MET",
+            None => "cannot tell",
+        };
+        let wanted = c.display().text(angle(m.slope + m.margin));
+        let has = m.has.map_or(String::new(), |h| value(c.display(), m.figure, angle(h)));
+        let why = format!("use profile: {} beyond the slope", c.display().text(angle(m.margin)));
+        table.row(vec![word.to_owned(), format!("{} >= {wanted}", m.figure), has, why]);
     }
     w.table(&table);
 }
