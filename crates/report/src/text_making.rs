@@ -35,6 +35,13 @@ pub(crate) fn cuts(c: &Compilation, w: &mut Writer) {
         }
     }
     flush(&mut table, stock, c, w);
+    if let Display::Fraction(d) = c.display() {
+        let most = 25.4 / f64::from(2 * d);
+        w.para(
+            &format!("Behind a fraction + says that the true length is a little more, - a little less: by {most:.2} mm at most."),
+            "  ",
+        );
+    }
 }
 
 fn flush(table: &mut Table, stock: Option<chairwright_design::StockId>, c: &Compilation, w: &mut Writer) {
@@ -48,7 +55,13 @@ fn flush(table: &mut Table, stock: Option<chairwright_design::StockId>, c: &Comp
 }
 
 fn cut(display: Display, cut: &Cut) -> String {
-    let length = |m: f64| display.text(Quantity::from_si(m, Dimension::LENGTH));
+    let length = |m: f64| {
+        let text = display.text(Quantity::from_si(m, Dimension::LENGTH));
+        match display {
+            Display::Fraction(_) => format!("{text}, {:.1} mm", m * 1e3),
+            _ => text,
+        }
+    };
     match cut {
         Cut::Length(l) | Cut::Band(l) => length(*l),
         Cut::Sheet { outline } => {
