@@ -155,7 +155,7 @@ pub fn json(c: &Compilation, sources: &Sources) -> Result<String, serde_json::Er
         variant: d.variant.clone(),
         state: d.state.clone(),
         made_from: ancestors(d),
-        profile: d.profile.as_ref().map(profile),
+        profile: d.profile.as_ref().map(|p| profile(p, &c.checked.margins)),
         figures: figures(c),
         demands: demands(c, sources),
         cuts: cuts(c),

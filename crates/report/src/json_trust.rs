@@ -1,5 +1,6 @@
 //! What a result rests on, as rows of the JSON report.
 
+use chairwright_checks::Margin;
 use chairwright_design::{Design, Known, Profile};
 use chairwright_diagnostics::{DiagnosticRow, Sources, json_rows};
 use chairwright_driver::Compilation;
@@ -21,6 +22,16 @@ pub(crate) struct ProfileJson {
     reviewed_by: String,
     dated: String,
     source: String,
+    margins: Vec<MarginJson>,
+}
+
+/// One margin of the use profile; slopes in radians.
+#[derive(Serialize)]
+struct MarginJson {
+    figure: &'static str,
+    value: Option<f64>,
+    wanted: f64,
+    verdict: &'static str,
 }
 
 /// An extra load case.
@@ -73,13 +84,24 @@ pub(crate) fn ancestors(d: &Design) -> Vec<AncestorJson> {
     d.made_from.iter().map(row).collect()
 }
 
-pub(crate) fn profile(p: &Profile) -> ProfileJson {
+pub(crate) fn profile(p: &Profile, margins: &[Margin]) -> ProfileJson {
+    let margin = |m: &Margin| MarginJson {
+        figure: m.figure,
+        value: m.has,
+        wanted: m.slope + m.margin,
+        verdict: match m.holds() {
+            Some(true) => "pass",
+            Some(false) => "fail",
+            None => "cannot tell",
+        },
+    };
     ProfileJson {
         name: p.name.clone(),
         for_whom: p.for_whom.clone(),
         reviewed_by: p.reviewed_by.clone(),
         dated: p.dated.clone(),
         source: p.source.clone(),
+        margins: margins.iter().map(margin).collect(),
     }
 }
 
