@@ -15,6 +15,7 @@ pub fn format(text: &str) -> String {
         breaks: 2,
         before: None,
         earlier: None,
+        margin: false,
     };
     let list: Vec<(Raw, &str)> = tokens(text)
         .into_iter()
@@ -24,7 +25,8 @@ pub fn format(text: &str) -> String {
     let gaps = gaps(text);
     let margins = margins(text);
     for (i, (kind, slice)) in list.iter().enumerate() {
-        if margins[i] {
+        out.margin = margins[i];
+        if out.margin {
             (out.depth, out.parens) = (0, 0);
         }
         let next = list.get(i + 1).map(|(t, _)| *t);
@@ -82,6 +84,8 @@ struct Writer {
     /// Line ends written since the last token; two at the top of a file.
     breaks: usize,
     before: Option<(Raw, bool)>,
+    /// Whether the token to be written is a statement that closes every block.
+    margin: bool,
     /// The token before that.
     earlier: Option<Raw>,
 }
@@ -106,7 +110,8 @@ impl Writer {
             _ => {}
         }
         if self.breaks > 0 {
-            let carried = usize::from(self.carried(kind, slice, next));
+            // what closes every block stays at the margin, or it would close none the next time
+            let carried = usize::from(!self.margin && self.carried(kind, slice, next));
             self.out.push_str(&INDENT.repeat(self.depth + self.parens + carried));
         } else if matches!(kind, Raw::Comment | Raw::Doc) {
             self.out.push_str("  ");
@@ -186,6 +191,12 @@ mod tests {
             once,
             "design a\n\nrider { mass = 68 kg, stature = 5 ft 6 in }  // she\nparam x = -1/2 in + 3 mm within 0 mm .. 5 mm\nboth sides {\n    joint a at (1 mm, 2 mm, 3 mm)\n}\n"
         );
+        assert_eq!(format(&once), once);
+    }
+
+    #[test]
+    fn the_margin_of_an_unclosed_block_stays() {
+        let once = format("a {\n--- b ---\nuse c\n");
         assert_eq!(format(&once), once);
     }
 
