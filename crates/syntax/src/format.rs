@@ -16,6 +16,7 @@ pub fn format(text: &str) -> String {
         before: None,
         earlier: None,
         margin: false,
+        run: 0,
     };
     let list: Vec<(Raw, &str)> = tokens(text)
         .into_iter()
@@ -84,6 +85,8 @@ struct Writer {
     /// Line ends written since the last token; two at the top of a file.
     breaks: usize,
     before: Option<(Raw, bool)>,
+    /// Where the tokens without a blank between them begin.
+    run: usize,
     /// Whether the token to be written is a statement that closes every block.
     margin: bool,
     /// The token before that.
@@ -115,8 +118,11 @@ impl Writer {
             self.out.push_str(&INDENT.repeat(self.depth + self.parens + carried));
         } else if matches!(kind, Raw::Comment | Raw::Doc) {
             self.out.push_str("  ");
-        } else if self.spaced(kind, gap) {
+        } else if self.spaced(kind, gap) || self.would_join(slice) {
             self.out.push(' ');
+        }
+        if self.out.ends_with([' ', '\n']) {
+            self.run = self.out.len();
         }
         self.out.push_str(slice);
         let sign = self.is_sign(kind);
@@ -153,6 +159,14 @@ impl Writer {
                 self.before,
                 Some((Raw::Number | Raw::Word | Raw::Text | Raw::Close | Raw::Percent, _))
             )
+    }
+
+    /// Whether a token would become part of those before it without a blank between them.
+    fn would_join(&self, slice: &str) -> bool {
+        let before = self.out.get(self.run..).unwrap_or("");
+        let joined = tokens(&format!("{before}{slice}"));
+        joined.iter().rev().nth(1).is_none_or(|(_, r)| r.end != before.len())
+            || joined.len() != tokens(before).len() + 1
     }
 
     fn spaced(&self, kind: Raw, gap: bool) -> bool {
@@ -192,6 +206,16 @@ mod tests {
             "design a\n\nrider { mass = 68 kg, stature = 5 ft 6 in }  // she\nparam x = -1/2 in + 3 mm within 0 mm .. 5 mm\nboth sides {\n    joint a at (1 mm, 2 mm, 3 mm)\n}\n"
         );
         assert_eq!(format(&once), once);
+    }
+
+    #[test]
+    fn tokens_never_join() {
+        for text in ["1 .8\n", "a < = b\n", "a . . b\n"] {
+            let kinds = |t: &str| {
+                tokens(t).into_iter().map(|(k, _)| k).filter(|k| *k != Raw::Blank).collect::<Vec<_>>()
+            };
+            assert_eq!(kinds(&format(text)), kinds(text), "{text}");
+        }
     }
 
     #[test]
