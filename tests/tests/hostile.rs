@@ -204,3 +204,32 @@ fn every_variant_of_every_example_compiles_and_only_the_door_fails() {
         }
     }
 }
+
+/// Codes of everything that is said about a text in all its variations.
+fn said(text: &str) -> Vec<&'static str> {
+    let (_, all) = chairwright_driver::compile_all(&Memory::of(text), "main.chair");
+    all.iter().flat_map(|c| &c.problems).map(|p| p.code.name).collect()
+}
+
+#[test]
+fn every_stop_of_every_adjustment_is_tried() {
+    let slot = "adjust peg = 66 mm within 46 mm .. 86 mm every 10 mm\n";
+    assert_eq!(said(&format!("{slot}require abs(peg - 56 mm) >= 1 mm\n")), ["requirement-unmet"]);
+    assert!(said(&format!("{slot}require abs(peg - 51 mm) >= 1 mm\n")).is_empty());
+    let steps = |k: usize| -> String {
+        (0..k).map(|i| format!("adjust q{i} = 10 mm steps 10 mm, 20 mm, 30 mm\n")).collect()
+    };
+    let worst = "require q0 + q1 + q2 <= 85 mm\n";
+    assert_eq!(said(&format!("{}{worst}", steps(3))), ["requirement-unmet"]);
+    // too many to try together: said, not passed over
+    assert!(said(&format!("{}{worst}", steps(6))).contains(&"cannot-tell"));
+}
+
+#[test]
+fn more_variations_than_the_limit_are_refused() {
+    let mut text = "param w = 1 mm\n".to_owned();
+    for i in 0..40 {
+        text.push_str(&format!("variant v{i} {{ w = 2 mm }}\nstate s{i} {{ w = 3 mm }}\n"));
+    }
+    assert!(said(&text).contains(&"too-much-work"));
+}

@@ -9,6 +9,9 @@ use std::fs;
 pub fn run(arguments: &Format) -> Result<u8, String> {
     let mut changed = 0;
     for file in disk::chair_files(&arguments.paths)? {
+        if file.extension().is_none_or(|e| e != "chair") {
+            return Err(format!("{}: only .chair files are formatted", file.display()));
+        }
         let say = |e: std::io::Error| format!("{}: {e}", file.display());
         let text = fs::read_to_string(&file).map_err(say)?;
         let done = format(&text);

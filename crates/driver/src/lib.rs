@@ -152,18 +152,19 @@ pub fn compile_every(mut project: Project) -> (Sources, Vec<Compilation>) {
         (program.variants(), situations, singly)
     };
     let mut all: Vec<Compilation> = Vec::new();
-    for variant in std::iter::once(None).chain(variants.into_iter().map(Some)) {
+    let count = (variants.len() + 1) * (situations.len() + 1);
+    'all: for variant in std::iter::once(None).chain(variants.into_iter().map(Some)) {
         for situation in std::iter::once(Situation::default()).chain(situations.iter().cloned()) {
+            if all.len() >= VARIATIONS {
+                break 'all;
+            }
             let adjusted = !situation.picks.is_empty();
             let options = Options { variant: variant.clone(), situation, settings: Vec::new() };
             let mut next = project.compile(&options);
             let seen = || all.iter().flat_map(|c| &c.problems);
             next.problems.retain(|p| !seen().any(|s| same_finding(s, p, adjusted)));
-            if singly && all.is_empty() {
-                let name = next.design.name.clone();
-                next.assumptions.push(format!(
-                    "{name}: too many adjustments to try all of them together; each was tried alone"
-                ));
+            if all.is_empty() {
+                next.problems.extend(untried(singly, count));
             }
             all.push(next);
         }
@@ -177,6 +178,23 @@ pub fn compile_every(mut project: Project) -> (Sources, Vec<Compilation>) {
     }
     repair::verify(&project.sources, &project.path, &mut all);
     (project.sources, all)
+}
+
+/// Variations of one design that are looked at.
+const VARIATIONS: usize = 600;
+
+/// What could not be tried.
+fn untried(singly: bool, count: usize) -> Option<Diagnostic> {
+    if count > VARIATIONS {
+        let said = Diagnostic::new("too-much-work", format!("this design has {count} variations"));
+        let said = said.note(format!("the limit is {VARIATIONS}: the others were not looked at"));
+        return Some(said.help("split it into plans that fork a common one"));
+    }
+    singly.then(|| {
+        Diagnostic::new("cannot-tell", "not all adjustments were tried together")
+            .note("there are too many stops; each dimension was tried alone, the others as drawn")
+            .help("give some of them fewer stops, or check the combinations that are used as variants")
+    })
 }
 
 /// Whether two situations say the same. At another stop of an adjustment the same demand fails by
@@ -203,8 +221,14 @@ impl Project {
     /// Compiles one variant in one situation.
     #[must_use]
     pub fn compile(&mut self, options: &Options) -> Compilation {
-        let (settings, mut problems) = self.settings(&options.settings);
+        let stops = options.situation.picks.iter().filter_map(|p| Some((p.name.clone(), p.value.clone()?)));
+        let written: Vec<(String, String)> = options.settings.iter().cloned().chain(stops).collect();
+        let known = self.sources.count();
+        let (settings, mut problems) = self.settings(&written);
         let mut out = self.compile_settled(options, &settings);
+        if options.settings.is_empty() {
+            self.sources.keep(known);
+        }
         problems.append(&mut out.problems);
         for problem in &mut problems {
             problem.situation = options.words();

@@ -4,6 +4,7 @@ use crate::Frame;
 use crate::problem::Problem;
 use crate::wood::{axes, half_along};
 use chairwright_design::{Design, Hole, Side, Vec3};
+use std::collections::BTreeSet;
 
 /// A hole in a piece to cut.
 #[derive(Clone, PartialEq, Debug)]
@@ -25,9 +26,15 @@ const ALONG: f64 = 0.26;
 
 /// Drills the pieces.
 pub(crate) fn drill(design: &Design, frame: &mut Frame) {
+    // a row of holes in one line that goes wrong is said once
+    let mut wrong = BTreeSet::new();
     for (index, hole) in design.holes.iter().enumerate() {
+        let before = frame.problems.len();
         if across(design, index, hole, frame) {
             place(design, index, hole, frame);
+        }
+        if frame.problems.len() > before && !wrong.insert(hole.origin) {
+            frame.problems.truncate(before);
         }
     }
     meet(design, frame);
@@ -70,14 +77,20 @@ fn place(design: &Design, index: usize, hole: &Hole, frame: &mut Frame) {
     }
 }
 
-/// Two holes of one member whose edges meet, whichever way they go.
+/// Two holes of one member whose edges meet, whichever way they go; once for two lines of the text.
 fn meet(design: &Design, frame: &mut Frame) {
-    for (i, a) in design.holes.iter().enumerate() {
-        for (j, b) in design.holes.iter().enumerate().skip(i + 1) {
-            let near = (a.along - b.along).abs() < f64::midpoint(a.long, b.long) - 1e-9;
-            if a.member == b.member && near {
-                frame.problems.push(Problem::HolesMeet { first: i, second: j });
-            }
+    let mut order: Vec<usize> = (0..design.holes.len()).collect();
+    order.sort_by(|a, b| {
+        let (a, b) = (&design.holes[*a], &design.holes[*b]);
+        a.member.index().cmp(&b.member.index()).then(a.along.total_cmp(&b.along))
+    });
+    let mut said = BTreeSet::new();
+    for pair in order.windows(2) {
+        let (first, second) = (pair[0].min(pair[1]), pair[0].max(pair[1]));
+        let (a, b) = (&design.holes[first], &design.holes[second]);
+        let near = (a.along - b.along).abs() < f64::midpoint(a.long, b.long) - 1e-9;
+        if a.member == b.member && near && said.insert((a.origin, b.origin)) {
+            frame.problems.push(Problem::HolesMeet { first, second });
         }
     }
 }

@@ -14,6 +14,8 @@ use chairwright_syntax::{Entry, Expr, ExprKind};
 
 /// Denominators that inches are divided by on rules and tapes.
 const DENOMINATORS: [u32; 6] = [2, 4, 8, 16, 32, 64];
+/// Holes that one design may have.
+const HOLES: usize = 2_000;
 /// Fields of a profile and the figures that they are about.
 const MARGINS: [(&str, &str); 4] = [
     ("rear_locked", "tip.rear.locked"),
@@ -113,7 +115,18 @@ impl<'a> Builder<'_, 'a> {
         let (m, joints) = (&self.design.members[member], &self.design.joints);
         let length = (joints[m.end].at - joints[m.start].at).norm();
         let from_end = match Self::clause(entry, "from") {
-            Some(from) => self.joint_id(&from.values[0], env)? == m.end,
+            Some(from) => {
+                let id = self.joint_id(&from.values[0], env)?;
+                if id != m.start && id != m.end {
+                    self.say(
+                        Diagnostic::new("wrong-kind", "the distance is counted from an end of the member")
+                            .at(from.values[0].span, "this joint is not one of its ends")
+                            .help("name the joint that the member runs from or to"),
+                    );
+                    return Err(Silent);
+                }
+                id == m.end
+            }
             None => false,
         };
         let diameter = self.size(entry, "diameter", env)?;
@@ -136,6 +149,15 @@ impl<'a> Builder<'_, 'a> {
             }
             None => 0.0,
         };
+        if self.design.holes.len() + count as usize > HOLES {
+            self.say(
+                Diagnostic::new("too-large", "this design comes to too many holes")
+                    .at(entry.head, "one too many")
+                    .note(format!("the limit is {HOLES}"))
+                    .help("leave some of them out"),
+            );
+            return Err(Silent);
+        }
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
         for i in 0..count {
             let along = at + f64::from(i) * every;
@@ -288,7 +310,7 @@ fn spread(value: &Value) -> Option<Quantity> {
 }
 
 /// The unit a value is written back in, and how many base units it holds.
-fn plain_unit(dimension: Dimension) -> Option<(&'static str, f64)> {
+pub(crate) fn plain_unit(dimension: Dimension) -> Option<(&'static str, f64)> {
     Some(match dimension {
         Dimension::LENGTH => ("mm", 1e-3),
         Dimension::ANGLE => ("deg", 1.0),

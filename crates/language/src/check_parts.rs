@@ -25,7 +25,11 @@ impl<'a> Evaluator<'a> {
                     .help(format!("for example: {word} indoor {{ camber = 0 deg }}")),
             );
         }
+        self.once_each(inner(entry));
         for inner in inner(entry) {
+            if !is_demand(inner) && self.more_behind(inner) {
+                continue;
+            }
             if keyword(inner) == "without" {
                 self.check_without(inner);
             } else if is_demand(inner) && word == "state" {
@@ -35,6 +39,32 @@ impl<'a> Evaluator<'a> {
                 }
             } else {
                 self.check_change(inner, &word);
+            }
+        }
+    }
+
+    /// Words behind a finished change: they would not be read.
+    fn more_behind(&self, inner: &Entry) -> bool {
+        let Some(clause) = inner.clauses.first() else { return false };
+        let at = Span { end: clause.word.span.start, ..clause.word.span };
+        self.say(
+            Diagnostic::new("two-statements", "two statements on one line")
+                .at(clause.word.span, "the second begins here")
+                .note("the rest would not be read")
+                .help(format!("begin a new line before {}", clause.word.text))
+                .edit(at, "\n"),
+        );
+        true
+    }
+
+    /// The same value twice in one block.
+    fn once_each(&self, entries: impl Iterator<Item = &'a Entry>) {
+        let mut seen: Vec<(SmolStr, Span)> = Vec::new();
+        for entry in entries.filter(|e| value(e).is_some()) {
+            let name = entry.keyword.text();
+            match seen.iter().find(|(n, _)| *n == name) {
+                Some((_, first)) => self.given_twice(&name, entry.keyword.span, *first),
+                None => seen.push((name, entry.keyword.span)),
             }
         }
     }
@@ -75,7 +105,11 @@ impl<'a> Evaluator<'a> {
                     );
                 }
             }
+            self.once_each(inner(fitted.entry));
             for change in inner(fitted.entry) {
+                if self.more_behind(change) {
+                    continue;
+                }
                 self.check_given(change, &asked, fitted.room, fitted.from, fitted.assembly);
             }
         }
@@ -182,7 +216,16 @@ impl<'a> Evaluator<'a> {
 
     /// `accept` and `level`: the code must exist, and its weight must allow it.
     pub(crate) fn check_policy(&self, entry: &Entry, word: &str) {
-        let Some(ExprKind::Text(name)) = entry.subject.as_ref().map(|s| &s.kind) else { return };
+        let Some(ExprKind::Text(name)) = entry.subject.as_ref().map(|s| &s.kind) else {
+            if let Some(subject) = entry.subject.as_ref().filter(|s| !matches!(s.kind, ExprKind::Broken)) {
+                self.say(
+                    Diagnostic::new("wrong-kind", "the name of a code in quotes is wanted here")
+                        .at(subject.span, "without quotes")
+                        .help(format!("for example: {word} \"rocks\" …")),
+                );
+            }
+            return;
+        };
         let span = entry.subject.as_ref().map_or(entry.head, |s| s.span);
         let Some(known) = code(name) else {
             let problem =

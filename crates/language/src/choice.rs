@@ -14,7 +14,9 @@ use chairwright_syntax::{Binary, Entry, Expr, ExprKind};
 use smol_str::SmolStr;
 
 /// Situations of one variant that are looked at.
-const SITUATIONS: usize = 64;
+const SITUATIONS: usize = 200;
+/// Stops of one slot that are tried one by one; beyond that its ends.
+const STOPS: usize = 24;
 
 /// One step or end of an adjustable dimension.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -23,6 +25,8 @@ pub struct Pick {
     pub name: String,
     /// Which of its steps, or 0 and 1 for the ends of its slot.
     pub index: usize,
+    /// The value of a stop that is not written in the text.
+    pub value: Option<String>,
 }
 
 /// Which chair a design is looked at as.
@@ -110,6 +114,9 @@ impl<'a> Declare<'a, '_> {
     fn picks(&mut self, texts: &[Text<'a>], picks: &[Pick]) {
         for pick in picks {
             let entry = texts.iter().flat_map(|t| t.entries).filter(|e| keyword(e) == "adjust");
+            if pick.value.is_some() {
+                continue;
+            }
             let found = entry.filter(|e| declared_name(e).is_some_and(|(n, _)| n == pick.name)).find_map(|e| {
                 let value = *stops(e).get(pick.index)?;
                 Some(Given { value, room: RoomId::ROOT, asked: true })
@@ -166,15 +173,16 @@ impl Program<'_> {
     pub fn situations(&self) -> (Vec<Situation>, bool) {
         let states: Vec<Option<String>> =
             std::iter::once(None).chain(self.scope.states.keys().map(|s| Some(s.to_string()))).collect();
-        let adjusts: Vec<(String, usize)> = self
+        let mut coarse = false;
+        let adjusts: Vec<Vec<Pick>> = self
             .scope
             .placed
             .iter()
             .filter(|p| p.spec.keyword == "adjust" && !p.ghost)
-            .filter_map(|p| Some((declared_name(p.entry)?.0.to_string(), stops(p.entry).len())))
-            .filter(|(_, n)| *n > 0)
+            .map(|p| self.stops_of(p.entry, &mut coarse))
+            .filter(|stops| !stops.is_empty())
             .collect();
-        let all = adjusts.iter().fold(states.len(), |n, (_, stops)| n.saturating_mul(*stops));
+        let all = adjusts.iter().fold(states.len(), |n, stops| n.saturating_mul(stops.len()));
         let together = all <= SITUATIONS;
         let adjustments = if together { every(&adjusts) } else { singly(&adjusts) };
         let mut out = Vec::new();
@@ -186,7 +194,43 @@ impl Program<'_> {
             }
         }
         out.truncate(4 * SITUATIONS);
-        (out, !together)
+        (out, !together || coarse)
+    }
+
+    /// Every stop of one adjustable dimension.
+    fn stops_of(&self, entry: &Entry, coarse: &mut bool) -> Vec<Pick> {
+        let Some((name, _)) = declared_name(entry) else { return Vec::new() };
+        let written = stops(entry);
+        let pick = |index: usize, value: Option<String>| Pick { name: name.to_string(), index, value };
+        if let (Some(every), [low, high]) = (clause(entry, "every"), written.as_slice()) {
+            let evaluator = self.evaluator();
+            let env = crate::evaluator::Env::default();
+            let si = |e: &Expr| evaluator.quantity(e, &env).ok();
+            if let (Some(low), Some(high), Some(step)) = (si(low), si(high), si(&every.values[0]))
+                && let Some((unit, scale)) = crate::build_extras::plain_unit(low.dimension)
+            {
+                let number = |q: chairwright_quantity::Quantity| q.number.to_f64() / scale;
+                let count = ((number(high) - number(low)) / number(step) + 1e-6).floor();
+                if (1.0..=STOPS as f64).contains(&count) {
+                    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+                    let count = count as usize;
+                    return (0..=count)
+                        .map(|k| {
+                            pick(
+                                k,
+                                Some(
+                                    format!("{:.9} {unit}", number(low) + k as f64 * number(step))
+                                        .trim()
+                                        .to_owned(),
+                                ),
+                            )
+                        })
+                        .collect();
+                }
+                *coarse = true;
+            }
+        }
+        (0..written.len()).map(|i| pick(i, None)).collect()
     }
 
     fn situation(&self, state: Option<String>, picks: Vec<Pick>) -> Situation {
@@ -195,6 +239,7 @@ impl Program<'_> {
             let entry = self.scope.names.get(pick.name.as_str()).map(|d| d.entry);
             let stop = entry.map(stops).unwrap_or_default();
             let text = match (clause_is_range(entry), pick.index) {
+                (true, i) if pick.value.is_some() => format!("at stop {}", i + 1),
                 (true, 0) => "at its least".to_owned(),
                 (true, _) => "at its greatest".to_owned(),
                 (false, i) => format!("at step {} of {}", i + 1, stop.len()),
@@ -210,26 +255,19 @@ fn clause_is_range(entry: Option<&Entry>) -> bool {
 }
 
 /// All stops of all dimensions together.
-fn every(adjusts: &[(String, usize)]) -> Vec<Vec<Pick>> {
+fn every(adjusts: &[Vec<Pick>]) -> Vec<Vec<Pick>> {
     if adjusts.is_empty() {
         return Vec::new();
     }
-    adjusts.iter().fold(vec![Vec::new()], |all, (name, stops)| {
+    adjusts.iter().fold(vec![Vec::new()], |all, stops| {
         let grown = all.iter().flat_map(|before: &Vec<Pick>| {
-            (0..*stops).map(move |index| {
-                let mut next = before.clone();
-                next.push(Pick { name: name.clone(), index });
-                next
-            })
+            stops.iter().map(move |stop| before.iter().chain([stop]).cloned().collect())
         });
         grown.collect()
     })
 }
 
 /// One dimension at a time, the others as drawn.
-fn singly(adjusts: &[(String, usize)]) -> Vec<Vec<Pick>> {
-    adjusts
-        .iter()
-        .flat_map(|(name, stops)| (0..*stops).map(move |index| vec![Pick { name: name.clone(), index }]))
-        .collect()
+fn singly(adjusts: &[Vec<Pick>]) -> Vec<Vec<Pick>> {
+    adjusts.iter().flatten().map(|stop| vec![stop.clone()]).collect()
 }

@@ -192,7 +192,7 @@ impl<'a> Declare<'a, '_> {
                 let expr = clause(entry, word)?.values.first()?;
                 evaluator.want(expr, Kind::Quantity(Dimension::NUMBER), &env).ok()?;
                 let value = evaluator.quantity(expr, &env).ok()?.si();
-                if value.fract() != 0.0 || value.abs() > 1e6 {
+                if value.fract() != 0.0 || value.abs() > 1e15 {
                     evaluator.say(
                         Diagnostic::new("not-positive", "a turn has a whole number")
                             .at(expr.span, format!("this comes to {value}"))
@@ -218,7 +218,13 @@ impl<'a> Declare<'a, '_> {
             return self.body(entry, context, Vec::new());
         }
         if context.depth >= DEPTH {
-            return self.too_often(entry, 1);
+            self.say(
+                Diagnostic::new("too-deep", "conditions stand inside each other too deep here")
+                    .at(entry.head, "one too many")
+                    .note(format!("the limit is {DEPTH} inside each other"))
+                    .help("join them with and"),
+            );
+            return;
         }
         for statement in inner(entry) {
             self.entry(statement, Context { depth: context.depth + 1, ..inside(context) });

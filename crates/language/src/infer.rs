@@ -414,6 +414,9 @@ impl<'a> Evaluator<'a> {
             }
             return Ok(Type::Point);
         }
+        if let (Shape::Sold, [Expr { kind: ExprKind::Text(what), span }]) = (spec.shape, arguments) {
+            self.known_to_be_sold(what, *span)?;
+        }
         let kinds: Vec<Type> = arguments.iter().map(|a| self.infer(a, env)).collect();
         self.count(spec.name, spec.least..=spec.most, arguments.len(), span)?;
         if kinds.contains(&Type::Bad) {
@@ -427,6 +430,25 @@ impl<'a> Evaluator<'a> {
             );
             Silent
         })
+    }
+
+    /// Whether anything is called that, in the price book, the shed or the pages in use.
+    fn known_to_be_sold(&self, what: &str, span: Span) -> Outcome<()> {
+        let key = crate::scope::fold(what);
+        if self.is_priced(what) || self.scope.entries.keys().any(|(_, name)| *name == key) {
+            return Ok(());
+        }
+        let priced = self.priced.into_iter().flatten().map(String::as_str);
+        let known = self.scope.entries.keys().map(|(_, name)| name.as_str()).chain(priced);
+        let problem = Diagnostic::new("unknown-entry", format!("nothing to buy is called \"{what}\""))
+            .at(span, "not in the price book, and on no page in use");
+        self.say(match crate::suggest::nearest(&key, known) {
+            Some(meant) => {
+                problem.help(format!("did you mean \"{meant}\"?")).edit(span, format!("\"{meant}\""))
+            }
+            None => problem.help("use the page that has it, or add it to the price book"),
+        });
+        Err(Silent)
     }
 
     fn count(

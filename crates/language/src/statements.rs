@@ -299,14 +299,7 @@ pub const STATEMENTS: &[StatementSpec] = &[
         "prefer cost.total <= 150 USD",
     ),
     statement("variant", Subject::NewName, None, &[], Text, "variant indoor { camber = 0 deg }"),
-    statement(
-        "state",
-        Subject::NewName,
-        None,
-        &[],
-        Text,
-        "state boot { without rear require width.overall <= conditions.boot_width }",
-    ),
+    statement("state", Subject::NewName, None, &[], Text, "state boot { without rear }"),
     statement(
         "fork",
         Subject::Value(Kind::Text),

@@ -80,8 +80,11 @@ impl<'a> Evaluator<'a> {
     }
 
     fn want_other(&self, expr: &Expr, wanted: &str, got: Type) -> Outcome<()> {
+        // what was inferred and found bad is reported already; what was never looked at is not
+        let looked_at =
+            !matches!(expr.kind, ExprKind::Name(_) | ExprKind::Binary(..)) || !wanted.contains("quotes");
         if matches!(expr.kind, ExprKind::Broken)
-            || (got == Type::Bad && !matches!(expr.kind, ExprKind::Name(_)))
+            || (got == Type::Bad && looked_at && !matches!(expr.kind, ExprKind::Name(_)))
         {
             return Err(Silent);
         }

@@ -300,8 +300,11 @@ impl Reader<'_> {
     }
 }
 
-/// `word =` or `word.word =`: a comma before it separates two fields on one line.
+/// `word =`, `word.word =` or `without`: a comma before it separates two fields on one line.
 fn opens_field(tokens: &[Item], mut at: usize) -> bool {
+    if matches!(tokens.get(at), Some((Tok::Word("without"), _))) {
+        return true;
+    }
     loop {
         if !matches!(tokens.get(at), Some((Tok::Word(_), _))) {
             return false;
