@@ -177,6 +177,9 @@ impl Words<'_> {
                 Diagnostic::new(code, format!("this {word} is not met")).at(verdict.span, "this does not hold")
             }
         };
+        if let Some(within) = &verdict.within {
+            problem.headline = format!("`{within}`: {}", problem.headline);
+        }
         if let Some(reason) = &verdict.reason {
             problem = problem.note(format!("asked for because: {reason}"));
         }

@@ -55,15 +55,21 @@ impl<'e, 'a> Builder<'e, 'a> {
         let order = ["joint", "member", "sleeve", "panel", "box", "close"];
         for keyword in order {
             for placed in scope.placed.iter().filter(|p| p.spec.keyword == keyword && !p.ghost) {
-                let _ = self.one(placed);
+                self.one_named(placed);
             }
             if keyword == "member" {
                 self.meet();
             }
         }
         for placed in scope.placed.iter().filter(|p| !order.contains(&p.spec.keyword) && !p.ghost) {
-            let _ = self.one(placed);
+            self.one_named(placed);
         }
+    }
+
+    fn one_named(&mut self, placed: &Placed<'a>) {
+        let before = self.evaluator.problems.borrow().len();
+        let _ = self.one(placed);
+        self.evaluator.name_fitting(placed.room, before);
     }
 
     fn one(&mut self, placed: &Placed<'a>) -> Outcome<()> {

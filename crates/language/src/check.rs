@@ -34,7 +34,9 @@ impl<'a> Evaluator<'a> {
             self.check_measured(entry, &self.scope.measured[..i]);
         }
         for placed in &self.scope.placed {
+            let before = self.problems.borrow().len();
             self.check_statement(placed);
+            self.name_fitting(placed.room, before);
         }
         for entry in self.scope.variants.values().chain(self.scope.states.values()).chain(&self.scope.forks) {
             self.check_changes(entry);

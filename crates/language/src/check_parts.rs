@@ -43,6 +43,26 @@ impl<'a> Evaluator<'a> {
         }
     }
 
+    /// What goes wrong inside a fitted assembly is often wrong where it is fitted: both are shown.
+    pub(crate) fn name_fitting(&self, room: RoomId, before: usize) {
+        let mut at = room;
+        let fitted = loop {
+            match self.scope.fitted.iter().find(|f| f.room == at) {
+                Some(fitted) => break fitted,
+                None if at == RoomId::ROOT => return,
+                None => at = self.scope.room(at).base,
+            }
+        };
+        let name = self.scope.room(fitted.room).prefix.trim_end_matches('.').to_owned();
+        for problem in self.problems.borrow_mut().iter_mut().skip(before) {
+            let label = format!("fitted here as `{name}`");
+            let known = problem.secondary.iter().any(|l| l.span == fitted.entry.head);
+            if !known {
+                problem.secondary.push(chairwright_diagnostics::Label { span: fitted.entry.head, text: label });
+            }
+        }
+    }
+
     /// Words behind a finished change: they would not be read.
     fn more_behind(&self, inner: &Entry) -> bool {
         let Some(clause) = inner.clauses.first() else { return false };

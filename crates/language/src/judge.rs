@@ -31,6 +31,8 @@ pub struct Comparison {
 pub struct Verdict {
     /// The range of the condition.
     pub span: Span,
+    /// The fitted assembly that asks for it, if one does.
+    pub within: Option<String>,
     /// Whether it is a requirement, or only a preference.
     pub required: bool,
     /// Whether it holds; `None` when it could not be told.
@@ -86,6 +88,7 @@ pub(crate) fn judge<'a>(
         };
         verdicts.push(Verdict {
             span: condition.span,
+            within: within(scope, placed.room),
             required,
             holds,
             reason: else_clause.and_then(|c| text_of(c.values.first())).map(str::to_owned),
@@ -95,6 +98,11 @@ pub(crate) fn judge<'a>(
         });
     }
     (verdicts, evaluator.problems.into_inner())
+}
+
+fn within(scope: &Scope, room: crate::room::RoomId) -> Option<String> {
+    let prefix = scope.room(room).prefix.trim_end_matches('.');
+    (!prefix.is_empty()).then(|| prefix.to_owned())
 }
 
 fn comparison(condition: &Expr, evaluator: &Evaluator, env: &Env) -> Option<Comparison> {
