@@ -126,3 +126,40 @@ fn a_broken_line_spoils_only_itself() {
     }
     assert!(broken > 150, "only {broken} lines");
 }
+
+/// A rail 500 mm long from `a` to `b` on each side, 45 mm square, with holes.
+const DRILLED: &str = "use catalogue.lumber
+both sides {
+    joint a at outward 200 mm, up 300 mm
+    joint b at a, forward 500 mm
+    member rail = \"board 45 x 45\" from a to b offset outward 45 mm
+    hole axle on rail at 120 mm from b diameter 12 mm toward outward
+    hole stop on rail at 50 mm from a diameter 6 mm toward down times 3 every 30 mm
+    hole slot on rail at 250 mm from a diameter 8 mm toward up slotted 40 mm
+}
+";
+
+#[test]
+fn holes_lie_where_the_text_says_and_an_offset_moves_the_piece() {
+    let world = chairwright_tests::Memory::of(DRILLED);
+    let (_, c) = chairwright_driver::compile(&world, "main.chair", &chairwright_driver::Options::default());
+    for (side, sign) in [("left", 1.0), ("right", -1.0)] {
+        let piece = c.frame.pieces.iter().find(|p| p.name == format!("{side}.rail")).unwrap();
+        let holes: Vec<(f64, f64, f64, &str)> = piece
+            .holes
+            .iter()
+            .map(|h| ((h.from_end * 1e3).round(), h.diameter * 1e3, h.long * 1e3, h.toward.as_str()))
+            .collect();
+        // 500 - 120 from the first end; then 50, 80 and 110; the slot in the middle
+        let wanted = [
+            (380.0, 12.0, 12.0, "outward"),
+            (50.0, 6.0, 6.0, "down"),
+            (80.0, 6.0, 6.0, "down"),
+            (110.0, 6.0, 6.0, "down"),
+            (250.0, 8.0, 40.0, "up"),
+        ];
+        assert_eq!(holes, wanted);
+        let body = c.frame.bodies.iter().find(|b| b.name == piece.name).unwrap();
+        assert!((body.centre.y - sign * 0.245).abs() < 1e-12, "200 mm and 45 mm outward");
+    }
+}

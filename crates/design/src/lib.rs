@@ -8,6 +8,7 @@
 
 mod body;
 mod geometry;
+mod heading;
 mod id;
 mod known;
 mod part;
@@ -19,6 +20,7 @@ pub use geometry::{
     BoxBeam, Closing, ClosingKind, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint, Panel, Sleeve,
     Support, SupportKind,
 };
+pub use heading::{Heading, heading};
 pub use id::{Arena, Id};
 pub use known::{Basis, Hole, Known, Load, Profile};
 pub use part::{Caster, Item, ItemKind, PartSpec, Supply, Wheel};

@@ -1,7 +1,8 @@
 //! The one entry: from a project's texts to everything that is known about a design.
 //!
 //! In comes a [`World`] that reads texts; out goes a [`Compilation`]. This room joins the others and
-//! turns their typed problems into diagnostics with places in the text; it computes nothing itself.
+//! turns their typed problems into diagnostics with places in the text. It has no physics of its own: to see
+//! what a change does (an uncertain value, an edit) it has the design worked out again and compares.
 
 mod figures;
 mod influence;
@@ -140,12 +141,7 @@ pub fn compile(world: &dyn World, path: &str, options: &Options) -> (Sources, Co
 /// them say is said once.
 #[must_use]
 pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>) {
-    compile_every(Project::load(world, path))
-}
-
-/// The same for a project that is already read.
-#[must_use]
-pub fn compile_every(mut project: Project) -> (Sources, Vec<Compilation>) {
+    let mut project = Project::load(world, path);
     let (variants, situations, singly) = {
         let (program, _) = project.program(Choice::default());
         let (situations, singly) = program.situations();
@@ -206,18 +202,6 @@ fn same_finding(a: &Diagnostic, b: &Diagnostic, adjusted: bool) -> bool {
 }
 
 impl Project {
-    /// Names of the variants.
-    #[must_use]
-    pub fn variants(&self) -> Vec<String> {
-        self.program(Choice::default()).0.variants()
-    }
-
-    /// States and adjustments beside the chair as drawn.
-    #[must_use]
-    pub fn situations(&self) -> Vec<Situation> {
-        self.program(Choice::default()).0.situations().0
-    }
-
     /// Compiles one variant in one situation.
     #[must_use]
     pub fn compile(&mut self, options: &Options) -> Compilation {

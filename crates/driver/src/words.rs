@@ -217,7 +217,12 @@ impl Words<'_> {
             return "mend what is reported beside this; the rider, the seat and the wheels must be complete"
                 .to_owned();
         }
-        format!("the design still lacks {}", missing.join(", and "))
+        match missing.as_slice() {
+            [rest @ .., last] if !rest.is_empty() => {
+                format!("the design still lacks {} and {last}", rest.join(", "))
+            }
+            _ => format!("the design still lacks {}", missing.join(", ")),
+        }
     }
 
     fn untold(&self, verdict: &Verdict, figures: &Figures) -> Diagnostic {

@@ -1,7 +1,7 @@
 //! Problems of the frame in words.
 
 use crate::words::Words;
-use chairwright_design::{FittingId, JointId, MemberId, TakeOut, Vec3};
+use chairwright_design::{FittingId, JointId, MemberId, TakeOut, Vec3, heading};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_frame::{ANGLE_TOLERANCE, Nearest, Problem, RayName};
 
@@ -248,10 +248,7 @@ const MOVABLE: f64 = 0.35;
 
 /// A direction in words, with the angle by which it leans.
 fn way(v: Vec3) -> String {
-    let parts = [(v.x, "forward", "back"), (v.y, "left", "right"), (v.z, "up", "down")];
-    let mut order: Vec<&(f64, &str, &str)> = parts.iter().collect();
-    order.sort_by(|a, b| b.0.abs().total_cmp(&a.0.abs()));
-    let word = |p: &(f64, &str, &str)| if p.0 > 0.0 { p.1.to_owned() } else { p.2.to_owned() };
-    let lean = libm::atan2(order[1].0.abs(), order[0].0.abs()).to_degrees();
-    if lean < 0.05 { word(order[0]) } else { format!("{}, {lean:.1} deg {}", word(order[0]), word(order[1])) }
+    let heading = heading(v, None);
+    let (lean, aside) = (heading.lean.0.to_degrees(), heading.lean.1);
+    if lean < 0.05 { heading.word.to_owned() } else { format!("{}, {lean:.1} deg {aside}", heading.word) }
 }

@@ -3,7 +3,7 @@
 use crate::Frame;
 use crate::problem::Problem;
 use crate::wood::{axes, half_along};
-use chairwright_design::{Design, Hole, Side, Vec3};
+use chairwright_design::{Design, Hole, Side, Vec3, heading};
 use std::collections::BTreeSet;
 
 /// A hole in a piece to cut.
@@ -23,6 +23,9 @@ pub struct Drilled {
 
 /// A drill within this angle of the member's line runs along it rather than across.
 const ALONG: f64 = 0.26;
+
+/// A drill that leans less than this from a word is said to go that way.
+const EXACT: f64 = 0.045;
 
 /// Drills the pieces.
 pub(crate) fn drill(design: &Design, frame: &mut Frame) {
@@ -95,21 +98,8 @@ fn meet(design: &Design, frame: &mut Frame) {
     }
 }
 
-/// A direction in the words of the language; `about` where it is none of them exactly.
+/// The way of a drill; `about` where it is none of the words exactly.
 fn way(v: Vec3, side: Option<Side>) -> String {
-    let (x, y, z) = (v.x.abs(), v.y.abs(), v.z.abs());
-    let out = side.map(|s| v.y * s.sign() > 0.0);
-    let word = if x >= y && x >= z {
-        if v.x > 0.0 { "forward" } else { "back" }
-    } else if z >= y {
-        if v.z > 0.0 { "up" } else { "down" }
-    } else {
-        match (out, v.y > 0.0) {
-            (Some(true), _) => "outward",
-            (Some(false), _) => "inward",
-            (None, true) => "left",
-            (None, false) => "right",
-        }
-    };
-    if x.max(y).max(z) > 0.999 { word.to_owned() } else { format!("about {word}") }
+    let heading = heading(v, side);
+    if heading.lean.0 < EXACT { heading.word.to_owned() } else { format!("about {}", heading.word) }
 }

@@ -168,14 +168,7 @@ impl<'a> Evaluator<'a> {
             !own && (statement_spec(word).is_some() || entry_spec(word).is_some())
         };
         let Some(clause) = entry.clauses.iter().find(|c| opens(&c.word.text)) else { return false };
-        let at = chairwright_diagnostics::Span { end: clause.word.span.start, ..clause.word.span };
-        self.say(
-            Diagnostic::new("two-statements", "two statements on one line")
-                .at(clause.word.span, "the second begins here")
-                .note("only one statement stands on a line; the rest would not be read")
-                .help(format!("begin a new line before {}", clause.word.text))
-                .edit(at, "\n"),
-        );
+        self.second_statement(clause);
         true
     }
 
@@ -409,6 +402,9 @@ impl<'a> Evaluator<'a> {
                 Diagnostic::new("unknown-name", format!("nothing is called `{name}`")).at(span, "not declared");
             if let Some(meant) = crate::suggest::nearest(name, changeable) {
                 problem = problem.help(format!("did you mean {meant}?")).edit(span, meant);
+            } else {
+                problem = problem
+                    .help("write the name of a param, stock or part of this design, rider.… or conditions.…");
             }
             self.say(problem);
             return Err(Silent);

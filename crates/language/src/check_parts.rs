@@ -11,7 +11,7 @@ use crate::scope::{DeclKind, declared_name};
 use crate::value::{Outcome, Type};
 use crate::words::{clause, inner, keyword, value};
 use chairwright_diagnostics::{CODES, Diagnostic, Severity, Span, code};
-use chairwright_syntax::{Binary, Entry, Expr, ExprKind};
+use chairwright_syntax::{Binary, Clause, Entry, Expr, ExprKind};
 use smol_str::SmolStr;
 
 impl<'a> Evaluator<'a> {
@@ -45,6 +45,9 @@ impl<'a> Evaluator<'a> {
 
     /// What goes wrong inside a fitted assembly is often wrong where it is fitted: both are shown.
     pub(crate) fn name_fitting(&self, room: RoomId, before: usize) {
+        if self.problems.borrow().len() == before {
+            return;
+        }
         let mut at = room;
         let fitted = loop {
             match self.scope.fitted.iter().find(|f| f.room == at) {
@@ -66,15 +69,19 @@ impl<'a> Evaluator<'a> {
     /// Words behind a finished change: they would not be read.
     fn more_behind(&self, inner: &Entry) -> bool {
         let Some(clause) = inner.clauses.first() else { return false };
+        self.second_statement(clause);
+        true
+    }
+
+    pub(crate) fn second_statement(&self, clause: &Clause) {
         let at = Span { end: clause.word.span.start, ..clause.word.span };
         self.say(
             Diagnostic::new("two-statements", "two statements on one line")
                 .at(clause.word.span, "the second begins here")
-                .note("the rest would not be read")
+                .note("one statement stands on a line; the rest would not be read")
                 .help(format!("begin a new line before {}", clause.word.text))
                 .edit(at, "\n"),
         );
-        true
     }
 
     /// The same value twice in one block.

@@ -117,6 +117,22 @@ mod tests {
     use super::*;
 
     #[test]
+    fn the_grammar_knows_every_statement_and_no_other() {
+        let entries = || crate::fields::ENTRIES.iter().map(|e| e.keyword);
+        let words = chairwright_syntax::STATEMENT_WORDS;
+        for word in STATEMENTS.iter().map(|s| s.keyword).chain(entries()) {
+            assert!(words.contains(&word), "{word}");
+        }
+        for word in words {
+            let usual = chairwright_design::spelling(word);
+            assert!(statement_spec(word).is_some() || entries().any(|e| e == usual), "{word}");
+        }
+        for (_, meant) in chairwright_syntax::NEARLY_STATEMENTS {
+            assert!(statement_spec(meant).is_some(), "{meant}");
+        }
+    }
+
+    #[test]
     fn the_grammar_knows_every_clause() {
         for clause in STATEMENTS.iter().flat_map(|s| s.clauses) {
             assert!(chairwright_syntax::CLAUSE_WORDS.contains(&clause.word), "{}", clause.word);

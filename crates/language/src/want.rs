@@ -38,13 +38,13 @@ impl<'a> Evaluator<'a> {
             Kind::Text => match &expr.kind {
                 ExprKind::Text(_) => Ok(()),
                 ExprKind::Broken => Err(Silent),
-                _ => self.want_other(expr, "a text in quotes", self.shallow(expr)),
+                _ => self.want_form(expr, "a text in quotes"),
             },
             Kind::Word(words) => self.want_word(expr, words),
             Kind::Joint => self.joint(expr, env).map(|_| ()),
             Kind::Member => match &expr.kind {
                 ExprKind::Name(path) => self.member(path, env).map(|_| ()),
-                _ => self.want_other(expr, "the name of a member", self.shallow(expr)),
+                _ => self.want_form(expr, "the name of a member"),
             },
             Kind::Place | Kind::Points => self.infer_place(std::slice::from_ref(expr), env).map(|_| ()),
             Kind::Toward => self.want_toward(expr, env),
@@ -52,7 +52,7 @@ impl<'a> Evaluator<'a> {
             Kind::Part => self.catalogue_name(expr, DeclKind::Part, env).map(|_| ()),
             Kind::Fasteners => match &expr.kind {
                 ExprKind::Text(name) => self.find_entry("fastener", name, expr.span).map(|_| ()),
-                _ => self.want_other(expr, "a fastener's name in quotes", self.shallow(expr)),
+                _ => self.want_form(expr, "a fastener's name in quotes"),
             },
             Kind::Steps => match self.infer(expr, env) {
                 Type::Step => Ok(()),
@@ -79,19 +79,29 @@ impl<'a> Evaluator<'a> {
         }
     }
 
+    /// Refuses what was inferred to be something else; what is bad in itself is reported already.
     fn want_other(&self, expr: &Expr, wanted: &str, got: Type) -> Outcome<()> {
-        // what was inferred and found bad is reported already; what was never looked at is not
-        let looked_at =
-            !matches!(expr.kind, ExprKind::Name(_) | ExprKind::Binary(..)) || !wanted.contains("quotes");
-        if matches!(expr.kind, ExprKind::Broken)
-            || (got == Type::Bad && looked_at && !matches!(expr.kind, ExprKind::Name(_)))
-        {
+        if got == Type::Bad && !matches!(expr.kind, ExprKind::Name(_)) {
             return Err(Silent);
         }
-        let label = if got == Type::Bad {
-            "this is something else".into()
-        } else {
-            format!("this is {}", got.phrase())
+        self.refuse(expr, wanted, got)
+    }
+
+    /// Refuses what is not of the form that is wanted, without following names.
+    fn want_form(&self, expr: &Expr, wanted: &str) -> Outcome<()> {
+        self.refuse(expr, wanted, self.shallow(expr))
+    }
+
+    fn refuse(&self, expr: &Expr, wanted: &str, got: Type) -> Outcome<()> {
+        // a hyphened name is reported where it is declared
+        let hyphened = matches!(&expr.kind, ExprKind::Binary(chairwright_syntax::Binary::Minus, l, _)
+            if matches!(&l.kind, ExprKind::Name(path) if self.scope.is_spoilt(&path.text())));
+        if hyphened || matches!(expr.kind, ExprKind::Broken) {
+            return Err(Silent);
+        }
+        let label = match got {
+            Type::Bad => "this is something else".into(),
+            _ => format!("this is {}", got.phrase()),
         };
         self.say(Diagnostic::new("wrong-kind", format!("{wanted} is wanted here")).at(expr.span, label));
         Err(Silent)
@@ -233,7 +243,7 @@ impl<'a> Evaluator<'a> {
     /// The joint that an expression names.
     pub(crate) fn joint(&self, expr: &Expr, env: &Env) -> Outcome<Decl<'a>> {
         let ExprKind::Name(path) = &expr.kind else {
-            self.want_other(expr, "the name of a joint", self.shallow(expr))?;
+            self.want_form(expr, "the name of a joint")?;
             return Err(Silent);
         };
         self.declared(path, DeclKind::Joint, env)
@@ -248,7 +258,7 @@ impl<'a> Evaluator<'a> {
         match &expr.kind {
             ExprKind::Name(path) => self.member(path, env),
             _ => {
-                self.wrong_kind(expr.span, "the name of a member", self.shallow(expr));
+                self.want_form(expr, "the name of a member")?;
                 Err(Silent)
             }
         }
@@ -311,7 +321,7 @@ impl<'a> Evaluator<'a> {
             ExprKind::Broken => Err(Silent),
             _ => {
                 let wanted = format!("the name of a {keyword} in quotes");
-                self.want_other(expr, &wanted, self.shallow(expr))?;
+                self.want_form(expr, &wanted)?;
                 Err(Silent)
             }
         }

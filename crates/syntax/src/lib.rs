@@ -2,10 +2,12 @@
 //!
 //! In comes the text of one source; out go [`Parse`]: the tree, every token (comments and blanks
 //! too), and the problems of writing. A broken line spoils only itself.
-//! This room knows the shape of statements, not their meaning: no unit, no dimension, no chair.
+//! This room knows the shape of statements, not their meaning: no dimension, no chair,
+//! and of units only those that its refusals of other habits write (`in`, `ft`, `deg`).
 //!
 //! One shape serves every statement: `keyword subject = value clause value … { block }`.
-//! Which keywords and clauses exist is for the `language` room to say.
+//! Which keywords and clauses exist is for the `language` room to say; `words` lists them for reading a line
+//! that is broken, and a test of that room holds the two together.
 
 mod cook;
 mod entries;
