@@ -171,13 +171,12 @@ fn every_shipped_page_passes_every_check() {
             })
             .map(|p| format!("use catalogue.{}\n", p.name))
             .collect();
-        // as the builder's own text, so that every field is checked; body comes in by itself
+        // as the builder's own text, so that every field is checked
         let text = format!("{uses}{}", page.text);
-        if page.name == "body" {
-            continue;
-        }
+        let by_itself = ["body", "ground"].contains(&page.name);
         let (_, c) = compile(&Memory::of(&text), "main.chair", &Options::default());
-        let said: Vec<&String> = c.problems.iter().map(|p| &p.headline).collect();
+        let all = c.problems.iter().map(|p| &p.headline);
+        let said: Vec<&String> = all.filter(|h| !(by_itself && h.starts_with("there is already a"))).collect();
         assert!(said.is_empty(), "{}: {said:?}", page.name);
     }
 }

@@ -25,7 +25,9 @@ macro_rules! pages {
 pages!(
     "body",
     "fasteners",
+    "fit_rules",
     "fittings_inch",
+    "ground",
     "lumber",
     "metal",
     "panels",

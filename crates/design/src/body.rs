@@ -7,8 +7,10 @@ use std::collections::BTreeMap;
 pub struct Rider {
     /// Whether the text has a rider at all.
     pub given: bool,
-    /// The measures.
+    /// The measures; of a range of angles the middle, its ends as `hip_flexion.least` and `.most`.
     pub measures: BTreeMap<String, f64>,
+    /// What is said in words, such as `missing_leg.left = above_knee`.
+    pub words: BTreeMap<String, String>,
     /// Place in the text.
     pub origin: Option<crate::Origin>,
 }
@@ -18,6 +20,24 @@ impl Rider {
     #[must_use]
     pub fn get(&self, name: &str) -> Option<f64> {
         self.measures.get(name).copied()
+    }
+
+    /// A measure of one side: the side's own, or the one given for both.
+    #[must_use]
+    pub fn sided(&self, name: &str, side: crate::Side) -> Option<f64> {
+        self.get(&format!("{name}.{}", side.word())).or_else(|| self.get(name))
+    }
+
+    /// A word about the rider.
+    #[must_use]
+    pub fn word(&self, name: &str) -> Option<&str> {
+        self.words.get(name).map(String::as_str)
+    }
+
+    /// A word about one side: the side's own, or the one given for both.
+    #[must_use]
+    pub fn sided_word(&self, name: &str, side: crate::Side) -> Option<&str> {
+        self.word(&format!("{name}.{}", side.word())).or_else(|| self.word(name))
     }
 }
 
@@ -49,6 +69,62 @@ impl Body {
     pub fn get(&self, name: &str) -> Option<&Segment> {
         self.segments.iter().find(|s| s.name == name)
     }
+}
+
+/// A kind of ground.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Surface {
+    /// Its name.
+    pub name: String,
+    /// Least and greatest rolling resistance as a share of the weight.
+    pub rolling: (f64, f64),
+    /// Friction of a tyre that is held fast, as a share of the load on it.
+    pub friction: f64,
+    /// Where the figures come from.
+    pub source: String,
+}
+
+/// A published set of fit rules; `None` where it has no such rule. Lengths in metres, angles in radians.
+#[derive(Clone, PartialEq, Debug)]
+pub struct FitRules {
+    /// Its name.
+    pub name: String,
+    /// Least and greatest by field.
+    pub rules: BTreeMap<String, (f64, f64)>,
+    /// When it was entered.
+    pub dated: String,
+    /// Where it was published.
+    pub source: String,
+    /// Place in the text that chooses it.
+    pub origin: crate::Origin,
+}
+
+/// A fit rule that the design departs from on purpose.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Deviation {
+    /// The figure that departs, such as `seat.width`.
+    pub figure: String,
+    /// Why.
+    pub reason: String,
+    /// Who decided it, as a role.
+    pub by: String,
+    /// When.
+    pub dated: Option<String>,
+    /// Place in the text.
+    pub origin: crate::Origin,
+}
+
+/// Something that rides along and is no part of the chair: a bag, a child on the lap.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Carried {
+    /// Its name.
+    pub name: String,
+    /// In kg.
+    pub mass: f64,
+    /// Its centre of mass in the drawing.
+    pub at: crate::Vec3,
+    /// Place in the text.
+    pub origin: crate::Origin,
 }
 
 /// The place of use: quantities in SI units and words, by name.

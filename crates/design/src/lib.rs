@@ -15,7 +15,7 @@ mod part;
 mod spelling;
 mod stock;
 
-pub use body::{Body, Conditions, Rider, Segment};
+pub use body::{Body, Carried, Conditions, Deviation, FitRules, Rider, Segment, Surface};
 pub use geometry::{
     BoxBeam, Closing, ClosingKind, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint, Panel, Sleeve,
     Support, SupportKind,
@@ -128,6 +128,14 @@ pub struct Design {
     pub rider: Rider,
     /// The table of body segments.
     pub body: Body,
+    /// What rides along.
+    pub carried: Vec<Carried>,
+    /// The set of fit rules that the design keeps to.
+    pub fit_rules: Option<FitRules>,
+    /// Rules that it departs from on purpose.
+    pub deviations: Vec<Deviation>,
+    /// Kinds of ground that are known.
+    pub surfaces: Vec<Surface>,
     /// Where the chair is used.
     pub conditions: Conditions,
     /// Pipe, boards and sheets in use.

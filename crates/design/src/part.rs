@@ -32,6 +32,12 @@ pub struct Wheel {
     pub rim: Option<f64>,
     /// From the middle of the wheel to the outside of the push rim.
     pub rim_out: f64,
+    /// From the side of the tyre to the push rim.
+    pub rim_gap: f64,
+    /// Load that the wheel is rated for in kg, of one wheel; `None` where it is not known or not said of what.
+    pub rated: Option<f64>,
+    /// Whether the wheel may be held from one side only; `None` where nobody says.
+    pub one_sided: Option<bool>,
     /// Centre of the wheel in the drawing.
     pub at: Vec3,
     /// Unit axle, pointing away from the chair's middle.
@@ -59,6 +65,10 @@ pub struct Caster {
     pub trail: f64,
     /// From the seat of the stem down to the axle.
     pub drop: f64,
+    /// Outside width of the fork; the wheel's and 16 mm where nobody says.
+    pub fork_width: f64,
+    /// Angular play of the stem in its bearings in radians, where it was measured.
+    pub play: Option<f64>,
     /// Where the stem's axis meets the face it is seated on.
     pub at: Vec3,
     /// Unit stem axis, upward.
@@ -74,6 +84,8 @@ pub enum ItemKind {
     Brake,
     /// An axle or its receiver.
     Axle,
+    /// A wheel or foot that keeps the chair from going over backward.
+    AntiTip,
     /// Anything else.
     Other,
 }
@@ -93,6 +105,8 @@ pub struct Item {
     pub at: Vec3,
     /// Outside size along x, y and z.
     pub size: Vec3,
+    /// Force in N along the ground that one wheel lock holds, at the softest tyre it is used with.
+    pub holds: Option<f64>,
     /// Place in the text.
     pub origin: Origin,
 }

@@ -154,7 +154,13 @@ impl<'a> Evaluator<'a> {
     /// The value of one field of the rider's or the conditions' block.
     pub(crate) fn block_value(&self, base: &str, key: &str, field: &Field, from: Span) -> Outcome<Value> {
         let full = smol_str::format_smolstr!("{base}.{key}");
+        if let Some(grown) = self.figures.and_then(|f| f.get(full.as_str())) {
+            return Ok(Value::Quantity(*grown));
+        }
         if let Some(given) = self.scope.given.get(&full) {
+            if matches!(field.kind, Kind::Word(_)) {
+                return self.field_value(given.value, field.kind);
+            }
             return self.eval(given.value, &Env::on(given.room));
         }
         let block = match base {

@@ -147,7 +147,7 @@ impl<'a, 'p> Declare<'a, 'p> {
         let word = keyword(entry);
         if let (Some(spec), Some(name)) = (entry_spec(&word), text_of(entry.subject.as_ref()))
             && entry.value.is_none()
-            && (entry.block.is_some() || spec.keyword != "profile")
+            && (entry.block.is_some() || !matches!(spec.keyword, "profile" | "fit_rules"))
         {
             return self.catalogue(spec.keyword, name, entry, context);
         }
@@ -164,6 +164,7 @@ impl<'a, 'p> Declare<'a, 'p> {
             "rider" => self.single(entry, context, |s| &mut s.rider),
             "conditions" => self.single(entry, context, |s| &mut s.conditions),
             "profile" => self.single(entry, context, |s| &mut s.profile),
+            "fit_rules" => self.single(entry, context, |s| &mut s.fit_rules),
             "measured" => self.scope.measured.push(entry),
             "variant" | "state" if context.level == 0 => self.variation(entry, spec.keyword),
             "variant" | "state" => return,

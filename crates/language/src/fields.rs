@@ -33,6 +33,10 @@ const fn may(key: &'static str, kind: Kind) -> Field {
 const LENGTH: Kind = Kind::Quantity(Dimension::LENGTH);
 const LENGTH_BAND: Kind = Kind::Band(Dimension::LENGTH);
 const MASS: Kind = Kind::Quantity(Dimension::MASS);
+const FORCE: Kind = Kind::Quantity(Dimension::FORCE);
+const ANGLE: Kind = Kind::Quantity(Dimension::ANGLE);
+const ANGLE_BAND: Kind = Kind::Band(Dimension::ANGLE);
+const TIME: Kind = Kind::Quantity(Dimension::TIME);
 const STRESS: Kind = Kind::Quantity(Dimension::PRESSURE);
 const NUMBER: Kind = Kind::Quantity(Dimension::NUMBER);
 const YES: Kind = Kind::Word(&["yes", "no"]);
@@ -40,7 +44,16 @@ const ORIGIN: Field = may("origin", Kind::Word(crate::statements::ORIGINS));
 
 /// Kinds of bought part.
 pub const PART_KINDS: &[&str] =
-    &["wheel", "caster", "brake", "axle", "cushion", "receiver", "handle", "bag", "other"];
+    &["wheel", "caster", "brake", "axle", "cushion", "receiver", "handle", "bag", "tray", "anti_tip", "other"];
+
+/// What the ground may be.
+pub const GROUNDS: &[&str] = &["smooth", "carpet", "concrete", "earth", "gravel", "grass", "sand", "mud"];
+
+/// Where a leg may end.
+pub const LEG_LEVELS: &[&str] = &["foot", "below_knee", "through_knee", "above_knee", "through_hip"];
+
+/// Where an arm may end.
+pub const ARM_LEVELS: &[&str] = &["hand", "below_elbow", "above_elbow", "through_shoulder"];
 
 /// Every kind of catalogue entry.
 pub const ENTRIES: &[EntrySpec] = &[
@@ -148,6 +161,9 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("load_rating", MASS),
             may("rating_basis", Kind::Word(&["each", "pair"])),
             may("one_sided", YES),
+            may("holding_force", FORCE),
+            may("fork_width", LENGTH),
+            may("stem_play", ANGLE),
             may("note", Kind::Text),
             ORIGIN,
             must("source", Kind::Text),
@@ -167,6 +183,29 @@ pub const ENTRIES: &[EntrySpec] = &[
         ],
     },
     EntrySpec {
+        keyword: "fit_rules",
+        fields: &[
+            may("seat_width_beyond_hips", LENGTH_BAND),
+            may("seat_depth_short_of_thigh", LENGTH_BAND),
+            may("footrest_clearance", LENGTH),
+            may("back_below_axilla", LENGTH),
+            may("back_below_scapula", LENGTH),
+            may("side_below_axilla", LENGTH),
+            may("arm_above_elbow", LENGTH),
+            may("elbow_angle", ANGLE_BAND),
+            must("dated", Kind::Text),
+            must("source", Kind::Text),
+        ],
+    },
+    EntrySpec {
+        keyword: "surface",
+        fields: &[
+            must("rolling", Kind::Band(Dimension::NUMBER)),
+            must("friction", NUMBER),
+            must("source", Kind::Text),
+        ],
+    },
+    EntrySpec {
         keyword: "segment",
         fields: &[
             must("share", NUMBER),
@@ -176,6 +215,8 @@ pub const ENTRIES: &[EntrySpec] = &[
         ],
     },
 ];
+
+const SPEED: Dimension = Dimension { length: 1, time: -1, ..Dimension::NUMBER };
 
 /// Measures of the rider. Those with a side are also written `thigh.left`.
 pub static RIDER: &[Field] = &[
@@ -200,13 +241,38 @@ pub static RIDER: &[Field] = &[
     may("head_height", LENGTH_BAND),
     may("hip_ahead", LENGTH_BAND),
     may("hip_above", LENGTH_BAND),
+    may("thigh_thickness", LENGTH_BAND),
+    may("liked_seat_height", LENGTH_BAND),
+    may("grip", LENGTH_BAND),
+    may("thumb", LENGTH_BAND),
+    may("hand_width", LENGTH_BAND),
+    may("hip_flexion", ANGLE_BAND),
+    may("knee_flexion", ANGLE_BAND),
+    may("ankle", ANGLE_BAND),
+    may("lean_forward", ANGLE),
+    may("lean_back", ANGLE),
+    may("lean_side", ANGLE),
+    may("push_force", FORCE),
+    may("age", TIME),
+    may("grown", LENGTH),
+    may("after", TIME),
+    may("missing_leg", Kind::Word(LEG_LEVELS)),
+    may("missing_arm", Kind::Word(ARM_LEVELS)),
+    may("residual_limb", LENGTH_BAND),
+    may("prosthesis", Kind::Word(&["none", "off", "on"])),
+    may("prosthesis_mass", MASS),
+    may("trunk", Kind::Word(&["hands_free", "one_hand", "both_hands", "none"])),
+    may("pushes", Kind::Word(&["both_hands", "one_hand", "feet", "assistant"])),
+    may("sensation_seat", Kind::Word(&["full", "reduced", "absent"])),
+    may("sensation_legs", Kind::Word(&["full", "reduced", "absent"])),
+    may("past_sore", YES),
     ORIGIN,
     may("measured_by", Kind::Text),
     may("dated", Kind::Text),
 ];
 
 /// The place of use.
-pub const CONDITIONS: &[Field] = &[
+pub static CONDITIONS: &[Field] = &[
     may("temperature", Kind::Quantity(Dimension::READING)),
     may("parked_temperature", Kind::Quantity(Dimension::READING)),
     may("coldest", Kind::Quantity(Dimension::READING)),
@@ -214,14 +280,25 @@ pub const CONDITIONS: &[Field] = &[
     may("cross_slope", Kind::Quantity(Dimension::ANGLE)),
     may("door", LENGTH),
     may("sill", LENGTH),
+    may("kerb", LENGTH),
+    may("slot", LENGTH),
     may("table", LENGTH),
+    may("table_depth", LENGTH),
+    may("toilet", LENGTH),
+    may("bed", LENGTH),
     may("corridor", LENGTH),
+    may("corridor_to", LENGTH),
+    may("turning_space", LENGTH),
     may("boot_length", LENGTH),
     may("boot_width", LENGTH),
     may("boot_height", LENGTH),
     may("sitting", Kind::Quantity(Dimension::TIME)),
     may("water", Kind::Word(&["none", "rain", "fresh", "salt"])),
-    may("ground", Kind::Word(&["smooth", "carpet", "concrete", "earth", "gravel", "grass", "sand", "mud"])),
+    may("ground", Kind::Word(GROUNDS)),
+    may("route", LENGTH),
+    may("speed", Kind::Quantity(SPEED)),
+    may("helper", YES),
+    may("lift", MASS),
     ORIGIN,
     may("measured_by", Kind::Text),
     may("dated", Kind::Text),
@@ -234,9 +311,15 @@ pub fn entry_spec(keyword: &str) -> Option<&'static EntrySpec> {
     ENTRIES.iter().find(|e| e.keyword == keyword)
 }
 
-/// A field by key; `thigh.left` finds `thigh` where the list is the rider's.
+/// A field by key; `thigh.left` finds `thigh` where the list is the rider's, `route.earth` finds `route` where
+/// it is the conditions'.
 #[must_use]
 pub fn field(list: &'static [Field], key: &str) -> Option<&'static Field> {
     let plain = key.strip_suffix(".left").or_else(|| key.strip_suffix(".right"));
-    list.iter().find(|f| f.key == key || (plain == Some(f.key) && std::ptr::eq(list, RIDER)))
+    let route = key.strip_prefix("route.").is_some_and(|g| GROUNDS.contains(&g));
+    list.iter().find(|f| {
+        f.key == key
+            || (plain == Some(f.key) && std::ptr::eq(list, RIDER))
+            || (route && f.key == "route" && std::ptr::eq(list, CONDITIONS))
+    })
 }

@@ -9,6 +9,7 @@ mod build;
 mod build_closings;
 mod build_extras;
 mod build_parts;
+mod build_rider;
 mod build_shapes;
 mod check;
 mod check_parts;

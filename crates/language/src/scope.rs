@@ -27,6 +27,7 @@ pub(crate) enum DeclKind {
     Item,
     Hole,
     Load,
+    Carried,
     Group,
 }
 
@@ -46,6 +47,7 @@ impl DeclKind {
             "brake" | "axle" | "item" => DeclKind::Item,
             "hole" => DeclKind::Hole,
             "load" => DeclKind::Load,
+            "carry" => DeclKind::Carried,
             "fit" | "repeat" => DeclKind::Group,
             _ => return None,
         })
@@ -66,6 +68,7 @@ impl DeclKind {
             DeclKind::Item => "an item",
             DeclKind::Hole => "a hole",
             DeclKind::Load => "a load",
+            DeclKind::Carried => "something carried",
             DeclKind::Group => "a fitted assembly or a repetition",
         }
     }
@@ -138,6 +141,7 @@ pub(crate) struct Scope<'a> {
     pub rider: Option<&'a Entry>,
     pub conditions: Option<&'a Entry>,
     pub profile: Option<&'a Entry>,
+    pub fit_rules: Option<&'a Entry>,
     pub variants: IndexMap<SmolStr, &'a Entry>,
     pub states: IndexMap<SmolStr, &'a Entry>,
     pub assemblies: IndexMap<SmolStr, &'a Entry>,
@@ -163,6 +167,7 @@ impl Default for Scope<'_> {
             rider: None,
             conditions: None,
             profile: None,
+            fit_rules: None,
             variants: IndexMap::new(),
             states: IndexMap::new(),
             assemblies: IndexMap::new(),

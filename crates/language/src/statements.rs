@@ -14,6 +14,7 @@ const fn may(word: &'static str, kind: Kind) -> ClauseSpec {
 const LENGTH: Kind = Kind::Quantity(Dimension::LENGTH);
 const ANGLE: Kind = Kind::Quantity(Dimension::ANGLE);
 const NUMBER: Kind = Kind::Quantity(Dimension::NUMBER);
+const MASS: Kind = Kind::Quantity(Dimension::MASS);
 const FORCE: Kind = Kind::Quantity(Dimension::FORCE);
 
 /// Where a figure comes from.
@@ -310,6 +311,23 @@ pub const STATEMENTS: &[StatementSpec] = &[
     ),
     statement("on_hand", Subject::Value(Kind::Text), None, &[], Text, "on_hand \"shed.csv\""),
     statement("profile", Subject::Value(Kind::Text), None, &[], Text, "profile \"everyday\""),
+    statement("fit_rules", Subject::Value(Kind::Text), None, &[], Text, "fit_rules \"WHO package\""),
+    statement(
+        "deviation",
+        Subject::Value(Kind::Plain),
+        None,
+        &[must("because", Kind::Text), must("by", Kind::Text), DATED],
+        Text,
+        "deviation seat.width because \"tissue spreads\" by \"therapist\" dated \"2026-05-15\"",
+    ),
+    statement(
+        "carry",
+        Subject::NewName,
+        Some(MASS),
+        &[must("at", Kind::Place), ORIGIN, BY, DATED],
+        Inside,
+        "carry school_bag = 8 kg at top, back 100 mm",
+    ),
     statement(
         "accept",
         Subject::Value(Kind::Code),

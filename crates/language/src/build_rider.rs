@@ -1,0 +1,223 @@
+//! The rider and what rides along, the place, and the tables about both.
+
+use crate::build::{Builder, plain};
+use crate::evaluator::Env;
+use crate::fields::{CONDITIONS, GROUNDS, RIDER};
+use crate::scope::{Placed, text_of};
+use crate::value::{Outcome, Silent, Value};
+use crate::words::{clause, keyword};
+use chairwright_design::{Carried, Deviation, FitRules, Segment};
+use chairwright_diagnostics::Diagnostic;
+use chairwright_syntax::Entry;
+
+/// Rules whose value is a least or greatest only are stored as a range of one point.
+const RULES: [&str; 8] = [
+    "seat_width_beyond_hips",
+    "seat_depth_short_of_thigh",
+    "footrest_clearance",
+    "back_below_axilla",
+    "back_below_scapula",
+    "side_below_axilla",
+    "arm_above_elbow",
+    "elbow_angle",
+];
+/// Figures that a fit rule is about, and that a deviation may name.
+const DEVIATIONS: [&str; 7] = [
+    "seat.width",
+    "seat.depth",
+    "footrest.clearance",
+    "footrest.drop",
+    "back.height",
+    "side.height",
+    "reach.elbow",
+];
+
+impl<'a> Builder<'_, 'a> {
+    pub(crate) fn people_and_place(&mut self) {
+        let scope = self.evaluator.scope;
+        if let Some(rider) = scope.rider {
+            self.design.rider.given = true;
+            self.design.rider.origin = Some(self.origin(rider.keyword.span));
+            self.measures(rider);
+            self.know_block("rider", rider);
+        }
+        if let Some(block) = scope.conditions {
+            self.conditions();
+            self.know_block("conditions", block);
+        }
+        for ((keyword, _), entry) in &scope.entries {
+            let _ = match *keyword {
+                "segment" => self.segment(entry),
+                "surface" => self.surface(entry),
+                _ => Ok(()),
+            };
+        }
+    }
+
+    fn measures(&mut self, rider: &'a Entry) {
+        let written: Vec<String> = rider
+            .block
+            .iter()
+            .flat_map(|b| &b.entries)
+            .filter(|e| e.value.is_some())
+            .map(|e| keyword(e).to_string())
+            .collect();
+        for field in RIDER {
+            for key in [field.key.to_owned(), format!("{}.left", field.key), format!("{}.right", field.key)] {
+                let sided = written
+                    .iter()
+                    .any(|w| *w == format!("{}.left", field.key) || *w == format!("{}.right", field.key));
+                let changed = self.evaluator.scope.given.contains_key(format!("rider.{key}").as_str());
+                if !(written.contains(&key) || changed || (sided && key == field.key)) {
+                    continue;
+                }
+                if let Ok(value) = self.evaluator.block_value("rider", &key, field, rider.head) {
+                    self.measure(rider, key, &value);
+                }
+            }
+        }
+    }
+
+    fn measure(&mut self, rider: &'a Entry, key: String, value: &Value) {
+        if let Value::Text(word) = value {
+            self.design.rider.words.insert(key, word.to_string());
+            return;
+        }
+        let Some(q) = value.quantity() else { return };
+        let measures = &mut self.design.rider.measures;
+        if q.dimension == chairwright_quantity::Dimension::ANGLE {
+            // an angle may well be zero or less, and a range of angles is meant by its ends
+            let (low, high) = match value {
+                Value::Band { low, high, .. } => (low.si(), high.si()),
+                _ => (q.si(), q.si()),
+            };
+            measures.insert(format!("{key}.least"), low);
+            measures.insert(format!("{key}.most"), high);
+        } else if !key.starts_with("after") {
+            self.positive_measure(rider, &key, q.si());
+        }
+        self.design.rider.measures.insert(key, q.si());
+    }
+
+    fn positive_measure(&self, rider: &'a Entry, key: &str, value: f64) {
+        if value > 0.0 {
+            return;
+        }
+        let span = rider.block.iter().flat_map(|b| &b.entries).find(|e| keyword(e) == key);
+        self.say(
+            Diagnostic::new("not-positive", format!("the rider's `{key}` must be more than zero"))
+                .at(span.map_or(rider.head, |e| e.head), "zero or less"),
+        );
+    }
+
+    fn conditions(&mut self) {
+        let Some(block) = self.evaluator.scope.conditions else { return };
+        for field in CONDITIONS {
+            if field.key == "route" {
+                GROUNDS.iter().for_each(|ground| self.condition(block, field, &format!("route.{ground}")));
+            }
+            self.condition(block, field, field.key);
+        }
+    }
+
+    fn condition(&mut self, block: &'a Entry, field: &crate::fields::Field, key: &str) {
+        let changed = self.evaluator.scope.given.contains_key(format!("conditions.{key}").as_str());
+        if !changed && crate::words::line_of(block, key).is_none() {
+            return;
+        }
+        match self.evaluator.block_value("conditions", key, field, block.head) {
+            Ok(Value::Text(word)) => {
+                self.design.conditions.words.insert(key.to_owned(), word.to_string());
+            }
+            Ok(value) => {
+                if let Some(q) = value.quantity() {
+                    self.design.conditions.quantities.insert(key.to_owned(), q.si());
+                }
+            }
+            Err(_) => {}
+        }
+    }
+
+    fn surface(&mut self, entry: &'a Entry) -> Outcome<()> {
+        let r = self.reader("surface", entry)?;
+        let rolling = r.band("rolling").ok_or(Silent)?;
+        self.design.surfaces.push(chairwright_design::Surface {
+            name: r.name().to_owned(),
+            rolling: (rolling.low, rolling.high),
+            friction: r.si("friction").ok_or(Silent)?,
+            source: r.text("source").unwrap_or_default(),
+        });
+        Ok(())
+    }
+
+    fn segment(&mut self, entry: &'a Entry) -> Outcome<()> {
+        let r = self.reader("segment", entry)?;
+        let segment = Segment {
+            name: r.name().to_owned(),
+            share: r.si("share").ok_or(Silent)?,
+            centre: r.si("centre").ok_or(Silent)?,
+            of_stature: r.si("length").unwrap_or(0.0),
+            source: r.text("source").unwrap_or_default(),
+        };
+        self.design.body.segments.push(segment);
+        Ok(())
+    }
+
+    pub(crate) fn fit_rules(&mut self, entry: &'a Entry) -> Outcome<()> {
+        if !self.evaluator.scope.fit_rules.is_some_and(|p| std::ptr::eq(p, entry)) {
+            return Ok(());
+        }
+        let name = text_of(entry.subject.as_ref()).ok_or(Silent)?;
+        let found = self.evaluator.find_entry("fit_rules", name, entry.head)?;
+        let r = self.reader("fit_rules", found)?;
+        let rules = RULES
+            .iter()
+            .filter_map(|key| r.band(key).map(|band| ((*key).to_owned(), (band.low, band.high))))
+            .collect();
+        let text = |key: &str| r.text(key).unwrap_or_default();
+        let (name, dated, source) = (r.name().to_owned(), text("dated"), text("source"));
+        let origin = self.origin(entry.head);
+        self.design.fit_rules = Some(FitRules { name, rules, dated, source, origin });
+        Ok(())
+    }
+
+    pub(crate) fn deviation(&mut self, entry: &'a Entry) -> Outcome<()> {
+        let figure = entry.subject.as_ref().map(plain).ok_or(Silent)?;
+        if !DEVIATIONS.contains(&figure.as_str()) {
+            let problem = Diagnostic::new("unknown-name", format!("no fit rule is about `{figure}`"))
+                .at(entry.subject.as_ref().map_or(entry.head, |s| s.span), "not a figure of fit");
+            self.say(match crate::suggest::nearest(&figure, DEVIATIONS.into_iter()) {
+                Some(meant) => problem.help(format!("did you mean {meant}?")),
+                None => problem.help(format!("it is one of {}", DEVIATIONS.join(", "))),
+            });
+            return Err(Silent);
+        }
+        let text = |word: &str| clause(entry, word).and_then(|c| text_of(c.values.first())).map(str::to_owned);
+        let (reason, by) = (text("because").ok_or(Silent)?, text("by").ok_or(Silent)?);
+        let dated = text("dated");
+        let origin = self.origin(entry.head);
+        self.design.deviations.push(Deviation { figure, reason, by, dated, origin });
+        Ok(())
+    }
+
+    pub(crate) fn carry(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?.to_string();
+        let value = Self::value(entry)?;
+        if self.evaluator.infer(value, env) == crate::value::Type::Bad {
+            return Err(Silent);
+        }
+        let mass = self.evaluator.quantity(value, env)?;
+        let span = crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s);
+        if mass.si() <= 0.0 {
+            let problem = Diagnostic::new("not-positive", format!("`{name}` must weigh more than nothing"));
+            self.say(problem.at(value.span, "zero or less"));
+            return Err(Silent);
+        }
+        let at = self.place(entry, "at", env)?;
+        let origin = self.origin(span);
+        self.know(&name, entry, &Value::Quantity(mass));
+        self.design.carried.push(Carried { name, mass: mass.si(), at, origin });
+        Ok(())
+    }
+}
