@@ -4,19 +4,21 @@
 //! and typed [`Problem`]s. This room knows no text and formats nothing.
 
 mod balance;
+mod body;
 mod figure;
+mod fit;
 mod margins;
 mod measures;
 mod problem;
-mod rider;
 mod sizes;
 mod weigh;
 
-pub use balance::{Exit, exit_distance, tip_angle};
+pub use balance::{Built, CURVE, Exit, exit_distance, invert, tip_angle};
+pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, seat_rider};
 pub use figure::{Figure, Figures, Input};
+pub use fit::{Broken, Measured, Reach, SkinFlag};
 pub use margins::Margin;
-pub use problem::Problem;
-pub use rider::{RiderBody, SegmentMass, seat_rider};
+pub use problem::{AntiTipFault, JointName, Problem};
 pub use weigh::{Mass, weigh};
 
 use chairwright_design::Design;
@@ -29,6 +31,14 @@ pub struct Checked {
     pub settled: Option<Settled>,
     /// The rider in the seat, if that could be worked out.
     pub rider: Option<RiderBody>,
+    /// The slope that tips the chair by the way down, every 5 degrees from straight ahead over the left, in radians.
+    pub curve: Vec<f64>,
+    /// The arms at their push rims.
+    pub reach: Vec<Reach>,
+    /// Rules of fit that the design departs from on purpose.
+    pub deviated: Vec<Broken>,
+    /// Where the built chair balances, if it was tried.
+    pub built: Option<Built>,
     /// What became of the margins of the use profile.
     pub margins: Vec<Margin>,
     /// Every figure that could be computed.
@@ -63,12 +73,13 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     let total = match &out.rider {
         Some(rider) => {
             let all = frame.bodies.iter().map(|b| (b.mass, b.centre));
-            weigh(all.chain(rider.segments.iter().map(|s| (s.mass, s.centre))))
+            let carried = design.carried.iter().map(|c| (c.mass, c.at));
+            weigh(all.chain(rider.segments.iter().map(|s| (s.mass, s.centre))).chain(carried))
         }
         None => chair,
     };
     if let Some(rider) = &out.rider {
-        weigh::rider_figures(rider, &total, &chair, &mut out.figures);
+        weigh::rider_figures(design, rider, &total, &chair, &mut out.figures);
     } else if !design.rider.given {
         out.assumptions.push("no rider is given: nothing that depends on the rider was computed".to_owned());
     }
@@ -78,15 +89,20 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
         return out;
     }
     if design.wheels.is_empty() && design.casters.is_empty() {
+        fit::fit(design, None, &mut out);
         return out;
     }
     match settle(design, total.centre, 0.0) {
         Ok(settled) => {
             sizes::settled(design, frame, &settled, &mut out);
-            balance::balance(design, frame, &settled, &chair, &total, &mut out);
+            balance::balance(design, frame, &settled, &chair, &mut out);
+            fit::fit(design, Some(&settled), &mut out);
             out.settled = Some(settled);
         }
-        Err(error) => out.problems.push(Problem::CannotStand(error)),
+        Err(error) => {
+            fit::fit(design, None, &mut out);
+            out.problems.push(Problem::CannotStand(error));
+        }
     }
     out
 }

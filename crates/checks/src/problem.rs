@@ -1,8 +1,57 @@
 //! What can be wrong with a chair at rest, as data.
 
+use crate::fit::{Broken, SkinFlag};
 use crate::margins::Margin;
-use chairwright_design::Origin;
+use chairwright_design::{Origin, Side};
 use chairwright_frame::SettleError;
+
+/// What is wrong with an anti-tip device.
+#[derive(Clone, PartialEq, Debug)]
+pub enum AntiTipFault {
+    /// The use profile wants one.
+    Missing {
+        /// The profile's name.
+        profile: String,
+    },
+    /// It does not stand behind the rear axle.
+    NotBehind,
+    /// It never reaches the ground.
+    NeverTouches,
+    /// The chair has tipped before it reaches the ground.
+    TooLate {
+        /// Turn until it touches, in radians.
+        turn: f64,
+        /// Turn at which the chair tips.
+        free: f64,
+    },
+    /// On it the chair bears less than the slope of the path.
+    TooNear {
+        /// What it bears, in radians.
+        has: f64,
+        /// The slope of the path.
+        slope: f64,
+    },
+    /// It is on the ground at the foot of a ramp before the casters are on it.
+    Catches {
+        /// Its clearance in metres.
+        clearance: f64,
+        /// The slope it clears.
+        approach: f64,
+        /// The slope of the path.
+        slope: f64,
+    },
+}
+
+/// A joint of the body.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum JointName {
+    /// Trunk against thigh; straight is zero.
+    Hip,
+    /// Thigh against shank; straight is zero.
+    Knee,
+    /// Foot against shank; square is zero, toes up is positive.
+    Ankle,
+}
 
 /// A problem of the chair at rest.
 #[derive(Clone, PartialEq, Debug)]
@@ -10,7 +59,7 @@ pub enum Problem {
     /// A measure of the rider that is missing.
     MissingMeasure {
         /// Its name.
-        measure: &'static str,
+        measure: String,
         /// What needs it.
         wanted_by: &'static str,
         /// The rider's block.
@@ -30,6 +79,88 @@ pub enum Problem {
         /// The profile's name.
         profile: String,
         /// Where the text names the profile.
+        origin: Origin,
+    },
+    /// A joint that the chair bends further than the rider can.
+    JointBent {
+        /// Which.
+        joint: JointName,
+        /// Of which side, where it has one.
+        side: Option<Side>,
+        /// As the chair bends it, in radians.
+        has: f64,
+        /// The rider's range.
+        range: (f64, f64),
+        /// The seat.
+        origin: Option<Origin>,
+    },
+    /// Leaning out of the chair tips it on its path.
+    TipsLeaning {
+        /// The figure.
+        figure: &'static str,
+        /// The measure of the lean.
+        measure: &'static str,
+        /// How far the rider leans, in radians.
+        lean: f64,
+        /// The slope that tips the chair.
+        has: f64,
+        /// The slope of the path.
+        slope: f64,
+        /// The rider's block.
+        origin: Option<Origin>,
+    },
+    /// The anti-tip device is missing or does not do its work.
+    AntiTip {
+        /// What is wrong.
+        fault: AntiTipFault,
+        /// Its name; empty where there is none.
+        name: String,
+        /// Its place in the text.
+        origin: Origin,
+    },
+    /// Two measured tipping angles that cannot be of one chair.
+    BuiltImpossible {
+        /// With the wheels locked, in radians.
+        locked: f64,
+        /// With the wheels free.
+        free: f64,
+        /// Their block in the text.
+        origin: Origin,
+    },
+    /// The built chair balances elsewhere than the plan.
+    BuiltDiffers {
+        /// Further ahead by so much, in metres.
+        ahead: f64,
+        /// Higher by so much.
+        up: f64,
+        /// Half the span of the height that the measuring leaves open.
+        open: f64,
+        /// The block in the text.
+        origin: Origin,
+    },
+    /// A published rule of fit is broken without a reason.
+    FitRule(Broken),
+    /// The seat is narrower than the rider's bones.
+    UnderBones {
+        /// Its width in metres.
+        width: f64,
+        /// The rider's width over the bones.
+        bones: f64,
+        /// The seat.
+        origin: Origin,
+    },
+    /// A deviation from a rule that is kept.
+    IdleDeviation {
+        /// The figure.
+        figure: String,
+        /// Its place in the text.
+        origin: Origin,
+    },
+    /// Something about the seat is risky for the skin.
+    Skin {
+        /// What.
+        flag: SkinFlag,
+        /// The seat.
         origin: Origin,
     },
     /// A measure that hardly any body has.

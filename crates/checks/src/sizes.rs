@@ -1,9 +1,9 @@
 //! Sizes and angles, in the drawing and on the ground.
 
 use crate::Checked;
+use crate::body::support;
 use crate::figure::Figures;
 use crate::problem::Problem;
-use crate::rider::support;
 use chairwright_design::{Design, Side, SupportKind, Vec3, Wheel};
 use chairwright_frame::{Frame, Group, Settled, caster_centre};
 use chairwright_quantity::Dimension;

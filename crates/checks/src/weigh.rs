@@ -1,8 +1,8 @@
 //! Masses and centres of mass.
 
+use crate::body::RiderBody;
 use crate::figure::Figures;
-use crate::rider::RiderBody;
-use chairwright_design::Vec3;
+use chairwright_design::{Design, Vec3};
 use chairwright_quantity::Dimension;
 
 /// A mass and its centre.
@@ -31,8 +31,14 @@ pub(crate) fn figures(chair: &Mass, frame: &Mass, wheels: &Mass, out: &mut Figur
     out.put("mass.chair", (chair.mass, M), "everything but the rider", SUM, &inputs);
 }
 
-pub(crate) fn rider_figures(rider: &RiderBody, total: &Mass, chair: &Mass, out: &mut Figures) {
-    out.put("mass.rider", (rider.mass, M), "as declared in the rider block", "the design", &[]);
-    let inputs = [("mass.chair", chair.mass, M), ("mass.rider", rider.mass, M)];
-    out.put("mass.total", (total.mass, M), "mass.chair + mass.rider", SUM, &inputs);
+pub(crate) fn rider_figures(design: &Design, rider: &RiderBody, total: &Mass, chair: &Mass, out: &mut Figures) {
+    let formula = "as declared in the rider block, and prostheses that are worn";
+    out.put("mass.rider", (rider.mass, M), formula, "the design", &[]);
+    let carried: f64 = design.carried.iter().map(|c| c.mass).sum();
+    if carried > 0.0 {
+        out.put("mass.carried", (carried, M), "what rides along, together", SUM, &[]);
+    }
+    let inputs = [("mass.chair", chair.mass, M), ("mass.rider", rider.mass, M), ("carried", carried, M)];
+    let inputs = if carried > 0.0 { &inputs[..] } else { &inputs[..2] };
+    out.put("mass.total", (total.mass, M), "mass.chair + mass.rider + what rides along", SUM, inputs);
 }

@@ -1,6 +1,7 @@
 //! Where the values of a design come from.
 
-use crate::{Id, JointId, Member, Origin, Vec3};
+use crate::{Band, Id, JointId, Member, Origin, Vec3};
+use std::collections::BTreeMap;
 
 /// How a value was found.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -103,6 +104,19 @@ pub struct Load {
     pub origin: Origin,
 }
 
+/// What was measured on the built chair.
+#[derive(Clone, PartialEq, Debug)]
+pub struct AsBuilt {
+    /// Least and greatest by field, in SI units.
+    pub values: BTreeMap<String, Band>,
+    /// By whom, as a role.
+    pub by: Option<String>,
+    /// When.
+    pub dated: Option<String>,
+    /// Place in the text.
+    pub origin: Origin,
+}
+
 /// The use profile that the design names: margins that somebody reviewed.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Profile {
@@ -111,6 +125,8 @@ pub struct Profile {
     /// By how much more than the slope of the path the chair must bear, in radians, by the figure that
     /// must bear it.
     pub margins: Vec<(&'static str, f64)>,
+    /// Whether it wants an anti-tip device.
+    pub anti_tip: bool,
     /// For whom it is.
     pub for_whom: String,
     /// Who reviewed it, as a role.

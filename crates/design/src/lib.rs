@@ -22,7 +22,7 @@ pub use geometry::{
 };
 pub use heading::{Heading, heading};
 pub use id::{Arena, Id};
-pub use known::{Basis, Hole, Known, Load, Profile};
+pub use known::{AsBuilt, Basis, Hole, Known, Load, Profile};
 pub use part::{Caster, Item, ItemKind, PartSpec, Supply, Wheel};
 pub use spelling::{SPELLINGS, spelling};
 pub use stock::{
@@ -128,6 +128,8 @@ pub struct Design {
     pub rider: Rider,
     /// The table of body segments.
     pub body: Body,
+    /// What was measured on the built chair.
+    pub as_built: Option<AsBuilt>,
     /// What rides along.
     pub carried: Vec<Carried>,
     /// The set of fit rules that the design keeps to.

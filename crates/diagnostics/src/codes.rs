@@ -156,12 +156,23 @@ registry! {
 
     Fit 3 Warning "readings-apart" "two readings of one measure that disagree";
     Fit 2 Warning "odd-measure" "a measure that hardly any body has";
+    Fit 4 Error "joint-bent" "a joint of the body bent further than it goes";
+    Fit 5 Error "breaks-fit-rule" "a published rule of fit is broken without a reason";
+    Fit 6 Error "under-bones" "a seat narrower than the rider's bones";
+    Fit 7 Warning "idle-deviation" "a reason for breaking a rule that is kept";
+    Fit 8 Warning "skin-flag" "something that is risky for skin without feeling";
     Fit 1 Error "missing-measure" "a measure of the rider that a figure needs";
 
     Stability 1 Error "requirement-unmet" "a requirement of the design is not met";
     Stability 2 Warning "preference-unmet" "a preference of the design is not met";
     Stability 3 CannotTell "cannot-tell" "a figure that could not be computed";
     Stability 5 Error "tips-too-soon" "the chair tips on a slope that its use profile wants it to bear";
+    Stability 6 Error "tips-when-leaning" "leaning out of the chair tips it on its path";
+    Stability 7 Error "no-anti-tip" "the use profile wants an anti-tip device and there is none";
+    Stability 8 Error "idle-anti-tip" "an anti-tip device that does not do its work";
+    Stability 9 Error "anti-tip-catches" "an anti-tip device that is on the ground where it must not be";
+    Stability 10 Error "angles-disagree" "two measured tipping angles that cannot be of one chair";
+    Stability 11 Warning "built-differs" "the built chair balances elsewhere than the plan";
     Stability 4 Error "falls-over" "the chair does not stand by itself";
 
     Making 2 Error "hole-misses" "a hole that cannot be drilled where it is";

@@ -15,6 +15,7 @@ mod trail;
 mod twins;
 mod words;
 mod words_chair;
+mod words_fit;
 mod words_frame;
 mod words_holes;
 
@@ -35,7 +36,8 @@ use chairwright_diagnostics::{Diagnostic, Problems, Severity, Sources, Span, set
 use chairwright_frame::Frame;
 use chairwright_language::{Choice, Setting, Verdict};
 use chairwright_making::CutRow;
-use chairwright_quantity::Display;
+use chairwright_quantity::{Dimension, Display, Quantity};
+use std::collections::BTreeMap;
 
 /// Why a text could not be read.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -193,6 +195,16 @@ fn untried(singly: bool, count: usize) -> Option<Diagnostic> {
     })
 }
 
+/// The grown rider's lengths and mass, which demands are held against in place of today's.
+fn measures(design: &Design) -> impl Iterator<Item = (String, Quantity)> {
+    const STEADY: [&str; 7] = ["age", "after", "grown", "push_force", "flexion", "lean", "ankle"];
+    let own = design.rider.measures.iter().filter(|(k, _)| !STEADY.iter().any(|s| k.contains(s)));
+    own.map(|(k, v)| {
+        let dimension = if k.contains("mass") { Dimension::MASS } else { Dimension::LENGTH };
+        (format!("rider.{k}"), Quantity::from_si(*v, dimension))
+    })
+}
+
 /// Whether two situations say the same. At another stop of an adjustment the same demand fails by
 /// another amount; the first is enough.
 fn same_finding(a: &Diagnostic, b: &Diagnostic, adjusted: bool) -> bool {
@@ -260,7 +272,10 @@ impl Project {
         }
         let built = program.build();
         out.problems.extend(built.problems);
-        let design = built.design;
+        let mut design = built.design;
+        let mut grown = Vec::new();
+        let growing = design.rider.get("after").is_some_and(|a| a > 0.0);
+        chairwright_checks::grow(&mut design.rider, &mut grown);
         let frame = chairwright_frame::frame(&design);
         let checked = chairwright_checks::check(&design, &frame);
         let cuts = chairwright_making::cut_list(&design, &frame);
@@ -268,13 +283,18 @@ impl Project {
         let (bill, cost_problems) = chairwright_cost::bill(&needs, self.book(), &self.shed);
         let mut figures = checked.figures.clone();
         figures::add(&design, &frame, &bill, &mut figures);
-        let values = figures.0.iter().map(|(k, f)| (k.clone(), f.value)).collect();
+        let mut values: BTreeMap<String, Quantity> =
+            figures.0.iter().map(|(k, f)| (k.clone(), f.value)).collect();
+        if growing {
+            values.extend(measures(&design));
+        }
         let (verdicts, judged) = program.judge(&values);
         out.problems.extend(judged);
         let words = words::Words {
             design: &design,
             origins: &built.origins,
             display: Display::new(design.inches, design.fraction),
+            reach: &checked.reach,
         };
         // where members could not be read, what is missing at their joints is no news
         let follows = ["open-end", "no-fitting", "wrong-fitting", "unclosed-joint"];
@@ -291,11 +311,12 @@ impl Project {
         let whole = options.situation == Situation::default() && options.variant.is_none();
         (out.accepted, out.reweighed) =
             policy::apply(&mut out.problems, &program.levels(), &program.accepts(), whole);
-        out.assumptions = [&design.assumptions, &frame.assumptions, &checked.assumptions, &bill.assumptions]
-            .into_iter()
-            .flatten()
-            .cloned()
-            .collect();
+        out.assumptions =
+            [&design.assumptions, &grown, &frame.assumptions, &checked.assumptions, &bill.assumptions]
+                .into_iter()
+                .flatten()
+                .cloned()
+                .collect();
         out.assumptions.sort();
         out.assumptions.dedup();
         out.figures = figures;

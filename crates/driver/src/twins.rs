@@ -29,9 +29,12 @@ fn are_twins(a: &Diagnostic, b: &Diagnostic) -> bool {
 fn said(d: &Diagnostic) -> Vec<String> {
     let labels = d.primary.iter().chain(&d.secondary).map(|l| &l.text);
     let words = std::iter::once(&d.headline).chain(labels).chain(&d.notes).chain(&d.help);
-    words.map(|w| w.replace("left.", "").replace("right.", "")).collect()
+    words.map(|w| w.replace("left", "").replace("right", "")).collect()
 }
 
 fn without_side(text: &str) -> String {
-    text.replace("`left.", "`").replace("`right.", "`")
+    text.replace("`left.", "`")
+        .replace("`right.", "`")
+        .replace("the left ", "the ")
+        .replace("the right ", "the ")
 }

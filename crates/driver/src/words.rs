@@ -23,6 +23,8 @@ pub(crate) struct Words<'a> {
     pub design: &'a Design,
     pub origins: &'a [Span],
     pub display: Display,
+    /// The arms at their push rims, for what would bring them into their band.
+    pub reach: &'a [chairwright_checks::Reach],
 }
 
 impl Words<'_> {

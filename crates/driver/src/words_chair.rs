@@ -32,6 +32,21 @@ impl Words<'_> {
                     .note(format!("nearly everybody lies between {} and {}", text(*low), text(*high)))
                     .help("look at the tape again, and at the unit: was it cm, mm or in?")
             }
+            Problem::JointBent { joint, side, has, range, origin } => {
+                self.joint_bent((*joint, *side), *has, *range, *origin)
+            }
+            Problem::FitRule(broken) => self.fit_rule(broken),
+            Problem::UnderBones { width, bones, origin } => self.under_bones(*width, *bones, *origin),
+            Problem::IdleDeviation { figure, origin } => self.idle_deviation(figure, *origin),
+            Problem::Skin { flag, origin } => self.skin(*flag, *origin),
+            Problem::TipsLeaning { figure, measure, lean, has, slope, origin } => {
+                self.tips_leaning((figure, measure), (*lean, *has, *slope), *origin)
+            }
+            Problem::AntiTip { fault, name, origin } => self.anti_tip(fault, name, *origin),
+            Problem::BuiltImpossible { locked, free, origin } => self.built_impossible(*locked, *free, *origin),
+            Problem::BuiltDiffers { ahead, up, open, origin } => {
+                self.built_differs((*ahead, *up, *open), *origin)
+            }
             Problem::ThinMargin { margin, profile, origin } => self.thin_margin(margin, profile, *origin),
             Problem::CannotStand(error) => self.cannot_stand(*error),
             Problem::Rocks { wheel, origin, gap } => {

@@ -203,7 +203,7 @@ impl<'a> Evaluator<'a> {
     }
 
     /// The value of a line: of two readings of one measure their middle, as uncertain as they differ.
-    fn readings(&self, line: &'a Entry, kind: Kind) -> Outcome<Value> {
+    pub(crate) fn readings(&self, line: &'a Entry, kind: Kind) -> Outcome<Value> {
         match line.value.as_deref().unwrap_or_default() {
             [one] => self.field_value(one, kind),
             [a, b] => {

@@ -89,6 +89,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             "fit_rules" => self.fit_rules(entry)?,
             "deviation" => self.deviation(entry)?,
             "carry" => self.carry(placed, &env)?,
+            "as_built" => self.as_built(entry)?,
             "param" | "adjust" => self.param(placed)?,
             "joint" => self.joint(placed)?,
             "member" => self.member(placed, &env)?,

@@ -195,7 +195,9 @@ impl<'a> Builder<'_, 'a> {
         let name = r.name().to_owned();
         let margins = MARGINS.iter().filter_map(|(key, figure)| Some((*figure, r.si(key)?))).collect();
         let origin = self.origin(entry.head);
-        self.design.profile = Some(Profile { name, margins, for_whom, reviewed_by, dated, source, origin });
+        let anti_tip = r.text("anti_tip").as_deref() == Some("yes");
+        self.design.profile =
+            Some(Profile { name, margins, anti_tip, for_whom, reviewed_by, dated, source, origin });
         Ok(())
     }
 

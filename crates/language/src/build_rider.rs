@@ -2,12 +2,14 @@
 
 use crate::build::{Builder, plain};
 use crate::evaluator::Env;
-use crate::fields::{CONDITIONS, GROUNDS, RIDER};
+use crate::fields::{AS_BUILT, CONDITIONS, GROUNDS, RIDER};
+use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::{clause, keyword};
-use chairwright_design::{Carried, Deviation, FitRules, Segment};
+use chairwright_design::{AsBuilt, Band, Carried, Deviation, FitRules, Segment};
 use chairwright_diagnostics::Diagnostic;
+use chairwright_quantity::Dimension;
 use chairwright_syntax::Entry;
 
 /// Rules whose value is a least or greatest only are stored as a range of one point.
@@ -22,15 +24,8 @@ const RULES: [&str; 8] = [
     "elbow_angle",
 ];
 /// Figures that a fit rule is about, and that a deviation may name.
-const DEVIATIONS: [&str; 7] = [
-    "seat.width",
-    "seat.depth",
-    "footrest.clearance",
-    "footrest.drop",
-    "back.height",
-    "side.height",
-    "reach.elbow",
-];
+const DEVIATIONS: [&str; 6] =
+    ["seat.width", "seat.depth", "footrest.clearance", "footrest.drop", "back.height", "reach.elbow"];
 
 impl<'a> Builder<'_, 'a> {
     pub(crate) fn people_and_place(&mut self) {
@@ -68,7 +63,9 @@ impl<'a> Builder<'_, 'a> {
                     .iter()
                     .any(|w| *w == format!("{}.left", field.key) || *w == format!("{}.right", field.key));
                 let changed = self.evaluator.scope.given.contains_key(format!("rider.{key}").as_str());
-                if !(written.contains(&key) || changed || (sided && key == field.key)) {
+                // of two sides the shorter length stands for both; a word or an angle of one side says nothing of the other
+                let shared = sided && matches!(field.kind, Kind::Band(d) if d != Dimension::ANGLE);
+                if !(written.contains(&key) || changed || (shared && key == field.key)) {
                     continue;
                 }
                 if let Ok(value) = self.evaluator.block_value("rider", &key, field, rider.head) {
@@ -85,7 +82,7 @@ impl<'a> Builder<'_, 'a> {
         }
         let Some(q) = value.quantity() else { return };
         let measures = &mut self.design.rider.measures;
-        if q.dimension == chairwright_quantity::Dimension::ANGLE {
+        if q.dimension == Dimension::ANGLE {
             // an angle may well be zero or less, and a range of angles is meant by its ends
             let (low, high) = match value {
                 Value::Band { low, high, .. } => (low.si(), high.si()),
@@ -197,6 +194,32 @@ impl<'a> Builder<'_, 'a> {
         let dated = text("dated");
         let origin = self.origin(entry.head);
         self.design.deviations.push(Deviation { figure, reason, by, dated, origin });
+        Ok(())
+    }
+
+    pub(crate) fn as_built(&mut self, entry: &'a Entry) -> Outcome<()> {
+        if !self.evaluator.scope.as_built.is_some_and(|p| std::ptr::eq(p, entry)) {
+            return Ok(());
+        }
+        let mut values = std::collections::BTreeMap::new();
+        for line in crate::words::inner(entry) {
+            let key = keyword(line);
+            let Some(field) = crate::fields::field(AS_BUILT, &key) else { continue };
+            let Ok(value) = self.evaluator.readings(line, field.kind) else { continue };
+            let band = match &value {
+                Value::Band { low, high, .. } => Band { low: low.si(), high: high.si() },
+                other => match other.quantity() {
+                    Some(q) => Band::point(q.si()),
+                    None => continue,
+                },
+            };
+            values.insert(key.to_string(), band);
+        }
+        let text =
+            |key: &str| crate::words::field_of(entry, key).and_then(|e| text_of(Some(e))).map(str::to_owned);
+        let (by, dated) = (text("measured_by"), text("dated"));
+        let origin = self.origin(entry.keyword.span);
+        self.design.as_built = Some(AsBuilt { values, by, dated, origin });
         Ok(())
     }
 

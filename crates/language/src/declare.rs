@@ -165,6 +165,7 @@ impl<'a, 'p> Declare<'a, 'p> {
             "conditions" => self.single(entry, context, |s| &mut s.conditions),
             "profile" => self.single(entry, context, |s| &mut s.profile),
             "fit_rules" => self.single(entry, context, |s| &mut s.fit_rules),
+            "as_built" => self.single(entry, context, |s| &mut s.as_built),
             "measured" => self.scope.measured.push(entry),
             "variant" | "state" if context.level == 0 => self.variation(entry, spec.keyword),
             "variant" | "state" => return,
@@ -325,6 +326,7 @@ impl<'a, 'p> Declare<'a, 'p> {
         let with_block = [
             "rider",
             "conditions",
+            "as_built",
             "both",
             "variant",
             "state",

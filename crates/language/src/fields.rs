@@ -176,6 +176,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("rear_free", Kind::Quantity(Dimension::ANGLE)),
             may("forward", Kind::Quantity(Dimension::ANGLE)),
             may("side", Kind::Quantity(Dimension::ANGLE)),
+            may("anti_tip", YES),
             must("for_whom", Kind::Text),
             must("reviewed_by", Kind::Text),
             must("dated", Kind::Text),
@@ -300,6 +301,23 @@ pub static CONDITIONS: &[Field] = &[
     may("helper", YES),
     may("lift", MASS),
     ORIGIN,
+    may("measured_by", Kind::Text),
+    may("dated", Kind::Text),
+];
+
+/// What may be measured on the built chair; angles of slopes with the rider in it.
+pub static AS_BUILT: &[Field] = &[
+    may("rear_locked", ANGLE_BAND),
+    may("rear_free", ANGLE_BAND),
+    may("forward", ANGLE_BAND),
+    may("side", ANGLE_BAND),
+    may("mass", Kind::Band(Dimension::MASS)),
+    may("width", LENGTH_BAND),
+    may("seat_front", LENGTH_BAND),
+    may("seat_rear", LENGTH_BAND),
+    may("rock", LENGTH_BAND),
+    may("toe_left", ANGLE_BAND),
+    may("toe_right", ANGLE_BAND),
     may("measured_by", Kind::Text),
     may("dated", Kind::Text),
 ];

@@ -320,6 +320,7 @@ pub const STATEMENTS: &[StatementSpec] = &[
         Text,
         "deviation seat.width because \"tissue spreads\" by \"therapist\" dated \"2026-05-15\"",
     ),
+    statement("as_built", Subject::None, None, &[], Text, "as_built { rear_locked = 11 deg ± 1 deg }"),
     statement(
         "carry",
         Subject::NewName,

@@ -25,6 +25,9 @@ pub struct Pieces {
     pub unit: String,
 }
 
+/// A twelfth of a year of 365.25 days, in seconds.
+const MONTH: f64 = 2_629_800.0;
+
 impl Display {
     /// The display of a design: whether in inches, and to which denominator (0: decimals).
     #[must_use]
@@ -66,7 +69,11 @@ impl Display {
             Dimension::FORCE if inch => (si / 4.448_221_615_260_5, 1, "lbf".into()),
             Dimension::FORCE => (si, 0, "N".into()),
             Dimension::PRESSURE if inch => (si / 6_894.757_293_168, 0, "psi".into()),
+            Dimension::PRESSURE if si.abs() < 1e5 => (si / 1e3, 1, "kPa".into()),
             Dimension::PRESSURE => (si / 1e6, 2, "MPa".into()),
+            Dimension::TIME if si.abs() >= 2.0 * MONTH => (si / MONTH, 1, "months".into()),
+            Dimension::TIME if si.abs() >= 7_200.0 => (si / 3_600.0, 1, "h".into()),
+            Dimension::TIME => (si, 0, "s".into()),
             Dimension::READING => (si - 273.15, 1, "degC".into()),
             Dimension::INTERVAL => (si, 1, "K".into()),
             Dimension::AREA => (si, 3, "m2".into()),

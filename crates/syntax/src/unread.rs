@@ -249,7 +249,10 @@ impl<'s> Unread<'_, '_, 's> {
         let (last, end) = *self.line.last()?;
         if at == self.line.len() && last == Tok::Op(Raw::Equals) {
             let said = self.say("nothing stands behind =", end, "no value");
-            let block = matches!(self.word(0), Some("rider" | "conditions" | "both" | "variant" | "state"));
+            let block = matches!(
+                self.word(0),
+                Some("rider" | "conditions" | "as_built" | "both" | "variant" | "state")
+            );
             return Some(if block {
                 said.help("take this = out").edit(self.span(end), "")
             } else {

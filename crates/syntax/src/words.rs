@@ -24,6 +24,7 @@ pub const STATEMENT_WORDS: &[&str] = &[
     "fit_rules",
     "deviation",
     "carry",
+    "as_built",
     "rider",
     "conditions",
     "param",

@@ -1,0 +1,99 @@
+//! Slopes that tip the chair while the rider leans out of it.
+
+use super::swivel::Contacts;
+use super::{A, L, STATICS, axle_middle, tip_angle};
+use crate::Checked;
+use crate::problem::Problem;
+use crate::weigh::weigh;
+use chairwright_design::{Design, Vec3};
+use chairwright_frame::{Frame, Group, Settled};
+use std::f64::consts::PI;
+
+const DEGREE: f64 = PI / 180.0;
+/// How far a rider leans where nobody says: reaching for the feet, over the back support, and for something beside the
+/// wheel. Common practice, no source.
+const USUAL: [(&str, f64); 3] =
+    [("lean_forward", 30.0 * DEGREE), ("lean_back", 10.0 * DEGREE), ("lean_side", 15.0 * DEGREE)];
+
+/// One way to lean: the measure, the axis of the turn, the way down, and the figures.
+struct Way {
+    measure: &'static str,
+    axis: Vec3,
+    down: (f64, f64),
+    figure: &'static str,
+}
+
+/// With the trunk upright along z, turning about +y brings the head forward, about +x to the right.
+const WAYS: [Way; 4] = [
+    Way { measure: "lean_forward", axis: Vec3::Y, down: (1.0, 0.0), figure: "tip.forward.locked.leaning" },
+    Way {
+        measure: "lean_back",
+        axis: Vec3 { x: 0.0, y: -1.0, z: 0.0 },
+        down: (-1.0, 0.0),
+        figure: "tip.rear.locked.leaning",
+    },
+    Way {
+        measure: "lean_side",
+        axis: Vec3 { x: -1.0, y: 0.0, z: 0.0 },
+        down: (0.0, 1.0),
+        figure: "tip.left.leaning",
+    },
+    Way { measure: "lean_side", axis: Vec3::X, down: (0.0, -1.0), figure: "tip.right.leaning" },
+];
+
+pub(super) fn leaning(
+    design: &Design,
+    frame: &Frame,
+    settled: &Settled,
+    (contacts, by): (&Contacts, Vec3),
+    out: &mut Checked,
+) {
+    let Some(rider) = &out.rider else { return };
+    let given = |m: &str| design.rider.get(m);
+    let usual = |m: &str| USUAL.iter().find(|(n, _)| *n == m).map_or(0.0, |(_, a)| *a);
+    let assumed: Vec<String> = USUAL
+        .iter()
+        .filter(|(m, _)| given(m).is_none())
+        .map(|(m, a)| format!("rider.{m}: {:.0} deg, a usual reach (common practice, no source)", a / DEGREE))
+        .collect();
+    let carried = || design.carried.iter().map(|c| (c.mass, c.at));
+    for way in &WAYS {
+        let lean = given(way.measure).unwrap_or_else(|| usual(way.measure));
+        let segments = rider.leaning(way.axis, lean);
+        let all = frame.bodies.iter().map(|b| (b.mass, b.centre));
+        let com = settled.pose.place(weigh(all.chain(segments.iter().copied()).chain(carried())).centre) + by;
+        let t = contacts.span((com.x, com.y), way.down).least;
+        let inputs = [("distance", t, L), ("height", com.z, L), ("lean", lean, A)];
+        let formula =
+            "atan(distance to the edge of the contacts / height), head, arms and trunk turned about the hips";
+        out.figures.put(way.figure, (tip_angle(t, com.z), A), formula, STATICS, &inputs);
+        judge(design, way, lean, tip_angle(t, com.z), &mut out.problems);
+        if way.measure == "lean_back" {
+            let bodies = frame.bodies.iter().filter(|b| b.group != Group::Wheel).map(|b| (b.mass, b.centre));
+            let sprung = weigh(bodies.chain(segments.iter().copied()).chain(carried()));
+            let com = settled.pose.place(sprung.centre) + by - axle_middle(design, settled);
+            let inputs = [("distance", com.x, L), ("height above axle", com.z, L), ("lean", lean, A)];
+            let formula =
+                "atan(distance to the axle / height above it), head, arms and trunk turned about the hips";
+            out.figures.put("tip.rear.free.leaning", (tip_angle(com.x, com.z), A), formula, STATICS, &inputs);
+        }
+    }
+    out.assumptions.extend(assumed);
+}
+
+/// Leaning must not tip the chair on the slopes that the path has.
+fn judge(design: &Design, way: &Way, lean: f64, has: f64, problems: &mut Vec<Problem>) {
+    let slope =
+        design.conditions.quantities.get(if way.measure == "lean_side" { "cross_slope" } else { "slope" });
+    let slope = slope.map_or(0.0, |s| s.abs());
+    if has <= slope && !design.name.is_empty() {
+        problems.push(Problem::TipsLeaning {
+            figure: way.figure,
+            measure: way.measure,
+            lean,
+            has,
+            slope,
+            origin: design.rider.origin,
+        });
+    }
+}

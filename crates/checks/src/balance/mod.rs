@@ -1,0 +1,259 @@
+//! Where the weight acts and which slope tips the chair.
+//!
+//! On a slope gravity turns against the chair. The chair tips when the line of gravity through the
+//! centre of mass leaves the outline of the ground contacts: the slope angle is atan(t / h), t the
+//! distance from the foot of the centre of mass to the edge, measured straight downhill, h its
+//! height. For a centre of mass in line with the slope this is the textbook d / h.
+//!
+//! What rides along (a bag, a child on the lap) may be there or not: each slope is the least of the chair without it, with
+//! each of it, and with all of it.
+
+mod antitip;
+mod built;
+mod edge;
+mod lean;
+mod swivel;
+
+pub use built::{Built, invert};
+pub use edge::{Exit, exit_distance, tip_angle};
+
+use crate::Checked;
+use crate::figure::Figures;
+use crate::weigh::{Mass, weigh};
+use chairwright_design::{Design, Vec3};
+use chairwright_frame::{Frame, Group, Settled};
+use chairwright_quantity::Dimension;
+use swivel::{Contacts, Span};
+
+pub(crate) const STATICS: &str =
+    "rigid body statics: tan(slope) = distance to the tipping edge / height; not an ISO 7176-1 test";
+pub(crate) const L: Dimension = Dimension::LENGTH;
+pub(crate) const A: Dimension = Dimension::ANGLE;
+/// Directions of the curve over the slope's direction: every 5 degrees.
+pub const CURVE: usize = 72;
+
+/// Chair, rider and some of what rides along, in the settled pose.
+struct Loading {
+    /// What rides along, in words; empty for nothing.
+    with: String,
+    /// Everything.
+    total: Mass,
+    /// Everything but the rear wheels.
+    sprung: Mass,
+}
+
+impl Loading {
+    /// Moves the centre of mass of chair and rider, of this mass, without what rides along.
+    fn shift(&mut self, by: Vec3, mass: f64) {
+        self.total.centre += by * (mass / self.total.mass);
+        self.sprung.centre += by * (mass / self.sprung.mass);
+    }
+
+    fn words(&self) -> String {
+        if self.with.is_empty() { String::new() } else { format!(", with {}", self.with) }
+    }
+}
+
+pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: &Mass, out: &mut Checked) {
+    let empty = settled.pose.place(chair.centre);
+    let figures = &mut out.figures;
+    figures.put("com.chair.ahead", (empty.x, L), "centre of mass ahead of the rear axle line", STATICS, &[]);
+    figures.put("com.chair.height", (empty.z, L), "centre of mass above the ground", STATICS, &[]);
+    let Some(rider) = &out.rider else { return };
+    let segments: Vec<(f64, Vec3)> = rider.segments.iter().map(|s| (s.mass, s.centre)).collect();
+    let mut loadings = loadings(design, frame, settled, &segments);
+    // the built chair's own tipping test corrects the plan
+    let axle = axle_middle(design, settled);
+    let by = loadings.first().and_then(|tested| built::correction(design, tested, axle, out));
+    let by = by.unwrap_or_default();
+    let mass = loadings.first().map_or(0.0, |l| l.total.mass);
+    loadings.iter_mut().for_each(|l| l.shift(by, mass));
+    let Some(all) = loadings.last() else { return };
+    let figures = &mut out.figures;
+    let com = all.total.centre;
+    figures.put("com.total.ahead", (com.x, L), "centre of mass ahead of the rear axle line", STATICS, &[]);
+    figures.put("com.total.height", (com.z, L), "centre of mass above the ground", STATICS, &[]);
+    figures.put("com.total.left", (com.y, L), "centre of mass left of the middle", STATICS, &[]);
+    shares(settled, com, figures);
+    let contacts = Contacts::new(design, settled);
+    rear(design, settled, &loadings, figures);
+    around(design, &contacts, &loadings, figures);
+    out.curve = curve(&contacts, com);
+    least_of_all(&out.curve, &contacts, com, &mut out.figures);
+    lean::leaning(design, frame, settled, (&contacts, by), out);
+    antitip::anti_tip(design, settled, all, out);
+}
+
+/// Without what rides along, with each of it, and with all of it: the last.
+fn loadings(design: &Design, frame: &Frame, settled: &Settled, segments: &[(f64, Vec3)]) -> Vec<Loading> {
+    let loaded = |with: String, carried: &[(f64, Vec3)]| {
+        let place = |m: Mass| Mass { centre: settled.pose.place(m.centre), ..m };
+        let extra = || segments.iter().chain(carried).copied();
+        let part = |wheels: bool| {
+            let bodies = frame.bodies.iter().filter(move |b| wheels || b.group != Group::Wheel);
+            place(weigh(bodies.map(|b| (b.mass, b.centre)).chain(extra())))
+        };
+        Loading { with, total: part(true), sprung: part(false) }
+    };
+    let carried: Vec<(f64, Vec3)> = design.carried.iter().map(|c| (c.mass, c.at)).collect();
+    let mut out = vec![loaded(String::new(), &[])];
+    for (c, load) in design.carried.iter().zip(&carried) {
+        out.push(loaded(c.name.clone(), &[*load]));
+    }
+    if carried.len() > 1 {
+        let names: Vec<&str> = design.carried.iter().map(|c| c.name.as_str()).collect();
+        out.push(loaded(names.join(" and "), &carried));
+    }
+    out
+}
+
+fn shares(settled: &Settled, com: Vec3, figures: &mut Figures) {
+    let mean = |caster: bool| {
+        let xs: Vec<f64> = settled.contacts.iter().filter(|c| c.caster == caster).map(|c| c.at.x).collect();
+        #[allow(clippy::cast_precision_loss)]
+        let n = xs.len() as f64;
+        (!xs.is_empty()).then(|| xs.iter().sum::<f64>() / n)
+    };
+    let (Some(rear), Some(front)) = (mean(false), mean(true)) else { return };
+    let share = (com.x - rear) / (front - rear);
+    let inputs = [("com.total.ahead", com.x, L), ("wheelbase on the ground", front - rear, L)];
+    let n = Dimension::NUMBER;
+    figures.put(
+        "load.caster.share",
+        (share, n),
+        "distance of the centre of mass ahead of the rear contacts / wheelbase",
+        STATICS,
+        &inputs,
+    );
+    figures.put("load.rear.share", (1.0 - share, n), "1 - load.caster.share", STATICS, &inputs);
+}
+
+/// Puts the least of a slope over all loadings, and each loading's own where there are several.
+fn put_least(
+    name: &str,
+    formula: &str,
+    loadings: &[Loading],
+    figures: &mut Figures,
+    distance: impl Fn(&Loading) -> (f64, f64),
+) {
+    let mut least: Option<(f64, &Loading, (f64, f64))> = None;
+    for loading in loadings {
+        let (t, h) = distance(loading);
+        let angle = tip_angle(t, h);
+        if least.as_ref().is_none_or(|(a, ..)| angle < *a) {
+            least = Some((angle, loading, (t, h)));
+        }
+        if loadings.len() > 1 {
+            let inputs = [("distance", t, L), ("height", h, L)];
+            let own = if loading.with.is_empty() {
+                format!("{name}.alone")
+            } else if design_name(&loading.with) {
+                format!("{name}.with.{}", loading.with)
+            } else {
+                continue;
+            };
+            figures.put(own, (angle, A), formula, STATICS, &inputs);
+        }
+    }
+    let Some((angle, loading, (t, h))) = least else { return };
+    let inputs = [("distance", t, L), ("height", h, L)];
+    figures.put(name, (angle, A), format!("{formula}{}", loading.words()), STATICS, &inputs);
+}
+
+fn design_name(with: &str) -> bool {
+    !with.contains(' ')
+}
+
+fn rear(design: &Design, settled: &Settled, loadings: &[Loading], figures: &mut Figures) {
+    let contacts: Vec<edge::Point> = settled.contacts.iter().map(|c| (c.at.x, c.at.y)).collect();
+    put_least("tip.rear.locked", "atan(distance to the rear contacts / height)", loadings, figures, |l| {
+        let com = l.total.centre;
+        let t = exit_distance((com.x, com.y), (-1.0, 0.0), &contacts).map_or(0.0, |e| e.distance);
+        (t, com.z)
+    });
+    let axle = axle_middle(design, settled);
+    let formula = "atan(distance to the axle / height above it), for everything but the rear wheels";
+    put_least("tip.rear.free", formula, loadings, figures, |l| {
+        (l.sprung.centre.x - axle.x, l.sprung.centre.z - axle.z)
+    });
+}
+
+/// The middle of the rear axles in the settled pose.
+fn axle_middle(design: &Design, settled: &Settled) -> Vec3 {
+    #[allow(clippy::cast_precision_loss)]
+    let n = design.wheels.len().max(1) as f64;
+    design.wheels.iter().fold(Vec3::ZERO, |s, w| s + settled.pose.place(w.at)) * (1.0 / n)
+}
+
+fn around(design: &Design, contacts: &Contacts, loadings: &[Loading], figures: &mut Figures) {
+    let axle = design.casters.iter().map(|c| c.radius).fold(f64::INFINITY, f64::min);
+    let spans: Vec<[Span; 3]> = loadings
+        .iter()
+        .map(|l| {
+            let at = (l.total.centre.x, l.total.centre.y);
+            [(1.0, 0.0), (0.0, 1.0), (0.0, -1.0)].map(|d| contacts.span(at, d))
+        })
+        .collect();
+    let of = |l: &Loading| loadings.iter().position(|x| std::ptr::eq(x, l)).unwrap_or(0);
+    let mut both = |name: &str, formula: &str, direction: usize, axle: f64| {
+        let worst = format!("{formula}, casters in their worst swivel");
+        put_least(name, &worst, loadings, figures, |l| {
+            (spans[of(l)][direction].least, l.total.centre.z - axle)
+        });
+        let best = format!("{formula}, casters in their best swivel");
+        let most: Vec<(f64, f64)> =
+            loadings.iter().map(|l| (spans[of(l)][direction].most, l.total.centre.z - axle)).collect();
+        if let Some((t, h)) =
+            most.into_iter().min_by(|a, b| tip_angle(a.0, a.1).total_cmp(&tip_angle(b.0, b.1)))
+        {
+            let inputs = [("distance", t, L), ("height", h, L)];
+            figures.put(format!("{name}.most"), (tip_angle(t, h), A), best, STATICS, &inputs);
+        }
+    };
+    let edge = "atan(distance to the edge of the contacts / height)";
+    both("tip.forward.locked", edge, 0, 0.0);
+    if axle.is_finite() {
+        both("tip.forward.free", "atan(distance to the caster axles / height above them)", 0, axle);
+    }
+    both("tip.left", edge, 1, 0.0);
+    both("tip.right", edge, 2, 0.0);
+    for end in ["", ".most"] {
+        let side = ["tip.left", "tip.right"].map(|n| figures.si(&format!("{n}{end}")).unwrap_or(0.0));
+        let formula = "the lesser of the two sides";
+        let inputs = [("tip.left", side[0], A), ("tip.right", side[1], A)];
+        figures.put(format!("tip.side{end}"), (side[0].min(side[1]), A), formula, STATICS, &inputs);
+    }
+}
+
+/// The unit directions of the curve, from straight ahead over the left.
+fn directions() -> Vec<edge::Point> {
+    #[allow(clippy::cast_precision_loss)]
+    let angle = |k: usize| k as f64 * std::f64::consts::TAU / CURVE as f64;
+    (0..CURVE).map(|k| (libm::cos(angle(k)), libm::sin(angle(k)))).collect()
+}
+
+/// The slope that tips the chair by the way down, wheels locked and casters in their worst swivel: one for each of
+/// [`CURVE`] directions, from straight ahead over the left.
+fn curve(contacts: &Contacts, com: Vec3) -> Vec<f64> {
+    let distances = contacts.roughly((com.x, com.y), &directions());
+    distances.into_iter().map(|t| tip_angle(t, com.z)).collect()
+}
+
+fn least_of_all(curve: &[f64], contacts: &Contacts, com: Vec3, figures: &mut Figures) {
+    let Some((k, _)) = curve.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1)) else { return };
+    let direction = directions()[k];
+    let t = contacts.span((com.x, com.y), direction).least;
+    #[allow(clippy::cast_precision_loss)]
+    let toward = k as f64 * std::f64::consts::TAU / CURVE as f64;
+    let inputs = [("distance", t, L), ("height", com.z, L), ("way down, from ahead over the left", toward, A)];
+    let formula =
+        "atan(distance to the edge of the contacts / height), the least of all directions by 5 degrees";
+    figures.put("tip.any", (tip_angle(t, com.z), A), formula, STATICS, &inputs);
+    figures.put(
+        "direction.tip.any",
+        (toward, A),
+        "way down that tips it soonest, from ahead over the left",
+        STATICS,
+        &[],
+    );
+}

@@ -1,0 +1,82 @@
+//! The rider some months on.
+//!
+//! Lengths grow in proportion to stature, mass with its square (a steady body-mass index); both are a builder's guess
+//! between two measurings, and say so.
+
+use chairwright_design::Rider;
+
+/// Growth of a child of two years and more in metres a year where nobody measured it: about 6 cm until the spurt, by trade
+/// articles on growth.
+const YEARLY: f64 = 0.06;
+/// Age from which nobody is taken to grow, in seconds: 18 years.
+const GROWN_UP: f64 = 18.0 * YEAR;
+const YEAR: f64 = 31_557_600.0;
+/// Measures that do not grow with stature: masses, forces, times and angles.
+const STEADY: [&str; 8] =
+    ["mass", "prosthesis_mass", "push_force", "age", "grown", "after", "hip_flexion", "lean"];
+
+/// How a rider grows.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Growth {
+    /// Stature now, in metres.
+    pub stature: f64,
+    /// Stature gained in a year.
+    pub yearly: f64,
+}
+
+impl Growth {
+    /// How this rider grows; `None` for somebody grown up or of unknown age who is not said to grow.
+    #[must_use]
+    pub fn of(rider: &Rider) -> Option<Growth> {
+        let stature = rider.get("stature")?;
+        let child = rider.get("age").is_some_and(|a| a < GROWN_UP);
+        let yearly = rider.get("grown").or(child.then_some(YEARLY))?;
+        Some(Growth { stature, yearly })
+    }
+
+    /// By what lengths are multiplied after a time in seconds.
+    #[must_use]
+    pub fn factor(&self, after: f64) -> f64 {
+        1.0 + self.yearly * after / YEAR / self.stature
+    }
+
+    /// The time in seconds until lengths are multiplied by `factor`.
+    #[must_use]
+    pub fn until(&self, factor: f64) -> f64 {
+        (factor - 1.0) * self.stature / self.yearly * YEAR
+    }
+}
+
+/// Makes the rider as old as the state under look says (`rider.after`).
+pub fn grow(rider: &mut Rider, assumptions: &mut Vec<String>) {
+    let Some(after) = rider.get("after").filter(|a| *a > 0.0) else { return };
+    let months = after / (YEAR / 12.0);
+    let Some(growth) = Growth::of(rider) else {
+        assumptions.push(format!(
+            "after {months:.0} months: the rider is not said to grow (neither rider.grown nor an age under 18), so the \
+             measures stay"
+        ));
+        return;
+    };
+    let k = growth.factor(after);
+    for (name, value) in &mut rider.measures {
+        let plain = name.split('.').next().unwrap_or(name);
+        if name == "mass" {
+            *value *= k * k;
+        } else if name == "age" {
+            *value += after;
+        } else if !STEADY.contains(&plain)
+            && !plain.starts_with("lean")
+            && !plain.ends_with("flexion")
+            && plain != "ankle"
+        {
+            *value *= k;
+        }
+    }
+    let yearly = growth.yearly * 1e3;
+    let basis = if rider.get("grown").is_some() { "as last year" } else { "a usual rate, not measured" };
+    assumptions.push(format!(
+        "after {months:.0} months: {yearly:.0} mm of stature a year ({basis}), every length in proportion, mass with \
+         stature squared: measure again before building for it"
+    ));
+}

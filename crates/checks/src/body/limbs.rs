@@ -1,0 +1,198 @@
+//! Which limbs there are, what is missing, and what each weighs.
+//!
+//! The declared mass is that of the rider as weighed, without prostheses. A missing limb takes its share of an
+//! intact body away: intact mass = weighed mass / (1 − missing share).
+
+use super::{Leg, Lengths, Notes, SegmentMass, TRUNK, segment};
+use chairwright_design::{Design, Rider, Segment, Side, Vec3};
+
+/// Where a leg ends.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum LegEnd {
+    /// It is whole.
+    Whole,
+    /// The foot is missing.
+    Foot,
+    /// It ends this far along the shank, as a share of the shank's length.
+    BelowKnee(f64),
+    /// It ends at the knee.
+    Knee,
+    /// It ends this far along the thigh, as a share of the thigh's length.
+    AboveKnee(f64),
+    /// It ends at the hip.
+    Hip,
+}
+
+impl LegEnd {
+    /// What is left of thigh, shank and foot, each as a share of its length.
+    #[must_use]
+    pub fn left(self) -> [f64; 3] {
+        match self {
+            LegEnd::Whole => [1.0, 1.0, 1.0],
+            LegEnd::Foot => [1.0, 1.0, 0.0],
+            LegEnd::BelowKnee(share) => [1.0, share, 0.0],
+            LegEnd::Knee => [1.0, 0.0, 0.0],
+            LegEnd::AboveKnee(share) => [share, 0.0, 0.0],
+            LegEnd::Hip => [0.0, 0.0, 0.0],
+        }
+    }
+}
+
+/// One arm: what is left of upper arm, forearm and hand.
+type ArmLeft = [f64; 3];
+
+const LEG: [&str; 3] = ["thigh", "shank", "foot"];
+const ARM: [&str; 3] = ["upper arm", "forearm", "hand"];
+
+/// The limbs of one rider.
+pub(super) struct Limbs {
+    /// Mass of the same body with nothing missing.
+    intact: f64,
+    legs: [(LegEnd, Option<f64>); 2],
+    arms: [ArmLeft; 2],
+    arm_rows: Vec<Segment>,
+    shoulder_half: f64,
+}
+
+fn index(side: Side) -> usize {
+    usize::from(side == Side::Right)
+}
+
+impl Limbs {
+    pub(super) fn of(design: &Design, mass: f64, stature: f64, notes: &mut Notes) -> Option<Limbs> {
+        let rider = &design.rider;
+        let [left, right] = [Side::Left, Side::Right].map(|side| leg_end(design, side, stature, notes));
+        let legs = [left?, right?];
+        let arms = [Side::Left, Side::Right].map(|side| arm_left(rider, side, notes));
+        let share = |name: &str| design.body.get(name).map(|s| s.share);
+        let mut gone = 0.0;
+        for (left, names) in legs.iter().map(|l| (l.0.left(), LEG)).chain(arms.iter().map(|a| (*a, ARM))) {
+            for (left, name) in left.iter().zip(names) {
+                if *left < 1.0 {
+                    gone += (1.0 - left) * share(name)?;
+                }
+            }
+        }
+        if gone > 0.0 {
+            notes.assumptions.push(format!(
+                "missing limbs: {:.1} % of an intact body by the segment table, what is left of a segment in proportion to \
+                 its length; an intact body would weigh {:.1} kg",
+                gone * 100.0,
+                mass / (1.0 - gone)
+            ));
+        }
+        let arm_rows = ARM.iter().filter_map(|n| design.body.get(n).cloned()).collect();
+        let shoulder_half = rider.get("shoulder_width").map_or(0.259 * stature / 2.0, |w| w / 2.0);
+        Some(Limbs { intact: mass / (1.0 - gone), legs, arms, arm_rows, shoulder_half })
+    }
+
+    pub(super) fn end(&self, side: Side) -> (LegEnd, bool) {
+        let (end, prosthesis) = self.legs[index(side)];
+        (end, prosthesis.is_some())
+    }
+
+    /// Head, arms and trunk in one, as the table has them, less what is missing of the arms.
+    pub(super) fn trunk(&self, row: &Segment, hip: Vec3, up: Vec3, lengths: &Lengths) -> Vec<SegmentMass> {
+        let shoulder = hip + up * lengths.trunk;
+        let whole = segment(TRUNK.to_owned(), row.share * self.intact, row.centre, (hip, shoulder));
+        let mut moment = whole.centre * whole.mass;
+        let mut mass = whole.mass;
+        for (side, left) in [Side::Left, Side::Right].into_iter().zip(&self.arms) {
+            // the table's trunk carries its arms hanging beside it
+            let mut at = shoulder + Vec3::Y * (side.sign() * self.shoulder_half);
+            for (left, row) in left.iter().zip(&self.arm_rows) {
+                let end = at - up * (row.of_stature * lengths.stature);
+                let gone = (1.0 - left) * row.share * self.intact;
+                moment = moment - at.mix(end, f64::midpoint(1.0, *left)) * gone;
+                mass -= gone;
+                at = end;
+            }
+        }
+        let centre = if mass > 0.0 { moment * (1.0 / mass) } else { whole.centre };
+        vec![SegmentMass { mass, centre, ..whole }]
+    }
+
+    /// What there is of one leg, and a prosthesis if it is worn.
+    pub(super) fn leg(&self, design: &Design, leg: &Leg) -> Option<Vec<SegmentMass>> {
+        let points = [leg.hip, leg.knee, leg.ankle, leg.toe];
+        let (end, prosthesis) = self.legs[index(leg.side)];
+        let word = leg.side.word();
+        let mut out = Vec::new();
+        for (i, (name, left)) in LEG.iter().zip(end.left()).enumerate() {
+            let row = design.body.get(name)?;
+            if left <= 0.0 {
+                continue;
+            }
+            let (near, far) = (points[i], points[i].mix(points[i + 1], left));
+            out.push(segment(
+                format!("{word} {name}"),
+                row.share * self.intact * left,
+                row.centre,
+                (near, far),
+            ));
+        }
+        if let Some(mass) = prosthesis {
+            let start = out.last().map_or(leg.hip, |s| s.ends.1);
+            out.push(segment(format!("{word} prosthesis"), mass, 0.5, (start, leg.toe)));
+        }
+        Some(out)
+    }
+}
+
+fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Option<(LegEnd, Option<f64>)> {
+    let rider = &design.rider;
+    let Some(level) = rider.sided_word("missing_leg", side) else {
+        return Some((LegEnd::Whole, None));
+    };
+    let length = |name: &str| design.body.get(name).map(|s| s.of_stature * stature);
+    let mut limb = |wanted_by| {
+        let value = rider.sided("residual_limb", side);
+        if value.is_none() {
+            notes.missing(format!("residual_limb.{}", side.word()), wanted_by);
+        }
+        value
+    };
+    let end = match level {
+        "foot" => LegEnd::Foot,
+        "below_knee" => {
+            let left = limb("the mass and place of what is left of the shank")?;
+            LegEnd::BelowKnee((left / length("shank")?).clamp(0.0, 1.0))
+        }
+        "through_knee" => LegEnd::Knee,
+        "above_knee" => {
+            let left = limb("the mass and place of what is left of the thigh")?;
+            let ahead = rider.get("hip_ahead").unwrap_or(super::HIP_AHEAD * stature);
+            LegEnd::AboveKnee(((left - ahead) / length("thigh")?).clamp(0.0, 1.0))
+        }
+        _ => LegEnd::Hip,
+    };
+    let prosthesis = match rider.sided_word("prosthesis", side) {
+        Some("on") => {
+            let mass = rider.sided("prosthesis_mass", side);
+            if mass.is_none() {
+                notes.missing(format!("prosthesis_mass.{}", side.word()), "the balance with the prosthesis on");
+            }
+            Some(mass?)
+        }
+        Some(_) => None,
+        None => {
+            notes.assumptions.push(format!("no prosthesis is worn on the {} leg", side.word()));
+            None
+        }
+    };
+    Some((end, prosthesis))
+}
+
+fn arm_left(rider: &Rider, side: Side, notes: &mut Notes) -> ArmLeft {
+    let Some(level) = rider.sided_word("missing_arm", side) else { return [1.0; 3] };
+    let mut half = |part: &str| {
+        notes.assumptions.push(format!("half of the {} {part} is taken to be left", side.word()));
+        0.5
+    };
+    match level {
+        "hand" => [1.0, 1.0, 0.0],
+        "below_elbow" => [1.0, half("forearm"), 0.0],
+        "above_elbow" => [half("upper arm"), 0.0, 0.0],
+        _ => [0.0; 3],
+    }
+}

@@ -1,0 +1,112 @@
+//! How the body is held: trunk along the back support, thighs along the seat, feet towards the foot support.
+
+use super::limbs::Limbs;
+use super::{KNEE_AHEAD, Leg, Lengths, Notes, support};
+use crate::problem::{JointName, Problem};
+use chairwright_design::{Design, Rider, Side, SupportKind, Vec3};
+use std::f64::consts::{FRAC_PI_2, PI};
+
+/// Ankle above the sole, as a fraction of stature: NYU Technical Report 1166.03 (1966), from memory.
+const ANKLE: f64 = 0.039;
+/// Back support leaning back from square to the seat, where there is none: 10 degrees, assumed.
+const LEAN: f64 = 10.0 * PI / 180.0;
+/// A joint bent this much beyond its range is measured wrong or drawn wrong; less is within the goniometer's error. Common
+/// practice, no source.
+const GONIOMETER: f64 = 5.0 * PI / 180.0;
+
+/// Direction of the trunk.
+pub(super) fn trunk(design: &Design, along: Vec3, normal: Vec3, assumptions: &mut Vec<String>) -> Vec3 {
+    if let Some(back) = support(design, SupportKind::Back)
+        && let Some(direction) = (back.to - back.from).unit()
+    {
+        return direction;
+    }
+    assumptions
+        .push("there is no back support: the trunk leans back 10 degrees from square to the seat".to_owned());
+    normal * libm::cos(LEAN) - along * libm::sin(LEAN)
+}
+
+/// One leg.
+pub(super) fn leg(
+    design: &Design,
+    side: Side,
+    (hip, along): (Vec3, Vec3),
+    limbs: &Limbs,
+    lengths: &Lengths,
+    notes: &mut Notes,
+) -> Option<Leg> {
+    let rider = &design.rider;
+    let out = Vec3::Y * (side.sign() * rider.get("hip_width").unwrap_or(0.0) / 4.0);
+    let row = |name: &str| design.body.get(name).map(|s| s.of_stature * lengths.stature);
+    // the hollow of the knee is what a builder can measure; the joint lies ahead of it
+    let measured = rider.sided("thigh", side).map(|t| t + KNEE_AHEAD * lengths.stature - lengths.ahead);
+    let thigh = measured.filter(|t| *t > 0.0).map_or_else(|| row("thigh"), Some)?;
+    // the knee joint stands as high above the ankle joint as the hollow of the knee above the heel, by the same tables
+    let shank = rider.sided("calf", side).map_or_else(|| row("shank"), Some)?;
+    let foot = rider.get("foot_length").map_or_else(|| row("foot"), Some)?;
+    let (end, prosthesis) = limbs.end(side);
+    let hip = hip + out;
+    let knee = hip + along * thigh;
+    let (ankle, toe) = foot_place(design, knee, out, (shank, foot), lengths.stature, notes);
+    let down = ankle - knee;
+    Some(Leg {
+        side,
+        end,
+        hip,
+        knee,
+        ankle,
+        toe,
+        prosthesis,
+        knee_bend: along.angle_to(down),
+        ankle_bend: FRAC_PI_2 - (toe - ankle).angle_to(knee - ankle),
+    })
+}
+
+/// Ankle and toe: towards the foot support, or hanging where there is none.
+fn foot_place(
+    design: &Design,
+    knee: Vec3,
+    out: Vec3,
+    (shank, foot): (f64, f64),
+    stature: f64,
+    notes: &mut Notes,
+) -> (Vec3, Vec3) {
+    let Some(rest) = support(design, SupportKind::Footrest) else {
+        let ankle = knee - Vec3::Z * shank;
+        return (ankle, ankle + Vec3::X * foot);
+    };
+    let along = (rest.to - rest.from).unit().unwrap_or(Vec3::X);
+    let normal = along.cross(Vec3::Y).unit().unwrap_or(Vec3::Z);
+    let target = rest.from + out + normal * (ANKLE * stature);
+    let ankle = knee + (target - knee).unit().unwrap_or(-Vec3::Z) * shank;
+    let said = "feet: the shank points from the knee to the rear edge of the foot support";
+    if !notes.assumptions.iter().any(|a| a == said) {
+        notes.assumptions.push(said.to_owned());
+    }
+    (ankle, ankle + along * foot)
+}
+
+/// Joints that the chair bends further than the rider can.
+pub(super) fn bends(rider: &Rider, legs: &[Leg], opening: f64, design: &Design, notes: &mut Notes) {
+    let seat = support(design, SupportKind::Seat).map(|s| s.origin);
+    let mut judge = |joint: JointName, side: Option<Side>, key: &str, has: f64| {
+        let range = ["least", "most"].map(|end| {
+            let sided = side.and_then(|s| rider.get(&format!("{key}.{}.{end}", s.word())));
+            sided.or_else(|| rider.get(&format!("{key}.{end}")))
+        });
+        if let [Some(least), Some(most)] = range
+            && !(least - GONIOMETER..=most + GONIOMETER).contains(&has)
+        {
+            notes.problems.push(Problem::JointBent { joint, side, has, range: (least, most), origin: seat });
+        }
+    };
+    judge(JointName::Hip, None, "hip_flexion", PI - opening);
+    for leg in legs {
+        if matches!(leg.end, super::LegEnd::Whole | super::LegEnd::Foot | super::LegEnd::BelowKnee(_)) {
+            judge(JointName::Knee, Some(leg.side), "knee_flexion", leg.knee_bend);
+        }
+        if leg.end == super::LegEnd::Whole {
+            judge(JointName::Ankle, Some(leg.side), "ankle", leg.ankle_bend);
+        }
+    }
+}

@@ -1,0 +1,75 @@
+//! How the chair fits its rider: seat, back and foot support against the measures, by the rules the design names.
+//!
+//! In come the design with its rider and the body in the seat; out go figures of fit and typed findings. Nothing here
+//! knows the rider's skin: pressure and shear are flags, never passes.
+
+mod growth;
+mod reach;
+mod rules;
+mod skin;
+
+pub use reach::Reach;
+pub use rules::{Broken, Measured};
+pub use skin::SkinFlag;
+
+use crate::Checked;
+use crate::body::support;
+use crate::figure::Figures;
+use chairwright_design::{Design, Side, Support, SupportKind, Vec3};
+use chairwright_frame::Settled;
+use chairwright_quantity::Dimension;
+
+pub(crate) const L: Dimension = Dimension::LENGTH;
+pub(crate) const A: Dimension = Dimension::ANGLE;
+pub(crate) const BODY: &str = "geometry of the drawing and the rider's measures";
+pub(crate) const SIDES: [Side; 2] = [Side::Left, Side::Right];
+
+/// Everything about fit that a design tells.
+pub(crate) fn fit(design: &Design, settled: Option<&Settled>, out: &mut Checked) {
+    let Some(rider) = out.rider.clone() else { return };
+    let Some(seat) = support(design, SupportKind::Seat) else { return };
+    seat_figures(design, seat, rider.seat, &mut out.figures);
+    foot_figures(design, &rider, &mut out.figures);
+    if let Some(settled) = settled {
+        reach::reach(design, &rider, settled, out);
+    }
+    growth::remeasure(design, out);
+    rules::judge(design, seat, out);
+    skin::flags(design, seat, out);
+}
+
+fn seat_figures(design: &Design, seat: &Support, (surface, normal): (Vec3, Vec3), figures: &mut Figures) {
+    let rider = &design.rider;
+    if let Some(hips) = rider.get("hip_width") {
+        let inputs = [("seat.width", seat.width, L), ("rider.hip_width", hips, L)];
+        figures.put("fit.width.ease", (seat.width - hips, L), "seat.width - rider.hip_width", BODY, &inputs);
+    }
+    let depth = (seat.to - seat.from).norm();
+    for side in SIDES {
+        let Some(thigh) = rider.sided("thigh", side) else { continue };
+        let inputs = [("rider.thigh", thigh, L), ("seat.depth", depth, L)];
+        let name = format!("fit.depth.gap.{}", side.word());
+        figures.put(name, (thigh - depth, L), "rider.thigh - seat.depth", BODY, &inputs);
+    }
+    if let Some(back) = support(design, SupportKind::Back) {
+        let top = (back.to - surface).dot(normal);
+        let formula = "upper edge of the back support above the loaded cushion, square to the seat";
+        figures.put("fit.back.top", (top, L), formula, BODY, &[]);
+    }
+}
+
+/// From the hollow of the knee, on the loaded cushion, to the foot support under the heel: each side by itself.
+fn foot_figures(design: &Design, rider: &crate::RiderBody, figures: &mut Figures) {
+    let Some(rest) = support(design, SupportKind::Footrest) else { return };
+    let (surface, _) = rider.seat;
+    for leg in rider.legs.iter().filter(|l| l.has_foot()) {
+        let Some(thigh) = design.rider.sided("thigh", leg.side) else { continue };
+        let side = Vec3::Y * leg.hip.y;
+        let hollow = surface + rider.along * thigh + side;
+        let heel = rest.from + side;
+        let name = format!("footrest.drop.{}", leg.side.word());
+        let formula = "from the hollow of the knee on the loaded cushion to the rear edge of the foot support";
+        let inputs = [("rider.thigh", thigh, L)];
+        figures.put(name, ((hollow - heel).norm(), L), formula, BODY, &inputs);
+    }
+}

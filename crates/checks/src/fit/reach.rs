@@ -1,0 +1,132 @@
+//! The arms and the push rims.
+//!
+//! With the hand on top of the rim, upper arm a, forearm to grip f and the distance d from the shoulder to the top of the
+//! rim make a triangle: cos(elbow) = (a² + f² − d²) / (2af). Band of 100 to 120 degrees: J Spinal Cord Med 2005;28(5):434-70.
+
+use super::{A, BODY, L, SIDES};
+use crate::sizes::outer_wheel;
+use crate::{Checked, RiderBody};
+use chairwright_design::{Design, Side, Vec3, Wheel};
+use chairwright_frame::Settled;
+use std::f64::consts::PI;
+
+const DEGREE: f64 = PI / 180.0;
+/// Elbow angle with the hand on top of the rim.
+pub(crate) const BAND: (f64, f64) = (100.0 * DEGREE, 120.0 * DEGREE);
+/// Shoulder breadth by stature where nobody measured it: NYU Technical Report 1166.03 (1966).
+const BREADTH: f64 = 0.259;
+
+/// One arm at its rim.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Reach {
+    /// Which.
+    pub side: Side,
+    /// Elbow angle in radians; `None` where the rim is out of reach.
+    pub elbow: Option<f64>,
+    /// By how much higher over the axle the seat would have to be for the band, in metres: least and greatest.
+    pub raise: Option<(f64, f64)>,
+}
+
+/// One arm's triangle in the settled pose.
+struct Arm {
+    shoulder: Vec3,
+    upper: f64,
+    lower: f64,
+}
+
+impl Arm {
+    /// The elbow angle with the hand at a point.
+    fn elbow(&self, hand: Vec3) -> Option<f64> {
+        let d = (hand - self.shoulder).norm();
+        let cosine =
+            (self.upper * self.upper + self.lower * self.lower - d * d) / (2.0 * self.upper * self.lower);
+        (-1.0..=1.0).contains(&cosine).then(|| libm::acos(cosine))
+    }
+
+    /// The distance from the shoulder that an elbow angle leaves.
+    fn span(&self, elbow: f64) -> f64 {
+        let (a, f) = (self.upper, self.lower);
+        libm::sqrt((a * a + f * f - 2.0 * a * f * libm::cos(elbow)).max(0.0))
+    }
+}
+
+pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &mut Checked) {
+    let rider = &design.rider;
+    let (Some(upper), Some(lower)) = (rider.get("upper_arm"), rider.get("forearm")) else {
+        if design.wheels.iter().any(|w| w.rim.is_some()) {
+            out.assumptions.push(
+                "reach to the push rims was not worked out: rider.upper_arm and rider.forearm are wanted"
+                    .to_owned(),
+            );
+        }
+        return;
+    };
+    let Some(height) = rider.get("shoulder_height") else {
+        out.assumptions
+            .push("reach to the push rims was not worked out: rider.shoulder_height is wanted".to_owned());
+        return;
+    };
+    let stature = rider.get("stature").unwrap_or(0.0);
+    let half = rider.get("shoulder_width").unwrap_or(BREADTH * stature) / 2.0;
+    // along the trunk, so that its height square to the seat is as measured
+    let (surface, normal) = body.seat;
+    let rise = height - (body.hip - surface).dot(normal);
+    let shoulder = body.hip + body.up * (rise / body.up.dot(normal).max(0.2));
+    for side in SIDES {
+        let missing = rider.sided_word("missing_arm", side).is_some();
+        let Some(wheel) = outer_wheel(design, side).filter(|w| w.rim.is_some() && !missing) else { continue };
+        let shoulder = settled.pose.place(shoulder + Vec3::Y * (side.sign() * half));
+        let arm = Arm { shoulder, upper, lower };
+        let found = one(&arm, wheel, side, settled, out);
+        out.reach.push(found);
+    }
+    let middle = f64::midpoint(BAND.0, BAND.1);
+    let worst = out.reach.iter().filter_map(|r| r.elbow);
+    if let Some(elbow) = worst.max_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs())) {
+        out.figures.put("reach.elbow", (elbow, A), "of both arms the one further from 110 degrees", BODY, &[]);
+    }
+}
+
+fn one(arm: &Arm, wheel: &Wheel, side: Side, settled: &Settled, out: &mut Checked) -> Reach {
+    let axle = settled.pose.turn(wheel.axle);
+    let tube = wheel.rim_out - (wheel.tyre / 2.0 + wheel.rim_gap);
+    let centre = settled.pose.place(wheel.at) + axle * (wheel.rim_out - tube / 2.0);
+    let radius = wheel.rim.unwrap_or(0.0) / 2.0;
+    let up = Vec3::Z.across(axle).unit().unwrap_or(Vec3::Z);
+    let ahead = Vec3::X.across(axle).unit().unwrap_or(Vec3::X);
+    let on_rim = |angle: f64| centre + (up * libm::cos(angle) + ahead * libm::sin(angle)) * radius;
+    let top = on_rim(0.0);
+    let word = side.word();
+    let d = (top - arm.shoulder).norm();
+    let elbow = arm.elbow(top);
+    let figures = &mut out.figures;
+    let inputs =
+        [("upper arm", arm.upper, L), ("forearm to grip", arm.lower, L), ("shoulder to rim top", d, L)];
+    if let Some(elbow) = elbow {
+        let formula = "acos((a^2 + f^2 - d^2) / (2 a f)), hand on top of the push rim";
+        figures.put(format!("reach.elbow.{word}"), (elbow, A), formula, BODY, &inputs);
+        let arc = arc(arm, &on_rim);
+        let formula = "part of the rim around its top that the hand reaches with the trunk still";
+        figures.put(format!("reach.arc.{word}"), (arc, A), formula, BODY, &inputs);
+    }
+    let spread = libm::atan2((top.y - arm.shoulder.y) * side.sign(), arm.shoulder.z - top.z);
+    let formula = "atan(rim outside of the shoulder / shoulder above the rim's top)";
+    figures.put(format!("reach.spread.{word}"), (spread, A), formula, BODY, &[]);
+    let flat = libm::hypot(top.x - arm.shoulder.x, top.y - arm.shoulder.y);
+    let fall = arm.shoulder.z - top.z;
+    let wanted = |elbow: f64| {
+        let d = arm.span(elbow);
+        (d > flat).then(|| libm::sqrt(d * d - flat * flat) - fall)
+    };
+    Reach { side, elbow, raise: wanted(BAND.0).zip(wanted(BAND.1)) }
+}
+
+/// How far round the rim the hand gets, a degree at a time from its top both ways.
+fn arc(arm: &Arm, on_rim: &dyn Fn(f64) -> Vec3) -> f64 {
+    let way = |sign: f64| {
+        (0..=120).take_while(|k| arm.elbow(on_rim(sign * f64::from(*k) * DEGREE)).is_some()).count()
+    };
+    #[allow(clippy::cast_precision_loss)]
+    let total = way(1.0).saturating_sub(1) + way(-1.0).saturating_sub(1);
+    total as f64 * DEGREE
+}

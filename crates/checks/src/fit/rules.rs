@@ -1,0 +1,189 @@
+//! The published rules of fit that the design names, and where it departs from them.
+
+use super::SIDES;
+use crate::Checked;
+use crate::problem::Problem;
+use chairwright_design::{Design, FitRules, Origin, Support};
+
+/// A foot support that is off by no more than this is set by hand at the fitting. Common practice, no source.
+const FOOT: f64 = 0.015;
+/// Figures nearer than this to a limit are on it.
+const CLOSE: f64 = 1e-6;
+
+/// What a figure of fit is measured against.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Measured {
+    /// The measure, with its side.
+    pub measure: String,
+    /// Its value in metres; angles in radians.
+    pub value: f64,
+}
+
+/// A rule that the chair breaks.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Broken {
+    /// The figure that breaks it, and that a deviation would name.
+    pub figure: &'static str,
+    /// Its value.
+    pub has: f64,
+    /// Least and greatest by the rule; infinite where there is no such end.
+    pub range: (f64, f64),
+    /// What it is measured against.
+    pub against: Vec<Measured>,
+    /// The set of rules.
+    pub set: String,
+    /// The seat, or where the set is named.
+    pub origin: Origin,
+    /// What goes wrong with the rider.
+    pub harm: &'static str,
+}
+
+struct Judge<'d, 'o> {
+    design: &'d Design,
+    rules: &'d FitRules,
+    seat: Origin,
+    out: &'o mut Checked,
+}
+
+/// Judges every rule of the set. Without one nothing is judged, and the report says so.
+pub(super) fn judge(design: &Design, seat: &Support, out: &mut Checked) {
+    let Some(rules) = &design.fit_rules else {
+        if !design.name.is_empty() {
+            out.assumptions.push("no fit rules are named: the fit was measured, not judged".to_owned());
+        }
+        return;
+    };
+    let mut judge = Judge { design, rules, seat: seat.origin, out };
+    judge.width(seat.width);
+    judge.depth((seat.to - seat.from).norm());
+    judge.feet();
+    judge.back();
+    judge.elbow();
+    idle_deviations(design, out);
+}
+
+/// Deviations from rules that are kept.
+fn idle_deviations(design: &Design, out: &mut Checked) {
+    for d in &design.deviations {
+        let used = out.deviated.iter().any(|b| b.figure == d.figure);
+        if !used {
+            out.problems.push(Problem::IdleDeviation { figure: d.figure.clone(), origin: d.origin });
+        }
+    }
+}
+
+impl Judge<'_, '_> {
+    fn rule(&self, key: &str) -> Option<(f64, f64)> {
+        self.rules.rules.get(key).copied()
+    }
+
+    fn need(&mut self, measure: &str, wanted_by: &'static str) -> Option<f64> {
+        let value = self.design.rider.get(measure);
+        if value.is_none() {
+            let origin = self.design.rider.origin;
+            self.out.problems.push(Problem::MissingMeasure { measure: measure.to_owned(), wanted_by, origin });
+        }
+        value
+    }
+
+    fn hold(
+        &mut self,
+        figure: &'static str,
+        has: f64,
+        range: (f64, f64),
+        against: &[(&str, f64)],
+        harm: &'static str,
+    ) {
+        if (range.0 - CLOSE..=range.1 + CLOSE).contains(&has) {
+            return;
+        }
+        let against = against.iter().map(|(m, v)| Measured { measure: (*m).to_owned(), value: *v }).collect();
+        let broken =
+            Broken { figure, has, range, against, set: self.rules.name.clone(), origin: self.seat, harm };
+        if self.design.deviations.iter().any(|d| d.figure == figure) {
+            self.out.deviated.push(broken);
+        } else {
+            self.out.problems.push(Problem::FitRule(broken));
+        }
+    }
+
+    fn width(&mut self, width: f64) {
+        let Some((least, most)) = self.rule("seat_width_beyond_hips") else { return };
+        let Some(hips) = self.need("hip_width", "the rule for the seat's width") else { return };
+        let bones = self.design.rider.get("trochanter_width").unwrap_or(0.0);
+        let range = ((hips + least).max(bones), hips + most);
+        let harm =
+            "too narrow presses on the hips, too wide lets the rider lean and puts the rims out of reach";
+        self.hold("seat.width", width, range, &[("hip_width", hips)], harm);
+        // a deviation from the hips' width never goes below the bones
+        if width < bones - CLOSE && self.design.deviations.iter().any(|d| d.figure == "seat.width") {
+            let origin = self.seat;
+            self.out.problems.push(Problem::UnderBones { width, bones, origin });
+        }
+    }
+
+    fn depth(&mut self, depth: f64) {
+        let Some((least, most)) = self.rule("seat_depth_short_of_thigh") else { return };
+        if self.legless() {
+            return;
+        }
+        let Some(thigh) = self.need("thigh", "the rule for the seat's depth") else { return };
+        let harm = "too deep presses into the hollow of the knee and makes the rider slide forward, too short leaves the thighs without support";
+        self.hold("seat.depth", depth, (thigh - most, thigh - least), &[("thigh", thigh)], harm);
+    }
+
+    /// Whether no thigh reaches the front of a seat.
+    fn legless(&self) -> bool {
+        let body = self.out.rider.as_ref();
+        body.is_some_and(|b| b.legs.iter().all(|l| l.end.left()[1] <= 0.0 && !l.prosthesis))
+    }
+
+    fn feet(&mut self) {
+        if let (Some((least, _)), Some(has)) =
+            (self.rule("footrest_clearance"), self.out.figures.si("footrest.clearance"))
+        {
+            let harm = "a foot support that meets the ground stops the chair and pitches the rider out";
+            self.hold("footrest.clearance", has, (least, f64::INFINITY), &[], harm);
+        }
+        for side in SIDES {
+            let Some(drop) = self.out.figures.si(&format!("footrest.drop.{}", side.word())) else { continue };
+            let Some(calf) = self.design.rider.sided("calf", side) else {
+                let _ = self.need("calf", "the rule for the foot support's height");
+                return;
+            };
+            let name = format!("calf.{}", side.word());
+            let harm = "too high puts all weight on the sitting bones, too low lets the thighs hang";
+            let range = (calf - FOOT, calf + FOOT);
+            self.hold("footrest.drop", drop, range, &[(name.as_str(), calf)], harm);
+        }
+    }
+
+    fn back(&mut self) {
+        let Some(top) = self.out.figures.si("fit.back.top") else { return };
+        let harm =
+            "a back that is too high stops the shoulder blades when pushing, one that is too low holds nothing";
+        let pushes = !matches!(self.design.rider.word("pushes"), Some("assistant" | "feet"));
+        let free = matches!(self.design.rider.word("trunk"), None | Some("hands_free"));
+        if let (Some((below, _)), true) = (self.rule("back_below_scapula"), pushes && free) {
+            let Some(scapula) = self.need("scapula_height", "the rule for the back's height") else { return };
+            let least = self.design.rider.get("rib_height").unwrap_or(0.0);
+            let against = [("scapula_height", scapula)];
+            self.hold("back.height", top, (least, (scapula - below).max(least)), &against, harm);
+        } else if let Some((below, _)) = self.rule("back_below_axilla") {
+            let Some(axilla) = self.need("axilla_height", "the rule for the back's height") else { return };
+            let range = (axilla - below - FOOT, axilla - below + FOOT);
+            self.hold("back.height", top, range, &[("axilla_height", axilla)], harm);
+        }
+    }
+
+    fn elbow(&mut self) {
+        let Some(range) = self.rule("elbow_angle") else { return };
+        let harm = "arms bent too far cannot push, arms nearly straight wear the shoulders";
+        let angles: Vec<f64> = self.out.reach.iter().filter_map(|r| r.elbow).collect();
+        let middle = f64::midpoint(range.0, range.1);
+        let worst = angles.into_iter().max_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs()));
+        if let Some(has) = worst {
+            self.hold("reach.elbow", has, range, &[], harm);
+        }
+    }
+}

@@ -1,0 +1,65 @@
+//! Flags about skin. Pressure and shear are not computed: nothing here says that a seat is safe.
+
+use super::BODY;
+use crate::Checked;
+use crate::problem::Problem;
+use chairwright_design::{Design, Shape, Support};
+use chairwright_quantity::Dimension;
+
+/// Surfaces hotter than this burn skin that does not feel it within minutes, in kelvin: 44 degC. From memory, not checked.
+const BURNS: f64 = 273.15 + 44.0;
+/// Standard gravity, CGPM 1901.
+const GRAVITY: f64 = 9.806_65;
+/// Head, arms, trunk and thighs rest on the seat: shares of the 2005 handbook table.
+const ON_SEAT: f64 = 0.678 + 2.0 * 0.100;
+
+/// What is risky for the skin.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum SkinFlag {
+    /// No cushion under somebody who does not feel the seat, or had a sore.
+    NoCushion,
+    /// A sling under the same.
+    Sling,
+    /// Parts that get hot next to legs that do not feel it.
+    Hot,
+}
+
+pub(super) fn flags(design: &Design, seat: &Support, out: &mut Checked) {
+    let rider = &design.rider;
+    let numb = |key: &str| matches!(rider.word(key), Some("absent" | "reduced"));
+    let sling = matches!(design.stocks[seat.stock].shape, Shape::Webbing { .. });
+    let mut flag = |flag: SkinFlag| out.problems.push(Problem::Skin { flag, origin: seat.origin });
+    if numb("sensation_seat") || rider.word("past_sore") == Some("yes") {
+        if seat.cushion.is_none() {
+            flag(SkinFlag::NoCushion);
+        }
+        if sling {
+            flag(SkinFlag::Sling);
+        }
+    }
+    let hot = ["parked_temperature", "temperature"]
+        .iter()
+        .any(|k| design.conditions.quantities.get(*k).is_some_and(|t| *t >= BURNS));
+    if hot && (numb("sensation_legs") || numb("sensation_seat")) {
+        flag(SkinFlag::Hot);
+    }
+    average(design, seat, out);
+}
+
+/// The average alone; peaks under the sitting bones are many times higher and want a measuring mat.
+fn average(design: &Design, seat: &Support, out: &mut Checked) {
+    let Some(mass) = design.rider.get("mass") else { return };
+    let (width, depth) =
+        (design.rider.get("hip_width").unwrap_or(seat.width).min(seat.width), (seat.to - seat.from).norm());
+    if width * depth <= 0.0 {
+        return;
+    }
+    let pressure = mass * ON_SEAT * GRAVITY / (width * depth);
+    let formula = "share of the mass above the knees x g / (width of the hips x depth of the seat); an average, never a peak";
+    let inputs = [
+        ("rider.mass", mass, Dimension::MASS),
+        ("width", width, Dimension::LENGTH),
+        ("depth", depth, Dimension::LENGTH),
+    ];
+    out.figures.put("pressure.seat.average", (pressure, Dimension::PRESSURE), formula, BODY, &inputs);
+}

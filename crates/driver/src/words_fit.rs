@@ -1,0 +1,231 @@
+//! Problems of fit and of the rider's balance in words.
+
+use crate::words::Words;
+use chairwright_checks::{AntiTipFault, Broken, JointName, SkinFlag};
+use chairwright_design::{Origin, Side};
+use chairwright_diagnostics::Diagnostic;
+
+impl Words<'_> {
+    /// Puts a problem at its place, where it has one.
+    fn perhaps(&self, said: Diagnostic, origin: Option<Origin>, label: impl Into<String>) -> Diagnostic {
+        match origin {
+            Some(origin) => self.placed(said, origin, label),
+            None => said,
+        }
+    }
+
+    pub(crate) fn joint_bent(
+        &self,
+        (joint, side): (JointName, Option<Side>),
+        has: f64,
+        range: (f64, f64),
+        origin: Option<Origin>,
+    ) -> Diagnostic {
+        let (name, key, help) = match joint {
+            JointName::Hip => ("hip", "hip_flexion", "open the angle between seat and back, or level the seat"),
+            JointName::Knee => ("knee", "knee_flexion", "move the foot support forward or back under the foot"),
+            JointName::Ankle => ("ankle", "ankle", "tilt the foot support to suit the foot"),
+        };
+        let side = side.map_or(String::new(), |s| format!("{} ", s.word()));
+        let said =
+            Diagnostic::new("joint-bent", format!("the chair bends the {side}{name} to {}", self.angle(has)));
+        let short = if has > range.1 { has - range.1 } else { range.0 - has };
+        let limits = format!("`{key}` is {} .. {}", self.angle(range.0), self.angle(range.1));
+        self.perhaps(said, origin, format!("{} beyond what the rider can", self.angle(short)))
+            .note(format!("{limits}; a joint held beyond its range hurts, or lifts the body off its support"))
+            .help(help)
+    }
+
+    pub(crate) fn fit_rule(&self, b: &Broken) -> Diagnostic {
+        let angle = b.figure == "reach.elbow";
+        let text = |v: f64| if angle { self.angle(v) } else { self.length(v) };
+        let wanted = match (b.range.0.is_finite(), b.range.1.is_finite()) {
+            (true, true) if (b.range.1 - b.range.0).abs() < 1e-9 => text(b.range.0),
+            (true, true) => format!("{} .. {}", text(b.range.0), text(b.range.1)),
+            (true, false) => format!("at least {}", text(b.range.0)),
+            _ => format!("at most {}", text(b.range.1)),
+        };
+        let said = Diagnostic::new(
+            "breaks-fit-rule",
+            format!("`{}` is {}, the rule wants {wanted}", b.figure, text(b.has)),
+        );
+        let (word, by) =
+            if b.has > b.range.1 { ("too much", b.has - b.range.1) } else { ("too little", b.range.0 - b.has) };
+        let against: Vec<String> =
+            b.against.iter().map(|m| format!("`{}` is {}", m.measure, self.length(m.value))).collect();
+        let mut note = format!("rule of \"{}\"; {}", b.set, b.harm);
+        if !against.is_empty() {
+            note = format!("{}; {note}", against.join(", "));
+        }
+        self.placed(said, b.origin, format!("{} {word}", text(by))).note(note).help(self.fit_repair(b, by))
+    }
+
+    fn fit_repair(&self, b: &Broken, by: f64) -> String {
+        let more = b.has < b.range.0;
+        let or =
+            format!("or give the reason: deviation {} because \"…\" by \"therapist\" dated \"…\"", b.figure);
+        let mend = match b.figure {
+            "seat.width" => {
+                format!("make the seat {} {}", self.length(by), if more { "wider" } else { "narrower" })
+            }
+            "seat.depth" => {
+                format!("make the seat {} {}", self.length(by), if more { "deeper" } else { "shorter" })
+            }
+            "footrest.clearance" => format!("raise the foot support by {}", self.length(by)),
+            "footrest.drop" => {
+                format!("{} the foot support by {}", if more { "lower" } else { "raise" }, self.length(by))
+            }
+            "back.height" => format!(
+                "{} the upper edge of the back support by {}",
+                if more { "raise" } else { "lower" },
+                self.length(by)
+            ),
+            _ => self.reach_repair(more),
+        };
+        format!("{mend}, {or}")
+    }
+
+    /// What brings the elbow into its band.
+    fn reach_repair(&self, bent: bool) -> String {
+        let raise = self.reach.iter().filter_map(|r| r.raise);
+        let both = raise.reduce(|a, b| (a.0.max(b.0), a.1.min(b.1)));
+        match both {
+            Some((least, most)) if least <= most && bent => format!(
+                "raise the seat over the axle by {} to {} (and look at the slopes again), or use push rims smaller across by \
+                 twice that",
+                self.length(least),
+                self.length(most)
+            ),
+            Some((least, most)) if least <= most => format!(
+                "lower the seat over the axle by {} to {}, or use push rims larger across by twice that",
+                self.length(-most),
+                self.length(-least)
+            ),
+            _ => "bring the wheels nearer to the shoulders: axle, seat or rim".to_owned(),
+        }
+    }
+
+    pub(crate) fn under_bones(&self, width: f64, bones: f64, origin: Origin) -> Diagnostic {
+        let said = Diagnostic::new("under-bones", "the seat is narrower than the rider's bones");
+        self.placed(said, origin, format!("{} for bones of {}", self.length(width), self.length(bones)))
+            .note("tissue may give way, the points of the hips do not: they press on the frame and open")
+            .help(format!("make the seat at least {} wider", self.length(bones - width)))
+    }
+
+    pub(crate) fn idle_deviation(&self, figure: &str, origin: Origin) -> Diagnostic {
+        let said = Diagnostic::new("idle-deviation", format!("the rule for `{figure}` is kept"));
+        self.placed(said, origin, "no deviation")
+            .note("a reason that excuses nothing today hides a broken rule tomorrow")
+            .help("take the line out")
+    }
+
+    pub(crate) fn skin(&self, flag: SkinFlag, origin: Origin) -> Diagnostic {
+        let (headline, label, help) = match flag {
+            SkinFlag::NoCushion => (
+                "no cushion under skin that is at risk",
+                "nothing between the rider and this",
+                "give the seat a pressure cushion that whoever treats the rider chose: cushion \"…\"",
+            ),
+            SkinFlag::Sling => (
+                "a sling seat under skin that is at risk",
+                "it sags, and the hips slide forward in it",
+                "use a solid seat under the cushion, or tension straps",
+            ),
+            SkinFlag::Hot => (
+                "parts of the chair get hot enough to burn skin that does not feel it",
+                "everything the legs can touch",
+                "cover rails and foot support with cloth, park in the shade, and feel the frame before a transfer",
+            ),
+        };
+        self.placed(Diagnostic::new("skin-flag", headline), origin, label)
+            .note("pressure and shear are not computed here; look at the skin every day")
+            .help(help)
+    }
+
+    pub(crate) fn tips_leaning(
+        &self,
+        (figure, measure): (&str, &str),
+        (lean, has, slope): (f64, f64, f64),
+        origin: Option<Origin>,
+    ) -> Diagnostic {
+        let said = Diagnostic::new(
+            "tips-when-leaning",
+            format!("`{figure}` is {}, and the path has {}", self.rounded_down(has), self.angle(slope)),
+        );
+        self.perhaps(said, origin, format!("{measure} = {}", self.angle(lean)))
+            .note("reaching out of the chair moves the weight of the trunk past the wheels: many falls happen so")
+            .help("move the wheels or casters that way, or lower the seat; if the rider leans less, measure and say so")
+    }
+
+    pub(crate) fn anti_tip(&self, fault: &AntiTipFault, name: &str, origin: Origin) -> Diagnostic {
+        match fault {
+            AntiTipFault::Missing { profile } => {
+                let said = Diagnostic::new(
+                    "no-anti-tip",
+                    format!("the use profile \"{profile}\" wants an anti-tip device"),
+                );
+                self.placed(said, origin, "and the chair has none")
+                    .note("until wheelies are learnt it is the only thing behind the rider's head")
+                    .help("put one behind the rear axle: a part of kind anti_tip and item stop = \"…\" at … in both sides")
+            }
+            AntiTipFault::NotBehind => {
+                let said =
+                    Diagnostic::new("idle-anti-tip", format!("`{name}` does not stand behind the rear axle"));
+                self.placed(said, origin, "here it stops nothing").help("move it back behind the rear axle")
+            }
+            AntiTipFault::NeverTouches => {
+                let said = Diagnostic::new("idle-anti-tip", format!("`{name}` never reaches the ground"));
+                self.placed(said, origin, "too high or too near the axle").help("move it back and down")
+            }
+            AntiTipFault::TooLate { turn, free } => {
+                let said =
+                    Diagnostic::new("idle-anti-tip", format!("the chair has tipped before `{name}` touches"));
+                let label = format!(
+                    "on the ground after {}, tipped at {}",
+                    self.angle(*turn),
+                    self.rounded_down(*free)
+                );
+                self.placed(said, origin, label).help("move it down, or back, until it touches well before")
+            }
+            AntiTipFault::TooNear { has, slope } => {
+                let said =
+                    Diagnostic::new("idle-anti-tip", format!("`{name}` does not hold the chair on its path"));
+                let label = format!("bears {}, the path has {}", self.rounded_down(*has), self.angle(*slope));
+                self.placed(said, origin, label).help("move it back, or down so that it touches sooner")
+            }
+            AntiTipFault::Catches { clearance, approach, slope } => {
+                let said = Diagnostic::new(
+                    "anti-tip-catches",
+                    format!("`{name}` is on the ground at the foot of a slope of {}", self.angle(*slope)),
+                );
+                let label =
+                    format!("clears {} by {} of height", self.angle(*approach), self.length(*clearance));
+                self.placed(said, origin, label)
+                    .note("it lifts the rear wheels as the chair comes onto the ramp, and the brakes with them")
+                    .help("raise it, or bring it nearer to the axle; it must still touch before the chair tips")
+            }
+        }
+    }
+
+    pub(crate) fn built_impossible(&self, locked: f64, free: f64, origin: Origin) -> Diagnostic {
+        let said = Diagnostic::new("angles-disagree", "these two tipping angles are not of one chair");
+        self.placed(said, origin, format!("{} locked, {} free", self.angle(locked), self.angle(free)))
+            .note("with the wheels free a chair tips later than with them locked: it turns about the axle")
+            .help("tip it again, the same rider in the same place, a helper behind the chair each time")
+    }
+
+    pub(crate) fn built_differs(&self, (ahead, up, open): (f64, f64, f64), origin: Origin) -> Diagnostic {
+        let said = Diagnostic::new("built-differs", "the built chair balances elsewhere than the plan says");
+        let x =
+            format!("{} further {}", self.length(ahead.abs()), if ahead > 0.0 { "forward" } else { "back" });
+        let z = format!("{} {}", self.length(up.abs()), if up > 0.0 { "higher" } else { "lower" });
+        let open = if open.is_finite() && open > 0.0 {
+            format!("; the angles leave {} of height open", self.length(open))
+        } else {
+            String::new()
+        };
+        self.placed(said, origin, format!("{x}, {z}"))
+            .note(format!("the slopes below are worked out for the chair as it was tipped{open}"))
+            .help("look for what differs: how the rider sits, the cushion, the mass of the parts")
+    }
+}
