@@ -3,8 +3,9 @@
 //! compared within 3 degrees; widths and door gaps are exact.
 
 use crate::{degrees, figure};
-use chairwright_driver::{Compilation, Options, compile};
-use chairwright_tests::{Disk, root};
+use chairwright_checks::invert;
+use chairwright_driver::{Compilation, Options, compile, compile_all};
+use chairwright_tests::{Disk, Memory, root};
 
 fn example(name: &str, variant: Option<&str>) -> Compilation {
     let world = Disk(root().join("examples").join(name));
@@ -29,6 +30,13 @@ fn highland_school() {
     assert!((figure(&c, "seat.height.rear") - 0.395).abs() < 0.001);
     assert!((figure(&c, "wheelbase") - 0.340).abs() < 0.003);
     assert!(!c.has_errors());
+    // the hand model has 76 degrees, with the top of the tyre for the top of the rim: out of the band of 100 to 120 either way
+    assert!(degrees(&c, "reach.elbow") < 100.0);
+    let raise = c.checked.reach[0].raise.unwrap();
+    assert!(raise.0 > 0.0);
+    let higher = example("highland_school", Some("higher_seat"));
+    assert!((100.0..=120.0).contains(&degrees(&higher, "reach.elbow")));
+    assert!(!higher.has_errors());
     // casters of 100 mm lower the front by 12.5 mm: about 2.1 degrees over the wheelbase
     let small = example("highland_school", Some("cheap_casters"));
     let pitch = degrees(&small, "pitch") - degrees(&c, "pitch");
@@ -56,12 +64,93 @@ fn birch_cabin() {
     near(&c, "tip.rear.locked", 10.8);
     near(&c, "tip.rear.free", 19.0);
     near(&c, "tip.forward.locked", 21.3);
+    near(&c, "reach.elbow", 102.0);
     let lively = example("birch_cabin", Some("lively"));
     near(&lively, "tip.rear.locked", 8.4);
     near(&lively, "tip.rear.free", 14.9);
     // the sides are the measured 17.6 mm, not the nominal 18
     assert!((figure(&c, "seat.width") - 0.380).abs() < 1e-9);
     assert!(c.frame.bodies.iter().any(|b| b.name == "left.flank"));
+}
+
+/// The scenario's growth: thigh about 27 % of stature, so that 116 mm of stature in two years add about 32 mm to it, and the
+/// seat of the second year is 275 to 300 mm deep; the girl is measured again before anything is outgrown.
+#[test]
+fn highland_school_grows_for_two_years() {
+    let world = Disk(root().join("examples/highland_school"));
+    let (_, all) = compile_all(&world, "highland_school.chair");
+    let state = |name: &str| {
+        all.iter()
+            .find(|c| c.design.state.as_deref() == Some(name) && c.design.variant.is_none())
+            .expect("a state of the example")
+    };
+    let later = state("in_two_years");
+    let thigh = later.design.rider.get("thigh.left").unwrap() - 0.295;
+    assert!((thigh - 0.032).abs() < 0.005, "{thigh}");
+    assert!((0.275..=0.300).contains(&figure(later, "seat.depth")));
+    assert!((figure(later, "mass.rider") - 21.0 * 1.1 * 1.1).abs() < 1e-9);
+    for c in [&all[0], state("in_one_year"), later] {
+        assert!(!c.has_errors());
+        assert!(c.checked.margins.iter().all(|m| m.holds() == Some(true)));
+    }
+    let months = figure(&all[0], "growth.remeasure") / 2_629_800.0;
+    assert!(months > 0.0 && months <= 6.0, "{months}");
+}
+
+/// The plan of a rider with both legs, copied for one without: it must be refused, and what the help says must lead to a chair
+/// that holds its ramp. A worked example by hand with a lumped chair finds that the axle has to go back by 90 to 100 mm
+/// for the same slopes, with limbs that end at mid-thigh; these are longer.
+#[test]
+fn lane_ramp() {
+    let world = Disk(root().join("examples/lane_ramp"));
+    let compiled = |file: &str, settings: &[(String, String)]| {
+        let options = Options { settings: settings.to_vec(), ..Options::default() };
+        compile(&world, file, &options).1
+    };
+    let plan = compiled("plan.chair", &[]);
+    assert!(!plan.has_errors());
+    let (_, copied) = compile_all(&world, "copied.chair");
+    let refused = copied[0].problems.iter().filter(|p| p.code.name == "tips-too-soon");
+    let helps: Vec<String> = refused.filter_map(|p| p.help.clone()).collect();
+    let said =
+        helps.iter().find(|h| h.contains("everything that is asked is met")).expect("a change that mends all");
+    let (name, rest) = said.trim_start_matches('`').split_once("` = ").unwrap();
+    let value = rest.split(" would").next().unwrap().to_owned();
+    let mended = compiled("copied.chair", &[(name.to_owned(), value)]);
+    assert!(!mended.has_errors());
+    // the axle that gives the plan's own slope back
+    let slope = |axle: i32| {
+        degrees(&compiled("copied.chair", &[("axle_ahead".to_owned(), format!("{axle} mm"))]), "tip.rear.free")
+    };
+    let wanted = degrees(&plan, "tip.rear.free");
+    let back = (0..=120).find(|by| slope(40 - by) >= wanted).expect("within the range");
+    assert!((70..=110).contains(&back), "{back}");
+    assert!(!compiled("lane_ramp.chair", &[]).has_errors());
+}
+
+/// Worked by hand for an adult's chair: a bag of 8 kg on the back posts takes 3.8 degrees from the slope that tips the chair
+/// backward with its wheels free (18.6 to 14.8).
+#[test]
+fn a_bag_on_the_back_posts() {
+    let folder = root().join("examples/lane_ramp");
+    let read = |file: &str| std::fs::read_to_string(folder.join(file)).unwrap();
+    let bag = "\ncarry bag = 8 kg at midpoint(left.top, right.top), back 80 mm, down 150 mm origin estimate\n";
+    let text = format!("{}{bag}", read("plan.chair"));
+    let world =
+        Memory::of(&text).with("parts.chair", &read("parts.chair")).with("prices.csv", &read("prices.csv"));
+    let c = compile(&world, "main.chair", &Options::default()).1;
+    let lost = degrees(&c, "tip.rear.free.alone") - degrees(&c, "tip.rear.free.with.bag");
+    assert!((lost - 3.8).abs() < 1.5, "{lost}");
+    assert!((degrees(&c, "tip.rear.free") - degrees(&c, "tip.rear.free.with.bag")).abs() < 1e-9);
+}
+
+/// The check set of the statics of a chair: centre of mass 150 mm ahead and 450 mm up, axle at 305 mm tips at 18.435 degrees
+/// locked and 45.971 free; the two angles give the place back.
+#[test]
+fn two_tipping_angles_give_the_centre_of_mass() {
+    let (ahead, height) = invert(18.435_f64.to_radians(), 45.971_f64.to_radians(), 0.305).unwrap();
+    assert!((ahead - 0.150).abs() < 1e-5 && (height - 0.450).abs() < 1e-5, "{ahead} {height}");
+    assert!(invert(0.3, 0.3, 0.3).is_none() && invert(0.3, 0.2, 0.3).is_none());
 }
 
 /// Common practice, no source: the bare frame of an adult outdoor chair in pipe and sheet weighs about

@@ -18,6 +18,13 @@ impl Memory {
     pub fn of(text: &str) -> Memory {
         Memory(BTreeMap::from([("main.chair".to_owned(), text.to_owned())]))
     }
+
+    /// The project with one file more.
+    #[must_use]
+    pub fn with(mut self, name: &str, text: &str) -> Memory {
+        self.0.insert(name.to_owned(), text.to_owned());
+        self
+    }
 }
 
 impl World for Memory {

@@ -37,6 +37,8 @@ pub struct Checked {
     pub reach: Vec<Reach>,
     /// Rules of fit that the design departs from on purpose.
     pub deviated: Vec<Broken>,
+    /// Figures whose rule of fit is kept.
+    pub kept: Vec<&'static str>,
     /// Where the built chair balances, if it was tried.
     pub built: Option<Built>,
     /// What became of the margins of the use profile.

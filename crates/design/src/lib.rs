@@ -91,6 +91,21 @@ pub struct Param {
     pub stops: Option<String>,
     /// Whether a variant or the command line set it.
     pub changed: bool,
+    /// How far it may be turned, where it is a plain quantity.
+    pub dial: Option<Dial>,
+}
+
+/// A value that can be changed, in the unit that the language writes it in.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Dial {
+    /// The unit: `mm`, `deg`, `kg`; empty for a bare number.
+    pub unit: String,
+    /// Its value now.
+    pub now: f64,
+    /// Least and greatest, where the text gives a range.
+    pub range: Option<(f64, f64)>,
+    /// The stops of an adjustable dimension; empty for any value.
+    pub stops: Vec<f64>,
 }
 
 /// One evaluated design.

@@ -114,7 +114,7 @@ impl Project {
     }
 
     /// Works a design out and forgets the texts that its settings made.
-    fn quietly(&mut self, options: &Options) -> Compilation {
+    pub(crate) fn quietly(&mut self, options: &Options) -> Compilation {
         let before = self.sources.count();
         let out = self.compile(options);
         self.sources.keep(before);

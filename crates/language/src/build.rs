@@ -180,6 +180,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             _ => None,
         };
         let stops = self.stops(entry, &value, &range)?;
+        let dial = self.dial(entry, &value, &range);
         self.know(&name, entry, &value);
         self.design.params.push(chairwright_design::Param {
             stops,
@@ -188,6 +189,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             range: range_text,
             doc: entry.doc.clone(),
             changed: self.evaluator.scope.given.get(&name).is_some_and(|g| g.asked),
+            dial,
             name: name.to_string(),
         });
         Ok(())

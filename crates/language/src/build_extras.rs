@@ -7,7 +7,7 @@ use crate::fields::entry_spec;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::{clause, field_of, inner, keyword, usual_path, value};
-use chairwright_design::{Basis, Hole, Known, Load, Profile, Vec3};
+use chairwright_design::{Basis, Dial, Hole, Known, Load, Profile, Vec3};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::{Dimension, Number, Quantity};
 use chairwright_syntax::{Entry, Expr, ExprKind};
@@ -84,6 +84,31 @@ impl<'a> Builder<'_, 'a> {
             self.between(entry, now, every.span, &[at(steps.floor()), at(steps.ceil())]);
         }
         Ok(Some(format!("{slot}, every {}", display.text(step))))
+    }
+
+    /// How far a value may be turned, in the unit that the language writes it in.
+    pub(crate) fn dial(&self, entry: &'a Entry, now: &Value, range: &Option<Value>) -> Option<Dial> {
+        let q = now.quantity().filter(|q| !q.dimension.reading)?;
+        let (unit, scale) = plain_unit(q.dimension)?;
+        let number = |q: Quantity| q.number.to_f64() / scale;
+        let range = match range {
+            Some(Value::Band { low, high, .. }) => Some((number(*low), number(*high))),
+            _ => None,
+        };
+        let mut stops = Vec::new();
+        if keyword(entry) == "adjust" {
+            let env = Env::default();
+            let value = |e: &Expr| self.evaluator.quantity(e, &env).ok().map(number);
+            if let Some(steps) = clause(entry, "steps") {
+                stops = steps.values.iter().filter_map(value).collect();
+            } else if let (Some((low, high)), Some(step)) =
+                (range, clause(entry, "every").and_then(|c| value(&c.values[0])).filter(|s| *s > 0.0))
+            {
+                let count = ((high - low) / step + ON_STEP).floor().min(200.0);
+                stops = (0..=200).map(f64::from).take_while(|k| *k <= count).map(|k| low + k * step).collect();
+            }
+        }
+        Some(Dial { unit: unit.to_owned(), now: number(q), range, stops })
     }
 
     fn between(&self, entry: &Entry, now: Quantity, steps: chairwright_diagnostics::Span, all: &[Quantity]) {

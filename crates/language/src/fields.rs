@@ -260,7 +260,7 @@ pub static RIDER: &[Field] = &[
     may("missing_leg", Kind::Word(LEG_LEVELS)),
     may("missing_arm", Kind::Word(ARM_LEVELS)),
     may("residual_limb", LENGTH_BAND),
-    may("prosthesis", Kind::Word(&["none", "off", "on"])),
+    may("prosthesis", Kind::Word(&["none", "off", "worn"])),
     may("prosthesis_mass", MASS),
     may("trunk", Kind::Word(&["hands_free", "one_hand", "both_hands", "none"])),
     may("pushes", Kind::Word(&["both_hands", "one_hand", "feet", "assistant"])),

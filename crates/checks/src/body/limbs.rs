@@ -167,7 +167,7 @@ fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
         _ => LegEnd::Hip,
     };
     let prosthesis = match rider.sided_word("prosthesis", side) {
-        Some("on") => {
+        Some("worn") => {
             let mass = rider.sided("prosthesis_mass", side);
             if mass.is_none() {
                 notes.missing(format!("prosthesis_mass.{}", side.word()), "the balance with the prosthesis on");

@@ -24,6 +24,8 @@ pub struct Measured {
 pub struct Broken {
     /// The figure that breaks it, and that a deviation would name.
     pub figure: &'static str,
+    /// The figure that has its value.
+    pub key: String,
     /// Its value.
     pub has: f64,
     /// Least and greatest by the rule; infinite where there is no such end.
@@ -65,8 +67,8 @@ pub(super) fn judge(design: &Design, seat: &Support, out: &mut Checked) {
 /// Deviations from rules that are kept.
 fn idle_deviations(design: &Design, out: &mut Checked) {
     for d in &design.deviations {
-        let used = out.deviated.iter().any(|b| b.figure == d.figure);
-        if !used {
+        let kept = out.kept.contains(&d.figure.as_str()) && !out.deviated.iter().any(|b| b.figure == d.figure);
+        if kept {
             out.problems.push(Problem::IdleDeviation { figure: d.figure.clone(), origin: d.origin });
         }
     }
@@ -95,11 +97,18 @@ impl Judge<'_, '_> {
         harm: &'static str,
     ) {
         if (range.0 - CLOSE..=range.1 + CLOSE).contains(&has) {
+            self.out.kept.push(figure);
             return;
         }
-        let against = against.iter().map(|(m, v)| Measured { measure: (*m).to_owned(), value: *v }).collect();
+        let against: Vec<Measured> =
+            against.iter().map(|(m, v)| Measured { measure: (*m).to_owned(), value: *v }).collect();
+        let key = match (figure, against.first()) {
+            ("footrest.drop", Some(m)) => m.measure.replace("calf", "footrest.drop"),
+            ("back.height", _) => "fit.back.top".to_owned(),
+            _ => figure.to_owned(),
+        };
         let broken =
-            Broken { figure, has, range, against, set: self.rules.name.clone(), origin: self.seat, harm };
+            Broken { figure, key, has, range, against, set: self.rules.name.clone(), origin: self.seat, harm };
         if self.design.deviations.iter().any(|d| d.figure == figure) {
             self.out.deviated.push(broken);
         } else {

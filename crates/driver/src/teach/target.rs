@@ -1,0 +1,72 @@
+//! What is asked of a chair, each with the room that is left: below zero it is not met.
+
+use crate::Compilation;
+use chairwright_checks::Problem;
+use chairwright_diagnostics::{Diagnostic, Span};
+
+/// One thing that is asked of the chair.
+#[derive(Clone, PartialEq, Debug)]
+pub(crate) enum Target {
+    /// A demand of the text, by its place and the assembly that asks for it.
+    Demand(Span, Option<String>),
+    /// A figure that must be at least or at most something: use profile, rules of fit, leaning. The finding's code.
+    Figure { code: &'static str, figure: String, least: f64, most: f64 },
+}
+
+/// Each thing that is asked, whether met or not, and the room left in SI units.
+pub(crate) fn targets(c: &Compilation) -> Vec<(Target, f64)> {
+    let demands = c.verdicts.iter().filter(|v| v.required).filter_map(|v| {
+        let target = Target::Demand(v.span, v.within.clone());
+        room(c, &target).map(|room| (target, room))
+    });
+    let margins = c.checked.margins.iter().map(|m| {
+        let least = m.slope + m.margin;
+        figure("tips-too-soon", m.figure, least, f64::INFINITY)
+    });
+    let problems = c.checked.problems.iter().filter_map(|p| match p {
+        Problem::FitRule(b) => Some(figure("breaks-fit-rule", &b.key, b.range.0, b.range.1)),
+        Problem::TipsLeaning { figure: f, slope, .. } => {
+            Some(figure("tips-when-leaning", f, *slope + 1e-6, f64::INFINITY))
+        }
+        _ => None,
+    });
+    let figures = margins.chain(problems).filter_map(|t| room(c, &t).map(|room| (t, room)));
+    demands.chain(figures).collect()
+}
+
+fn figure(code: &'static str, figure: &str, least: f64, most: f64) -> Target {
+    Target::Figure { code, figure: figure.to_owned(), least, most }
+}
+
+/// The room that a chair leaves to a target; `None` where nobody can tell.
+pub(crate) fn room(c: &Compilation, target: &Target) -> Option<f64> {
+    match target {
+        Target::Demand(span, within) => {
+            let verdict = c.verdicts.iter().find(|v| v.span == *span && v.within == *within)?;
+            let both = verdict.comparison.as_ref().filter(|_| verdict.missing.is_empty())?;
+            let more = both.left_value.si() - both.right_value.si();
+            Some(if both.wants_more { more } else { -more })
+        }
+        Target::Figure { figure, least, most, .. } => {
+            let has = c.figures.si(figure)?;
+            Some((has - least).min(most - has))
+        }
+    }
+}
+
+/// Whether a finding is about a target.
+pub(crate) fn is_about(finding: &Diagnostic, target: &Target) -> bool {
+    match target {
+        Target::Demand(span, _) => {
+            finding.code.name == "requirement-unmet"
+                && finding.primary.as_ref().is_some_and(|l| l.span == *span)
+        }
+        Target::Figure { code, figure, .. } => {
+            let short = figure.trim_end_matches(".left").trim_end_matches(".right");
+            let named = finding.headline.contains(&format!("`{figure}`"))
+                || finding.headline.contains(&format!("`{short}`"))
+                || (figure == "fit.back.top" && finding.headline.contains("`back.height`"));
+            finding.code.name == *code && named
+        }
+    }
+}
