@@ -20,7 +20,8 @@ pub fn run(arguments: &Build) -> Result<u8, String> {
 
 fn outputs(project: &Project, c: &Compilation) -> Result<Vec<(String, Vec<u8>)>, String> {
     let text = |name: &str, text: String| (name.to_owned(), text.into_bytes());
-    Ok(vec![
+    let slopes = chairwright_report::slopes_drawing(c).map(|s| text("slopes.svg", s));
+    let files = vec![
         text("report.txt", report_text(c, &project.sources)),
         text("report.json", json(c, &project.sources).map_err(|e| e.to_string())?),
         text("cut_list.csv", cuts_csv(c)),
@@ -29,5 +30,6 @@ fn outputs(project: &Project, c: &Compilation) -> Result<Vec<(String, Vec<u8>)>,
         text("front.svg", drawing(c, View::Front)),
         text("top.svg", drawing(c, View::Top)),
         ("chair.glb".to_owned(), glb(c)),
-    ])
+    ];
+    Ok(files.into_iter().chain(slopes).collect())
 }

@@ -89,7 +89,7 @@ fn compile(design: &Design) -> Result<(Project, Compilation), String> {
     project.shown = design.file.display().to_string();
     let mut compilation = project.compile(&options);
     refuse_unknown_variant(&project, &compilation)?;
-    compilation.influences = project.influences(&options, &compilation);
+    project.study(&options, &mut compilation);
     Ok((project, compilation))
 }
 

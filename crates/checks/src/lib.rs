@@ -13,7 +13,7 @@ mod problem;
 mod sizes;
 mod weigh;
 
-pub use balance::{Built, CURVE, Exit, exit_distance, invert, tip_angle};
+pub use balance::{Built, CURVE, Compared, Exit, exit_distance, invert, tip_angle};
 pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, seat_rider};
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, Measured, Reach, SkinFlag};
@@ -37,6 +37,8 @@ pub struct Checked {
     pub reach: Vec<Reach>,
     /// Rules of fit that the design departs from on purpose.
     pub deviated: Vec<Broken>,
+    /// Plan and built chair side by side.
+    pub compared: Vec<Compared>,
     /// Figures whose rule of fit is kept.
     pub kept: Vec<&'static str>,
     /// Where the built chair balances, if it was tried.
@@ -55,6 +57,7 @@ pub struct Checked {
 #[must_use]
 pub fn check(design: &Design, frame: &Frame) -> Checked {
     let mut out = at_rest(design, frame);
+    balance::measured(design, &mut out);
     if !design.unridden {
         margins::margins(design, &mut out);
     }

@@ -11,6 +11,8 @@ mod load;
 mod path;
 mod policy;
 mod repair;
+mod spread;
+mod steps;
 mod teach;
 mod trail;
 mod twins;
@@ -27,6 +29,8 @@ pub use load::Project;
 pub use path::{PathError, join};
 pub use policy::{Accepted, Reweighed};
 pub use repair::{Repair, Repaired, repair};
+pub use spread::Spread;
+pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
 
@@ -116,6 +120,10 @@ pub struct Compilation {
     pub file: String,
     /// Uncertain values and what they move, where somebody asked for them.
     pub influences: Vec<Influence>,
+    /// The ten tipping angles over all adjustments, where somebody asked for them.
+    pub spreads: Vec<Spread>,
+    /// Its states and what they change, where somebody asked for them.
+    pub steps: Vec<StateStep>,
 }
 
 impl Compilation {
@@ -232,6 +240,15 @@ fn same_finding(a: &Diagnostic, b: &Diagnostic, adjusted: bool) -> bool {
 }
 
 impl Project {
+    /// Works out what needs the design compiled over and over: what uncertain values move, the ten tipping angles over all
+    /// adjustments, what the states change, and what would mend a failed demand.
+    pub fn study(&mut self, options: &Options, c: &mut Compilation) {
+        c.influences = self.influences(options, c);
+        c.spreads = self.spreads(options, c);
+        c.steps = self.steps(options, c);
+        self.teach(options, c);
+    }
+
     /// Compiles one variant in one situation.
     #[must_use]
     pub fn compile(&mut self, options: &Options) -> Compilation {

@@ -9,9 +9,11 @@ mod gltf;
 mod json;
 mod json_trust;
 mod scene;
+mod slopes;
 mod table;
 mod text;
 mod text_making;
+mod text_rider;
 mod text_trust;
 mod writer;
 
@@ -19,6 +21,7 @@ pub use csv::{bill_csv, cuts_csv};
 pub use drawing::{View, drawing};
 pub use gltf::glb;
 pub use json::{SCHEMA, json};
+pub use slopes::slopes_drawing;
 pub use table::Table;
 pub use text::{figures_text, report_text, trail_text};
 

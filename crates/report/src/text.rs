@@ -3,6 +3,7 @@
 use crate::CAUTION;
 use crate::table::Table;
 use crate::text_making::{bill, cuts, packing};
+use crate::text_rider::{as_built, fit, slopes, states};
 use crate::text_trust::{accepted, assumptions, lineage, loads, values};
 use crate::writer::{WIDTH, Writer};
 use chairwright_diagnostics::{Severity, Sources, wrap};
@@ -20,6 +21,10 @@ pub fn report_text(c: &Compilation, sources: &Sources) -> String {
     findings(c, &mut w);
     accepted(c, &mut w);
     figures(c, &mut w);
+    slopes(c, &mut w);
+    fit(c, &mut w);
+    states(c, &mut w);
+    as_built(c, &mut w);
     loads(c, &mut w);
     joints(c, &mut w);
     cuts(c, &mut w);
@@ -119,7 +124,7 @@ fn findings(c: &Compilation, w: &mut Writer) {
 
 /// Figures that a builder looks for first, by group.
 const MAIN: &[(&str, &[&str])] = &[
-    ("Weight", &["mass.frame", "mass.chair", "mass.rider", "mass.total"]),
+    ("Weight", &["mass.frame", "mass.chair", "mass.rider", "mass.carried", "mass.total"]),
     ("Size", &["width.overall", "length.overall", "height.overall", "clearance.ground"]),
     (
         "Seat",
@@ -149,17 +154,6 @@ const MAIN: &[(&str, &[&str])] = &[
         ],
     ),
     ("Balance", &["com.total.ahead", "com.total.height", "load.rear.share", "load.caster.share"]),
-    (
-        "Slopes that tip it",
-        &[
-            "tip.rear.locked",
-            "tip.rear.free",
-            "tip.forward.locked",
-            "tip.forward.free",
-            "tip.left",
-            "tip.right",
-        ],
-    ),
 ];
 
 fn figures(c: &Compilation, w: &mut Writer) {

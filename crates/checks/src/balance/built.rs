@@ -9,6 +9,7 @@ use super::{A, L, Loading};
 use crate::Checked;
 use crate::problem::Problem;
 use chairwright_design::{Design, Vec3};
+use chairwright_quantity::Dimension;
 
 /// A built chair whose centre of mass lies further than this from the plan's is another chair. Common practice, no source.
 const FAR: f64 = 0.03;
@@ -91,4 +92,63 @@ pub(super) fn correction(design: &Design, tested: &Loading, axle: Vec3, out: &mu
     }
     out.built = Some(built);
     Some(by)
+}
+
+/// One figure of the plan beside what was measured on the built chair.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Compared {
+    /// The figure.
+    pub figure: &'static str,
+    /// As planned, in SI units.
+    pub plan: Option<f64>,
+    /// Least and greatest as measured.
+    pub built: (f64, f64),
+}
+
+/// Fields of the block and the figures whose place they take.
+const FIGURES: [(&str, &str, Dimension); 11] = [
+    ("mass", "mass.chair", Dimension::MASS),
+    ("width", "width.overall", L),
+    ("seat_front", "seat.height.front", L),
+    ("seat_rear", "seat.height.rear", L),
+    ("rock", "rock", L),
+    ("toe_left", "toe.left", A),
+    ("toe_right", "toe.right", A),
+    ("rear_locked", "tip.rear.locked", A),
+    ("rear_free", "tip.rear.free", A),
+    ("forward", "tip.forward.locked", A),
+    ("side", "tip.side", A),
+];
+
+/// Puts what was measured in the place of what was planned: slopes that tip by their least reading, sizes and masses by
+/// their greatest. What rides along was not in the test, so a slope that is less with it stays.
+pub(crate) fn measured(design: &Design, out: &mut Checked) {
+    let Some(as_built) = &design.as_built else { return };
+    for (key, figure, dimension) in FIGURES {
+        let Some(band) = as_built.values.get(key) else { continue };
+        let plan = out.figures.si(figure);
+        let slope = figure.starts_with("tip.");
+        let value = match (slope, plan) {
+            (true, Some(plan)) if !design.carried.is_empty() => band.low.min(plan),
+            (true, _) => band.low,
+            (false, _) if band.low < 0.0 => {
+                if band.low.abs() > band.high {
+                    band.low
+                } else {
+                    band.high
+                }
+            }
+            (false, _) => band.high,
+        };
+        out.compared.push(Compared { figure, plan, built: (band.low, band.high) });
+        let inputs = plan.map(|p| ("as planned", p, dimension));
+        let source = "measured on the built chair";
+        out.figures.put(
+            figure,
+            (value, dimension),
+            "as measured on the built chair",
+            source,
+            inputs.as_slice(),
+        );
+    }
 }

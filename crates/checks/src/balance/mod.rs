@@ -14,7 +14,8 @@ mod edge;
 mod lean;
 mod swivel;
 
-pub use built::{Built, invert};
+pub(crate) use built::measured;
+pub use built::{Built, Compared, invert};
 pub use edge::{Exit, exit_distance, tip_angle};
 
 use crate::Checked;

@@ -1,0 +1,124 @@
+//! What a state changes: parts to make or buy, and what they cost beyond the chair as it is first built.
+
+use crate::{Compilation, Options, Project};
+use chairwright_design::Design;
+use chairwright_frame::Frame;
+use chairwright_language::{Choice, Situation};
+use chairwright_quantity::Quantity;
+
+/// One state beside the chair as drawn.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// The state.
+    pub state: String,
+    /// How much later it is for the rider, in seconds.
+    pub after: Option<f64>,
+    /// Parameters that it changes: name, from, to.
+    pub set: Vec<(String, String, String)>,
+    /// Pieces that are cut anew or otherwise, in words.
+    pub pieces: Vec<String>,
+    /// What is left out.
+    pub without: Vec<String>,
+    /// Price of what is made or bought anew, in whole sale units; `None` without prices.
+    pub cost: Option<Quantity>,
+    /// What of it has no price: the cost is at least so much.
+    pub unpriced: Vec<String>,
+    /// Whether something about it must be mended.
+    pub errors: usize,
+}
+
+impl Project {
+    /// Every state of the variant that is looked at, compared with the chair as drawn.
+    pub fn steps(&mut self, options: &Options, drawn: &Compilation) -> Vec<Step> {
+        if options.situation != Situation::default() {
+            return Vec::new();
+        }
+        let states: Vec<Situation> = {
+            let (program, _) =
+                self.program(Choice { variant: options.variant.as_deref(), ..Choice::default() });
+            program.situations().0.into_iter().filter(|s| s.state.is_some() && s.picks.is_empty()).collect()
+        };
+        states
+            .into_iter()
+            .filter_map(|situation| {
+                let state = situation.state.clone()?;
+                let there = self.quietly(&Options { situation, ..options.clone() });
+                Some(self.step(state, drawn, &there))
+            })
+            .collect()
+    }
+}
+
+impl Project {
+    fn step(&self, state: String, here: &Compilation, there: &Compilation) -> Step {
+        let set = there
+            .design
+            .params
+            .iter()
+            .filter_map(|p| {
+                let before = here.design.params.iter().find(|q| q.name == p.name)?;
+                (before.value != p.value).then(|| (p.name.clone(), before.value.clone(), p.value.clone()))
+            })
+            .collect();
+        let cut = |c: &Compilation| -> Vec<(String, String)> {
+            let stock = |p: &chairwright_frame::Piece| c.design.stocks[p.stock].name.clone();
+            c.frame
+                .pieces
+                .iter()
+                .map(|p| (p.name.clone(), format!("{} {:?}", stock(p), rounded(&p.cut))))
+                .collect()
+        };
+        let (before, after) = (cut(here), cut(there));
+        let pieces: Vec<String> = after.iter().filter(|p| !before.contains(p)).map(|p| p.0.clone()).collect();
+        let without =
+            before.iter().filter(|p| !after.iter().any(|q| q.0 == p.0)).map(|p| p.0.clone()).collect();
+        let (design, frame) = anew(here, there, &pieces);
+        let (bill, _) =
+            chairwright_cost::bill(&chairwright_cost::needs(&design, &frame), self.book(), &self.shed);
+        let errors =
+            there.problems.iter().filter(|p| p.severity == chairwright_diagnostics::Severity::Error).count();
+        let after = there.design.rider.get("after");
+        Step { state, after, set, pieces, without, cost: bill.total, unpriced: bill.unpriced, errors }
+    }
+}
+
+/// Only what the state makes or buys anew.
+fn anew(here: &Compilation, there: &Compilation, pieces: &[String]) -> (Design, Frame) {
+    let (old, new) = (&here.design, &there.design);
+    let design = Design {
+        stocks: new.stocks.clone(),
+        wheels: new
+            .wheels
+            .iter()
+            .filter(|w| !old.wheels.iter().any(|o| o.part.name == w.part.name))
+            .cloned()
+            .collect(),
+        casters: new
+            .casters
+            .iter()
+            .filter(|w| !old.casters.iter().any(|o| o.part.name == w.part.name))
+            .cloned()
+            .collect(),
+        items: new
+            .items
+            .iter()
+            .filter(|w| !old.items.iter().any(|o| o.part.name == w.part.name))
+            .cloned()
+            .collect(),
+        ..Design::default()
+    };
+    let kept = there.frame.pieces.iter().filter(|p| pieces.contains(&p.name)).cloned().collect();
+    (design, Frame { pieces: kept, ..Frame::default() })
+}
+
+/// Sizes to a tenth of a millimetre, so that what only computes otherwise is no other piece.
+fn rounded(cut: &chairwright_frame::Cut) -> Vec<i64> {
+    #[allow(clippy::cast_possible_truncation)]
+    let tenth = |v: f64| (v * 1e4).round() as i64;
+    match cut {
+        chairwright_frame::Cut::Length(l) | chairwright_frame::Cut::Band(l) => vec![tenth(*l)],
+        chairwright_frame::Cut::Sheet { outline } => {
+            outline.iter().flat_map(|(x, y)| [tenth(*x), tenth(*y)]).collect()
+        }
+    }
+}
