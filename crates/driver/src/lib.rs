@@ -305,7 +305,7 @@ impl Project {
         if out.problems.iter().any(|p| p.code.name == "unknown-variant") {
             return out;
         }
-        let built = program.build();
+        let built = program.build(&self.tables);
         out.problems.extend(built.problems);
         let mut design = built.design;
         let mut grown = Vec::new();

@@ -6,7 +6,7 @@ use crate::{ReadError, World};
 use chairwright_catalogue::{PAGES, page};
 use chairwright_cost::{PriceBook, Shed, read_book, read_shed};
 use chairwright_diagnostics::{Diagnostic, Problems, SourceId, Sources, Span};
-use chairwright_language::{Choice, Import, Program, Setting, Text, imports, nearest};
+use chairwright_language::{Choice, Import, Program, Setting, Tables, Text, imports, nearest};
 use chairwright_syntax::{Entry, Limits, parse, parse_expression};
 use smol_str::SmolStr;
 use std::collections::BTreeSet;
@@ -37,6 +37,8 @@ pub struct Project {
     trees: Vec<Tree>,
     pub(crate) book: Option<(SourceId, PriceBook)>,
     pub(crate) shed: Shed,
+    /// Shipped tables that were read already.
+    pub(crate) tables: Tables,
 }
 
 struct Loader<'w> {
@@ -72,6 +74,7 @@ impl Project {
             shown: path.to_owned(),
             path: path.to_owned(),
             wants_book: false,
+            tables: Tables::default(),
         };
         let mut loader = Loader {
             world,

@@ -1,5 +1,6 @@
 //! From checked statements to the plain data of one design.
 
+use crate::build_parts::Tables;
 use crate::evaluator::{Env, Evaluator};
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
@@ -45,9 +46,9 @@ impl<'e, 'a> Builder<'e, 'a> {
     }
 
     /// Builds everything; a statement that fails leaves out only itself.
-    pub(crate) fn all(&mut self) {
+    pub(crate) fn all(&mut self, kept: &Tables) {
         self.people_and_place();
-        self.fittings();
+        self.tables(kept);
         let scope = self.evaluator.scope;
         for placed in scope.placed.iter().filter(|p| p.spec.keyword == "units" && !p.ghost) {
             self.units(placed.entry);

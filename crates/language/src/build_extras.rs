@@ -325,6 +325,15 @@ fn is_plain(expr: &Expr) -> bool {
     }
 }
 
+/// Whether a value is the same in every variant: a literal, a quoted text, or a word that nothing declares.
+pub(crate) fn is_steady(expr: &Expr, scope: &crate::scope::Scope) -> bool {
+    match &expr.kind {
+        ExprKind::Text(_) => true,
+        ExprKind::Name(path) => !path.text().contains('.') && !scope.names.contains_key(&path.text()),
+        _ => is_plain(expr),
+    }
+}
+
 /// Half the width of a band.
 fn spread(value: &Value) -> Option<Quantity> {
     match value {

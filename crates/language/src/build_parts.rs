@@ -13,13 +13,56 @@ use chairwright_design::{
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_syntax::{Entry, Expr};
 
+/// What was read of the shipped pages, kept from one compilation of a project to the next.
+#[derive(Default, Debug)]
+pub struct Tables(std::cell::OnceCell<Read>);
+
+#[derive(Debug)]
+struct Read {
+    segments: Vec<chairwright_design::Segment>,
+    surfaces: Vec<chairwright_design::Surface>,
+    sockets: chairwright_design::Arena<SocketSpec>,
+    fittings: chairwright_design::Arena<FittingSpec>,
+}
+
 impl<'a> Builder<'_, 'a> {
     pub(crate) fn reader(&self, keyword: &str, entry: &'a Entry) -> Outcome<Reader<'_, 'a>> {
         Ok(Reader { evaluator: self.evaluator, entry, spec: entry_spec(keyword).ok_or(Silent)? })
     }
 
-    /// Sockets and fittings of all pages in use.
-    pub(crate) fn fittings(&mut self) {
+    /// Body segments, kinds of ground, sockets and fittings of all pages in use: read once where no value in them can change.
+    pub(crate) fn tables(&mut self, kept: &Tables) {
+        let steady = self.tables_are_steady();
+        if let Some(read) = kept.0.get().filter(|_| steady) {
+            self.design.body.segments.clone_from(&read.segments);
+            self.design.surfaces.clone_from(&read.surfaces);
+            self.design.sockets.clone_from(&read.sockets);
+            self.design.fittings.clone_from(&read.fittings);
+            return;
+        }
+        let said = self.evaluator.problems.borrow().len();
+        self.segments_and_surfaces();
+        self.fittings();
+        if steady && self.evaluator.problems.borrow().len() == said {
+            let _ = kept.0.set(Read {
+                segments: self.design.body.segments.clone(),
+                surfaces: self.design.surfaces.clone(),
+                sockets: self.design.sockets.clone(),
+                fittings: self.design.fittings.clone(),
+            });
+        }
+    }
+
+    /// Whether everything that the builder wrote into catalogue entries is a plain value, the same in every variant.
+    fn tables_are_steady(&self) -> bool {
+        let scope = self.evaluator.scope;
+        let own = scope.own_entries.iter().map(|(_, e)| *e).chain(scope.measured.iter().copied());
+        own.flat_map(crate::words::inner)
+            .filter_map(crate::words::value)
+            .all(|v| crate::build_extras::is_steady(v, scope))
+    }
+
+    fn fittings(&mut self) {
         let scope = self.evaluator.scope;
         let mut sockets = std::collections::BTreeMap::new();
         for ((keyword, key), entry) in &scope.entries {

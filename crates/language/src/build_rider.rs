@@ -40,7 +40,10 @@ impl<'a> Builder<'_, 'a> {
             self.conditions();
             self.know_block("conditions", block);
         }
-        for ((keyword, _), entry) in &scope.entries {
+    }
+
+    pub(crate) fn segments_and_surfaces(&mut self) {
+        for ((keyword, _), entry) in &self.evaluator.scope.entries {
             let _ = match *keyword {
                 "segment" => self.segment(entry),
                 "surface" => self.surface(entry),

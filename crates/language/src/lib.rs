@@ -37,6 +37,7 @@ mod value;
 mod want;
 mod words;
 
+pub use build_parts::Tables;
 pub use check::sample_value;
 pub use choice::{Choice, Pick, Situation};
 pub use import::{Import, imports};
@@ -165,12 +166,12 @@ impl<'a> Program<'a> {
         Evaluator::new(&self.scope, Some(&self.priced))
     }
 
-    /// Evaluates the design.
+    /// Evaluates the design. `kept` carries what was read of the shipped pages from one compilation of the same texts to the next.
     #[must_use]
-    pub fn build(&self) -> Built {
+    pub fn build(&self, kept: &Tables) -> Built {
         let evaluator = self.evaluator();
         let mut builder = build::Builder::new(&evaluator);
-        builder.all();
+        builder.all(kept);
         let (mut design, origins) = (builder.design, builder.origins);
         design.variant = self.choice.variant.map(str::to_owned);
         design.state = self.choice.state.map(str::to_owned);

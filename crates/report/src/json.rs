@@ -1,5 +1,9 @@
 //! The report as JSON, with a published schema. All values in SI units (angles in radians).
 
+use crate::json_rider::{
+    AngleJson, BalanceJson, BuiltJson, FitJson, ParamJson, StateJson, angles, balance, built, fit, params,
+    states,
+};
 use crate::json_trust::{
     AcceptedJson, AncestorJson, LoadJson, ProfileJson, ValueJson, WeightJson, accepted, ancestors, loads,
     profile, values, weights,
@@ -124,6 +128,12 @@ struct Report {
     state: Option<String>,
     made_from: Vec<AncestorJson>,
     profile: Option<ProfileJson>,
+    params: Vec<ParamJson>,
+    balance: Option<BalanceJson>,
+    tipping_angles: Vec<AngleJson>,
+    fit: FitJson,
+    states: Vec<StateJson>,
+    as_built: Vec<BuiltJson>,
     figures: BTreeMap<String, FigureRow>,
     demands: Vec<DemandJson>,
     cuts: Vec<CutJson>,
@@ -156,6 +166,12 @@ pub fn json(c: &Compilation, sources: &Sources) -> Result<String, serde_json::Er
         state: d.state.clone(),
         made_from: ancestors(d),
         profile: d.profile.as_ref().map(|p| profile(p, &c.checked.margins)),
+        params: params(d),
+        balance: balance(c),
+        tipping_angles: angles(c),
+        fit: fit(d),
+        states: states(c),
+        as_built: built(c),
         figures: figures(c),
         demands: demands(c, sources),
         cuts: cuts(c),

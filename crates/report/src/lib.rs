@@ -7,6 +7,7 @@ mod csv;
 mod drawing;
 mod gltf;
 mod json;
+mod json_rider;
 mod json_trust;
 mod scene;
 mod slopes;
