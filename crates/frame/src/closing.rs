@@ -8,6 +8,7 @@ use chairwright_design::{
     Band, Closing, ClosingKind, Design, FittingId, FittingShape, JointId, MemberId, Shape, SocketId, TakeOut,
     Vec3, fold,
 };
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 /// What happens to the ends of the members: trims, shifts and cuts.
@@ -143,7 +144,7 @@ fn close(
         frame.problems.push(Problem::OpenEnd { joint, member: ray.member });
         return;
     }
-    let solver = Solver { design, joint, rays };
+    let solver = Solver { design, joint, rays, matches: RefCell::default() };
     let found = match (named, closing) {
         (Some(fitting), Some(closing)) => match solver.try_fitting(fitting) {
             Ok(found) => Some(found),
@@ -190,6 +191,8 @@ struct Solver<'a> {
     design: &'a Design,
     joint: JointId,
     rays: &'a [Ray],
+    /// Patterns that were matched already: the sizes of one pattern share it.
+    matches: RefCell<Vec<(FittingShape, Option<Match>)>>,
 }
 
 impl Solver<'_> {
@@ -214,8 +217,13 @@ impl Solver<'_> {
     }
 
     fn matched(&self, shape: FittingShape) -> Option<Match> {
+        if let Some((_, known)) = self.matches.borrow().iter().find(|(s, _)| *s == shape) {
+            return known.clone();
+        }
         let ports = port_directions(shape);
-        best_match(&self.directions(), &ports, &|ray, port| self.allowed(shape, ray, port))
+        let found = best_match(&self.directions(), &ports, &|ray, port| self.allowed(shape, ray, port));
+        self.matches.borrow_mut().push((shape, found.clone()));
+        found
     }
 
     fn try_fitting(&self, id: FittingId) -> Result<Found, Miss> {
