@@ -173,6 +173,7 @@ registry! {
     Stability 9 Error "anti-tip-catches" "an anti-tip device that is on the ground where it must not be";
     Stability 10 Error "angles-disagree" "two measured tipping angles that cannot be of one chair";
     Stability 11 Warning "built-differs" "the built chair balances elsewhere than the plan";
+    Stability 12 CannotTell "hangs-on-a-measure" "a demand that is met or not by what an uncertain value turns out to be";
     Stability 4 Error "falls-over" "the chair does not stand by itself";
 
     Making 2 Error "hole-misses" "a hole that cannot be drilled where it is";

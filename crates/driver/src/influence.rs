@@ -3,6 +3,7 @@
 
 use crate::{Compilation, Options, Project};
 use chairwright_design::{Basis, Known};
+use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::Quantity;
 
 /// How far an estimate is shifted that states no tolerance, as a share of its value.
@@ -52,6 +53,15 @@ fn watched(c: &Compilation) -> Vec<Watch> {
             Some(Watch { figure, value, margin })
         })
         .collect();
+    // the use profile's margins are tighter than most demands
+    for m in &c.checked.margins {
+        let (Some(has), Some(f)) = (m.has, c.figures.0.get(m.figure)) else { continue };
+        let margin = (has - m.slope - m.margin).abs();
+        match all.iter_mut().find(|w| w.figure == m.figure) {
+            Some(w) => w.margin = Some(w.margin.map_or(margin, |x| x.min(margin))),
+            None => all.push(Watch { figure: m.figure.to_owned(), value: f.value, margin: Some(margin) }),
+        }
+    }
     for name in ["tip.rear.locked", "tip.rear.free", "tip.forward.locked", "tip.side"] {
         if !all.iter().any(|w| w.figure == name)
             && let Some(f) = c.figures.0.get(name)
@@ -71,7 +81,50 @@ fn shift(known: &Known) -> Option<f64> {
     }
 }
 
+/// Room in a demand below which its uncertain values are looked at even when nobody asked: a degree, or ten millimetres.
+const THIN: f64 = 0.0175;
+
+/// Findings about values whose uncertainty alone can move a demand past its limit.
+pub(crate) fn doubts(c: &Compilation) -> Vec<Diagnostic> {
+    let display = c.display();
+    c.influences
+        .iter()
+        .filter(|i| i.weight >= 1.0)
+        .filter_map(|i| {
+            let effect = i.effect.as_ref()?;
+            let margin = effect.margin?;
+            let (name, figure) = (&i.known.name, &effect.figure);
+            let said = Diagnostic::new(
+                "hangs-on-a-measure",
+                format!("whether `{figure}` is enough hangs on `{name}`"),
+            );
+            let by = format!("{:.6}", i.shift);
+            let by = by.trim_end_matches('0').trim_end_matches('.');
+            let label = format!("known to within {by} {}", i.known.unit);
+            let said = match c.origins.get(i.known.origin.0 as usize) {
+                Some(span) => said.at(*span, label.trim().to_owned()),
+                None => said,
+            };
+            let (moves, left) = (display.text(effect.change), display.text(margin));
+            Some(
+                said.note(format!("that moves `{figure}` by {moves}, and {left} is left to what is asked"))
+                    .help(format!("measure {name} again, closer, or leave more room")),
+            )
+        })
+        .collect()
+}
+
 impl Project {
+    /// Adds the findings about uncertain values of a chair that meets what is asked by little.
+    pub(crate) fn doubt(&mut self, options: &Options, c: &mut Compilation) {
+        let thin = |w: &Watch| w.margin.is_some_and(|m| m < THIN);
+        if c.design.unridden || !watched(c).iter().any(thin) {
+            return;
+        }
+        c.influences = self.influences(options, c);
+        c.problems.extend(doubts(c));
+    }
+
     /// Every uncertain value with what it moves most, the most influential first.
     pub fn influences(&mut self, options: &Options, c: &Compilation) -> Vec<Influence> {
         let watched = watched(c);

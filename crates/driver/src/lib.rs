@@ -140,11 +140,12 @@ impl Compilation {
     }
 }
 
-/// Compiles one variant of the design at `path`.
+/// Compiles one variant of the design at `path`; where a demand is met by little, what is uncertain is tried too.
 #[must_use]
 pub fn compile(world: &dyn World, path: &str, options: &Options) -> (Sources, Compilation) {
     let mut project = Project::load(world, path);
-    let compilation = project.compile(options);
+    let mut compilation = project.compile(options);
+    project.doubt(options, &mut compilation);
     (project.sources, compilation)
 }
 
@@ -169,6 +170,10 @@ pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>)
             let adjusted = !situation.picks.is_empty();
             let options = Options { variant: variant.clone(), situation, settings: Vec::new() };
             let mut next = project.compile(&options);
+            // what is uncertain is tried in the chair as drawn and in each variant
+            if options.situation == Situation::default() {
+                project.doubt(&options, &mut next);
+            }
             // lessons cost dozens of compiles: the first chairs that fail get them
             if lessons < LESSONS && next.has_errors() {
                 project.teach(&options, &mut next);
@@ -244,6 +249,7 @@ impl Project {
     /// adjustments, what the states change, and what would mend a failed demand.
     pub fn study(&mut self, options: &Options, c: &mut Compilation) {
         c.influences = self.influences(options, c);
+        c.problems.extend(influence::doubts(c));
         c.spreads = self.spreads(options, c);
         c.steps = self.steps(options, c);
         self.teach(options, c);

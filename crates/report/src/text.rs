@@ -7,7 +7,7 @@ use crate::text_rider::{as_built, fit, slopes, states};
 use crate::text_trust::{accepted, assumptions, lineage, loads, values};
 use crate::writer::{WIDTH, Writer};
 use chairwright_diagnostics::{Severity, Sources, wrap};
-use chairwright_driver::{Compilation, Step};
+use chairwright_driver::{Compilation, Influence, Step};
 use chairwright_language::figures::{FIGURES, figure_spec};
 use chairwright_quantity::{Display, Quantity};
 use std::fmt::Write as _;
@@ -78,6 +78,7 @@ fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
             Some(false) => "not met",
             None => "cannot tell",
         };
+        let word = if word == "met" && v.uses.iter().any(|f| in_doubt(c, f)) { "cannot tell" } else { word };
         let demand = sources.slice(v.span).split_whitespace().collect::<Vec<_>>().join(" ");
         let figure = v.uses.first().map_or("", String::as_str);
         let value = v.comparison.as_ref().map_or(String::new(), |x| value(c.display(), figure, x.left_value));
@@ -86,6 +87,7 @@ fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
     let angle = |si: f64| Quantity::from_si(si, chairwright_quantity::Dimension::ANGLE);
     for m in &c.checked.margins {
         let word = match m.holds() {
+            Some(true) if in_doubt(c, m.figure) => "cannot tell",
             Some(true) => "met",
             Some(false) => "NOT MET",
             None => "cannot tell",
@@ -96,6 +98,12 @@ fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
         table.row(vec![word.to_owned(), format!("{} >= {wanted}", m.figure), has, why]);
     }
     w.table(&table);
+}
+
+/// Whether an uncertain value alone can move a figure past what is asked of it.
+fn in_doubt(c: &Compilation, figure: &str) -> bool {
+    let uses_up = |i: &Influence| i.weight >= 1.0 && i.effect.as_ref().is_some_and(|e| e.figure == figure);
+    c.influences.iter().any(uses_up)
 }
 
 fn findings(c: &Compilation, w: &mut Writer) {
