@@ -9,6 +9,8 @@ mod margins;
 mod measures;
 mod problem;
 mod rider;
+pub mod roll;
+pub mod room;
 mod sizes;
 mod weigh;
 
@@ -46,6 +48,8 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
     if !design.unridden {
         margins::margins(design, &mut out);
     }
+    roll::roll(design, frame, &mut out);
+    room::room(design, frame, &mut out);
     out
 }
 
