@@ -181,9 +181,10 @@ fn figures(c: &Compilation, w: &mut Writer) {
     w.table(&table);
 }
 
-/// A figure's value; slopes that tip are rounded down, never toward unsafe.
+/// A figure's value; slopes that tip, slide or ground are rounded down, never toward unsafe.
 pub(crate) fn value(display: Display, name: &str, q: Quantity) -> String {
-    if name.starts_with("tip.") && q.dimension == chairwright_quantity::Dimension::ANGLE {
+    let limit = ["tip.", "ramp.", "slide."].iter().any(|f| name.starts_with(f));
+    if limit && q.dimension == chairwright_quantity::Dimension::ANGLE {
         let tenths = (q.si().to_degrees() * 10.0 + 1e-9).floor() / 10.0;
         return format!("{tenths:.1} deg");
     }

@@ -12,8 +12,10 @@ const F: Dimension = Dimension::FORCE;
 const A: Dimension = Dimension::ANGLE;
 const L: Dimension = Dimension::LENGTH;
 const N: Dimension = Dimension::NUMBER;
-const HOLD: &str = "statics, facing up or down alike; rolling resistance is not counted on. Not an ISO 7176-3 test";
-const SLIDE: &str = "statics: friction on the rear wheels, whose load the slope changes, against the weight's downhill part";
+const HOLD: &str =
+    "statics, facing up or down alike; rolling resistance is not counted on. Not an ISO 7176-3 test";
+const SLIDE: &str =
+    "statics: friction on the rear wheels, whose load the slope changes, against the weight's downhill part";
 /// Share of its dry friction that a tyre keeps on wet ground. From memory, not checked.
 const WET: f64 = 0.5;
 
@@ -30,7 +32,8 @@ pub(crate) fn brakes(design: &Design, stand: &Stand, out: &mut Checked, found: &
     slides(design, stand, out, found);
     let brakes: Vec<_> = design.items.iter().filter(|i| i.kind == ItemKind::Brake).collect();
     let holds: f64 = brakes.iter().filter_map(|b| b.holds).sum();
-    let unknown: Vec<_> = brakes.iter().filter(|b| b.holds.is_none()).map(|b| (b.name.clone(), b.origin)).collect();
+    let unknown: Vec<_> =
+        brakes.iter().filter(|b| b.holds.is_none()).map(|b| (b.name.clone(), b.origin)).collect();
     if holds > 0.0 && unknown.is_empty() {
         let formula = "the sum of what every wheel lock holds along the ground, at the softest tyre";
         out.figures.put("brake.holds", (holds, F), formula, "the parts' own entries", &[]);
@@ -50,18 +53,19 @@ pub(crate) fn brakes(design: &Design, stand: &Stand, out: &mut Checked, found: &
     });
 }
 
-/// The ground with the least friction, and that friction with what water leaves of it.
-fn slippiest<'d>(design: &'d Design, out: &mut Checked) -> Option<(&'d Surface, f64)> {
+/// The ground with the least friction, that friction with what water leaves of it, and whether there is water.
+fn slippiest<'d>(design: &'d Design, out: &mut Checked) -> Option<(&'d Surface, f64, bool)> {
     let ground = grounds(design).into_iter().min_by(|a, b| a.friction.total_cmp(&b.friction))?;
     let wet = design.conditions.words.get("water").is_some_and(|w| w != "none");
     if wet {
-        out.assumptions.push("the ground is wet: locked tyres keep half of their friction (from memory)".to_owned());
+        out.assumptions
+            .push("the ground is wet: locked tyres keep half of their friction (from memory)".to_owned());
     }
-    Some((ground, if wet { ground.friction * WET } else { ground.friction }))
+    Some((ground, if wet { ground.friction * WET } else { ground.friction }, wet))
 }
 
 fn slides(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) {
-    let Some((ground, friction)) = slippiest(design, out) else { return };
+    let Some((ground, friction, wet)) = slippiest(design, out) else { return };
     let (rear, steep) = (1.0 - stand.ahead / stand.base, stand.height / stand.base);
     let inputs = [
         ("friction", friction, N),
@@ -72,7 +76,10 @@ fn slides(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Pro
     let at = [("slide.downhill", true), ("slide.uphill", false)].map(|(name, downhill)| {
         let angle = slide_angle(friction, rear, steep, downhill);
         let sign = if downhill { "+" } else { "-" };
-        let formula = format!("atan(friction x share / (1 {sign} friction x height / wheelbase)), at most atan friction, on {}", ground.name);
+        let formula = format!(
+            "atan(friction x share / (1 {sign} friction x height / wheelbase)), at most atan friction, on {}",
+            ground.name
+        );
         out.figures.put(name, (angle, A), formula, SLIDE, &inputs);
         (angle, downhill)
     });
@@ -83,7 +90,17 @@ fn slides(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Pro
     let (at, downhill) = if at[0].0 <= at[1].0 { at[0] } else { at[1] };
     if at <= slope {
         let origin = said(design, "conditions.slope");
-        found.push(Problem::Slides { origin, slope, at, downhill, ground: ground.name.clone(), friction });
+        let dry = slide_angle(ground.friction, rear, steep, downhill) > slope;
+        let only_wet = wet && dry;
+        found.push(Problem::Slides {
+            origin,
+            slope,
+            at,
+            downhill,
+            ground: ground.name.clone(),
+            friction,
+            only_wet,
+        });
     }
 }
 

@@ -12,6 +12,7 @@ use crate::Checked;
 use chairwright_design::Design;
 use chairwright_frame::{Frame, Settled};
 use chairwright_quantity::Dimension;
+use std::f64::consts::FRAC_PI_2;
 
 const A: Dimension = Dimension::ANGLE;
 const L: Dimension = Dimension::LENGTH;
@@ -85,10 +86,14 @@ pub(crate) fn grounding(
     ];
     let slope = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0);
     for (case, name, worst, wheel) in cases {
-        let Some((at, part, point)) = worst else { continue };
         let formula = match case {
             Place::Crest => "the sum, for the rear wheel and the caster, of asin(r / A) - atan((r - z) / D)",
             _ => "asin(r / A) - atan((r - z) / D), A² = D² + (r - z)²",
+        };
+        let Some((at, part, point)) = worst.filter(|w| w.0 < FRAC_PI_2) else {
+            let formula = format!("{formula}: no part reaches out so far that a slope could touch it");
+            out.figures.put(name, (FRAC_PI_2, A), formula, SOURCE, &[]);
+            continue;
         };
         let formula = format!("{formula}, least for {part}");
         let inputs = [

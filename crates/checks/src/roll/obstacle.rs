@@ -11,7 +11,7 @@ const F: Dimension = Dimension::FORCE;
 const A: Dimension = Dimension::ANGLE;
 const L: Dimension = Dimension::LENGTH;
 const N: Dimension = Dimension::NUMBER;
-const SPEED: Dimension = Dimension { length: 1, time: -1, ..Dimension::NUMBER };
+const SPEED: Dimension = Dimension::SPEED;
 const CLIMB: &str = "statics: the push and the load on a rigid wheel turn about the edge of the step";
 const STOP: &str = "energy: stopped dead at the casters, all motion lifts the centre of mass over them; no chair that loses \
      energy on the way goes over sooner. The rider is not held";
@@ -79,7 +79,8 @@ fn worse(a: &Problem, b: &Problem) -> std::cmp::Ordering {
 fn slot(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) -> Option<Step> {
     let width = place(design, "slot").filter(|s| *s > 0.0)?;
     let origin = said(design, "conditions.slot");
-    let catches = |rear: bool, wheel: f64, along: bool| Problem::SlotCatches { origin, width, rear, wheel, along };
+    let catches =
+        |rear: bool, wheel: f64, along: bool| Problem::SlotCatches { origin, width, rear, wheel, along };
     if stand.tyre <= width {
         found.push(catches(false, stand.tyre, true));
     }

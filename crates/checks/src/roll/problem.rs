@@ -69,6 +69,8 @@ pub enum Problem {
         ground: String,
         /// Friction, as a share of the load.
         friction: f64,
+        /// Whether it holds as long as the ground is dry.
+        only_wet: bool,
     },
     /// A step that the casters do not climb.
     StepTooHigh {

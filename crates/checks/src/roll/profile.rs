@@ -31,10 +31,13 @@ pub(crate) fn undersides<'a>(frame: &'a Frame, settled: &Settled) -> Vec<Under<'
 
 /// The soles ahead of the foot support: the toes stand over its edge.
 pub(crate) fn soles(design: &Design, settled: &Settled, rider: Option<&crate::RiderBody>) -> Vec<(f64, f64)> {
-    let Some(rest) = design.supports.iter().find(|s| s.kind == SupportKind::Footrest) else { return Vec::new() };
+    let Some(rest) = design.supports.iter().find(|s| s.kind == SupportKind::Footrest) else {
+        return Vec::new();
+    };
     let along = (rest.to - rest.from).unit().unwrap_or(Vec3::X);
     let up = along.cross(Vec3::Y).unit().unwrap_or(Vec3::Z);
-    let toes = rider.into_iter().flat_map(|r| &r.segments).filter(|s| s.name.ends_with("foot")).map(|s| s.ends.1);
+    let toes =
+        rider.into_iter().flat_map(|r| &r.segments).filter(|s| s.name.ends_with("foot")).map(|s| s.ends.1);
     toes.map(|toe| {
         let sole = toe - up * (toe - rest.from).dot(up);
         let p = settled.pose.place(sole);

@@ -2,7 +2,7 @@
 
 use super::problem::Problem;
 use super::stand::Stand;
-use super::{G, helped, place, said};
+use super::{helped, place, said};
 use crate::Checked;
 use chairwright_design::{Design, Surface};
 use chairwright_quantity::Dimension;
@@ -13,7 +13,8 @@ const L: Dimension = Dimension::LENGTH;
 const N: Dimension = Dimension::NUMBER;
 const ROLLING: &str = "statics; rolling resistance by kind of ground from the catalogue, a range because chairs differ \
      up to sevenfold on one floor (Am J Phys Med Rehabil 2003;82(11):880-9)";
-const TOE: &str = "RESNA 2016 (Vander Wiel et al.): a parabola, 25.5 % more at 1 degree of toe; used up to 2 degrees";
+const TOE: &str =
+    "RESNA 2016 (Vander Wiel et al.): a parabola, 25.5 % more at 1 degree of toe; used up to 2 degrees";
 const LIFT: &str = "statics about the rear contacts: push x height = weight x distance ahead";
 
 /// How much more a rear wheel drags for its toe, as a factor: 1 + 0.255 t² with t in degrees. The study
@@ -69,7 +70,10 @@ pub(crate) fn push(design: &Design, stand: &Stand, out: &mut Checked, found: &mu
 
 /// The factor of the worse of both wheels; where toe is beyond what is known, 1 and a word about it.
 fn toe(stand: &Stand, out: &mut Checked) -> f64 {
-    let toe = ["toe.left", "toe.right"].iter().filter_map(|n| out.figures.si(n)).fold(0.0, |a: f64, t| a.max(t.abs()));
+    let toe = ["toe.left", "toe.right"]
+        .iter()
+        .filter_map(|n| out.figures.si(n))
+        .fold(0.0, |a: f64, t| a.max(t.abs()));
     let Some(factor) = toe_drag(toe) else {
         out.assumptions.push(format!(
             "toe of {:.1} deg is beyond what was measured: the push leaves out what it costs, and is too low",
@@ -113,8 +117,12 @@ fn too_steep(
 /// The push that takes the weight off the casters.
 fn lifts(design: &Design, stand: &Stand, slope: f64, out: &mut Checked, found: &mut Vec<Problem>) {
     let lift = stand.weight * libm::cos(slope) * stand.ahead.max(0.0) / stand.height;
-    let inputs =
-        [("weight", stand.weight, F), ("distance ahead", stand.ahead, L), ("height", stand.height, L), ("slope", slope, A)];
+    let inputs = [
+        ("weight", stand.weight, F),
+        ("distance ahead", stand.ahead, L),
+        ("height", stand.height, L),
+        ("slope", slope, A),
+    ];
     let formula = "weight x cos slope x distance of the centre of mass ahead of the rear contacts / its height";
     out.figures.put("push.lift", (lift, F), formula, LIFT, &inputs);
     if let Some(rim) = stand.rim {
@@ -133,6 +141,7 @@ fn lifts(design: &Design, stand: &Stand, slope: f64, out: &mut Checked, found: &
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::roll::G;
 
     /// Hand calculation, also in the trade's tables: 84 kg on 1:12 is 68 N and on 7 degrees 100 N, 159 kg on
     /// 10 degrees 271 N (without rolling).

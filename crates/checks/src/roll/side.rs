@@ -11,8 +11,8 @@ use chairwright_quantity::Dimension;
 const F: Dimension = Dimension::FORCE;
 const A: Dimension = Dimension::ANGLE;
 const L: Dimension = Dimension::LENGTH;
-const MOMENT: Dimension = Dimension { length: 2, ..F };
-const SPEED: Dimension = Dimension { length: 1, time: -1, ..Dimension::NUMBER };
+const MOMENT: Dimension = Dimension::MOMENT;
+const SPEED: Dimension = Dimension::SPEED;
 const DRIFT: &str = "statics: the weight's downhill part acts ahead of the axle, casters swivel freely";
 const BEND: &str = "statics: centripetal force against weight, at the slope that tips it sideways";
 

@@ -29,7 +29,12 @@ pub struct Outline<'a> {
 impl<'a> Outline<'a> {
     /// All parts, the casters in every swivel, and the feet.
     #[must_use]
-    pub fn new(design: &Design, frame: &'a Frame, settled: &'a Settled, rider: Option<&crate::RiderBody>) -> Self {
+    pub fn new(
+        design: &Design,
+        frame: &'a Frame,
+        settled: &'a Settled,
+        rider: Option<&crate::RiderBody>,
+    ) -> Self {
         let mut rounds = feet(design, settled, rider);
         rounds.extend(design.casters.iter().map(|c| {
             let p = settled.pose.place(c.at);

@@ -11,7 +11,8 @@ use chairwright_quantity::Dimension;
 
 const L: Dimension = Dimension::LENGTH;
 const GEOMETRY: &str = "geometry of the settled pose";
-const TURN: &str = "geometry: about the middle of the rear axle, the centre-point of ISO 7176-5; casters in every swivel";
+const TURN: &str =
+    "geometry: about the middle of the rear axle, the centre-point of ISO 7176-5; casters in every swivel";
 const CORNER: &str = "geometry: a rectangle in the corner of two corridors, free to move to and fro";
 
 pub(crate) fn passage(
@@ -22,7 +23,9 @@ pub(crate) fn passage(
     found: &mut Vec<Problem>,
 ) {
     let Some(width) = out.figures.si("width.overall") else { return };
-    for (what, name) in [("door", "door.room"), ("corridor", "corridor.room"), ("corridor_to", "corridor.room.to")] {
+    for (what, name) in
+        [("door", "door.room"), ("corridor", "corridor.room"), ("corridor_to", "corridor.room.to")]
+    {
         let Some(clear) = place(design, what) else { continue };
         let inputs = [(what, clear, L), ("width.overall", width, L)];
         let formula = "clear width less width.overall; each hand has half of it beside the widest part";
@@ -82,7 +85,12 @@ fn corner(
     let Some(length) = occupied(design, frame, settled, out) else { return };
     let (Some(a), Some(b)) = (place(design, "corridor"), place(design, "corridor_to")) else { return };
     let room = corner_room(length, width, a, b);
-    let inputs = [("length.occupied", length, L), ("width.overall", width, L), ("corridor", a, L), ("corridor_to", b, L)];
+    let inputs = [
+        ("length.occupied", length, L),
+        ("width.overall", width, L),
+        ("corridor", a, L),
+        ("corridor_to", b, L),
+    ];
     let formula = "least over φ of a sin φ + b cos φ - length sin φ cos φ, less the width";
     out.figures.put("corner.room", (room, L), formula, CORNER, &inputs);
     if room < 0.0 && width <= a.min(b) {

@@ -61,7 +61,8 @@ fn table(
     let blocked = tall(frame, settled, clear).filter(|(_, at)| *at >= x).map(|(name, _)| name.to_owned());
     if let Some((_, at)) = tall(frame, settled, clear) {
         let inputs = [("front edge of the seat", x, L), ("foremost part that is taller", at, L)];
-        let formula = "front edge of the seat less the foremost part of the chair that is taller than the table";
+        let formula =
+            "front edge of the seat less the foremost part of the chair that is taller than the table";
         out.figures.put("table.reach", (x - at, L), formula, GEOMETRY, &inputs);
     }
     let fits = thigh.is_some_and(|t| front + t + UNDER <= clear);
@@ -73,12 +74,15 @@ fn table(
 
 /// The foremost part that does not go under the table, and where its front is.
 fn tall<'f>(frame: &'f Frame, settled: &Settled, clear: f64) -> Option<(&'f str, f64)> {
-    let reach = |s: &chairwright_frame::Solid, d: Vec3| s.reach(settled.pose.unturn(d)) + settled.pose.origin.dot(d);
+    let reach =
+        |s: &chairwright_frame::Solid, d: Vec3| s.reach(settled.pose.unturn(d)) + settled.pose.origin.dot(d);
     let solids = frame.bodies.iter().flat_map(|b| b.solids.iter().map(move |s| (b, s)));
     let tall = solids.filter(|(_, s)| reach(s, Vec3::Z) > clear);
     // of a wheel only what stands above the table's edge meets it: its front at that height
-    tall.map(|(b, s)| (b.name.as_str(), if b.group == Group::Wheel { chord(s, settled, clear) } else { reach(s, Vec3::X) }))
-        .max_by(|a, b| a.1.total_cmp(&b.1))
+    tall.map(|(b, s)| {
+        (b.name.as_str(), if b.group == Group::Wheel { chord(s, settled, clear) } else { reach(s, Vec3::X) })
+    })
+    .max_by(|a, b| a.1.total_cmp(&b.1))
 }
 
 /// How far forward a wheel reaches at a height above its middle.

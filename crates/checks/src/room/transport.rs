@@ -33,7 +33,8 @@ fn carried<'f>(design: &Design, frame: &'f Frame) -> Vec<&'f Body> {
 
 pub(crate) fn transport(design: &Design, frame: &Frame, out: &mut Checked, found: &mut Vec<Problem>) {
     let piece = carried(design, frame);
-    let reach = |d: Vec3| piece.iter().flat_map(|b| &b.solids).map(|s| s.reach(d)).fold(f64::NEG_INFINITY, f64::max);
+    let reach =
+        |d: Vec3| piece.iter().flat_map(|b| &b.solids).map(|s| s.reach(d)).fold(f64::NEG_INFINITY, f64::max);
     let size = [Vec3::X, Vec3::Y, Vec3::Z].map(|d| reach(d) + reach(-d));
     if !size.iter().all(|s| s.is_finite()) {
         return;
@@ -64,7 +65,10 @@ fn boot(design: &Design, size: [f64; 3], out: &mut Checked, found: &mut Vec<Prob
     }
     let unknown: Vec<&str> = BOOT.into_iter().zip(boot).filter(|(_, b)| b.is_none()).map(|(k, _)| k).collect();
     if !unknown.is_empty() {
-        out.assumptions.push(format!("conditions.{} is not given: that side of the boot was not checked", unknown.join(", ")));
+        out.assumptions.push(format!(
+            "conditions.{} is not given: that side of the boot was not checked",
+            unknown.join(", ")
+        ));
     }
     let over = too_big(size, boot);
     if over > 0.0 {
