@@ -12,6 +12,7 @@ mod scene;
 mod table;
 mod text;
 mod text_making;
+mod text_roll;
 mod text_trust;
 mod writer;
 
