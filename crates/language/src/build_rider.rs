@@ -186,7 +186,7 @@ impl<'a> Builder<'_, 'a> {
         if !DEVIATIONS.contains(&figure.as_str()) {
             let problem = Diagnostic::new("unknown-name", format!("no fit rule is about `{figure}`"))
                 .at(entry.subject.as_ref().map_or(entry.head, |s| s.span), "not a figure of fit");
-            self.say(match crate::suggest::nearest(&figure, DEVIATIONS.into_iter()) {
+            self.say(match crate::suggest::nearest(&figure, DEVIATIONS) {
                 Some(meant) => problem.help(format!("did you mean {meant}?")),
                 None => problem.help(format!("it is one of {}", DEVIATIONS.join(", "))),
             });

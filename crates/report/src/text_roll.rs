@@ -17,7 +17,7 @@ pub(crate) const ROLLING: &[(&str, &[&str])] = &[
         ],
     ),
     ("Parking", &["brake.need", "brake.holds", "slide.uphill", "slide.downhill"]),
-    ("Slopes that ground it", &["ramp.approach", "ramp.breakover", "ramp.departure"]),
+    ("Ramps", &["ramp.approach", "ramp.breakover", "ramp.departure"]),
     ("Steps", &["climb.factor.*", "climb.push.*", "slot.drop", "stop.speed", "stop.speed.downhill"]),
     (
         "Room",

@@ -66,6 +66,9 @@ pub(crate) fn obstacles(design: &Design, stand: &Stand, out: &mut Checked, found
         climb(design, stand, step, out, found);
     }
     if !helped(design) {
+        if !steps.is_empty() && place(design, "speed").is_none() {
+            out.assumptions.push("no speed is declared: steps are met at 1 m/s, a brisk push".to_owned());
+        }
         found.extend(steps.iter().filter_map(|s| pitches(design, stand, s)).max_by(worse));
     }
 }

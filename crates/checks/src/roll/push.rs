@@ -65,7 +65,7 @@ pub(crate) fn push(design: &Design, stand: &Stand, out: &mut Checked, found: &mu
         let all = [inputs(c).as_slice(), &[("slope", slope, A)]].concat();
         out.figures.put(format!("push.slope.{word}"), value, formula, ROLLING, &all);
     }
-    too_steep(design, stand, (slope, ground, rolling), found);
+    too_steep(design, stand, (slope, ground, rolling), out, found);
 }
 
 /// The factor of the worse of both wheels; where toe is beyond what is known, 1 and a word about it.
@@ -98,9 +98,17 @@ fn too_steep(
     design: &Design,
     stand: &Stand,
     (slope, ground, rolling): (f64, &Surface, (f64, f64)),
+    out: &mut Checked,
     found: &mut Vec<Problem>,
 ) {
-    let Some(can) = design.rider.get("push_force").filter(|_| !helped(design)) else { return };
+    if helped(design) {
+        return;
+    }
+    let Some(can) = design.rider.get("push_force") else {
+        out.assumptions
+            .push("rider.push_force is not given: whether the rider can push this was not judged".to_owned());
+        return;
+    };
     let need = (push_up(stand.weight, slope, rolling.0), push_up(stand.weight, slope, rolling.1));
     if need.1 <= can {
         return;
