@@ -3,18 +3,21 @@
 use std::f64::consts::FRAC_PI_2;
 
 /// Angles that are tried before the worst one is narrowed down.
-const STEPS: u32 = 180;
+const STEPS: u32 = 360;
 
 /// Room that is left when a rectangle of `length` turns round the corner of corridors `a` and `b` wide, at its
 /// tightest, in metres: negative is how much too wide it is.
 ///
-/// The outer long side slides with its ends on the outer walls. At an angle φ the inner corner lies
-/// a sin φ + b cos φ - length sin φ cos φ from it; the least of that over φ is the width that passes.
+/// At every angle φ the rectangle is pushed against both outer walls. It passes the inner corner when it is no wider than
+/// a sin φ + b cos φ - length sin φ cos φ, or ends before it: width ≤ (a - length cos φ) / sin φ or
+/// (b - length sin φ) / cos φ. It also has to lie in both corridors.
 #[must_use]
 pub fn corner_room(length: f64, width: f64, a: f64, b: f64) -> f64 {
+    let ratio = |over: f64, under: f64| if under > 1e-12 { over / under } else { f64::INFINITY.copysign(over) };
     let clear = |t: f64| {
         let (s, c) = libm::sincos(t);
-        a * s + b * c - length * s * c
+        let past = a * s + b * c - length * s * c;
+        past.max(ratio(a - length * c, s)).max(ratio(b - length * s, c))
     };
     let step = FRAC_PI_2 / f64::from(STEPS);
     let angles = (0..=STEPS).map(|k| step * f64::from(k));
@@ -24,7 +27,7 @@ pub fn corner_room(length: f64, width: f64, a: f64, b: f64) -> f64 {
         let (x, y) = (low + (high - low) / 3.0, high - (high - low) / 3.0);
         if clear(x) > clear(y) { low = x } else { high = y }
     }
-    clear(worst).min(clear(f64::midpoint(low, high))) - width
+    clear(worst).min(clear(f64::midpoint(low, high))).min(a).min(b) - width
 }
 
 /// The greatest length that gets round, by halving; `None` when no length does.
@@ -53,6 +56,13 @@ mod tests {
             let length = libm::pow(third(a) + third(b), 1.5);
             assert!(corner_room(length, 0.0, a, b).abs() < 1e-9);
         }
+    }
+
+    /// A short rectangle ends before the inner corner: 0.6 m long in corridors of 1 m and 0.8 m it turns as it likes, and only
+    /// the narrower corridor bounds its width.
+    #[test]
+    fn a_short_rectangle_is_bounded_by_the_corridors() {
+        assert!((corner_room(0.6, 0.5, 1.0, 0.8) - 0.3).abs() < 1e-9);
     }
 
     /// Two corridors of one width: the tightest place is at 45 degrees, a √2 - length / 2 by hand.

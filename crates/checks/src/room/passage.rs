@@ -91,7 +91,8 @@ fn corner(
         ("corridor", a, L),
         ("corridor_to", b, L),
     ];
-    let formula = "least over φ of a sin φ + b cos φ - length sin φ cos φ, less the width";
+    let formula =
+        "least over φ of a sin φ + b cos φ - length sin φ cos φ, at most either corridor, less the width";
     out.figures.put("corner.room", (room, L), formula, CORNER, &inputs);
     if room < 0.0 && width <= a.min(b) {
         let origin = said(design, "conditions.corridor");
