@@ -5,6 +5,7 @@ mod body_segments;
 mod chairs;
 mod pipe_astm_d1785;
 mod pipe_is_4985;
+mod rolling;
 mod sockets_astm_d2468;
 mod statics_check_set;
 mod steel_conduit;

@@ -198,7 +198,8 @@ fn every_variant_of_every_example_compiles_and_only_the_door_fails() {
             for p in c.problems.iter().filter(|p| p.severity == Severity::Error) {
                 let expected =
                     folder == "porch_and_clinic" || folder == "birch_cabin" && c.design.variant.is_some();
-                assert!(expected && p.code.name == "requirement-unmet", "{folder}: {}", p.headline);
+                let door = ["requirement-unmet", "too-wide"].contains(&p.code.name);
+                assert!(expected && door, "{folder}: {}", p.headline);
             }
         }
     }

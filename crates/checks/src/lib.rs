@@ -10,6 +10,8 @@ mod fit;
 mod margins;
 mod measures;
 mod problem;
+pub mod roll;
+pub mod room;
 mod sizes;
 mod weigh;
 
@@ -61,6 +63,8 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
     if !design.unridden {
         margins::margins(design, &mut out);
     }
+    roll::roll(design, frame, &mut out);
+    room::room(design, frame, &mut out);
     out
 }
 

@@ -203,4 +203,8 @@ pub enum Problem {
         /// By how much, in metres.
         depth: f64,
     },
+    /// How it rolls.
+    Roll(crate::roll::Problem),
+    /// Where it finds room.
+    Room(crate::room::Problem),
 }

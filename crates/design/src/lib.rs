@@ -125,6 +125,8 @@ pub struct Design {
     pub state: Option<String>,
     /// Whether nobody sits in it as it is: a state took its wheels away.
     pub unridden: bool,
+    /// Whether the text has a state that takes wheels away: it is then carried in that state.
+    pub packs: bool,
     /// Plans that it is made from, nearest first: name, revision, licence.
     pub made_from: Vec<(String, Option<String>, Option<String>)>,
     /// Whether reports print inches and pounds.

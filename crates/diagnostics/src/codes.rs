@@ -176,6 +176,24 @@ registry! {
     Stability 12 CannotTell "hangs-on-a-measure" "a demand that is met or not by what an uncertain value turns out to be";
     Stability 4 Error "falls-over" "the chair does not stand by itself";
 
+    Stability 20 Error "grounds" "a part touches the ground where a slope begins or ends";
+    Stability 21 Error "pitches-forward" "stopped by a step, chair and rider go over forward";
+    Stability 22 Warning "sill-too-high" "a step that the casters do not climb";
+    Stability 23 Error "slot-catches" "a slot that a wheel drops into";
+    Stability 24 Error "too-steep-to-push" "the slope asks more than the rider can push";
+    Stability 25 CannotTell "brake-unknown" "nobody can tell whether the brakes hold on the slope";
+    Stability 26 Error "brakes-slip" "the brakes hold less than the slope pulls";
+    Stability 27 Error "slides" "with its wheels locked the chair slides down the slope";
+    Stability 28 Warning "tips-when-pushed" "a push that the rider has lifts the casters";
+    Stability 29 Warning "drifts" "on the cross slope one hand has to hold back all the way";
+    Stability 30 Error "strikes-sill" "a part ahead of the casters meets the step before they do";
+    Stability 31 Error "too-wide" "the chair is wider than the door or corridor";
+    Stability 32 Warning "too-long-to-turn" "the chair does not turn in the space there is";
+    Stability 33 Warning "under-table" "the knees do not go under the table";
+    Stability 34 Warning "transfer-step" "seat and bed or toilet differ in height";
+    Stability 35 Warning "boot-too-small" "the frame does not go into the boot";
+    Stability 36 Warning "too-heavy-to-lift" "the heaviest piece is more than is lifted";
+
     Making 2 Error "hole-misses" "a hole that cannot be drilled where it is";
     Making 3 Error "holes-meet" "two holes that run into each other";
     Making 4 Warning "hole-in-socket" "a hole through a socket as well as its pipe";

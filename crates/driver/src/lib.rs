@@ -21,6 +21,8 @@ mod words_chair;
 mod words_fit;
 mod words_frame;
 mod words_holes;
+mod words_roll;
+mod words_room;
 
 pub use chairwright_language::{Pick, Situation};
 pub use influence::{ESTIMATE, Effect, Influence};
@@ -34,7 +36,7 @@ pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
 
-use chairwright_checks::{Checked, Figures};
+use chairwright_checks::{Checked, Figures, Problem};
 use chairwright_cost::{Bill, PriceBook};
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Problems, Severity, Sources, Span, settle_order};
@@ -341,9 +343,10 @@ impl Project {
         let follows = ["open-end", "no-fitting", "wrong-fitting", "unclosed-joint"];
         let said = frame.problems.iter().map(|p| words.frame(p));
         out.problems.extend(said.filter(|p| !(built.incomplete && follows.contains(&p.code.name))));
-        if !design.unridden {
-            out.problems.extend(checked.problems.iter().map(|p| words.chair(p)));
-        }
+        // of a chair that nobody rides as it is, only how it is carried matters
+        let carried = |p: &Problem| matches!(p, Problem::Room(p) if p.of_transport());
+        let said = checked.problems.iter().filter(|p| !design.unridden || carried(p));
+        out.problems.extend(said.map(|p| words.chair(p)));
         if self.book.is_none() && !self.wants_book && !design.name.is_empty() && !needs.is_empty() {
             out.problems.push(words::no_book());
         }

@@ -118,6 +118,19 @@ impl Tracer<'_> {
                     .chain(["rider.mass", "rider.stature", "rider.thigh"].map(str::to_owned))
                     .collect()
             }
+            ("push" | "drift" | "climb" | "stop" | "slide", _) => {
+                names(&["mass.total", "com.total.ahead", "com.total.height"])
+                    .into_iter()
+                    .chain(wheels())
+                    .collect()
+            }
+            ("brake", "holds") => d.items.iter().map(|i| i.name.clone()).collect(),
+            ("brake", _) => names(&["mass.total"]),
+            ("door" | "corridor" | "corner", _) => names(&["width.overall", "length.occupied"]),
+            ("turn", "radius") => names(&["tip.side"]),
+            ("table" | "transfer", _) => supports().chain(wheels()).collect(),
+            ("packed", "mass") => names(&["mass.chair", "mass.wheels.rear"]),
+            ("packed", _) => Vec::new(),
             ("com", _) => names(&["mass.chair"]).into_iter().chain(wheels()).collect(),
             ("mass", "total") => names(&["mass.chair", "mass.rider"]),
             ("mass", "rider") => names(&["rider.mass"]),

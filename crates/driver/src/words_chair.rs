@@ -64,6 +64,8 @@ impl Words<'_> {
                     ))
                     .help("turn the stem back with `raked`, or change the heights of the wheels until the frame stands level")
             }
+            Problem::Roll(problem) => self.roll(problem),
+            Problem::Room(problem) => self.room(problem),
             Problem::BelowFloor { body, depth } => {
                 let origin = self.owner(body);
                 let said = Diagnostic::new(

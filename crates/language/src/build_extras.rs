@@ -354,6 +354,8 @@ pub(crate) fn plain_unit(dimension: Dimension) -> Option<(&'static str, f64)> {
         Dimension::READING => ("degC", 1.0),
         Dimension::INTERVAL => ("K", 1.0),
         Dimension::TIME => ("s", 1.0),
+        Dimension::FORCE => ("N", 1.0),
+        Dimension::SPEED => ("m/s", 1.0),
         Dimension::NUMBER => ("", 1.0),
         _ => return None,
     })

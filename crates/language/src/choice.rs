@@ -197,6 +197,18 @@ impl Program<'_> {
         (out, !together || coarse)
     }
 
+    /// Whether some state takes wheels or casters of this design away.
+    pub(crate) fn packs(&self, design: &chairwright_design::Design) -> bool {
+        let wheels = design.wheels.iter().map(|w| w.name.as_str());
+        let names: Vec<&str> = wheels.chain(design.casters.iter().map(|c| c.name.as_str())).collect();
+        let is = |name: &str, off: &str| {
+            let plain = name.strip_prefix("left.").or_else(|| name.strip_prefix("right."));
+            name == off || plain == Some(off)
+        };
+        let mut off = self.scope.states.values().flat_map(|state| taken(state));
+        off.any(|(off, _)| names.iter().any(|n| is(n, &off)))
+    }
+
     /// Every stop of one adjustable dimension.
     fn stops_of(&self, entry: &Entry, coarse: &mut bool) -> Vec<Pick> {
         let Some((name, _)) = declared_name(entry) else { return Vec::new() };

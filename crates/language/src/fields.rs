@@ -217,7 +217,7 @@ pub const ENTRIES: &[EntrySpec] = &[
     },
 ];
 
-const SPEED: Dimension = Dimension { length: 1, time: -1, ..Dimension::NUMBER };
+const SPEED: Dimension = Dimension::SPEED;
 
 /// Measures of the rider. Those with a side are also written `thigh.left`.
 pub static RIDER: &[Field] = &[

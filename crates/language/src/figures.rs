@@ -22,6 +22,9 @@ const L: Dimension = Dimension::LENGTH;
 const A: Dimension = Dimension::ANGLE;
 const M: Dimension = Dimension::MASS;
 const N: Dimension = Dimension::NUMBER;
+const F: Dimension = Dimension::FORCE;
+const MOMENT: Dimension = Dimension::MOMENT;
+const SPEED: Dimension = Dimension::SPEED;
 
 /// Every figure.
 pub const FIGURES: &[FigureSpec] = &[
@@ -123,13 +126,55 @@ pub const FIGURES: &[FigureSpec] = &[
     FigureSpec { name: "cost.frame", dimension: None, doc: "price of what is cut, fitted and fastened" },
     FigureSpec { name: "cost.parts", dimension: None, doc: "price of the bought parts" },
     f("cost.unpriced", N, "things to buy that have no price"),
+    f("push.least.*", F, "push on the level on one kind of ground, at least"),
+    f("push.most.*", F, "push on the level on one kind of ground, at most"),
+    f("push.slope.least", F, "push up the slope of the path on its worst ground, at least"),
+    f("push.slope.most", F, "push up the slope of the path on its worst ground, at most"),
+    f("push.lift", F, "push along the ground that lifts the casters, on the slope of the path"),
+    f("push.lift.held", F, "pull at the push rims that lifts the casters while the wheels are held"),
+    f("toe.drag", N, "how many times more it drags for the toe of the rear wheels"),
+    f("drift.moment", MOMENT, "what turns the chair downhill on the cross slope"),
+    f("drift.force", F, "more push at the lower wheel and less at the upper, each, to go straight across"),
+    f("climb.factor.*", N, "push over load that takes a caster up the sill, the kerb, out of the slot"),
+    f("climb.push.*", F, "push that takes the casters up the sill, the kerb, out of the slot"),
+    f("climb.rear.*", F, "push that takes the rear wheels up the sill, the kerb"),
+    f("slot.drop", L, "how far a caster drops into the slot that it crosses"),
+    f("stop.speed", SPEED, "least speed at which a dead stop of the casters throws it over"),
+    f("stop.speed.downhill", SPEED, "the same going down the slope of the path"),
+    f("brake.need", F, "what the brakes have to hold on the slope of the path"),
+    f("brake.holds", F, "what all wheel locks hold together"),
+    f("slide.uphill", A, "slope on which it slides, facing uphill with its rear wheels locked"),
+    f("slide.downhill", A, "the same facing downhill"),
+    f("ramp.approach", A, "slope at whose foot a part ahead of the casters touches"),
+    f("ramp.departure", A, "slope at whose foot a part behind the rear wheels touches"),
+    f("ramp.breakover", A, "crest on which a part between the wheels touches"),
+    f("turn.radius", L, "tightest bend at the declared speed before it tips sideways"),
+    f("turn.diameter", L, "circle that a turn on the spot takes, feet included"),
+    f("turn.width", L, "narrowest passage for half a turn on the spot"),
+    f("length.occupied", L, "greatest length with the rider's feet"),
+    f("door.room", L, "clear width of the door less the chair's"),
+    f("corridor.room", L, "width of the corridor less the chair's"),
+    f("corridor.room.to", L, "width of the corridor beyond the corner less the chair's"),
+    f("corner.room", L, "room left at the tightest place of the corner; below zero is too little"),
+    f("table.knee", L, "top of the thighs at the front of the seat above the ground"),
+    f("table.room", L, "clear height of the table above the thighs"),
+    f("table.reach", L, "front edge of the seat beyond the foremost part taller than the table"),
+    f("transfer.seat", L, "top of the loaded cushion above the ground, in the middle"),
+    f("transfer.gap", L, "from the side of the seat to the widest part"),
+    f("transfer.wheel", L, "top of the rear wheel above the loaded cushion"),
+    f("transfer.toilet", L, "top of the loaded cushion above the toilet"),
+    f("transfer.bed", L, "top of the loaded cushion above the bed"),
+    f("packed.length", L, "length of the frame without rear wheels and cushion"),
+    f("packed.width", L, "width of the frame without rear wheels and cushion"),
+    f("packed.height", L, "height of the frame without rear wheels and cushion"),
+    f("packed.mass", M, "the heaviest piece to lift, rear wheels and cushion off"),
 ];
 
-/// The figure or family that a name belongs to.
+/// The figure that a name is, or the family that it belongs to.
 #[must_use]
 pub fn figure_spec(name: &str) -> Option<&'static FigureSpec> {
-    FIGURES.iter().find(|f| match f.name.strip_suffix('*') {
-        Some(stem) => name.len() > stem.len() && name.starts_with(stem),
-        None => f.name == name,
-    })
+    let family = |f: &&FigureSpec| {
+        f.name.strip_suffix('*').is_some_and(|stem| name.len() > stem.len() && name.starts_with(stem))
+    };
+    FIGURES.iter().find(|f| f.name == name).or_else(|| FIGURES.iter().find(family))
 }

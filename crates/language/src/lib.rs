@@ -176,6 +176,7 @@ impl<'a> Program<'a> {
         design.variant = self.choice.variant.map(str::to_owned);
         design.state = self.choice.state.map(str::to_owned);
         design.unridden = self.only.is_some();
+        design.packs = self.packs(&design);
         design.assumptions = evaluator.assumptions.take();
         let ancestors = self.scope.ancestors.iter();
         design.made_from = ancestors.map(|a| (a.name.clone(), a.revision.clone(), a.licence.clone())).collect();

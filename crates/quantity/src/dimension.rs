@@ -65,6 +65,10 @@ impl Dimension {
     pub const LINEAR_MASS: Dimension = base(-1, 1, 0);
     /// Mass per area.
     pub const AREAL_MASS: Dimension = base(-2, 1, 0);
+    /// Speed.
+    pub const SPEED: Dimension = base(1, 0, -1);
+    /// Moment of a force. Energy has the same exponents; no figure is one.
+    pub const MOMENT: Dimension = base(2, 1, -2);
     /// Force per length: the rate of a spring.
     pub const STIFFNESS: Dimension = base(0, 1, -2);
     /// Plane angle.

@@ -77,6 +77,8 @@ impl Display {
             Dimension::READING => (si - 273.15, 1, "degC".into()),
             Dimension::INTERVAL => (si, 1, "K".into()),
             Dimension::AREA => (si, 3, "m2".into()),
+            Dimension::SPEED => (si, 2, "m/s".into()),
+            Dimension::MOMENT => (si, 1, "N m".into()),
             Dimension::NUMBER => return Pieces { number: significant(si), unit: String::new() },
             d => match d.money {
                 Some((c, 1)) if d == Dimension::money(c) => (si, 2, c.code()),

@@ -15,6 +15,7 @@ mod table;
 mod text;
 mod text_making;
 mod text_rider;
+mod text_roll;
 mod text_trust;
 mod writer;
 

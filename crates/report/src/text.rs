@@ -4,6 +4,7 @@ use crate::CAUTION;
 use crate::table::Table;
 use crate::text_making::{bill, cuts, packing};
 use crate::text_rider::{as_built, fit, slopes, states};
+use crate::text_roll::{ROLLING, family};
 use crate::text_trust::{accepted, assumptions, lineage, loads, values};
 use crate::writer::{WIDTH, Writer};
 use chairwright_diagnostics::{Severity, Sources, wrap};
@@ -170,22 +171,23 @@ fn figures(c: &Compilation, w: &mut Writer) {
     }
     w.head("THE CHAIR");
     let mut table = Table::new(&["", "figure", ">value", "what it is"]);
-    for (group, names) in MAIN {
+    for (group, names) in MAIN.iter().chain(ROLLING) {
         let mut first = true;
-        for name in *names {
-            let Some(figure) = c.figures.0.get(*name) else { continue };
+        for name in names.iter().flat_map(|n| family(c, n)) {
+            let Some(figure) = c.figures.0.get(name) else { continue };
             let doc = figure_spec(name).map_or("", |s| s.doc);
             let label = if first { (*group).to_owned() } else { String::new() };
             first = false;
-            table.row(vec![label, (*name).to_owned(), value(c.display(), name, figure.value), doc.to_owned()]);
+            table.row(vec![label, name.to_owned(), value(c.display(), name, figure.value), doc.to_owned()]);
         }
     }
     w.table(&table);
 }
 
-/// A figure's value; slopes that tip are rounded down, never toward unsafe.
+/// A figure's value; slopes that tip, slide or ground are rounded down, never toward unsafe.
 pub(crate) fn value(display: Display, name: &str, q: Quantity) -> String {
-    if name.starts_with("tip.") && q.dimension == chairwright_quantity::Dimension::ANGLE {
+    let limit = ["tip.", "ramp.", "slide."].iter().any(|f| name.starts_with(f));
+    if limit && q.dimension == chairwright_quantity::Dimension::ANGLE {
         let tenths = (q.si().to_degrees() * 10.0 + 1e-9).floor() / 10.0;
         return format!("{tenths:.1} deg");
     }

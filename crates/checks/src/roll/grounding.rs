@@ -1,0 +1,181 @@
+//! Where the ground bends under the chair: the foot of a slope ahead of the casters and behind the rear
+//! wheels, and its top between them.
+//!
+//! A wheel of radius r rolls on a line that falls by β from a point P, D ahead of the wheel's contact and z above the
+//! ground. The line is D sin β + (r - z) cos β = r from the axle, so β = asin(r / A) - atan((r - z) / D) with
+//! A² = D² + (r - z)². Level with the ground (z = 0) β is zero.
+
+use super::problem::{Place, Problem};
+use super::profile::{Under, soles, undersides};
+use super::{helped, place, said};
+use crate::Checked;
+use chairwright_design::Design;
+use chairwright_frame::{Frame, Settled};
+use chairwright_quantity::Dimension;
+use std::f64::consts::FRAC_PI_2;
+
+const A: Dimension = Dimension::ANGLE;
+const L: Dimension = Dimension::LENGTH;
+const SOURCE: &str = "geometry: a line that touches the wheel and the part, ground that bends sharply";
+
+/// A wheel from the side: its contact along the ground and its radius, in metres.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Rolling {
+    /// Where it stands.
+    pub at: f64,
+    /// Its radius.
+    pub radius: f64,
+}
+
+/// The steepest bend at which a point still clears a ground that turns up under this wheel, in radians; `None`
+/// where the wheel itself is further out.
+#[must_use]
+pub fn under_wheel(wheel: Rolling, (x, z): (f64, f64)) -> Option<f64> {
+    let (d, up) = ((x - wheel.at).abs(), wheel.radius - z);
+    let far = libm::hypot(d, up);
+    (far > wheel.radius && d > 0.0).then(|| libm::asin(wheel.radius / far) - libm::atan2(up, d))
+}
+
+/// The sharpest crest that a point between two wheels clears, in radians.
+#[must_use]
+pub fn breakover(rear: Rolling, front: Rolling, point: (f64, f64)) -> Option<f64> {
+    let between = rear.at < point.0 && point.0 < front.at;
+    let (a, b) = (under_wheel(rear, point)?, under_wheel(front, point)?);
+    between.then_some(a + b)
+}
+
+/// The lowest angle, the part it belongs to and its point.
+type Worst<'a> = Option<(f64, &'a str, (f64, f64))>;
+
+fn worst<'a>(unders: &[Under<'a>], angle: impl Fn((f64, f64)) -> Option<f64>) -> Worst<'a> {
+    let all = unders.iter().flat_map(|u| u.points.iter().map(move |p| (u.name, *p)));
+    all.filter_map(|(name, p)| angle(p).map(|a| (a, name, p))).min_by(|a, b| a.0.total_cmp(&b.0))
+}
+
+fn wheels(design: &Design, settled: &Settled) -> Option<(Rolling, Rolling)> {
+    let mut pair: [Option<Rolling>; 2] = [None, None];
+    for c in &settled.contacts {
+        let radius = if c.caster { design.casters[c.index].radius } else { design.wheels[c.index].radius };
+        let slot = &mut pair[usize::from(c.caster)];
+        // the smallest radius, the rearmost rear wheel and the rearmost caster: the longest way to what overhangs
+        *slot = Some(slot.map_or(Rolling { at: c.at.x, radius }, |w| Rolling {
+            at: w.at.min(c.at.x),
+            radius: w.radius.min(radius),
+        }));
+    }
+    Some((pair[0]?, pair[1]?))
+}
+
+pub(crate) fn grounding(
+    design: &Design,
+    frame: &Frame,
+    settled: &Settled,
+    out: &mut Checked,
+    found: &mut Vec<Problem>,
+) {
+    let Some((rear, front)) = wheels(design, settled) else { return };
+    let mut unders = undersides(frame, settled);
+    unders.push(Under { name: "the toes", points: soles(design, settled, out.rider.as_ref()) });
+    let foot = worst(&unders, |p| under_wheel(front, p).filter(|_| p.0 > front.at));
+    let behind = worst(&unders, |p| under_wheel(rear, p).filter(|_| p.0 < rear.at));
+    let crest = worst(&unders, |p| breakover(rear, front, p));
+    let cases = [
+        (Place::Foot, "ramp.approach", foot, front),
+        (Place::Crest, "ramp.breakover", crest, front),
+        (Place::Behind, "ramp.departure", behind, rear),
+    ];
+    let slope = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0);
+    for (case, name, worst, wheel) in cases {
+        let formula = match case {
+            Place::Crest => "the sum, for the rear wheel and the caster, of asin(r / A) - atan((r - z) / D)",
+            _ => "asin(r / A) - atan((r - z) / D), A² = D² + (r - z)²",
+        };
+        let Some((at, part, point)) = worst.filter(|w| w.0 < FRAC_PI_2) else {
+            let formula = format!("{formula}: no part reaches out so far that a slope could touch it");
+            out.figures.put(name, (FRAC_PI_2, A), formula, SOURCE, &[]);
+            continue;
+        };
+        let formula = format!("{formula}, least for {part}");
+        let inputs = [
+            ("radius r", wheel.radius, L),
+            ("height z", point.1, L),
+            ("distance D from the contact", (point.0 - wheel.at).abs(), L),
+        ];
+        out.figures.put(name, (at, A), formula, SOURCE, &inputs);
+        if let Some(slope) = slope.filter(|s| *s >= at) {
+            let raise = raise(case, slope, (rear, front), point);
+            let origin = said(design, "conditions.slope");
+            found.push(Problem::Grounds { origin, slope, at, part: part.to_owned(), place: case, raise });
+        }
+    }
+    strikes(design, front, &unders, found);
+}
+
+/// By how much a point has to go up to clear the slope, by halving.
+fn raise(case: Place, slope: f64, (rear, front): (Rolling, Rolling), point: (f64, f64)) -> f64 {
+    let clears = |up: f64| {
+        let p = (point.0, point.1 + up);
+        let angle = match case {
+            Place::Foot => under_wheel(front, p),
+            Place::Behind => under_wheel(rear, p),
+            Place::Crest => breakover(rear, front, p),
+        };
+        angle.is_none_or(|a| a > slope)
+    };
+    let (mut low, mut high) = (0.0, 1.0);
+    for _ in 0..40 {
+        let mid = f64::midpoint(low, high);
+        if clears(mid) { high = mid } else { low = mid }
+    }
+    high
+}
+
+/// A part that meets a sill or kerb before the casters do.
+fn strikes(design: &Design, front: Rolling, unders: &[Under<'_>], found: &mut Vec<Problem>) {
+    if helped(design) {
+        return;
+    }
+    for what in ["sill", "kerb"] {
+        let Some(height) = place(design, what).filter(|h| *h > 0.0) else { continue };
+        // the caster touches the edge √(2 r h - h²) ahead of its contact
+        let touch = front.radius.min(height);
+        let reach = front.at + (2.0 * front.radius * touch - touch * touch).sqrt();
+        let ahead = unders.iter().flat_map(|u| u.points.iter().map(move |p| (u.name, *p)));
+        let low = ahead.filter(|(_, p)| p.0 > reach && p.1 < height).min_by(|a, b| a.1.1.total_cmp(&b.1.1));
+        if let Some((part, point)) = low {
+            let origin = said(design, &format!("conditions.{what}"));
+            found.push(Problem::Strikes { what, origin, height, part: part.to_owned(), low: point.1 });
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A wheel without radius: the plain right triangle.
+    #[test]
+    fn a_point_wheel_gives_the_plain_triangle() {
+        let wheel = Rolling { at: 0.0, radius: 1e-9 };
+        let got = under_wheel(wheel, (0.3, 0.06)).unwrap();
+        assert!((got - libm::atan(0.2)).abs() < 1e-6);
+    }
+
+    /// By hand, in coordinates: a wheel of 75 mm touches a ground that turns up by 12 degrees 75 tan 6 = 7.883 mm ahead
+    /// of its contact; 300 mm ahead the slope is (300 - 7.883) tan 12 = 62.091 mm high.
+    #[test]
+    fn a_round_wheel_stands_back_from_the_bend() {
+        let got = under_wheel(Rolling { at: 0.0, radius: 0.075 }, (0.300, 0.062_091)).unwrap();
+        assert!((got.to_degrees() - 12.0).abs() < 1e-3, "{}", got.to_degrees());
+    }
+
+    /// A crest of twice 10 degrees, the same on both sides, by the same hand: from the middle of two wheels of 100 mm
+    /// 500 mm apart, (250 - 100 tan 5) tan 10 = 42.538 mm.
+    #[test]
+    fn a_crest_is_the_sum_of_both_sides() {
+        let (rear, front) = (Rolling { at: 0.0, radius: 0.1 }, Rolling { at: 0.5, radius: 0.1 });
+        let got = breakover(rear, front, (0.25, 0.042_538)).unwrap();
+        assert!((got.to_degrees() - 20.0).abs() < 2e-3, "{}", got.to_degrees());
+        assert!(breakover(rear, front, (0.6, 0.05)).is_none());
+    }
+}

@@ -1,0 +1,61 @@
+//! How the chair rolls: what it takes to push it, what stops it, what throws the rider out.
+//!
+//! In come the design, its frame and the chair at rest; out go figures and typed [`Problem`]s. Figures are
+//! computed wherever they can be; a problem is raised only in a whole design, and only about what the place
+//! declares: a slope, a sill, a slot, a kind of ground.
+
+mod brakes;
+mod grounding;
+mod obstacle;
+mod problem;
+mod profile;
+mod push;
+mod side;
+mod stand;
+
+pub use grounding::{Rolling, breakover, under_wheel};
+pub use obstacle::{climb_factor, slot_drop, stop_speed};
+pub use problem::{Place, Problem};
+pub use push::toe_drag;
+
+use crate::Checked;
+use chairwright_design::{Design, Origin};
+use chairwright_frame::Frame;
+use stand::Stand;
+
+/// Standard gravity in m/s² (CGPM 1901).
+pub(crate) const G: f64 = 9.806_65;
+/// A brisk push, in m/s, where the place says no speed: 3.6 km/h. Common practice, no source.
+const WALK: f64 = 1.0;
+
+/// Computes every figure of rolling and says what the place makes of it.
+pub(crate) fn roll(design: &Design, frame: &Frame, out: &mut Checked) {
+    let Some(settled) = out.settled.clone().filter(|_| !design.unridden) else { return };
+    let mut found = Vec::new();
+    grounding::grounding(design, frame, &settled, out, &mut found);
+    if let Some(stand) = Stand::new(design, &settled, &out.figures) {
+        push::push(design, &stand, out, &mut found);
+        side::side(design, &stand, out, &mut found);
+        brakes::brakes(design, &stand, out, &mut found);
+        obstacle::obstacles(design, &stand, out, &mut found);
+    }
+    if !design.name.is_empty() {
+        out.problems.extend(found.into_iter().map(crate::Problem::Roll));
+    }
+}
+
+/// A quantity of the place of use.
+pub(crate) fn place(design: &Design, key: &str) -> Option<f64> {
+    design.conditions.quantities.get(key).copied()
+}
+
+/// Where the text says a value such as `conditions.slope`.
+pub(crate) fn said(design: &Design, name: &str) -> Option<Origin> {
+    design.known.iter().find(|k| k.name == name).map(|k| k.origin)
+}
+
+/// Whether somebody walks behind the chair.
+pub(crate) fn helped(design: &Design) -> bool {
+    let word = |w: Option<&String>, is: &str| w.is_some_and(|w| w == is);
+    word(design.conditions.words.get("helper"), "yes") || design.rider.word("pushes") == Some("assistant")
+}

@@ -1,0 +1,198 @@
+//! Sills, kerbs and slots: what it takes to climb them, and what happens to who meets them at speed.
+
+use super::problem::Problem;
+use super::stand::Stand;
+use super::{G, WALK, helped, place, said};
+use crate::Checked;
+use chairwright_design::Design;
+use chairwright_quantity::Dimension;
+
+const F: Dimension = Dimension::FORCE;
+const A: Dimension = Dimension::ANGLE;
+const L: Dimension = Dimension::LENGTH;
+const N: Dimension = Dimension::NUMBER;
+const SPEED: Dimension = Dimension::SPEED;
+const CLIMB: &str = "statics: the push and the load on a rigid wheel turn about the edge of the step";
+const STOP: &str = "energy: stopped dead at the casters, all motion lifts the centre of mass over them; no chair that loses \
+     energy on the way goes over sooner. The rider is not held";
+
+/// Push over load that takes a rigid wheel up a step: √(2 r h - h²) / (r - h). `None` from h = r on: no push
+/// along the ground climbs it.
+#[must_use]
+pub fn climb_factor(radius: f64, step: f64) -> Option<f64> {
+    if step <= 0.0 {
+        return Some(0.0);
+    }
+    (step < radius).then(|| (2.0 * radius * step - step * step).sqrt() / (radius - step))
+}
+
+/// How far a wheel drops into a slot that it crosses: r - √(r² - s²/4). `None` when it falls in.
+#[must_use]
+pub fn slot_drop(radius: f64, slot: f64) -> Option<f64> {
+    (slot < 2.0 * radius).then(|| radius - (radius * radius - slot * slot / 4.0).sqrt())
+}
+
+/// Least speed in m/s at which a dead stop of the casters throws the chair over them, going down a slope in
+/// radians: √(2 g (√(d² + h²) - h')), d from the centre of mass forward to the caster contacts, h its height,
+/// h' its height over those contacts seen upright, h cos θ + d sin θ. Zero where it tips by itself.
+#[must_use]
+pub fn stop_speed(d: f64, h: f64, slope: f64) -> f64 {
+    let (s, c) = libm::sincos(slope);
+    if d * c - h * s <= 0.0 {
+        return 0.0;
+    }
+    (2.0 * G * (libm::hypot(d, h) - (h * c + d * s)).max(0.0)).sqrt()
+}
+
+/// Radius of a wheel that climbs a step with this push over load: h / (1 - cos(atan k)).
+fn radius_for(step: f64, factor: f64) -> f64 {
+    step / (1.0 - libm::cos(libm::atan(factor)))
+}
+
+/// One thing in the way.
+struct Step {
+    what: &'static str,
+    height: f64,
+}
+
+pub(crate) fn obstacles(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) {
+    stops(design, stand, out);
+    let mut steps: Vec<Step> = ["sill", "kerb"]
+        .into_iter()
+        .filter_map(|what| place(design, what).filter(|h| *h > 0.0).map(|height| Step { what, height }))
+        .collect();
+    steps.extend(slot(design, stand, out, found));
+    for step in &steps {
+        climb(design, stand, step, out, found);
+    }
+    if !helped(design) {
+        if !steps.is_empty() && place(design, "speed").is_none() {
+            out.assumptions.push("no speed is declared: steps are met at 1 m/s, a brisk push".to_owned());
+        }
+        found.extend(steps.iter().filter_map(|s| pitches(design, stand, s)).max_by(worse));
+    }
+}
+
+/// A sure stop is worse than a likely one, a higher step than a lower.
+fn worse(a: &Problem, b: &Problem) -> std::cmp::Ordering {
+    let key = |p: &Problem| matches!(p, Problem::PitchesForward { dead: true, .. });
+    key(a).cmp(&key(b))
+}
+
+fn slot(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) -> Option<Step> {
+    let width = place(design, "slot").filter(|s| *s > 0.0)?;
+    let origin = said(design, "conditions.slot");
+    let catches =
+        |rear: bool, wheel: f64, along: bool| Problem::SlotCatches { origin, width, rear, wheel, along };
+    if stand.tyre <= width {
+        found.push(catches(false, stand.tyre, true));
+    }
+    if stand.rear_tyre <= width {
+        found.push(catches(true, stand.rear_tyre, true));
+    }
+    let Some(drop) = slot_drop(stand.radius, width) else {
+        found.push(catches(false, 2.0 * stand.radius, false));
+        return None;
+    };
+    let inputs = [("radius of the caster", stand.radius, L), ("slot", width, L)];
+    let source = "geometry: a wheel on the two edges of the slot";
+    out.figures.put("slot.drop", (drop, L), "radius - √(radius² - slot²/4)", source, &inputs);
+    Some(Step { what: "slot", height: drop })
+}
+
+fn climb(design: &Design, stand: &Stand, step: &Step, out: &mut Checked, found: &mut Vec<Problem>) {
+    let Step { what, height } = *step;
+    let load = stand.caster_load();
+    let factor = climb_factor(stand.radius, height);
+    if let Some(k) = factor {
+        let inputs = [("radius of the caster", stand.radius, L), (what, height, L)];
+        let formula = "√(2 r h - h²) / (r - h), r the caster's radius, h the step";
+        out.figures.put(format!("climb.factor.{what}"), (k, N), formula, CLIMB, &inputs);
+        let inputs = [("factor", k, N), ("load on the casters", load, F)];
+        let formula = "factor x load on the casters; both meet the step at once";
+        out.figures.put(format!("climb.push.{what}"), (k * load, F), formula, CLIMB, &inputs);
+    }
+    let back = climb_factor(stand.rear_radius, height).map(|k| (k, k * stand.rear_load()));
+    if let Some((k, push)) = back.filter(|_| what != "slot") {
+        let inputs = [("factor", k, N), ("load on the rear wheels", stand.rear_load(), F)];
+        let formula = "√(2 r h - h²) / (r - h) x load on the rear wheels; both meet the step at once";
+        out.figures.put(format!("climb.rear.{what}"), (push, F), formula, CLIMB, &inputs);
+    }
+    if helped(design) {
+        return;
+    }
+    let can = design.rider.get("push_force");
+    let need = factor.map(|k| k * load);
+    if need.is_some_and(|n| can.is_none_or(|c| n <= c)) {
+        return;
+    }
+    // where no strength is known, the caster that takes a push as great as its load
+    let wants = radius_for(height, can.map_or(1.0, |c| c / load.max(1.0)));
+    let origin = said(design, &format!("conditions.{what}"));
+    found.push(Problem::StepTooHigh { what, origin, height, radius: stand.radius, need, can, wants });
+}
+
+fn stops(design: &Design, stand: &Stand, out: &mut Checked) {
+    let (d, h) = (stand.base - stand.ahead, stand.height);
+    let inputs = [("centre of mass to caster contacts", d, L), ("height", h, L)];
+    let formula = "√(2 g (√(d² + h²) - h)), d from the centre of mass to the caster contacts, h its height";
+    out.figures.put("stop.speed", (stop_speed(d, h, 0.0), SPEED), formula, STOP, &inputs);
+    if let Some(slope) = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0) {
+        let all = [inputs.as_slice(), &[("slope", slope, A)]].concat();
+        let formula = "√(2 g (√(d² + h²) - h cos slope - d sin slope)), going down";
+        out.figures.put("stop.speed.downhill", (stop_speed(d, h, slope), SPEED), formula, STOP, &all);
+    }
+}
+
+/// A step whose edge pushes on the caster along a line that passes below the centre of mass turns the chair
+/// forward: k (h - r) > d. From what speed on it goes all the way over is bounded by the dead stop.
+fn pitches(design: &Design, stand: &Stand, step: &Step) -> Option<Problem> {
+    let d = stand.base - stand.ahead;
+    let factor = climb_factor(stand.radius, step.height);
+    if factor.is_some_and(|k| k * (stand.height - stand.radius) <= d) {
+        return None;
+    }
+    let slope = place(design, "slope").map_or(0.0, f64::abs);
+    let from = stop_speed(d, stand.height, slope);
+    let speed = place(design, "speed").map_or((WALK, false), |v| (v, true));
+    if speed.0 < from {
+        return None;
+    }
+    let origin = said(design, &format!("conditions.{}", step.what));
+    Some(Problem::PitchesForward { what: step.what, origin, speed, from, slope, dead: factor.is_none() })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Hand calculation from the free body of the wheel, to two decimals, at a step of 20 mm: 150 mm caster 0.93,
+    /// 125 mm 1.08, 100 mm 1.33, 75 mm 1.90. At half the radius the factor is √3.
+    #[test]
+    fn a_small_caster_takes_more_to_climb() {
+        for (diameter, factor) in [(0.150, 0.93), (0.125, 1.08), (0.100, 1.33), (0.075, 1.90)] {
+            let got = climb_factor(diameter / 2.0, 0.020).unwrap();
+            assert!((got - factor).abs() < 0.005, "{got} against {factor}");
+        }
+        assert!((climb_factor(0.08, 0.04).unwrap() - 3f64.sqrt()).abs() < 1e-12);
+        assert!(climb_factor(0.05, 0.05).is_none());
+        assert!((radius_for(0.02, climb_factor(0.0625, 0.02).unwrap()) - 0.0625).abs() < 1e-12);
+    }
+
+    /// A slot of 60 mm under a wheel of 100 mm: the 3-4-5 triangle leaves 40 mm of 50, a drop of 10 mm.
+    #[test]
+    fn a_wheel_drops_into_a_slot() {
+        assert!((slot_drop(0.05, 0.06).unwrap() - 0.01).abs() < 1e-12);
+        assert!(slot_drop(0.05, 0.10).is_none());
+    }
+
+    /// d 0.3, h 0.4: the centre rises by 0.1 m, √(2 g 0.1) = 1.40 m/s. On a slope of atan(d / h) it goes by itself.
+    #[test]
+    fn a_dead_stop_throws_it_over_sooner_downhill() {
+        assert!((stop_speed(0.3, 0.4, 0.0) - (0.2 * G).sqrt()).abs() < 1e-12);
+        let ten = stop_speed(0.3, 0.4, 10f64.to_radians());
+        // by hand: h' = 0.4 x 0.98481 + 0.3 x 0.17365 = 0.44602; √(2 x 9.80665 x 0.05398) = 1.0289
+        assert!((ten - 1.0289).abs() < 1e-3, "{ten}");
+        assert!(stop_speed(0.3, 0.4, libm::atan(0.75)) < 1e-6);
+    }
+}

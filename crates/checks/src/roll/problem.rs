@@ -1,0 +1,170 @@
+//! What can be wrong with how the chair rolls, as data. SI units; angles in radians.
+
+use chairwright_design::Origin;
+
+/// Where the chair touches down.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Place {
+    /// Ahead of the casters, at the foot of the slope.
+    Foot,
+    /// Between the wheels, at its top.
+    Crest,
+    /// Behind the rear wheels, at its foot.
+    Behind,
+}
+
+/// A problem of rolling. Every `origin` is where the text declares what is in question.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Problem {
+    /// The slope asks more than the rider can push.
+    TooSteep {
+        /// The slope's place.
+        origin: Option<Origin>,
+        /// The slope.
+        slope: f64,
+        /// The worst ground of the place.
+        ground: String,
+        /// Least and greatest push in N.
+        need: (f64, f64),
+        /// What the rider can push.
+        can: f64,
+        /// The slope that the rider can push up at the greatest resistance.
+        up_to: f64,
+    },
+    /// Nobody says what the brakes hold, or there are none.
+    BrakeUnknown {
+        /// The slope's place.
+        origin: Option<Origin>,
+        /// The slope.
+        slope: f64,
+        /// What they have to hold, in N.
+        need: f64,
+        /// Brakes without a holding force; empty when there is no brake at all.
+        brakes: Vec<(String, Origin)>,
+    },
+    /// The brakes hold less than the slope pulls.
+    BrakesSlip {
+        /// The slope's place.
+        origin: Option<Origin>,
+        /// The slope.
+        slope: f64,
+        /// What they have to hold, in N.
+        need: f64,
+        /// What they hold.
+        holds: f64,
+        /// How many there are.
+        count: usize,
+    },
+    /// With its wheels locked the chair slides down.
+    Slides {
+        /// The slope's place.
+        origin: Option<Origin>,
+        /// The slope.
+        slope: f64,
+        /// The slope at which it slides.
+        at: f64,
+        /// Whether it faces downhill.
+        downhill: bool,
+        /// On which ground.
+        ground: String,
+        /// Friction, as a share of the load.
+        friction: f64,
+        /// Whether it holds as long as the ground is dry.
+        only_wet: bool,
+    },
+    /// A step that the casters do not climb.
+    StepTooHigh {
+        /// `sill`, `kerb` or `slot`.
+        what: &'static str,
+        /// Its place.
+        origin: Option<Origin>,
+        /// How much has to be climbed.
+        height: f64,
+        /// Radius of the caster.
+        radius: f64,
+        /// Push in N, if a push can do it at all.
+        need: Option<f64>,
+        /// What the rider can push, if that is known.
+        can: Option<f64>,
+        /// Radius of a caster that climbs it with what the rider can push, or with a push as great as its load.
+        wants: f64,
+    },
+    /// A slot that a wheel drops into.
+    SlotCatches {
+        /// Its place.
+        origin: Option<Origin>,
+        /// Its width.
+        width: f64,
+        /// Whether a rear wheel drops in.
+        rear: bool,
+        /// Width of the tyre, when it drops in lengthwise; its diameter, when it drops in crosswise.
+        wheel: f64,
+        /// Whether it drops in rolling along the slot.
+        along: bool,
+    },
+    /// Stopped dead by a step, chair and rider go over forward.
+    PitchesForward {
+        /// `sill`, `kerb` or `slot`.
+        what: &'static str,
+        /// Its place.
+        origin: Option<Origin>,
+        /// The speed in m/s, and whether the place declares it.
+        speed: (f64, bool),
+        /// From which speed it goes over.
+        from: f64,
+        /// The slope that it goes down, if there is one.
+        slope: f64,
+        /// Whether the step stops the casters dead.
+        dead: bool,
+    },
+    /// A part touches the ground where it bends.
+    Grounds {
+        /// The slope's place.
+        origin: Option<Origin>,
+        /// The slope.
+        slope: f64,
+        /// The slope at which it touches.
+        at: f64,
+        /// Which part.
+        part: String,
+        /// Where.
+        place: Place,
+        /// By how much it would have to be higher, in metres.
+        raise: f64,
+    },
+    /// A part ahead of the casters meets the step before they do.
+    Strikes {
+        /// `sill` or `kerb`.
+        what: &'static str,
+        /// Its place.
+        origin: Option<Origin>,
+        /// The step's height.
+        height: f64,
+        /// Which part.
+        part: String,
+        /// Its height above the ground.
+        low: f64,
+    },
+    /// The rider is strong enough to lift the casters while pushing.
+    LiftsCasters {
+        /// The push's place.
+        origin: Option<Origin>,
+        /// Push that lifts them, in N.
+        lift: f64,
+        /// What the rider can push.
+        can: f64,
+        /// On which slope.
+        slope: f64,
+    },
+    /// On the cross slope one hand has to hold back all the way.
+    Drifts {
+        /// The cross slope's place.
+        origin: Option<Origin>,
+        /// The cross slope.
+        slope: f64,
+        /// More at the lower wheel and less at the upper, in N each.
+        force: f64,
+        /// The share of one hand in pushing straight ahead.
+        hand: f64,
+    },
+}

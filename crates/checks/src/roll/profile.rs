@@ -1,0 +1,136 @@
+//! The chair's underside from the side: for every solid the lower outline of its shadow on the middle plane.
+
+use chairwright_design::{Design, SupportKind, Vec3};
+use chairwright_frame::{Frame, Group, Settled, Solid};
+
+/// Directions around the downward half turn that every solid is touched from.
+const TURNS: u32 = 12;
+/// Long edges are looked at every so many metres.
+const PACE: f64 = 0.010;
+
+/// The lower outline of one body, from the rear forward: forward and up, in metres.
+#[derive(Clone, PartialEq, Debug)]
+pub(crate) struct Under<'a> {
+    /// The body's name.
+    pub name: &'a str,
+    /// Points on it.
+    pub points: Vec<(f64, f64)>,
+}
+
+/// Undersides of everything but wheels and casters. Rounds are drawn slightly too large, never too small.
+pub(crate) fn undersides<'a>(frame: &'a Frame, settled: &Settled) -> Vec<Under<'a>> {
+    let bodies = frame.bodies.iter().filter(|b| !matches!(b.group, Group::Wheel | Group::Caster));
+    bodies
+        .filter(|b| !b.solids.is_empty())
+        .map(|b| {
+            let points = b.solids.iter().flat_map(|s| paced(&chain(s, settled))).collect();
+            Under { name: &b.name, points }
+        })
+        .collect()
+}
+
+/// The soles ahead of the foot support: the toes stand over its edge.
+pub(crate) fn soles(design: &Design, settled: &Settled, rider: Option<&crate::RiderBody>) -> Vec<(f64, f64)> {
+    let Some(rest) = design.supports.iter().find(|s| s.kind == SupportKind::Footrest) else {
+        return Vec::new();
+    };
+    let along = (rest.to - rest.from).unit().unwrap_or(Vec3::X);
+    let up = along.cross(Vec3::Y).unit().unwrap_or(Vec3::Z);
+    let toes =
+        rider.into_iter().flat_map(|r| &r.segments).filter(|s| s.name.ends_with("foot")).map(|s| s.ends.1);
+    toes.map(|toe| {
+        let sole = toe - up * (toe - rest.from).dot(up);
+        let p = settled.pose.place(sole);
+        (p.x, p.z)
+    })
+    .collect()
+}
+
+/// The shadow's lower outline as where neighbouring tangents cross: corners exactly, rounds from outside.
+fn chain(solid: &Solid, settled: &Settled) -> Vec<(f64, f64)> {
+    let mut turns: Vec<f64> =
+        (0..=TURNS).map(|k| f64::from(k) * std::f64::consts::PI / f64::from(TURNS)).collect();
+    for edge in edges(solid) {
+        let e = settled.pose.turn(edge);
+        if libm::hypot(e.x, e.z) > 1e-9 {
+            // the downward normal of the edge, as a turn from backward over down to forward
+            let (x, z) = if e.x >= 0.0 { (e.z, -e.x) } else { (-e.z, e.x) };
+            turns.push(libm::atan2(-z, -x));
+        }
+    }
+    turns.retain(|t| (-1e-12..=std::f64::consts::PI + 1e-12).contains(t));
+    turns.sort_by(f64::total_cmp);
+    turns.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
+    let lines: Vec<(f64, f64, f64)> = turns
+        .iter()
+        .map(|t| {
+            let (s, c) = libm::sincos(*t);
+            let d = Vec3::new(-c, 0.0, -s);
+            (-c, -s, solid.reach(settled.pose.unturn(d)) + settled.pose.origin.dot(d))
+        })
+        .collect();
+    lines.windows(2).filter_map(|w| crossing(w[0], w[1])).collect()
+}
+
+fn crossing(a: (f64, f64, f64), b: (f64, f64, f64)) -> Option<(f64, f64)> {
+    let det = a.0 * b.1 - a.1 * b.0;
+    (det.abs() > 1e-9).then(|| ((a.2 * b.1 - a.1 * b.2) / det, (a.0 * b.2 - a.2 * b.0) / det))
+}
+
+/// Directions of the straight edges of a solid.
+fn edges(solid: &Solid) -> Vec<Vec3> {
+    match solid {
+        Solid::Bar { from, to, .. } => vec![*to - *from],
+        Solid::Brick { axes, .. } => vec![axes.x, axes.y, axes.z],
+        Solid::Prism { outline, along } => {
+            let next = outline.iter().cycle().skip(1);
+            let mut all: Vec<Vec3> = outline.iter().zip(next).map(|(a, b)| *b - *a).collect();
+            all.push(*along);
+            all
+        }
+        Solid::Ring { .. } => Vec::new(),
+    }
+}
+
+/// The outline with points set along its long edges.
+fn paced(chain: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let mut out: Vec<(f64, f64)> = chain.first().copied().into_iter().collect();
+    for w in chain.windows(2) {
+        let (a, b) = (w[0], w[1]);
+        let length = libm::hypot(b.0 - a.0, b.1 - a.1);
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let n = (length / PACE).ceil().clamp(1.0, 200.0) as u32;
+        out.extend((1..=n).map(|k| {
+            let t = f64::from(k) / f64::from(n);
+            (a.0 + (b.0 - a.0) * t, a.1 + (b.1 - a.1) * t)
+        }));
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chairwright_design::Frame3;
+
+    fn flat() -> Settled {
+        Settled { pose: Frame3::IDENTITY, pitch: 0.0, roll: 0.0, contacts: Vec::new(), rock: 0.0 }
+    }
+
+    /// A brick's corners are met exactly; a level rail of 40 mm lies 20 mm below its middle.
+    #[test]
+    fn corners_are_exact_and_rounds_are_not_smaller() {
+        let axes = Frame3 { origin: Vec3::new(1.0, 0.0, 0.5), ..Frame3::IDENTITY };
+        let brick = Solid::Brick { axes, half: Vec3::new(0.2, 0.1, 0.1) };
+        for (x, z) in chain(&brick, &flat()) {
+            let corner = (x - 0.8).abs() < 1e-9 || (x - 1.2).abs() < 1e-9;
+            assert!((z - 0.4).abs() < 1e-9 && corner, "{x} {z}");
+        }
+        let (from, to) = (Vec3::new(0.0, 0.0, 0.3), Vec3::new(0.4, 0.0, 0.2));
+        let rail = Solid::Bar { from, to, outer: 0.02, inner: 0.0 };
+        let deepest = chain(&rail, &flat()).iter().map(|p| p.1).fold(f64::INFINITY, f64::min);
+        // lowest point of a sloping bar's end disc: 0.2 - 0.02 cos(atan(1/4))
+        let exact = 0.2 - 0.02 * libm::cos(libm::atan(0.25));
+        assert!(deepest <= exact + 1e-12 && deepest > exact - 0.002, "{deepest} against {exact}");
+    }
+}

@@ -1,0 +1,178 @@
+//! What it takes to push: on the level by kind of ground, up the slope, and how hard a push tips it back.
+
+use super::problem::Problem;
+use super::stand::Stand;
+use super::{helped, place, said};
+use crate::Checked;
+use chairwright_design::{Design, Surface};
+use chairwright_quantity::Dimension;
+
+const F: Dimension = Dimension::FORCE;
+const A: Dimension = Dimension::ANGLE;
+const L: Dimension = Dimension::LENGTH;
+const N: Dimension = Dimension::NUMBER;
+const ROLLING: &str = "statics; rolling resistance by kind of ground from the catalogue, a range because chairs differ \
+     up to sevenfold on one floor (Am J Phys Med Rehabil 2003;82(11):880-9)";
+const TOE: &str =
+    "RESNA 2016 (Vander Wiel et al.): a parabola, 25.5 % more at 1 degree of toe; used up to 2 degrees";
+const LIFT: &str = "statics about the rear contacts: push x height = weight x distance ahead";
+
+/// How much more a rear wheel drags for its toe, as a factor: 1 + 0.255 t² with t in degrees. The study
+/// gives the shape and the value at 1 degree. `None` beyond 2 degrees, where nothing is known here.
+#[must_use]
+pub fn toe_drag(toe: f64) -> Option<f64> {
+    let degrees = toe.abs().to_degrees();
+    (degrees <= 2.0).then_some(1.0 + 0.255 * degrees * degrees)
+}
+
+/// Push up a slope: W (sin θ + c cos θ).
+fn push_up(weight: f64, slope: f64, rolling: f64) -> f64 {
+    let (s, c) = libm::sincos(slope);
+    weight * (s + rolling * c)
+}
+
+/// Kinds of ground that the place declares.
+pub(crate) fn grounds(design: &Design) -> Vec<&Surface> {
+    let routes = design.conditions.quantities.keys().filter_map(|k| k.strip_prefix("route."));
+    let mut names: Vec<&str> = design.conditions.words.get("ground").map(String::as_str).into_iter().collect();
+    names.extend(routes);
+    names.sort_unstable();
+    names.dedup();
+    names.iter().filter_map(|n| design.surfaces.iter().find(|s| s.name == *n)).collect()
+}
+
+pub(crate) fn push(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) {
+    let factor = toe(stand, out);
+    let slope = place(design, "slope").map_or(0.0, f64::abs);
+    let inputs = |c: f64| [("weight", stand.weight, F), ("rolling resistance", c, N), ("toe.drag", factor, N)];
+    let mut worst: Option<(&Surface, (f64, f64))> = None;
+    for ground in grounds(design) {
+        let need = (ground.rolling.0, ground.rolling.1 * factor);
+        for (word, c) in [("least", need.0), ("most", need.1)] {
+            let value = (push_up(stand.weight, 0.0, c), F);
+            let formula = "weight x rolling resistance of this ground (the greater value x toe.drag)";
+            out.figures.put(format!("push.{word}.{}", ground.name), value, formula, ROLLING, &inputs(c));
+        }
+        if worst.is_none_or(|(_, w)| need.1 > w.1) {
+            worst = Some((ground, need));
+        }
+    }
+    lifts(design, stand, slope, out, found);
+    let Some((ground, rolling)) = worst else { return };
+    for (word, c) in [("least", rolling.0), ("most", rolling.1)] {
+        let value = (push_up(stand.weight, slope, c), F);
+        let formula = format!("weight x (sin slope + c cos slope), c of {}", ground.name);
+        let all = [inputs(c).as_slice(), &[("slope", slope, A)]].concat();
+        out.figures.put(format!("push.slope.{word}"), value, formula, ROLLING, &all);
+    }
+    too_steep(design, stand, (slope, ground, rolling), out, found);
+}
+
+/// The factor of the worse of both wheels; where toe is beyond what is known, 1 and a word about it.
+fn toe(stand: &Stand, out: &mut Checked) -> f64 {
+    let toe = ["toe.left", "toe.right"]
+        .iter()
+        .filter_map(|n| out.figures.si(n))
+        .fold(0.0, |a: f64, t| a.max(t.abs()));
+    let Some(factor) = toe_drag(toe) else {
+        out.assumptions.push(format!(
+            "toe of {:.1} deg is beyond what was measured: the push leaves out what it costs, and is too low",
+            toe.to_degrees()
+        ));
+        return 1.0;
+    };
+    // the toe of the rear wheels drags with their load only
+    let share = stand.rear_load() / stand.weight;
+    let factor = 1.0 + (factor - 1.0) * share;
+    out.figures.put(
+        "toe.drag",
+        (factor, N),
+        "1 + 0.255 x (toe in degrees)² x share of the weight on the rear wheels",
+        TOE,
+        &[("toe", toe, A), ("share on the rear wheels", share, N)],
+    );
+    factor
+}
+
+fn too_steep(
+    design: &Design,
+    stand: &Stand,
+    (slope, ground, rolling): (f64, &Surface, (f64, f64)),
+    out: &mut Checked,
+    found: &mut Vec<Problem>,
+) {
+    if helped(design) {
+        return;
+    }
+    let Some(can) = design.rider.get("push_force") else {
+        out.assumptions
+            .push("rider.push_force is not given: whether the rider can push this was not judged".to_owned());
+        return;
+    };
+    let need = (push_up(stand.weight, slope, rolling.0), push_up(stand.weight, slope, rolling.1));
+    if need.1 <= can {
+        return;
+    }
+    // W (sin θ + c cos θ) = F: θ = asin(F / (W √(1 + c²))) - atan c
+    let c = rolling.1;
+    let sine = can / (stand.weight * (1.0 + c * c).sqrt());
+    let up_to = libm::asin(sine.min(1.0)) - libm::atan(c);
+    let key = if slope > 0.0 { "conditions.slope" } else { "conditions.ground" };
+    let origin = said(design, key).or_else(|| said(design, "rider.push_force"));
+    found.push(Problem::TooSteep { origin, slope, ground: ground.name.clone(), need, can, up_to });
+}
+
+/// The push that takes the weight off the casters.
+fn lifts(design: &Design, stand: &Stand, slope: f64, out: &mut Checked, found: &mut Vec<Problem>) {
+    let lift = stand.weight * libm::cos(slope) * stand.ahead.max(0.0) / stand.height;
+    let inputs = [
+        ("weight", stand.weight, F),
+        ("distance ahead", stand.ahead, L),
+        ("height", stand.height, L),
+        ("slope", slope, A),
+    ];
+    let formula = "weight x cos slope x distance of the centre of mass ahead of the rear contacts / its height";
+    out.figures.put("push.lift", (lift, F), formula, LIFT, &inputs);
+    if let Some(rim) = stand.rim {
+        let held = stand.weight * libm::cos(slope) * stand.ahead.max(0.0) / rim;
+        let inputs = [("weight", stand.weight, F), ("distance ahead", stand.ahead, L), ("rim radius", rim, L)];
+        let formula = "weight x cos slope x distance ahead / radius of the push rims";
+        let source = "statics about the axle: pull at the rims x their radius = weight x distance ahead";
+        out.figures.put("push.lift.held", (held, F), formula, source, &inputs);
+    }
+    let guarded = design.items.iter().any(|i| i.kind == chairwright_design::ItemKind::AntiTip);
+    if let Some(can) = design.rider.get("push_force").filter(|c| *c >= lift && !guarded && !helped(design)) {
+        found.push(Problem::LiftsCasters { origin: said(design, "rider.push_force"), lift, can, slope });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::roll::G;
+
+    /// Hand calculation, also in the trade's tables: 84 kg on 1:12 is 68 N and on 7 degrees 100 N, 159 kg on
+    /// 10 degrees 271 N (without rolling).
+    #[test]
+    fn weight_down_a_slope() {
+        let pull = |mass: f64, slope: f64| push_up(mass * G, slope, 0.0);
+        assert!((pull(84.0, libm::atan(1.0 / 12.0)) - 68.0).abs() < 0.5);
+        assert!((pull(84.0, 7f64.to_radians()) - 100.0).abs() < 0.5);
+        assert!((pull(159.0, 10f64.to_radians()) - 271.0).abs() < 0.5);
+    }
+
+    /// Carpet adds 0.0118 to the coefficient (Am J Phys Med Rehabil 2003;82(11):880-9): 20 N at 174 kg by hand.
+    #[test]
+    fn carpet_under_a_heavy_rider() {
+        assert!((push_up(174.0 * G, 0.0, 0.0118) - 20.1).abs() < 0.1);
+    }
+
+    /// RESNA 2016: 25.5 % more at 1 degree, a parabola; in or out alike.
+    #[test]
+    fn toe_costs_a_quarter_at_one_degree() {
+        let at = |d: f64| toe_drag(d.to_radians());
+        assert!((at(1.0).unwrap() - 1.255).abs() < 1e-12);
+        assert!((at(-0.5).unwrap() - 1.06375).abs() < 1e-12);
+        assert!(at(2.1).is_none());
+    }
+}

@@ -1,0 +1,49 @@
+//! Across the slope and round the bend.
+
+use super::problem::Problem;
+use super::push::grounds;
+use super::stand::Stand;
+use super::{G, helped, place, said};
+use crate::Checked;
+use chairwright_design::Design;
+use chairwright_quantity::Dimension;
+
+const F: Dimension = Dimension::FORCE;
+const A: Dimension = Dimension::ANGLE;
+const L: Dimension = Dimension::LENGTH;
+const MOMENT: Dimension = Dimension::MOMENT;
+const SPEED: Dimension = Dimension::SPEED;
+const DRIFT: &str = "statics: the weight's downhill part acts ahead of the axle, casters swivel freely";
+const BEND: &str = "statics: centripetal force against weight, at the slope that tips it sideways";
+
+pub(crate) fn side(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) {
+    bend(design, out);
+    let Some(slope) = place(design, "cross_slope").map(f64::abs).filter(|s| *s > 0.0) else { return };
+    let moment = stand.weight * libm::sin(slope) * stand.ahead;
+    let inputs = [("weight", stand.weight, F), ("cross slope", slope, A), ("distance ahead", stand.ahead, L)];
+    let formula = "weight x sin(cross slope) x distance of the centre of mass ahead of the rear contacts";
+    out.figures.put("drift.moment", (moment, MOMENT), formula, DRIFT, &inputs);
+    if stand.track <= 0.0 {
+        return;
+    }
+    let force = moment / stand.track;
+    let inputs = [("drift.moment", moment, MOMENT), ("track", stand.track, L)];
+    out.figures.put("drift.force", (force, F), "drift.moment / track", DRIFT, &inputs);
+    let most = grounds(design).iter().map(|g| g.rolling.1).fold(f64::NEG_INFINITY, f64::max);
+    let hand = stand.weight * most / 2.0;
+    if most.is_finite() && force.abs() > hand && !helped(design) {
+        let origin = said(design, "conditions.cross_slope");
+        found.push(Problem::Drifts { origin, slope, force: force.abs(), hand });
+    }
+}
+
+/// The tightest bend at the declared speed: v² / (r g) = tan of the slope that tips it sideways.
+fn bend(design: &Design, out: &mut Checked) {
+    let (Some(speed), Some(tip)) = (place(design, "speed"), out.figures.si("tip.side")) else { return };
+    if tip <= 0.0 {
+        return;
+    }
+    let radius = speed * speed / (G * libm::tan(tip));
+    let inputs = [("speed", speed, SPEED), ("tip.side", tip, A)];
+    out.figures.put("turn.radius", (radius, L), "speed² / (9.80665 m/s2 x tan tip.side)", BEND, &inputs);
+}

@@ -1,0 +1,101 @@
+//! The chair with its rider's feet seen from above.
+
+use chairwright_design::{Design, Side, SupportKind, Vec3};
+use chairwright_frame::{Frame, Settled, Solid};
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
+
+/// Directions that are tried before the best one is narrowed down.
+const TURNS: u32 = 72;
+
+/// A round thing from above: its middle, forward and left, and its radius, in metres.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Circle {
+    /// Forward of the middle of the rear axle.
+    pub x: f64,
+    /// To the left.
+    pub y: f64,
+    /// Radius.
+    pub r: f64,
+}
+
+/// Everything that takes room on the floor, in the settled pose.
+#[derive(Clone, Debug)]
+pub struct Outline<'a> {
+    settled: &'a Settled,
+    solids: Vec<&'a Solid>,
+    rounds: Vec<Circle>,
+}
+
+impl<'a> Outline<'a> {
+    /// All parts, the casters in every swivel, and the feet.
+    #[must_use]
+    pub fn new(
+        design: &Design,
+        frame: &'a Frame,
+        settled: &'a Settled,
+        rider: Option<&crate::RiderBody>,
+    ) -> Self {
+        let mut rounds = feet(design, settled, rider);
+        rounds.extend(design.casters.iter().map(|c| {
+            let p = settled.pose.place(c.at);
+            Circle { x: p.x, y: p.y, r: libm::hypot(c.trail + c.radius, c.width / 2.0) }
+        }));
+        Outline { settled, solids: frame.bodies.iter().flat_map(|b| &b.solids).collect(), rounds }
+    }
+
+    /// How far it reaches in the direction at this angle, forward 0, left 90 degrees.
+    #[must_use]
+    pub fn reach(&self, angle: f64) -> f64 {
+        let (s, c) = libm::sincos(angle);
+        let d = Vec3::new(c, s, 0.0);
+        let local = self.settled.pose.unturn(d);
+        let solids = self.solids.iter().map(|b| b.reach(local)).fold(f64::NEG_INFINITY, f64::max);
+        let rounds = self.rounds.iter().map(|r| r.x * c + r.y * s + r.r).fold(f64::NEG_INFINITY, f64::max);
+        (solids + self.settled.pose.origin.dot(d)).max(rounds)
+    }
+
+    /// The greatest reach among directions of a range, and where: the furthest point lies in its own direction.
+    fn furthest(&self, from: f64, to: f64) -> (f64, f64) {
+        let step = (to - from) / f64::from(TURNS);
+        let angles = (0..=TURNS).map(|k| from + step * f64::from(k));
+        let best = angles.map(|a| (self.reach(a), a)).max_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or((0.0, from));
+        let (mut low, mut high) = ((best.1 - step).max(from), (best.1 + step).min(to));
+        for _ in 0..40 {
+            let (a, b) = (low + (high - low) / 3.0, high - (high - low) / 3.0);
+            if self.reach(a) < self.reach(b) { low = a } else { high = b }
+        }
+        let angle = f64::midpoint(low, high);
+        let narrowed = (self.reach(angle), angle);
+        if narrowed.0 > best.0 { narrowed } else { best }
+    }
+}
+
+/// What a turn on the spot takes: the diameter of the circle, the width of a passage for half a turn, and the point
+/// that reaches furthest. The turn is about the middle of the rear axle, which ISO 7176-5 calls the centre-point.
+#[must_use]
+pub fn turning(outline: &Outline<'_>) -> (f64, f64, (f64, f64)) {
+    let (ahead, angle) = outline.furthest(-FRAC_PI_2, FRAC_PI_2);
+    let (behind, back) = outline.furthest(FRAC_PI_2, PI + FRAC_PI_2);
+    let (far, turn) = if ahead >= behind { (ahead, angle) } else { (behind, back) };
+    let (s, c) = libm::sincos(turn % TAU);
+    (2.0 * far, ahead + behind, (far * c, far * s))
+}
+
+/// The tips of the feet, as wide as they are.
+pub(crate) fn feet(design: &Design, settled: &Settled, rider: Option<&crate::RiderBody>) -> Vec<Circle> {
+    let segments = rider.into_iter().flat_map(|r| &r.segments).filter(|s| s.name.ends_with("foot"));
+    segments
+        .map(|s| {
+            let side = if s.name.starts_with("left") { Side::Left } else { Side::Right };
+            let half = design.rider.sided("foot_width", side).unwrap_or(0.0) / 2.0;
+            let toe = settled.pose.place(s.ends.1);
+            // a round tip that ends where the toes end
+            Circle { x: toe.x - half, y: toe.y, r: half }
+        })
+        .collect()
+}
+
+/// Whether a foot support is drawn: without one nobody knows where the feet are.
+pub(crate) fn has_footrest(design: &Design) -> bool {
+    design.supports.iter().any(|s| s.kind == SupportKind::Footrest)
+}

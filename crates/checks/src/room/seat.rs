@@ -1,0 +1,131 @@
+//! Under the table, and across to bed and toilet.
+
+use super::problem::Problem;
+use crate::Checked;
+use crate::body::support;
+use crate::roll::{place, said};
+use chairwright_design::{Design, Side, SupportKind, Vec3};
+use chairwright_frame::{Frame, Group, Settled};
+use chairwright_quantity::Dimension;
+
+const L: Dimension = Dimension::LENGTH;
+const GEOMETRY: &str = "geometry of the settled pose, cushion loaded";
+/// Room above the thighs under a table. Common practice, no source.
+const UNDER: f64 = 0.015;
+/// Step that a transfer bears. Common practice, no source.
+const STEP: f64 = 0.050;
+
+pub(crate) fn seat(
+    design: &Design,
+    frame: &Frame,
+    settled: &Settled,
+    out: &mut Checked,
+    found: &mut Vec<Problem>,
+) {
+    let Some(seat) = support(design, SupportKind::Seat) else { return };
+    let up = (seat.to - seat.from).unit().and_then(|u| u.cross(Vec3::Y).unit()).unwrap_or(Vec3::Z);
+    let cushion = seat.cushion.as_ref().map_or(0.0, |c| c.2);
+    let top = |p: Vec3| settled.pose.place(p + up * cushion).z;
+    let (rear, front) = (top(seat.from), top(seat.to));
+    table(design, frame, settled, (front, seat.to), out, found);
+    transfer(design, frame, settled, (f64::midpoint(rear, front), seat.width), out, found);
+}
+
+/// The thicker thigh of both sides, where both are known.
+fn thigh(design: &Design) -> Option<f64> {
+    let side = |s| design.rider.sided("thigh_thickness", s);
+    Some(side(Side::Left)?.max(side(Side::Right)?))
+}
+
+fn table(
+    design: &Design,
+    frame: &Frame,
+    settled: &Settled,
+    (front, edge): (f64, Vec3),
+    out: &mut Checked,
+    found: &mut Vec<Problem>,
+) {
+    let thigh = thigh(design);
+    if let Some(thigh) = thigh {
+        let inputs = [("top of the loaded cushion in front", front, L), ("rider.thigh_thickness", thigh, L)];
+        let formula = "top of the loaded cushion at the front edge + thickness of the thigh";
+        out.figures.put("table.knee", (front + thigh, L), formula, GEOMETRY, &inputs);
+    }
+    let Some(clear) = place(design, "table") else { return };
+    if let Some(thigh) = thigh {
+        let room = clear - front - thigh;
+        let inputs = [("table", clear, L), ("table.knee", front + thigh, L)];
+        out.figures.put("table.room", (room, L), "clear height of the table - table.knee", GEOMETRY, &inputs);
+    }
+    let x = settled.pose.place(edge).x;
+    let blocked = tall(frame, settled, clear).filter(|(_, at)| *at >= x).map(|(name, _)| name.to_owned());
+    if let Some((_, at)) = tall(frame, settled, clear) {
+        let inputs = [("front edge of the seat", x, L), ("foremost part that is taller", at, L)];
+        let formula =
+            "front edge of the seat less the foremost part of the chair that is taller than the table";
+        out.figures.put("table.reach", (x - at, L), formula, GEOMETRY, &inputs);
+    }
+    let fits = thigh.is_some_and(|t| front + t + UNDER <= clear);
+    if !fits || blocked.is_some() {
+        let origin = said(design, "conditions.table");
+        found.push(Problem::UnderTable { origin, clear, seat: front, thigh, blocked });
+    }
+}
+
+/// The foremost part that does not go under the table, and where its front is.
+fn tall<'f>(frame: &'f Frame, settled: &Settled, clear: f64) -> Option<(&'f str, f64)> {
+    let reach =
+        |s: &chairwright_frame::Solid, d: Vec3| s.reach(settled.pose.unturn(d)) + settled.pose.origin.dot(d);
+    let solids = frame.bodies.iter().flat_map(|b| b.solids.iter().map(move |s| (b, s)));
+    let tall = solids.filter(|(_, s)| reach(s, Vec3::Z) > clear);
+    // of a wheel only what stands above the table's edge meets it: its front at that height
+    tall.map(|(b, s)| {
+        (b.name.as_str(), if b.group == Group::Wheel { chord(s, settled, clear) } else { reach(s, Vec3::X) })
+    })
+    .max_by(|a, b| a.1.total_cmp(&b.1))
+}
+
+/// How far forward a wheel reaches at a height above its middle.
+fn chord(solid: &chairwright_frame::Solid, settled: &Settled, height: f64) -> f64 {
+    let chairwright_frame::Solid::Ring { centre, radius, .. } = solid else { return f64::NEG_INFINITY };
+    let c = settled.pose.place(*centre);
+    let up = (height - c.z).max(0.0);
+    c.x + (radius * radius - up * up).max(0.0).sqrt()
+}
+
+fn transfer(
+    design: &Design,
+    frame: &Frame,
+    settled: &Settled,
+    (seat, width): (f64, f64),
+    out: &mut Checked,
+    found: &mut Vec<Problem>,
+) {
+    let formula = "top of the loaded cushion in the middle of the seat";
+    out.figures.put("transfer.seat", (seat, L), formula, GEOMETRY, &[]);
+    if let Some(overall) = out.figures.si("width.overall") {
+        let inputs = [("width.overall", overall, L), ("seat.width", width, L)];
+        let formula = "(width.overall - seat.width) / 2";
+        out.figures.put("transfer.gap", ((overall - width) / 2.0, L), formula, GEOMETRY, &inputs);
+    }
+    let up = settled.pose.unturn(Vec3::Z);
+    let wheels = frame.bodies.iter().filter(|b| b.group == Group::Wheel).flat_map(|b| &b.solids);
+    let over = wheels.map(|s| s.reach(up) + settled.pose.origin.z).fold(f64::NEG_INFINITY, f64::max);
+    out.figures.put(
+        "transfer.wheel",
+        (over - seat, L),
+        "top of the rear wheel less top of the loaded cushion",
+        GEOMETRY,
+        &[("top of the wheel", over, L), ("transfer.seat", seat, L)],
+    );
+    for what in ["toilet", "bed"] {
+        let Some(height) = place(design, what) else { continue };
+        let inputs = [("transfer.seat", seat, L), (what, height, L)];
+        let formula = format!("transfer.seat - height of the {what}");
+        out.figures.put(format!("transfer.{what}"), (seat - height, L), formula, GEOMETRY, &inputs);
+        if (seat - height).abs() > STEP + 1e-9 {
+            let origin = said(design, &format!("conditions.{what}"));
+            found.push(Problem::TransferStep { what, origin, height, seat });
+        }
+    }
+}

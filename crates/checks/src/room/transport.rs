@@ -1,0 +1,92 @@
+//! Wheels off and into the boot.
+
+use super::problem::Problem;
+use crate::Checked;
+use crate::roll::{place, said};
+use chairwright_design::{Design, Vec3};
+use chairwright_frame::{Body, Frame, Group};
+use chairwright_quantity::Dimension;
+
+const L: Dimension = Dimension::LENGTH;
+const M: Dimension = Dimension::MASS;
+const BOX: &str = "geometry of the drawing: rear wheels and cushion taken off, nothing else";
+const BOOT: [&str; 3] = ["boot_length", "boot_width", "boot_height"];
+
+/// By how much the most fitting of the six ways to lay a box square into a hole still exceeds it, in metres; zero
+/// or less when it goes in. A side of the hole that nobody measured bounds nothing.
+#[must_use]
+pub fn too_big(size: [f64; 3], hole: [Option<f64>; 3]) -> f64 {
+    const WAYS: [[usize; 3]; 6] = [[0, 1, 2], [0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]];
+    let over = |way: &[usize; 3]| {
+        let sides = way.iter().zip(hole).filter_map(|(i, h)| h.map(|h| size[*i] - h));
+        sides.fold(f64::NEG_INFINITY, f64::max)
+    };
+    WAYS.iter().map(over).fold(f64::INFINITY, f64::min)
+}
+
+/// What is still one piece with the wheels off and the cushion taken away.
+fn carried<'f>(design: &Design, frame: &'f Frame) -> Vec<&'f Body> {
+    let cushions: Vec<String> =
+        design.supports.iter().filter(|s| s.cushion.is_some()).map(|s| format!("{}.cushion", s.name)).collect();
+    frame.bodies.iter().filter(|b| b.group != Group::Wheel && !cushions.contains(&b.name)).collect()
+}
+
+pub(crate) fn transport(design: &Design, frame: &Frame, out: &mut Checked, found: &mut Vec<Problem>) {
+    let piece = carried(design, frame);
+    let reach =
+        |d: Vec3| piece.iter().flat_map(|b| &b.solids).map(|s| s.reach(d)).fold(f64::NEG_INFINITY, f64::max);
+    let size = [Vec3::X, Vec3::Y, Vec3::Z].map(|d| reach(d) + reach(-d));
+    if !size.iter().all(|s| s.is_finite()) {
+        return;
+    }
+    for (name, size) in ["packed.length", "packed.width", "packed.height"].into_iter().zip(size) {
+        let formula = "greatest extent of the frame with its rear wheels and cushion off";
+        out.figures.put(name, (size, L), formula, BOX, &[]);
+    }
+    let mass: f64 = piece.iter().map(|b| b.mass).sum();
+    let wheel = frame.bodies.iter().filter(|b| b.group == Group::Wheel).map(|b| b.mass).fold(0.0, f64::max);
+    let inputs = [("frame without wheels and cushion", mass, M), ("one rear wheel", wheel, M)];
+    let formula = "the heavier of the frame without rear wheels and cushion, and one wheel";
+    out.figures.put("packed.mass", (mass.max(wheel), M), formula, "statics: the sum of the parts", &inputs);
+    // a chair that has a state without wheels is judged in that state
+    if design.packs && !design.unridden {
+        return;
+    }
+    boot(design, size, out, found);
+    if let Some(lift) = place(design, "lift").filter(|l| *l < mass.max(wheel)) {
+        found.push(Problem::TooHeavy { origin: said(design, "conditions.lift"), mass: mass.max(wheel), lift });
+    }
+}
+
+fn boot(design: &Design, size: [f64; 3], out: &mut Checked, found: &mut Vec<Problem>) {
+    let boot = BOOT.map(|k| place(design, k));
+    if boot.iter().all(Option::is_none) {
+        return;
+    }
+    let unknown: Vec<&str> = BOOT.into_iter().zip(boot).filter(|(_, b)| b.is_none()).map(|(k, _)| k).collect();
+    if !unknown.is_empty() {
+        out.assumptions.push(format!(
+            "conditions.{} is not given: that side of the boot was not checked",
+            unknown.join(", ")
+        ));
+    }
+    let over = too_big(size, boot);
+    if over > 0.0 {
+        let origin = BOOT.into_iter().find_map(|k| said(design, &format!("conditions.{k}")));
+        found.push(Problem::BootTooSmall { origin, size, boot, over, as_ridden: !design.unridden });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 1000 x 500 x 600 lies into a hole of 600 x 1000 x 500 as it is turned, and lacks 50 in one of 550.
+    #[test]
+    fn a_box_is_tried_in_all_six_ways() {
+        let hole = |a, b, c| [Some(a), Some(b), Some(c)];
+        assert!(too_big([1.0, 0.5, 0.6], hole(0.6, 1.0, 0.5)) <= 0.0);
+        assert!((too_big([1.0, 0.5, 0.6], hole(0.55, 1.0, 0.5)) - 0.05).abs() < 1e-12);
+        assert!(too_big([1.0, 0.5, 0.6], [None, Some(0.6), Some(0.5)]) <= 0.0);
+    }
+}

@@ -1,0 +1,298 @@
+//! Problems of rolling in words.
+
+use crate::words::Words;
+use chairwright_checks::roll::{Place, Problem};
+use chairwright_design::Origin;
+use chairwright_diagnostics::{Diagnostic, Severity};
+use chairwright_quantity::{Dimension, Quantity};
+
+impl Words<'_> {
+    pub(crate) fn roll(&self, problem: &Problem) -> Diagnostic {
+        match problem {
+            Problem::TooSteep { .. } | Problem::LiftsCasters { .. } | Problem::Drifts { .. } => {
+                self.pushing(problem)
+            }
+            Problem::BrakeUnknown { .. } | Problem::BrakesSlip { .. } | Problem::Slides { .. } => {
+                self.parking(problem)
+            }
+            Problem::Grounds { .. } | Problem::Strikes { .. } => self.touching(problem),
+            _ => self.meeting(problem),
+        }
+    }
+
+    fn pushing(&self, problem: &Problem) -> Diagnostic {
+        match problem {
+            Problem::TooSteep { origin, slope, ground, need, can, up_to } => {
+                let (least, most) = (self.newtons(need.0), self.newtons(need.1));
+                let sure = need.0 > *can;
+                let headline = if sure {
+                    format!(
+                        "the path takes a push of {least} and more, and the rider has {}",
+                        self.newtons(*can)
+                    )
+                } else {
+                    format!(
+                        "nobody can tell whether a push of {} takes the rider over this ground",
+                        self.newtons(*can)
+                    )
+                };
+                let said = Diagnostic::new("too-steep-to-push", headline);
+                let said = if sure { said } else { said.severity(Severity::CannotTell) };
+                let steep = if *slope > 0.0 { format!("{} on ", self.angle(*slope)) } else { String::new() };
+                self.at_or(said, *origin, format!("{steep}{ground}: {least} to {most}"))
+                    .note("a rider whose strength gives out on a slope rolls back down it")
+                    .help(match (sure, *up_to > 0.0) {
+                        (false, _) => "pull the loaded chair over this ground with a spring scale".to_owned(),
+                        (true, true) => format!(
+                            "up to {} is within that push; beyond it a helper, a longer ramp or a lighter chair",
+                            self.rounded_down(*up_to)
+                        ),
+                        (true, false) => "the ground alone takes more: wider tyres, other ground, or a helper".to_owned(),
+                    })
+            }
+            Problem::LiftsCasters { origin, lift, can, slope } => {
+                let headline =
+                    format!("a push of {} lifts the casters, and the rider has more", self.newtons(*lift));
+                let said = Diagnostic::new("tips-when-pushed", headline);
+                let on = if *slope > 0.0 { format!(" on {}", self.angle(*slope)) } else { String::new() };
+                self.at_or(said, *origin, format!("{} against {}{on}", self.newtons(*can), self.newtons(*lift)))
+                    .note("a hard push then tips the chair backward; riders who balance on two wheels want this, others fall")
+                    .help("fit anti-tips, move the rear wheels back, or leave it to a rider who is practised")
+            }
+            Problem::Drifts { origin, slope, force, hand } => {
+                let said =
+                    Diagnostic::new("drifts", "on this cross slope one hand has to hold back all the way");
+                self.at_or(said, *origin, format!("{} turns it downhill", self.angle(*slope)))
+                    .note(format!(
+                        "going straight takes {} more at the lower wheel and {} less at the upper, where pushing takes {} of each hand",
+                        self.newtons(*force), self.newtons(*force), self.newtons(*hand)
+                    ))
+                    .help("move the rear wheels forward as far as the slopes that tip it allow, or find a flatter path")
+            }
+            _ => self.meeting(problem),
+        }
+    }
+
+    fn parking(&self, problem: &Problem) -> Diagnostic {
+        match problem {
+            Problem::BrakeUnknown { origin, slope, need, brakes } => {
+                let headline = "nobody can tell whether the brakes hold on this slope";
+                let said = Diagnostic::new("brake-unknown", headline);
+                let label = format!("{} pulls with {}", self.angle(*slope), self.newtons(*need));
+                let mut said = self.at_or(said, *origin, label);
+                if brakes.is_empty() {
+                    return said
+                        .note("no brake is drawn: the chair rolls off as soon as nobody holds it")
+                        .help(
+                            "add a brake on both sides, and say what it holds: holding_force = … in its part",
+                        );
+                }
+                for (name, origin) in brakes {
+                    said = self.related(said, *origin, format!("`{name}` does not say what it holds"));
+                }
+                said.note("brakes set for a hard tyre hold little when it is soft").help(
+                    "lock one wheel, pull the loaded chair with a spring scale at the softest tyre it is used with, and add holding_force = … to the part",
+                )
+            }
+            Problem::BrakesSlip { origin, slope, need, holds, count } => {
+                let said = Diagnostic::new("brakes-slip", "the brakes do not hold on this slope");
+                #[allow(clippy::cast_precision_loss)]
+                let each = need / (*count).max(1) as f64;
+                self.at_or(said, *origin, format!("{} pulls with {}", self.angle(*slope), self.newtons(*need)))
+                    .note(format!(
+                        "{count} of them hold {} together, at their softest tyre",
+                        self.newtons(*holds)
+                    ))
+                    .help(format!(
+                        "each of {count} has to hold {} at least: reset them, harder tyres, or other brakes",
+                        self.newtons_up(each)
+                    ))
+            }
+            Problem::Slides { origin, slope, at, downhill, ground, friction, only_wet } => {
+                let facing = if *downhill { "downhill" } else { "uphill" };
+                let at = self.rounded_down(*at);
+                let headline = if *only_wet {
+                    format!(
+                        "nobody can tell whether it slides with locked wheels when it is wet, facing {facing}"
+                    )
+                } else {
+                    format!("facing {facing} with its wheels locked it slides from {at} on")
+                };
+                let said = Diagnostic::new("slides", headline);
+                let said = if *only_wet {
+                    said.severity(Severity::CannotTell)
+                        .note(format!("dry it holds; with half of its friction it slides from {at} on"))
+                } else {
+                    said
+                };
+                self.at_or(said, *origin, format!("{} on {ground}", self.angle(*slope)))
+                    .note(format!("only the rear wheels are braked, and friction is taken as {friction} of the load on them"))
+                    .help("park across the slope or facing the other way, move weight onto the rear wheels, or park where it is flatter")
+            }
+            _ => self.meeting(problem),
+        }
+    }
+
+    fn touching(&self, problem: &Problem) -> Diagnostic {
+        match problem {
+            Problem::Grounds { origin, slope, at, part, place, raise } => {
+                let (word, why) = match place {
+                    Place::Foot => (
+                        "at the foot of this slope",
+                        "a foot support that catches at the foot of a ramp pitches the rider out",
+                    ),
+                    Place::Crest => (
+                        "at the top of this slope",
+                        "the chair hangs on its frame with the wheels off the ground",
+                    ),
+                    Place::Behind => (
+                        "behind, at the foot of this slope",
+                        "what drags behind lifts the rear wheels off the ground",
+                    ),
+                };
+                let said = Diagnostic::new("grounds", format!("{} touches the ground {word}", self.part(part)));
+                let said = if *place == Place::Behind { said.severity(Severity::Warning) } else { said };
+                let label = format!("{}, and it clears {}", self.angle(*slope), self.rounded_down(*at));
+                self.at_or(said, *origin, label).note(why).help(format!(
+                    "raise it by {}, or bring it nearer to the wheels; the slope is taken to begin sharply",
+                    self.up(*raise)
+                ))
+            }
+            Problem::Strikes { what, origin, height, part, low } => {
+                let said = Diagnostic::new(
+                    "strikes-sill",
+                    format!("{} meets the {what} before the casters do", self.part(part)),
+                );
+                let label = format!("{} high, the part only {}", self.length(*height), self.length(*low));
+                self.at_or(said, *origin, label).note("it stops the chair dead, and the rider goes on").help(
+                    format!(
+                        "raise it by {}, or bring it back behind the front of the casters",
+                        self.up(height - low)
+                    ),
+                )
+            }
+            _ => self.meeting(problem),
+        }
+    }
+
+    fn meeting(&self, problem: &Problem) -> Diagnostic {
+        match problem {
+            Problem::StepTooHigh { what, origin, height, radius, need, can, wants } => {
+                let step = if *what == "slot" { "come out of this slot" } else { "climb this step" };
+                let said = Diagnostic::new("sill-too-high", format!("the casters do not {step} by a push"));
+                let caster = self.length(2.0 * radius);
+                let said = self.at_or(
+                    said,
+                    *origin,
+                    format!("{} to climb with casters of {caster}", self.length(*height)),
+                );
+                let said = match (need, can) {
+                    (None, _) => {
+                        said.note("a step as high as half the caster stops it however hard one pushes")
+                    }
+                    (Some(need), Some(can)) => said.note(format!(
+                        "it takes {}, and the rider has {}",
+                        self.newtons(*need),
+                        self.newtons(*can)
+                    )),
+                    (Some(need), None) => said.note(format!("it takes {}", self.newtons(*need))),
+                };
+                let push =
+                    if can.is_some() { "the push the rider has" } else { "a push as great as their load" };
+                // beyond this nobody sells a caster
+                said.help(if *wants <= 0.15 {
+                    format!(
+                        "casters of {} climb it with {push}; or a wedge, a helper, or backward over it on the large wheels",
+                        self.up(2.0 * wants)
+                    )
+                } else {
+                    "no caster climbs it: a ramp, a helper (helper = yes), or backward over it on the large wheels".to_owned()
+                })
+            }
+            Problem::SlotCatches { origin, width, rear, wheel, along } => {
+                let name = if *rear { "rear wheel" } else { "caster" };
+                let how = if *along { "drops into this slot" } else { "falls into this slot whole" };
+                let said = Diagnostic::new("slot-catches", format!("a {name} {how}"));
+                let (label, help) = if *along {
+                    (
+                        format!("{} wide, the tyre {}", self.length(*width), self.length(*wheel)),
+                        format!("tyres wider than {}, and never along the slot", self.length(*width)),
+                    )
+                } else {
+                    (
+                        format!("{} wide, the wheel {}", self.length(*width), self.length(*wheel)),
+                        "larger casters, or a board over the slot".to_owned(),
+                    )
+                };
+                self.at_or(said, *origin, label).note("a wheel that drops in stops the chair dead").help(help)
+            }
+            Problem::PitchesForward { what, origin, speed, from, slope, dead } => {
+                self.pitches(what, *origin, (*speed, *from), *slope, *dead)
+            }
+            _ => Diagnostic::new("cannot-tell", "a problem of rolling"),
+        }
+    }
+
+    fn pitches(
+        &self,
+        what: &str,
+        origin: Option<Origin>,
+        ((speed, declared), from): ((f64, bool), f64),
+        slope: f64,
+        dead: bool,
+    ) -> Diagnostic {
+        let sure = declared && dead;
+        let rate = format!("{:.1} m/s", (from * 10.0 + 1e-9).floor() / 10.0);
+        let down = if slope > 0.0 { format!(" going down {}", self.angle(slope)) } else { String::new() };
+        let headline = if sure {
+            format!("from {rate} on, this {what} throws chair and rider over forward{down}")
+        } else {
+            format!("nobody can tell whether this {what} throws the rider over forward{down}")
+        };
+        let said = Diagnostic::new("pitches-forward", headline);
+        let said = if sure { said } else { said.severity(Severity::CannotTell) };
+        let word = if declared { "declared" } else { "assumed, a brisk push" };
+        let said = self.at_or(said, origin, format!("at {speed:.1} m/s, {word}"));
+        let said = if dead {
+            said.note(format!(
+                "it stops the casters dead, and a dead stop from {rate} can lift the rider over them"
+            ))
+        } else {
+            said.note(format!("the casters climb it, but its edge pushes below the centre of mass; stopped dead it would go over from {rate}"))
+        };
+        said.help(format!(
+            "go over it backward, or slower than {rate}; larger casters, or more weight on the rear wheels"
+        ))
+    }
+
+    /// A finding at its place, or without one where the text does not say it.
+    pub(crate) fn at_or(
+        &self,
+        said: Diagnostic,
+        origin: Option<Origin>,
+        label: impl Into<String>,
+    ) -> Diagnostic {
+        match origin {
+            Some(origin) => self.placed(said, origin, label),
+            None => said.note(label),
+        }
+    }
+
+    fn part(&self, name: &str) -> String {
+        if name.starts_with("the ") { name.to_owned() } else { format!("`{name}`") }
+    }
+
+    fn newtons(&self, force: f64) -> String {
+        self.display.text(Quantity::from_si(force, Dimension::FORCE))
+    }
+
+    /// A force that something must at least bear, rounded up to whole newtons.
+    fn newtons_up(&self, force: f64) -> String {
+        self.newtons((force - 1e-9).ceil())
+    }
+
+    /// A length that something must at least have, rounded up to whole millimetres.
+    pub(crate) fn up(&self, metres: f64) -> String {
+        self.length((metres * 1e3 - 1e-9).ceil() / 1e3)
+    }
+}

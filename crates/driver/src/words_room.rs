@@ -1,0 +1,144 @@
+//! Problems of room in words.
+
+use crate::words::Words;
+use chairwright_checks::room::Problem;
+use chairwright_design::Origin;
+use chairwright_diagnostics::{Diagnostic, Severity};
+use chairwright_quantity::{Dimension, Quantity};
+
+impl Words<'_> {
+    pub(crate) fn room(&self, problem: &Problem) -> Diagnostic {
+        match problem {
+            Problem::TooWide { what, origin, clear, width } => {
+                let said = Diagnostic::new("too-wide", format!("the chair does not go through this {what}"));
+                self.at_or(
+                    said,
+                    *origin,
+                    format!("{} clear, the chair is {} wide", self.length(*clear), self.length(*width)),
+                )
+                .help(format!(
+                    "make it {} narrower at least: push rims, wheels, then the seat; the hands need room too",
+                    self.up(width - clear)
+                ))
+            }
+            Problem::TurnsTooWide { origin, space, diameter, furthest } => {
+                let said = Diagnostic::new("too-long-to-turn", "the chair does not turn on the spot here");
+                let far = Quantity::from_si(furthest.0.abs(), Dimension::LENGTH);
+                let way = if furthest.0 >= 0.0 { "ahead of" } else { "behind" };
+                self.at_or(
+                    said,
+                    *origin,
+                    format!("{} of space, it takes {}", self.length(*space), self.length(*diameter)),
+                )
+                .note(format!("what reaches furthest lies {} {way} the rear axle", self.display.text(far)))
+                .help(format!(
+                    "bring it {} nearer to the axle, or turn with to and fro",
+                    self.up((diameter - space) / 2.0)
+                ))
+            }
+            Problem::CornerTooTight { origin, corridors, lacks, size, shorter } => {
+                let said = Diagnostic::new("too-long-to-turn", "the chair does not get round this corner");
+                let (a, b) = (self.length(corridors.0), self.length(corridors.1));
+                let said = self.at_or(said, *origin, format!("from {a} into {b}"));
+                let said = said.note(format!(
+                    "{} long with feet and {} wide, as a rectangle: its corners are {} in the wall",
+                    self.length(size.0),
+                    self.length(size.1),
+                    self.length(*lacks)
+                ));
+                said.help(match shorter {
+                    Some(shorter) => format!(
+                        "it gets round when it is {} shorter, or {} narrower",
+                        self.up(size.0 - shorter),
+                        self.up(*lacks)
+                    ),
+                    None => format!("it gets round when it is {} narrower", self.up(*lacks)),
+                })
+            }
+            Problem::UnderTable { origin, clear, seat, thigh, blocked } => {
+                self.under_table(*origin, *clear, *seat, *thigh, blocked.as_deref())
+            }
+            Problem::TransferStep { what, origin, height, seat } => {
+                let higher = if seat > height { "higher" } else { "lower" };
+                let said = Diagnostic::new(
+                    "transfer-step",
+                    format!("the seat is {} {higher} than the {what}", self.length((seat - height).abs())),
+                );
+                self.at_or(said, *origin, format!("{}, and the loaded cushion {}", self.length(*height), self.length(*seat)))
+                    .note("up to 50 mm is what most riders cross; beyond it a transfer is a climb or a fall")
+                    .help("bring seat and cushion nearer to that height, raise or lower the other, or plan a board and a helper")
+            }
+            Problem::BootTooSmall { origin, size, boot, over, as_ridden } => {
+                self.boot(*origin, *size, *boot, *over, *as_ridden)
+            }
+            Problem::TooHeavy { origin, mass, lift } => {
+                let text = |kg: f64| self.display.text(Quantity::from_si(kg, Dimension::MASS));
+                let said =
+                    Diagnostic::new("too-heavy-to-lift", format!("the heaviest piece weighs {}", text(*mass)));
+                self.at_or(said, *origin, format!("{} is lifted", text(*lift)))
+                    .note("rear wheels and cushion are taken off")
+                    .help(format!("take {} off, or make more of it removable", text(mass - lift)))
+            }
+        }
+    }
+
+    fn under_table(
+        &self,
+        origin: Option<Origin>,
+        clear: f64,
+        seat: f64,
+        thigh: Option<f64>,
+        blocked: Option<&str>,
+    ) -> Diagnostic {
+        let room = clear - 0.015 - seat;
+        let label =
+            format!("{} clear, the loaded seat is {} high in front", self.length(clear), self.length(seat));
+        if let (Some(part), true) = (blocked, thigh.is_none_or(|t| t <= room)) {
+            let said = Diagnostic::new("under-table", format!("`{part}` stands in the way under this table"));
+            return self
+                .at_or(said, origin, label)
+                .note("it is taller than the table, and ahead of the seat")
+                .help("lower it or bring it back");
+        }
+        match thigh {
+            Some(thigh) => {
+                let said = Diagnostic::new("under-table", "the knees do not go under this table");
+                self.at_or(said, origin, label)
+                    .note(format!("the thighs are {} thick, and want 15 mm above them", self.length(thigh)))
+                    .help(format!("lower seat or cushion by {}, or raise the table", self.up(thigh - room)))
+            }
+            None if room <= 0.0 => {
+                let said = Diagnostic::new("under-table", "no knee goes under this table");
+                self.at_or(said, origin, label).help("lower seat or cushion, or raise the table")
+            }
+            None => {
+                let said =
+                    Diagnostic::new("under-table", "nobody can tell whether the knees go under this table");
+                self.at_or(said.severity(Severity::CannotTell), origin, label)
+                    .note(format!("thighs up to {} thick do", self.length(room)))
+                    .help("measure how thick they are in the seat: thigh_thickness = … in the rider block")
+            }
+        }
+    }
+
+    fn boot(
+        &self,
+        origin: Option<Origin>,
+        size: [f64; 3],
+        boot: [Option<f64>; 3],
+        over: f64,
+        as_ridden: bool,
+    ) -> Diagnostic {
+        let size = size.map(|s| self.length(s)).join(" x ");
+        let known: Vec<String> = boot.iter().flatten().map(|b| self.length(*b)).collect();
+        let said = Diagnostic::new("boot-too-small", "the frame does not go into this boot");
+        let said = self.at_or(said, origin, format!("a boot of {}", known.join(" x ")));
+        let said = said.note(format!("without rear wheels and cushion it is {size}, long, wide and high"));
+        let said = said.note(format!("laid square, its best way of six lacks {}", self.up(over)));
+        if as_ridden {
+            said.help("make the back or the foot support removable, and say so: state boot { without … }; slanted ways were not tried")
+        } else {
+            said.help("take more of it off in this state, or make it smaller; slanted ways were not tried")
+        }
+    }
+}

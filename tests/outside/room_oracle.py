@@ -1,0 +1,386 @@
+"""Rolling and room against brute force: random chairs are written in the language, the program's figures are read from
+its JSON, and each is worked out again from the numbers that went into the text, by sampling and search alone.
+
+- rest: the pitch at which sampled tyres all touch, and from it the centre of mass, length and width;
+- slopes that tip: gravity is turned until its line leaves the outline of the contacts, in 72 directions with trailing
+  casters (rear must agree, every other figure may not be above its direction), and for the four figures over every pair
+  of 72 swivels of both casters;
+- a turn on the spot: the furthest of all sampled points, the caster forks turned through a whole turn;
+- the corner: a rectangle is pushed into the outer walls at every quarter degree, and its outline sampled against the
+  inner block;
+- ramps: the chair is set on ground that bends, at many places, and every sampled point of its plates held against it.
+
+Leaning stems rise as they swivel; the program leaves that out (it reports the lean), and so does this.
+
+Usage: python3 tests/outside/room_oracle.py [PROGRAM] [COUNT]
+"""
+
+import json
+import math
+import pathlib
+import random
+import subprocess
+import sys
+import tempfile
+
+from pinned import ROOT, enter
+
+enter("room-oracle", ["numpy==2.1.3"])
+
+import numpy as np  # noqa: E402
+
+words = [a for a in sys.argv[1:] if not a.startswith("--")]
+PROGRAM = words[0] if words else str(ROOT / "target/release/chairwright")
+COUNT = int(words[1]) if len(words) > 1 else 240
+SHEET = 0.012
+DENSITY = 600.0
+checks = 0
+worst = {}
+
+
+def agree(name, got, wanted, within, chair):
+    """Holds two values together and remembers the widest gap."""
+    global checks
+    checks += 1
+    gap = abs(got - wanted)
+    worst[name] = max(worst.get(name, 0.0), gap)
+    if not gap <= within:
+        raise SystemExit(f"FAILED: {name} {got} against {wanted}, seed {chair['seed']}")
+
+
+def draw(seed):
+    """Random measures of one chair, in metres, kilograms and degrees."""
+    d = random.Random(seed)
+    u = d.uniform
+    radius, caster = u(0.24, 0.34), u(0.04, 0.10)
+    stem, drop = u(0.36, 0.55), caster + u(0.03, 0.06)
+    return {
+        "seed": seed,
+        "R": radius,
+        "tyre": u(0.02, 0.05),
+        "camber": d.choice([0.0, u(0.0, 4.0)]),
+        "half": u(0.22, 0.33),
+        "r": caster,
+        "width": u(0.02, 0.05),
+        "trail": u(0.02, 0.06),
+        "drop": drop,
+        "stem": stem,
+        "caster_half": u(0.15, 0.28),
+        "seat_of_stem": caster + drop + u(-0.008, 0.008),
+        "lump": (u(60, 120), u(0.08, 0.20), u(-0.03, 0.03), u(0.45, 0.65)),
+        "bag": (u(1, 9), u(-0.10, 0.30), u(-0.10, 0.10), u(0.2, 0.8)),
+        "plates": {
+            "foot": (stem + u(0.02, 0.10), stem + u(0.15, 0.30), u(0.08, 0.20), u(0.04, 0.14)),
+            "belly": (u(0.06, 0.15), u(0.18, 0.30), u(0.05, 0.14), u(0.02, 0.12)),
+            "tail": (-u(0.30, 0.45), -u(0.10, 0.25), u(0.05, 0.15), u(0.04, 0.14)),
+        },
+        "a": u(0.75, 1.3),
+        "b": u(0.75, 1.3),
+    }
+
+
+def text(c):
+    """The chair in the language."""
+    mm = lambda v: f"{v * 1e3:.9f} mm"  # noqa: E731
+    at = lambda x, y, z: f"forward {mm(x)}, left {mm(y)}, up {mm(z)}"  # noqa: E731
+    lines = [
+        "use catalogue.webbing",
+        f'material "light" {{ density = {DENSITY} kg/m3, source = "made up" }}',
+        f'stock "plate" {{ shape = sheet, material = "light", thickness = {mm(SHEET)}, source = "made up" }}',
+        f'part "w" {{ kind = wheel, mass = 2 kg, diameter = {mm(2 * c["R"])}, width = {mm(c["tyre"])},'
+        f' hub_width = {mm(c["tyre"])}, source = "made up" }}',
+        f'part "c" {{ kind = caster, mass = 1 kg, diameter = {mm(2 * c["r"])}, width = {mm(c["width"])},'
+        f' trail = {mm(c["trail"])}, drop = {mm(c["drop"])}, source = "made up" }}',
+        "rider { mass = 0.001 kg, stature = 600 mm }",
+        f"conditions {{ corridor = {mm(c['a'])}, corridor_to = {mm(c['b'])} }}",
+        "both sides {",
+        f'    wheel rear = "w" at outward {mm(c["half"])}, up {mm(c["R"])} camber {c["camber"]:.9f} deg',
+        f'    caster front = "c" at outward {mm(c["caster_half"])}, forward {mm(c["stem"])}, up {mm(c["seat_of_stem"])}',
+        "}",
+        'seat = "webbing 50 mm" from up 450 mm, forward 50 mm to up 450 mm, forward 200 mm width 60 mm times 1',
+    ]
+    for name in ("lump", "bag"):
+        mass, *place = c[name]
+        size = ", ".join(f"{s} = 20 mm" for s in ("length", "width", "height"))
+        lines.append(f'part "{name}" {{ kind = other, mass = {mass:.9f} kg, {size}, source = "made up" }}')
+        lines.append(f'item {name} = "{name}" at {at(*place)}')
+    for name, (x0, x1, y, z) in c["plates"].items():
+        corners = [(x0, y), (x1, y), (x1, -y), (x0, -y)]
+        for i, (cx, cy) in enumerate(corners):
+            lines.append(f"joint {name}{i} at {at(cx, cy, z)}")
+        lines.append(f'panel {name} = "plate" corners {", ".join(f"{name}{i}" for i in range(4))} toward up')
+    return "\n".join(lines) + "\n"
+
+
+def turn(pitch):
+    """Nose up by an angle: x forward, z up."""
+    s, k = math.sin(pitch), math.cos(pitch)
+    return np.array([[k, 0, -s], [0, 1, 0], [s, 0, k]])
+
+
+def torus(centre, axle, radius, section, around=720, across=24):
+    """Points on a tyre."""
+    axle = axle / np.linalg.norm(axle)
+    first = np.cross(axle, [0.0, 0.0, 1.0])
+    first /= np.linalg.norm(first)
+    second = np.cross(axle, first)
+    t, p = np.meshgrid(np.arange(around) * math.tau / around, np.arange(across) * math.tau / across)
+    t, p = t.ravel()[:, None], p.ravel()[:, None]
+    out = np.cos(t) * first + np.sin(t) * second
+    return centre + out * (radius - section + section * np.cos(p)) + axle * (section * np.sin(p))
+
+
+def rear_wheels(c):
+    k = math.radians(c["camber"])
+    for side in (1, -1):
+        yield np.array([0, side * c["half"], c["R"]]), np.array([0, side * math.cos(k), math.sin(k)])
+
+
+def front_wheels(c, swivels):
+    """Centre and axle of both casters at their swivels; 0 trails."""
+    for side, w in zip((1, -1), swivels):
+        back = np.array([-math.cos(w), -math.sin(w), 0.0])
+        pivot = np.array([c["stem"], side * c["caster_half"], c["seat_of_stem"] - c["drop"]])
+        yield pivot + back * c["trail"], np.array([math.sin(w), -math.cos(w), 0.0])
+
+
+def tyres(c, swivels=(0.0, 0.0), **more):
+    rear = [torus(p, a, c["R"], min(c["tyre"] / 2, 0.9 * c["R"]), **more) for p, a in rear_wheels(c)]
+    front = [torus(p, a, c["r"], min(c["width"] / 2, 0.9 * c["r"]), **more) for p, a in front_wheels(c, swivels)]
+    return rear, front
+
+
+def rest(c):
+    """Pitch at which rear tyres and casters touch one level, by halving on sampled points."""
+    rear, front = tyres(c)
+    rear, front = np.vstack(rear), np.vstack(front)
+    low, high = -0.2, 0.2
+    for _ in range(45):
+        mid = (low + high) / 2
+        m = turn(mid)
+        if (front @ m[2]).min() > (rear @ m[2]).min():
+            high = mid
+        else:
+            low = mid
+    pitch = (low + high) / 2
+    m = turn(pitch)
+    axle = m @ np.array([0, 0, c["R"]])
+    return pitch, np.array([-axle[0], 0.0, -(rear @ m[2]).min()])
+
+
+def plates(c, pace=0.004):
+    """Points on the rim and both faces of every plate, by name."""
+    out = {}
+    for name, (x0, x1, y, z) in c["plates"].items():
+        xs = np.linspace(x0, x1, max(2, math.ceil((x1 - x0) / pace)))
+        out[name] = np.array([(x, s * y, h) for x in xs for s in (1, -1) for h in (z, z + SHEET)])
+    return out
+
+
+def centre_of_mass(c):
+    parts = [(c[n][0], np.array(c[n][1:])) for n in ("lump", "bag")]
+    parts += [(2.0, p) for p, _ in rear_wheels(c)] + [(1.0, p) for p, _ in front_wheels(c, (0.0, 0.0))]
+    for x0, x1, y, z in c["plates"].values():
+        parts.append((DENSITY * SHEET * (x1 - x0) * 2 * y, np.array([(x0 + x1) / 2, 0.0, z + SHEET / 2])))
+    total = sum(m for m, _ in parts)
+    return sum(m * p for m, p in parts) / total
+
+
+def inside(px, py, xs, ys):
+    """Whether points lie in the convex outline of four contacts: in one of its four triangles."""
+    hit = np.zeros(np.broadcast(px, xs[0]).shape, bool)
+    for skip in range(4):
+        i, j, k = [n for n in range(4) if n != skip]
+        cross = lambda m, n: (xs[n] - xs[m]) * (py - ys[m]) - (ys[n] - ys[m]) * (px - xs[m])  # noqa: E731
+        one, two, three = cross(i, j), cross(j, k), cross(k, i)
+        hit |= ((one >= 0) & (two >= 0) & (three >= 0)) | ((one <= 0) & (two <= 0) & (three <= 0))
+    return hit
+
+
+def tips(com, xs, ys, azimuth):
+    """Slope at which the plumb line leaves the contacts, gravity leaning toward the azimuth, by halving; the least of all
+    swivels that `xs` and `ys` hold."""
+    low, high = np.zeros(np.broadcast(*xs).shape), np.full(np.broadcast(*xs).shape, math.pi / 2)
+    dx, dy = math.cos(azimuth), math.sin(azimuth)
+    for _ in range(26):
+        mid = (low + high) / 2
+        reach = com[2] * np.tan(mid)
+        stands = inside(com[0] + dx * reach, com[1] + dy * reach, xs, ys)
+        low, high = np.where(stands, mid, low), np.where(stands, high, mid)
+    return low.min()
+
+
+def contacts(c, move, steps):
+    """Lowest points of all tyres; the casters' at every swivel."""
+    def lowest(points):
+        placed = points @ move[0].T + move[1]
+        flat = placed[placed[:, 2] < placed[:, 2].min() + 1e-7]
+        return flat[:, :2].mean(axis=0)
+
+    fine = {"around": 1440, "across": 48}
+    rear = [lowest(p) for p in tyres(c, **fine)[0]]
+    swing = [math.tau * k / steps for k in range(steps)]
+    front = np.array([[lowest(p) for p in tyres(c, (w, w), around=720, across=24)[1]] for w in swing])
+    return rear, front
+
+
+def tipping(c, figure, com, move):
+    steps = 72
+    rear, front = contacts(c, move, steps)
+    degrees = lambda name: math.degrees(figure[name])  # noqa: E731
+    trail = [np.array([v]) for v in (rear[0][0], rear[1][0], front[0, 0, 0], front[0, 1, 0])]
+    side = [np.array([v]) for v in (rear[0][1], rear[1][1], front[0, 0, 1], front[0, 1, 1])]
+    curve = [math.degrees(tips(com, trail, side, math.tau * k / 72)) for k in range(72)]
+    agree("tip.rear.locked", degrees("tip.rear.locked"), curve[36], 0.15, c)
+    left, right = np.meshgrid(np.arange(steps), np.arange(steps))
+    left, right = left.ravel(), right.ravel()
+    n = np.ones(left.size)
+    xs = [rear[0][0] * n, rear[1][0] * n, front[left, 0, 0], front[right, 1, 0]]
+    ys = [rear[0][1] * n, rear[1][1] * n, front[left, 0, 1], front[right, 1, 1]]
+    for name, k in (("tip.forward.locked", 0), ("tip.left", 18), ("tip.right", 54)):
+        least = math.degrees(tips(com, xs, ys, math.tau * k / 72))
+        agree(name, degrees(name), least, 0.15, c)
+        if degrees(name) > curve[k] + 0.15:
+            raise SystemExit(f"FAILED: {name} is above what trailing casters bear, seed {c['seed']}")
+    # every other direction, where the program has a figure for it
+    for k in range(72):
+        if f"tip.toward.{5 * k}" in figure:
+            agree("tip.toward", degrees(f"tip.toward.{5 * k}"), curve[k], 0.15, c)
+
+
+def turning(c, figure, move):
+    points = [p @ move[0].T + move[1] for p in (*sum(tyres(c), []), *plates(c).values())]
+    ring = [math.tau * k / 720 for k in range(720)]
+    reach = math.hypot(c["trail"] + c["r"], c["width"] / 2)
+    for side in (1, -1):
+        pivot = move[0] @ np.array([c["stem"], side * c["caster_half"], c["seat_of_stem"]]) + move[1]
+        points.append(np.array([[pivot[0] + reach * math.cos(t), pivot[1] + reach * math.sin(t), 0] for t in ring]))
+    far = np.hypot(*np.vstack(points)[:, :2].T)
+    agree("turn.diameter", figure["turn.diameter"], 2 * far.max(), 0.0012, c)
+
+
+def corner(c, figure):
+    length, a, b = figure["length.occupied"], c["a"], c["b"]
+    tall = np.radians(np.arange(0, 90.25, 0.25))[:, None]
+    along = np.linspace(0, length, 1200)[None, :]
+
+    def passes(width):
+        """The outline at every angle, pushed against the outer walls x = 0 and y = 0."""
+        x = -along * np.cos(tall)
+        y = along * np.sin(tall)
+        wx, wy = width * np.sin(tall), width * np.cos(tall)
+        corners = np.concatenate([x[:, :1], x[:, -1:], x[:, :1] + wx, x[:, -1:] + wx], axis=1)
+        heights = np.concatenate([y[:, :1], y[:, -1:], y[:, :1] + wy, y[:, -1:] + wy], axis=1)
+        inner_x = x + wx - corners.min(axis=1, keepdims=True)
+        inner_y = y + wy - heights.min(axis=1, keepdims=True)
+        return not ((inner_x > a) & (inner_y > b)).any()
+
+    low, high = 1e-6, min(a, b)  # it also has to lie in both corridors
+    if not passes(low):
+        return
+    if passes(high):
+        low = high
+    for _ in range(24):
+        mid = (low + high) / 2
+        low, high = (mid, high) if passes(mid) else (low, mid)
+    agree("corner.room", figure["corner.room"], low - figure["width.overall"], 0.0015, c)
+
+
+def bends(c, figure, move):
+    """Approach, departure and break-over from ground that bends."""
+    placed = {n: (p @ move[0].T + move[1])[:, [0, 2]] for n, p in plates(c).items()}
+    rear_x, front_x = 0.0, None
+    pivot = move[0] @ np.array([c["stem"] - c["trail"], 0, c["seat_of_stem"] - c["drop"]]) + move[1]
+    front_x = pivot[0]
+    every = np.vstack(list(placed.values()))
+
+    def rises(sign, at, radius):
+        """Steepest ground that turns up beyond a wheel and touches nothing, by halving."""
+        ring = np.linspace(0, math.tau, 7200)
+        wheel = np.stack([radius * np.cos(ring), radius + radius * np.sin(ring)])
+        beyond = every[sign * (every[:, 0] - at) > 0]
+        low, high = 0.0, math.pi / 2
+        for _ in range(40):
+            mid = (low + high) / 2
+            # the bend comes as near as the wheel lets it: the ramp touches the sampled circle
+            near = (wheel[0] - wheel[1] / math.tan(mid)).max()
+            ground = (sign * (beyond[:, 0] - at) - near) * math.tan(mid)
+            low, high = (mid, high) if (beyond[:, 1] > ground).all() else (low, mid)
+        return low
+
+    for name, angle in (("ramp.approach", rises(1, front_x, c["r"])), ("ramp.departure", rises(-1, rear_x, c["R"]))):
+        agree(name, math.degrees(figure[name]), math.degrees(angle), 0.1, c)
+
+    def crest(theta):
+        """Whether the chair rolls over a crest with nothing touching, rear wheel still on the slope."""
+        s, k = math.sin(theta), math.cos(theta)
+        apart = front_x - rear_x
+        between = math.hypot(apart, c["R"] - c["r"])
+        for u in np.linspace(0.0, apart * 1.2, 240):
+            # rear axle on the slope u before the bend, caster axle on the level v behind it
+            ax, az = -u * k - c["R"] * s, -u * s + c["R"] * k
+            gap = between**2 - (c["r"] - az) ** 2
+            if gap < 0:
+                continue
+            v = ax + math.sqrt(gap)
+            if v < 0:
+                continue
+            now = math.atan2(c["r"] - az, v - ax) - math.atan2(c["r"] - c["R"], apart)
+            sn, cs = math.sin(now), math.cos(now)
+            mine = every[(every[:, 0] > rear_x) & (every[:, 0] < front_x)]
+            x, z = mine[:, 0] - rear_x, mine[:, 1] - c["R"]
+            gx, gz = ax + x * cs - z * sn, az + x * sn + z * cs
+            if (gz < np.where(gx < 0, gx * math.tan(theta), 0.0)).any():
+                return False
+        return True
+
+    low, high = 0.0, math.radians(89.0)
+    if math.degrees(figure["ramp.breakover"]) < 60:
+        for _ in range(20):
+            mid = (low + high) / 2
+            low, high = (mid, high) if crest(mid) else (low, mid)
+        agree("ramp.breakover", math.degrees(figure["ramp.breakover"]), math.degrees(low), 0.4, c)
+
+
+def one(c, report):
+    figure = {k: v["value"] for k, v in report["figures"].items()}
+    if "tip.rear.locked" not in figure:
+        return False
+    pitch, origin = rest(c)
+    move = (turn(pitch), origin)
+    agree("pitch", math.degrees(figure["pitch"]), math.degrees(pitch), 0.01, c)
+    com = move[0] @ centre_of_mass(c) + origin
+    for name, value in zip(("ahead", "left", "height"), com):
+        agree("com.total", figure[f"com.total.{name}"], value, 0.0002, c)
+    everything = np.vstack([p @ move[0].T + origin for p in (*sum(tyres(c), []), *plates(c).values())])
+    agree("width.overall", figure["width.overall"], np.ptp(everything[:, 1]), 0.0005, c)
+    agree("length.overall", figure["length.overall"], np.ptp(everything[:, 0]), 0.0005, c)
+    tipping(c, figure, com, move)
+    turning(c, figure, move)
+    corner(c, figure)
+    bends(c, figure, move)
+    return True
+
+
+def compiled(folder, c):
+    path = folder / f"{c['seed']}.chair"
+    path.write_text(text(c))
+    answer = subprocess.run([PROGRAM, "report", "--form", "json", str(path)], capture_output=True, text=True)
+    return json.loads(answer.stdout)
+
+
+def main():
+    done = seed = 0
+    with tempfile.TemporaryDirectory() as scratch:
+        folder = pathlib.Path(scratch)
+        while done < COUNT and seed < 4 * COUNT:
+            c = draw(seed)
+            seed += 1
+            done += one(c, compiled(folder, c))
+    if done < COUNT:
+        raise SystemExit(f"FAILED: only {done} of {seed} chairs stand")
+    gaps = ", ".join(f"{name} {gap:.2g}" for name, gap in worst.items())
+    print(f"room: {done} chairs, {checks} figures agree; widest gaps (m or deg): {gaps}")
+
+
+main()
