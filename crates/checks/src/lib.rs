@@ -4,6 +4,7 @@
 //! and typed [`Problem`]s. This room knows no text and formats nothing.
 
 mod balance;
+mod clear;
 mod figure;
 mod margins;
 mod measures;

@@ -1,0 +1,5 @@
+//! Clearances.
+mod convex;
+mod depth;
+mod distance;
+mod sweep;
