@@ -250,7 +250,7 @@ mod tests {
                 let next = moved.map(|w| (lag(w), w)).max_by(|p, q| p.0.total_cmp(&q.0));
                 match next {
                     Some((l, w)) if l > top => (top, u) = (l, w),
-                    _ => step *= 0.7,
+                    _ => step *= 0.88,
                 }
             }
             best = best.max(top);
