@@ -13,6 +13,7 @@ mod rider;
 mod sizes;
 mod weigh;
 
+pub use clear::{Doubt, Shift, Struck, Trouble, Way};
 pub use balance::{Exit, exit_distance, tip_angle};
 pub use figure::{Figure, Figures, Input};
 pub use margins::Margin;
@@ -85,6 +86,7 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
         Ok(settled) => {
             sizes::settled(design, frame, &settled, &mut out);
             balance::balance(design, frame, &settled, &chair, &total, &mut out);
+            clear::clear(design, frame, &settled, &mut out);
             out.settled = Some(settled);
         }
         Err(error) => out.problems.push(Problem::CannotStand(error)),

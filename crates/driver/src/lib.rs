@@ -15,6 +15,7 @@ mod trail;
 mod twins;
 mod words;
 mod words_chair;
+mod words_clear;
 mod words_frame;
 mod words_holes;
 

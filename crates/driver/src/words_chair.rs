@@ -49,6 +49,7 @@ impl Words<'_> {
                     ))
                     .help("turn the stem back with `raked`, or change the heights of the wheels until the frame stands level")
             }
+            Problem::Clearance(trouble) => self.clear(trouble),
             Problem::BelowFloor { body, depth } => {
                 let origin = self.owner(body);
                 let said = Diagnostic::new(
@@ -85,7 +86,7 @@ impl Words<'_> {
     }
 
     /// The statement that a body comes from: its name, or its name with a part behind a dot.
-    fn owner(&self, body: &str) -> Option<chairwright_design::Origin> {
+    pub(crate) fn owner(&self, body: &str) -> Option<chairwright_design::Origin> {
         let d = self.design;
         let is =
             |name: &str| body.strip_prefix(name).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'));

@@ -57,7 +57,13 @@ impl<'a> Turning<'a> {
         Turning { body, axis, sense, reach }
     }
 
-    fn at(&self, angle: f64) -> Turned<'a> {
+    /// No point of the body is further from the axis.
+    pub(crate) fn reach(&self) -> f64 {
+        self.reach
+    }
+
+    /// The body at an angle.
+    pub(crate) fn at(&self, angle: f64) -> Turned<'a> {
         Turned { body: self.body, by: Turn::new(self.axis, angle * self.sense) }
     }
 
