@@ -12,7 +12,7 @@ struct Hit<'a> {
     origin: Origin,
     side: Option<Side>,
     what: &'a Struck,
-    swivel: f64,
+    swivel: Option<f64>,
     gap: f64,
     limit: f64,
     numb: bool,
@@ -114,7 +114,8 @@ impl Words<'_> {
         let why = match (foot, hit.numb) {
             (true, true) => "the foot feels little: it is crushed before anybody notices",
             (true, false) => "a heel that slips back is caught under the caster",
-            _ if hit.limit == 0.0 => "it carries the stem, and wheel or fork leg runs into it",
+            _ if hit.swivel.is_none() => "the crown of the fork has no room to turn beside it",
+            _ if hit.limit == 0.0 => "it lies above the fork, and wheel or fork leg runs into it",
             _ => "the caster jams there, and the chair stops with a jerk or will not turn",
         };
         said.note(why).help(self.mending(hit, foot))
@@ -345,7 +346,8 @@ fn way(way: Way) -> &'static str {
 }
 
 /// A swivel in words, alike for both sides.
-fn swivelled(angle: f64, side: Option<Side>) -> String {
+fn swivelled(angle: Option<f64>, side: Option<Side>) -> String {
+    let Some(angle) = angle else { return "at every swivel".to_owned() };
     let degrees = angle.to_degrees().round();
     let (plus, minus) = if side.is_some() { ("inward", "outward") } else { ("right", "left") };
     match degrees.abs() {

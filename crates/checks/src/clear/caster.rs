@@ -22,10 +22,13 @@ pub(crate) struct Swing {
     pub sense: f64,
     /// The wheel with square shoulders: the shape of the sweep formula, and no smaller than a real tyre.
     wheel: Convex,
-    /// Crown, legs and axle bolt in one: from the stem's seat down to the axle, as wide as the fork.
-    fork: Convex,
-    /// Legs and bolt below the crown.
+    /// From the stem's seat down to the top of the wheel, as wide as the fork: round, so that no swivel
+    /// changes it.
+    crown: Convex,
+    /// Legs and axle bolt, from the lower face of the crown down.
     legs: Convex,
+    /// The same without the width of the crown.
+    bare_legs: Convex,
 }
 
 impl Swing {
@@ -37,40 +40,57 @@ impl Swing {
         let wheel = Convex::cylinder(centre, axle, caster.width / 2.0, caster.radius);
         let half = (caster.fork_width / 2.0 - BOSS).max(0.0);
         let bolt = Convex::points(vec![centre + axle * half, centre - axle * half], BOSS);
-        // the crown lies between the stem's seat and the top of the wheel
         let high = (caster.drop - caster.radius).max(0.0);
-        let crown = Convex::cylinder(
-            caster.at - caster.stem * (high / 2.0),
-            caster.stem,
-            high / 2.0,
-            caster.fork_width / 2.0,
-        );
+        let round = |down: f64, half: f64| {
+            Convex::cylinder(caster.at - caster.stem * down, caster.stem, half, caster.fork_width / 2.0)
+        };
+        let crown = round(high / 2.0, high / 2.0);
         let root = Convex::points(vec![caster.at - caster.stem * high], 0.0);
-        let legs = Convex::around(vec![root, bolt.clone()]);
-        let fork = Convex::around(vec![crown, bolt]);
+        let bare_legs = Convex::around(vec![root, bolt.clone()]);
+        let legs = Convex::around(vec![round(high, 0.0), bolt]);
         let sense = if caster.side == Some(Side::Right) { -1.0 } else { 1.0 };
-        Swing { axis, sense, wheel, fork, legs }
+        Swing { axis, sense, wheel, crown, legs, bare_legs }
     }
 
     pub(crate) fn moved(&self, by: Vec3) -> Swing {
         let axis = Axis { through: self.axis.through + by, ..self.axis };
-        let [wheel, fork, legs] = [&self.wheel, &self.fork, &self.legs].map(|b| b.moved(by));
-        Swing { axis, sense: self.sense, wheel, fork, legs }
+        let bodies = [&self.wheel, &self.crown, &self.legs, &self.bare_legs];
+        let [wheel, crown, legs, bare_legs] = bodies.map(|b| b.moved(by));
+        Swing { axis, sense: self.sense, wheel, crown, legs, bare_legs }
+    }
+
+    fn turn<'a>(&self, body: &'a Convex) -> Turning<'a> {
+        Turning::new(body, self.axis, self.sense)
     }
 
     /// Wheel and fork, as they turn.
-    pub(crate) fn turning(&self) -> [Turning<'_>; 2] {
-        [&self.wheel, &self.fork].map(|b| Turning::new(b, self.axis, self.sense))
+    pub(crate) fn turning(&self) -> [Turning<'_>; 3] {
+        [self.turn(&self.wheel), self.turn(&self.legs), self.turn(&self.crown)]
     }
 
-    /// The least gap to a part that the fork may not touch, if it is below `beat`.
+    /// The least gap to a part, if it is below `beat`.
     pub(crate) fn least(&self, part: &Convex, beat: f64) -> Option<Least> {
-        nearest([&self.wheel, &self.fork].map(|b| Turning::new(b, self.axis, self.sense)), part, beat)
+        let best = self.nearest([&self.wheel, &self.legs], part, beat);
+        // the crown is round: it comes no nearer as it turns, and only matters where it has no room at all
+        let still = gap(&self.crown, part, 0.0).size;
+        if still < best.map_or(beat, |b| b.gap).min(0.0) {
+            return Some(Least { gap: still, angle: None });
+        }
+        best
     }
 
     /// The same for what carries the stem, which the crown bears against and turns under: wheel and legs.
     pub(crate) fn least_below_crown(&self, part: &Convex, beat: f64) -> Option<Least> {
-        nearest([&self.wheel, &self.legs].map(|b| Turning::new(b, self.axis, self.sense)), part, beat)
+        self.nearest([&self.wheel, &self.bare_legs], part, beat)
+    }
+
+    fn nearest(&self, bodies: [&Convex; 2], part: &Convex, beat: f64) -> Option<Least> {
+        let mut best: Option<Least> = None;
+        for body in bodies {
+            let found = self.turn(body).least(part, best.map_or(beat, |b| b.gap));
+            best = found.or(best);
+        }
+        best
     }
 
     /// Whether a part carries the stem or lies wholly on the stem's side of its seat. The fork turns on the
@@ -89,15 +109,6 @@ impl Swing {
         let stem = Convex::points(vec![through, through + along * length], radius);
         gap(part, &stem, 0.0).size <= 0.0
     }
-}
-
-fn nearest(bodies: [Turning<'_>; 2], part: &Convex, beat: f64) -> Option<Least> {
-    let mut best: Option<Least> = None;
-    for body in bodies {
-        let found = body.least(part, best.map_or(beat, |b| b.gap));
-        best = found.or(best);
-    }
-    best
 }
 
 /// Radius of the circle that a caster's wheel sweeps: √((trail + r)² + (b/2)²).

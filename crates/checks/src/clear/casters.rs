@@ -77,27 +77,27 @@ pub(crate) struct Near {
     pub target: usize,
 }
 
-/// For each target whether it carries the stem.
+/// For each target whether it carries the stem, or lies above the plane that the fork turns under.
 pub(crate) fn carriers(swing: &Swing, targets: &[Target]) -> Vec<bool> {
-    let may = |t: &Target| matches!(t.against, Against::Frame | Against::Footrest);
-    targets.iter().map(|t| may(t) && swing.carries(&t.body)).collect()
+    targets.iter().map(|t| swing.carries(&t.body)).collect()
 }
 
-/// The nearest target of a kind, if it is nearer than `beat`. What carries the stem counts only where wheel
-/// or legs run into it.
+/// The nearest target of a kind, if it is nearer than `beat`: of those that carry the stem, or of the others.
+/// For the former only the wheel and the legs below the crown count.
 pub(crate) fn nearest(
     swing: &Swing,
     targets: &[Target],
-    carries: &[bool],
+    (carries, carry): (&[bool], bool),
     against: Against,
     beat: f64,
 ) -> Option<Near> {
-    let [wheel, fork] = swing.turning();
+    let turning = swing.turning();
+    let ball = |t: &Target| turning.iter().map(|b| b.at_least(&t.body)).fold(f64::INFINITY, f64::min);
     let mut order: Vec<(f64, usize)> = targets
         .iter()
         .enumerate()
-        .filter(|(_, t)| t.against == against)
-        .map(|(i, t)| (wheel.at_least(&t.body).min(fork.at_least(&t.body)), i))
+        .filter(|(i, t)| t.against == against && carries[*i] == carry)
+        .map(|(i, t)| (ball(t), i))
         .collect();
     order.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut best: Option<Near> = None;
@@ -107,16 +107,29 @@ pub(crate) fn nearest(
             break;
         }
         let body = &targets[i].body;
-        let found = if carries[i] {
-            swing.least_below_crown(body, beat.min(0.0))
-        } else {
-            swing.least(body, beat)
-        };
+        let found = if carry { swing.least_below_crown(body, beat) } else { swing.least(body, beat) };
         if let Some(least) = found {
             best = Some(Near { least, target: i });
         }
     }
     best
+}
+
+/// The nearest target that is too near, with what is wanted of it: what lies above the fork only where wheel or
+/// legs run into it, since how near they pass below it is the caster's own make. Not so a foot.
+pub(crate) fn too_near(
+    swing: &Swing,
+    targets: &[Target],
+    carries: &[bool],
+    against: Against,
+    wanted: f64,
+) -> Option<(Near, f64)> {
+    nearest(swing, targets, (carries, false), against, wanted)
+        .map(|n| (n, wanted))
+        .or_else(|| {
+            let wanted = if against == Against::Foot { wanted } else { 0.0 };
+            nearest(swing, targets, (carries, true), against, wanted).map(|n| (n, wanted))
+        })
 }
 
 /// The least gap of each kind over all casters, for the figures and for fingers.
@@ -142,27 +155,32 @@ pub(crate) fn casters(
         );
         let carries = carriers(swing, targets);
         for (slot, against) in leasts.iter_mut().zip(AGAINST) {
-            let Some(near) = nearest(swing, targets, &carries, against, f64::INFINITY) else { continue };
+            let numb = against == Against::Foot && numb(design);
+            let free = nearest(swing, targets, (&carries, false), against, f64::INFINITY);
+            let beat = free.as_ref().map_or(f64::INFINITY, |n| n.least.gap);
+            let Some(near) = nearest(swing, targets, (&carries, true), against, beat).or(free) else { continue };
             let gap = near.least.gap;
-            let struck = &targets[near.target].struck;
             if slot.as_ref().is_none_or(|(least, ..)| gap < *least) {
-                *slot = Some((gap, caster.name.clone(), name_of(struck).to_owned()));
+                *slot = Some((gap, caster.name.clone(), name_of(&targets[near.target].struck).to_owned()));
             }
-            let limit = if carries[near.target] { 0.0 } else { limit(against, numb(design)) };
-            if gap < limit {
-                troubles.push(Trouble::CasterHits {
-                    caster: caster.name.clone(),
-                    origin: caster.origin,
-                    side: caster.side,
-                    what: struck.clone(),
-                    swivel: near.least.angle,
-                    gap,
-                    limit,
-                    numb: against == Against::Foot && numb(design),
-                    caster_shift: mend::caster_shift(design, swing, caster.side, targets, &carries),
-                    feet_shift: mend::feet_shift(design, swing, targets, against),
-                });
+            if gap >= limit(against, numb) {
+                continue;
             }
+            let Some((near, limit)) = too_near(swing, targets, &carries, against, limit(against, numb)) else {
+                continue;
+            };
+            troubles.push(Trouble::CasterHits {
+                caster: caster.name.clone(),
+                origin: caster.origin,
+                side: caster.side,
+                what: targets[near.target].struck.clone(),
+                swivel: near.least.angle,
+                gap: near.least.gap,
+                limit,
+                numb,
+                caster_shift: mend::caster_shift(design, swing, caster.side, targets, &carries),
+                feet_shift: mend::feet_shift(design, swing, targets, against),
+            });
         }
     }
     put(&leasts, figures);
@@ -224,19 +242,19 @@ fn pairs(design: &Design, swings: &[Swing], figures: &mut Figures, troubles: &mu
 }
 
 /// The least gap of two casters and the swivel of the first there.
-pub(crate) fn between(a: &Swing, b: &Swing) -> (f64, f64) {
+pub(crate) fn between(a: &Swing, b: &Swing) -> (f64, Option<f64>) {
     let (one, two) = (a.turning(), b.turning());
     let combos = || one.iter().flat_map(|p| two.iter().map(move |q| (p, q)));
     let bound = combos().map(|(p, q)| balls_apart(p, q)).fold(f64::INFINITY, f64::min);
     if bound > FAR {
-        return (bound, 0.0);
+        return (bound, None);
     }
-    let mut best = (f64::INFINITY, 0.0);
+    let mut best = (f64::INFINITY, None);
     for (p, q) in combos() {
         if balls_apart(p, q) < best.0
             && let Some(found) = least_pair(p, q, best.0.min(1.0))
         {
-            best = (found.gap, found.angles[0]);
+            best = (found.gap, Some(found.angles[0]));
         }
     }
     best

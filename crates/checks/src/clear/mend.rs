@@ -5,7 +5,7 @@
 
 use crate::clear::LIMIT;
 use crate::clear::caster::Swing;
-use crate::clear::casters::{AGAINST, Against, Target, between, limit, nearest, numb};
+use crate::clear::casters::{AGAINST, Against, Target, between, limit, nearest, numb, too_near};
 use crate::clear::trouble::{Shift, Way};
 use chairwright_design::{Caster, Design, Side, Vec3};
 
@@ -47,9 +47,7 @@ fn shortest(all: impl Iterator<Item = Shift>) -> Option<Shift> {
 /// What the worst gap of a caster lacks.
 fn lack(swing: &Swing, targets: &[Target], carries: &[bool], numb: bool) -> f64 {
     let of = |against: Against| {
-        let wanted = limit(against, numb);
-        let near = nearest(swing, targets, carries, against, wanted)?;
-        let wanted = if carries[near.target] { 0.0 } else { wanted };
+        let (near, wanted) = too_near(swing, targets, carries, against, limit(against, numb))?;
         Some(wanted - near.least.gap)
     };
     AGAINST.into_iter().filter_map(of).fold(0.0, f64::max)
@@ -91,7 +89,7 @@ pub(crate) fn feet_shift(
                 .map(|t| Target { body: t.body.moved(v * d), ..t.clone() })
                 .collect();
             let carried = vec![false; moved.len()];
-            nearest(swing, &moved, &carried, against, wanted).map_or(0.0, |n| wanted - n.least.gap)
+            nearest(swing, &moved, (&carried, false), against, wanted).map_or(0.0, |n| wanted - n.least.gap)
         })
     }))
 }

@@ -6,7 +6,7 @@
 use crate::clear::convex::{Both, Convex, Turned};
 use crate::clear::depth::gap;
 use crate::clear::distance::{Apart, apart};
-use crate::clear::sweep::{CLOSE, Turning};
+use crate::clear::sweep::{CLOSE, SAME, Turning, grain};
 use std::f64::consts::PI;
 
 const FIRST: u32 = 8;
@@ -42,7 +42,7 @@ pub(crate) fn least_pair(a: &Turning<'_>, b: &Turning<'_>, beat: f64) -> Option<
         (0..FIRST * FIRST).map(|k| search.ranges([side(k / FIRST), side(k % FIRST)], f64::NEG_INFINITY)).collect();
     let mut aside = f64::INFINITY;
     for _ in 0..HALVED {
-        let next = open.iter().enumerate().min_by(|p, q| p.1.bound.total_cmp(&q.1.bound));
+        let next = open.iter().enumerate().min_by(|p, q| grain(p.1.bound).total_cmp(&grain(q.1.bound)));
         let Some((i, worst)) = next.map(|(i, r)| (i, *r)) else { break };
         if worst.bound >= search.best.gap - CLOSE {
             break;
@@ -69,7 +69,7 @@ impl<'a> Search<'_, 'a> {
 
     fn look(&mut self, angles: [f64; 2]) -> f64 {
         let found = gap(&self.at(0, angles[0]), &self.at(1, angles[1]), self.best.gap.max(0.0) + CLOSE);
-        if found.size < self.best.gap {
+        if found.size < self.best.gap - SAME {
             self.best = LeastPair { gap: found.size, angles };
         }
         found.size

@@ -6,16 +6,18 @@
 //! angle between. Ranges whose bound cannot beat the least gap found are put aside; the others are halved.
 //! Where that body overlaps, turning by dθ changes a gap by no more than ρ·dθ.
 
-use crate::clear::convex::{Axis, Both, Convex, Support, Turn, Turned};
+use crate::clear::convex::{Axis, Both, Convex, Turn, Turned};
 use crate::clear::depth::gap;
 use crate::clear::distance::{Apart, apart};
-use chairwright_design::Vec3;
 use std::f64::consts::PI;
 
 /// The bound and the least gap found are this near each other when a search ends, in metres.
 pub(crate) const CLOSE: f64 = 0.000_05;
 /// The same for overlaps, whose depth only has to be told.
 const CLOSE_DEEP: f64 = 0.000_5;
+/// Gaps that differ by less count as the same, so that rounding never decides which of two angles is told:
+/// both sides of a chair then tell the same.
+pub(crate) const SAME: f64 = 1e-8;
 /// Ranges a search begins with.
 const FIRST: u32 = 8;
 /// Ranges halved before a search ends with what it has: the bound is then further away, and still holds.
@@ -26,10 +28,8 @@ const HALVED: usize = 400;
 pub(crate) struct Least {
     /// No angle has a smaller gap, in metres; negative when they overlap.
     pub gap: f64,
-    /// The angle of the least gap found.
-    pub angle: f64,
-    /// Nearest points there: of the turning body and of the other.
-    pub on: (Vec3, Vec3),
+    /// The angle of the least gap found; `None` where every angle is alike.
+    pub angle: Option<f64>,
 }
 
 /// A range of angles.
@@ -89,7 +89,7 @@ impl<'a> Turning<'a> {
         // no range that was put aside has a smaller gap
         let mut aside = f64::INFINITY;
         for _ in 0..HALVED {
-            let next = open.iter().enumerate().min_by(|p, q| p.1.bound.total_cmp(&q.1.bound));
+            let next = open.iter().enumerate().min_by(|p, q| grain(p.1.bound).total_cmp(&grain(q.1.bound)));
             let Some((i, worst)) = next.map(|(i, r)| (i, *r)) else { break };
             if search.done(worst.bound) {
                 break;
@@ -117,9 +117,13 @@ impl<'a> Turning<'a> {
     fn unfinished(&self, open: &[Range], beat: f64) -> Option<Least> {
         let worst = open.iter().min_by(|p, q| p.bound.total_cmp(&q.bound)).filter(|r| r.bound < beat - CLOSE)?;
         let angle = (worst.from + worst.to) / 2.0;
-        let middle = self.at(angle).middle();
-        Some(Least { gap: worst.bound, angle, on: (middle, middle) })
+        Some(Least { gap: worst.bound, angle: Some(angle) })
     }
+}
+
+/// A bound without what rounding makes of it.
+pub(crate) fn grain(bound: f64) -> f64 {
+    libm::round(bound / SAME)
 }
 
 struct Search<'s, 'a> {
@@ -142,8 +146,8 @@ impl Search<'_, '_> {
         let enough = self.best.map_or(self.beat, |b| b.gap.max(0.0)).max(0.0) + CLOSE;
         let found = gap(&self.turning.at(angle), self.other, enough);
         let least = self.best.map_or(self.beat, |b| b.gap);
-        if found.size < least {
-            self.best = Some(Least { gap: found.size, angle, on: found.on });
+        if found.size < least - SAME {
+            self.best = Some(Least { gap: found.size, angle: Some(angle) });
         }
         found.size
     }
@@ -169,6 +173,7 @@ impl Search<'_, '_> {
 mod tests {
     use super::*;
     use crate::clear::convex::Form;
+    use chairwright_design::Vec3;
 
     fn plate(at: Vec3, half: Vec3) -> Convex {
         let edges = [Vec3::X * half.x, Vec3::Y * half.y, Vec3::Z * half.z];
@@ -217,7 +222,7 @@ mod tests {
         let post = plate(Vec3::new(0.11, 0.0, -0.1), Vec3::new(0.01, 0.01, 0.05));
         let got = least(&post);
         assert!((got.gap + 0.025).abs() < 2.0 * CLOSE_DEEP, "{got:?}");
-        assert!((got.angle.abs() - PI).abs() < 0.35, "{got:?}");
+        assert!((got.angle.unwrap().abs() - PI).abs() < 0.35, "{got:?}");
     }
 
     /// Against one degree steps, on both sides: the search is never above a step, and never further below

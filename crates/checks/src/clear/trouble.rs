@@ -70,8 +70,8 @@ pub enum Trouble {
         /// What it comes near to.
         what: Struck,
         /// The swivel there from trailing, towards the chair's middle positive (to the right for a caster in
-        /// the middle), in radians.
-        swivel: f64,
+        /// the middle), in radians; `None` where every swivel is alike.
+        swivel: Option<f64>,
         /// The least gap in metres; negative when they overlap.
         gap: f64,
         /// What is wanted.
