@@ -97,6 +97,9 @@ impl Words<'_> {
             Struck::Foot(_) => "the rider's other foot".to_owned(),
             Struck::Footrest(n) | Struck::Part(n) | Struck::Wheel(n) | Struck::Caster(n) => format!("`{n}`"),
         };
+        if hit.swivel.is_none() && !foot && !matches!(hit.what, Struck::Caster(_)) {
+            return self.crown(hit, &other);
+        }
         let verb = if hit.gap < 0.0 { "swings onto" } else { "swings too near to" };
         let said = Diagnostic::new(code, format!("`{}` {verb} {other}", hit.caster));
         let said = if hit.gap < 0.0 { said } else { said.severity(Severity::Warning) };
@@ -114,11 +117,26 @@ impl Words<'_> {
         let why = match (foot, hit.numb) {
             (true, true) => "the foot feels little: it is crushed before anybody notices",
             (true, false) => "a heel that slips back is caught under the caster",
-            _ if hit.swivel.is_none() => "the crown of the fork has no room to turn beside it",
             _ if hit.limit == 0.0 => "it lies above the fork, and wheel or fork leg runs into it",
             _ => "the caster jams there, and the chair stops with a jerk or will not turn",
         };
         said.note(why).help(self.mending(hit, foot))
+    }
+
+    /// The crown's size is taken from the fork's width, so that only a measurement tells.
+    fn crown(&self, hit: &Hit<'_>, other: &str) -> Diagnostic {
+        let headline = format!("nobody can tell whether the fork of `{}` turns clear of {other}", hit.caster);
+        let said = Diagnostic::new("caster-hits", headline).severity(Severity::CannotTell);
+        let said = self.placed(said, hit.origin, format!("its crown would be {} inside it", self.length(-hit.gap)));
+        let said = match hit.what {
+            Struck::Footrest(n) | Struck::Part(n) => self.owned(said, n),
+            Struck::Wheel(n) | Struck::Caster(n) => self.wheel_origin(said, n),
+            Struck::Foot(_) => said,
+        };
+        said.note("the crown, between stem and wheel, is taken as round and as wide as the fork").help(format!(
+            "measure the crown and give fork_width, or put a spacer on the stem; else {}",
+            self.mending(hit, false)
+        ))
     }
 
     fn mending(&self, hit: &Hit<'_>, foot: bool) -> String {
@@ -330,9 +348,9 @@ impl Words<'_> {
     }
 }
 
-/// Up to whole millimetres.
+/// Up to whole millimetres; gaps are known within a tenth.
 fn whole(metres: f64) -> f64 {
-    (metres * 1e3 - 1e-6).ceil() / 1e3
+    (metres * 1e3 - 0.1).ceil() / 1e3
 }
 
 fn way(way: Way) -> &'static str {

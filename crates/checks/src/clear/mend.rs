@@ -4,6 +4,7 @@
 //! is still lacking; it is then made whole millimetres and looked at once more.
 
 use crate::clear::LIMIT;
+use crate::clear::sweep::CLOSE;
 use crate::clear::caster::Swing;
 use crate::clear::casters::{AGAINST, Against, Target, between, limit, nearest, numb, too_near};
 use crate::clear::trouble::{Shift, Way};
@@ -29,7 +30,7 @@ fn march(way: Way, lacks: impl Fn(f64) -> f64) -> Option<Shift> {
     let mut d = 0.0;
     for _ in 0..STEPS {
         let lack = lacks(d);
-        if lack <= 0.0 {
+        if lack <= CLOSE {
             return Some(Shift { way, by: d });
         }
         d = libm::ceil((d + lack) * 1e3 - 1e-6) / 1e3;
@@ -102,6 +103,7 @@ pub(crate) fn pair_shift(one: (&Caster, &Swing), other: (&Caster, &Swing)) -> Op
     }
     march(Way::Outward, |d| {
         let [a, b] = [one, other].map(|(c, s)| s.moved(vector(Way::Outward, c.side) * d));
-        LIMIT - between(&a, &b).0
+        // both move, so that the gap may widen by twice the shift
+        (LIMIT - between(&a, &b).0) / 2.0
     })
 }

@@ -48,6 +48,13 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
         Some(rider) => foot::feet(design, rider, &mut out.assumptions),
         None => Vec::new(),
     };
+    if !design.casters.is_empty() {
+        out.assumptions.push(
+            "casters: the fork's crown is taken as round and as wide as the fork, from the stem's seat down to the \
+             wheel; the ends of the axle as bosses of 20 mm (common practice, no source)"
+                .to_owned(),
+        );
+    }
     let targets = casters::targets(design, &things, &feet);
     let mut troubles = Vec::new();
     let figures = &mut out.figures;
