@@ -5,6 +5,7 @@
 
 mod balance;
 mod body;
+mod clear;
 mod figure;
 mod fit;
 mod margins;
@@ -17,6 +18,7 @@ mod weigh;
 
 pub use balance::{Built, CURVE, Compared, Exit, exit_distance, invert, tip_angle};
 pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, seat_rider};
+pub use clear::{Doubt, Shift, Struck, Trouble, Way};
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, Measured, Reach, SkinFlag};
 pub use margins::Margin;
@@ -106,6 +108,7 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
             sizes::settled(design, frame, &settled, &mut out);
             balance::balance(design, frame, &settled, &chair, &mut out);
             fit::fit(design, Some(&settled), &mut out);
+            clear::clear(design, frame, &settled, &mut out);
             out.settled = Some(settled);
         }
         Err(error) => {

@@ -1,5 +1,6 @@
 //! What can be wrong with a chair at rest, as data.
 
+use crate::clear::Trouble;
 use crate::fit::{Broken, SkinFlag};
 use crate::margins::Margin;
 use chairwright_design::{Origin, Side};
@@ -196,6 +197,8 @@ pub enum Problem {
         /// How much the frame rises and falls as it swivels, in metres.
         rise: f64,
     },
+    /// A clearance is broken, or nobody can tell.
+    Clearance(Trouble),
     /// Something of the frame is below the floor.
     BelowFloor {
         /// What.

@@ -82,8 +82,10 @@ pub struct Caster {
 pub enum ItemKind {
     /// A wheel lock.
     Brake,
-    /// An axle or its receiver.
+    /// An axle that wheels are put on by.
     Axle,
+    /// What an axle is put into.
+    Receiver,
     /// A wheel or foot that keeps the chair from going over backward.
     AntiTip,
     /// Anything else.

@@ -161,6 +161,16 @@ registry! {
     Fit 6 Error "under-bones" "a seat narrower than the rider's bones";
     Fit 7 Warning "idle-deviation" "a reason for breaking a rule that is kept";
     Fit 8 Warning "skin-flag" "something that is risky for skin without feeling";
+    Fit 20 Error "caster-hits-foot" "a caster swings onto the rider's foot, or too near to it";
+    Fit 21 Error "caster-hits" "a caster swings onto something of the chair, or too near to it";
+    Fit 22 Error "tyre-rubs" "too little room between a tyre and the chair's side";
+    Fit 23 Warning "finger-gap" "a gap that catches a child's finger";
+    Fit 24 Error "wheel-stuck" "something is in the way of a wheel that is pulled off";
+    Fit 25 Warning "thumb-room" "too little room for the hand at push rim or brake";
+    Fit 26 Error "wheel-overloaded" "a wheel that carries more than it is rated for, or nobody can tell";
+    Fit 27 Error "one-sided-axle" "a wheel that needs its axle held at both ends is held at one";
+    Fit 28 Error "axle-length" "hub and receiver do not add up to the axle's usable length";
+    Fit 29 Advice "coast-test" "only a ride can tell whether a caster flutters";
     Fit 1 Error "missing-measure" "a measure of the rider that a figure needs";
 
     Stability 1 Error "requirement-unmet" "a requirement of the design is not met";

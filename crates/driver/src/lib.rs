@@ -18,6 +18,7 @@ mod trail;
 mod twins;
 mod words;
 mod words_chair;
+mod words_clear;
 mod words_fit;
 mod words_frame;
 mod words_holes;

@@ -66,6 +66,7 @@ impl Words<'_> {
             }
             Problem::Roll(problem) => self.roll(problem),
             Problem::Room(problem) => self.room(problem),
+            Problem::Clearance(trouble) => self.clear(trouble),
             Problem::BelowFloor { body, depth } => {
                 let origin = self.owner(body);
                 let said = Diagnostic::new(
@@ -102,7 +103,7 @@ impl Words<'_> {
     }
 
     /// The statement that a body comes from: its name, or its name with a part behind a dot.
-    fn owner(&self, body: &str) -> Option<chairwright_design::Origin> {
+    pub(crate) fn owner(&self, body: &str) -> Option<chairwright_design::Origin> {
         let d = self.design;
         let is =
             |name: &str| body.strip_prefix(name).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'));

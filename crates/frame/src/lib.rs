@@ -21,7 +21,7 @@ pub use holes::Drilled;
 pub use ports::{ANGLE_TOLERANCE, port_directions};
 pub use problem::{Nearest, Problem, RayName};
 pub use settle::{Contact, SettleError, Settled, caster_centre, lowest, settle};
-pub use solid::{Mesh, Solid};
+pub use solid::{Mesh, Solid, ears};
 
 use chairwright_design::{Design, FittingId, JointId, MemberId, Origin, Side, StockId, Vec3};
 

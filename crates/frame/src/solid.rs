@@ -197,7 +197,9 @@ fn prism(outline: &[Vec3], along: Vec3) -> Mesh {
     mesh
 }
 
-fn ears(points: &[Vec3], normal: Vec3) -> Vec<[u32; 3]> {
+/// Triangles that fill a flat outline, by cutting ears off; `normal` is the side it turns left around.
+#[must_use]
+pub fn ears(points: &[Vec3], normal: Vec3) -> Vec<[u32; 3]> {
     let mut left: Vec<usize> = (0..points.len()).collect();
     let mut out = Vec::new();
     let as_u32 = |i: usize| u32::try_from(i).unwrap_or(0);

@@ -449,6 +449,7 @@ impl<'a> Builder<'_, 'a> {
             "brake" => ItemKind::Brake,
             "axle" => ItemKind::Axle,
             _ if r.text("kind").as_deref() == Some("anti_tip") => ItemKind::AntiTip,
+            _ if r.text("kind").as_deref() == Some("receiver") => ItemKind::Receiver,
             _ => ItemKind::Other,
         };
         let holds = r.si("holding_force");

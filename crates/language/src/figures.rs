@@ -168,6 +168,19 @@ pub const FIGURES: &[FigureSpec] = &[
     f("packed.width", L, "width of the frame without rear wheels and cushion"),
     f("packed.height", L, "height of the frame without rear wheels and cushion"),
     f("packed.mass", M, "the heaviest piece to lift, rear wheels and cushion off"),
+    f("caster.sweep.*", L, "circle that the corner of a caster's tyre sweeps about its stem"),
+    f("gap.caster.foot", L, "casters at every swivel to the rider's feet; negative is overlap"),
+    f("gap.caster.footrest", L, "casters at every swivel to the foot support"),
+    f("gap.caster.frame", L, "casters at every swivel to the frame and what is on it"),
+    f("gap.caster.wheel", L, "casters at every swivel to the wheels that do not swivel"),
+    f("gap.caster.caster", L, "casters to each other, each at every swivel"),
+    f("gap.tyre.side", L, "tyres to the chair's side, after bending and a camber error"),
+    f("gap.wheel.removal", L, "wheels to the chair on their way off along the axle"),
+    f("gap.rim.tyre", L, "least stand-off of a push rim from its tyre"),
+    f("gap.brake.rim", L, "brakes to the push rims"),
+    f("count.finger.gaps", N, "openings between fixed parts that catch a child's finger"),
+    f("wheel.load.*", M, "what one wheel that does not swivel carries on level ground"),
+    f("axle.in.receiver.*", L, "usable length of an axle less its hub"),
 ];
 
 /// The figure that a name is, or the family that it belongs to.

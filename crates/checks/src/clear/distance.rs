@@ -1,0 +1,192 @@
+//! How far apart two convex bodies are, or how deep they overlap.
+//!
+//! Apart: the point of A − B nearest to the origin, closed in on from support points (Gilbert, Johnson
+//! and Keerthi, IEEE Journal of Robotics and Automation 4, 1988). Every step also gives a plane that A − B
+//! lies beyond, so the answer is known from both sides. Overlapping: see [`crate::clear::depth`].
+
+use crate::clear::convex::Support;
+use chairwright_design::Vec3;
+
+/// Two bounds of a distance this near each other are one, in metres.
+const CLOSE: f64 = 1e-7;
+/// Steps; smooth bodies need about ten.
+const STEPS: usize = 80;
+
+/// A point of A − B with the points it comes from.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Corner {
+    pub at: Vec3,
+    pub a: Vec3,
+    pub b: Vec3,
+}
+
+/// The point of A − B furthest in a direction.
+pub(crate) fn corner(a: &impl Support, b: &impl Support, toward: Vec3) -> Corner {
+    let (p, q) = (a.furthest(toward), b.furthest(-toward));
+    Corner { at: p - q, a: p, b: q }
+}
+
+/// What is known about two bodies.
+#[derive(Clone, Debug)]
+pub(crate) enum Apart {
+    /// They do not touch.
+    By {
+        /// They are no nearer than this, in metres.
+        least: f64,
+        /// Nearest points found.
+        on: (Vec3, Vec3),
+    },
+    /// They touch or overlap; some corners of A − B around the origin.
+    Overlap(Vec<Corner>),
+}
+
+/// The corners in use, with the weights of their point nearest to the origin.
+#[derive(Clone, Copy)]
+struct Simplex {
+    corners: [Corner; 4],
+    weights: [f64; 4],
+    len: usize,
+}
+
+impl Simplex {
+    fn used(&self) -> &[Corner] {
+        &self.corners[..self.len]
+    }
+
+    fn sum(&self, f: fn(&Corner) -> Vec3) -> Vec3 {
+        self.used().iter().zip(&self.weights).fold(Vec3::ZERO, |s, (c, w)| s + f(c) * *w)
+    }
+
+    /// Takes in a corner and drops those that do not carry the nearest point; `None` when the origin is
+    /// inside.
+    fn with(&self, next: Corner) -> Option<Simplex> {
+        let mut all = *self;
+        all.corners[all.len] = next;
+        all.len += 1;
+        let (weights, keep) = nearest(all.used())?;
+        let mut kept = Simplex { len: 0, ..all };
+        for i in (0..all.len).filter(|i| keep & (1 << i) != 0) {
+            kept.corners[kept.len] = all.corners[i];
+            kept.weights[kept.len] = weights[i];
+            kept.len += 1;
+        }
+        Some(kept)
+    }
+}
+
+/// The nearest points of two bodies. Stops as soon as they are known to be further apart than `enough`.
+pub(crate) fn apart(a: &impl Support, b: &impl Support, enough: f64) -> Apart {
+    let mut toward = b.middle() - a.middle();
+    if toward.norm() < 1e-12 {
+        toward = Vec3::X;
+    }
+    let first = corner(a, b, toward);
+    let mut simplex = Simplex { corners: [first; 4], weights: [1.0, 0.0, 0.0, 0.0], len: 1 };
+    let mut v = first.at;
+    let mut least = 0.0_f64;
+    for _ in 0..STEPS {
+        let n = v.norm();
+        if n < 1e-9 {
+            return Apart::Overlap(simplex.used().to_vec());
+        }
+        let next = corner(a, b, -v);
+        least = least.max(v.dot(next.at) / n);
+        let known = simplex.used().iter().any(|c| (c.at - next.at).norm() < 1e-12);
+        if n - least < CLOSE || least > enough || known {
+            break;
+        }
+        let Some(closer) = simplex.with(next) else {
+            return Apart::Overlap(simplex.used().iter().copied().chain([next]).collect());
+        };
+        let nearer = closer.sum(|c| c.at);
+        if nearer.norm() >= n - 1e-13 {
+            break;
+        }
+        (simplex, v) = (closer, nearer);
+    }
+    Apart::By { least: least.max(0.0), on: (simplex.sum(|c| c.a), simplex.sum(|c| c.b)) }
+}
+
+/// Weights of the simplex's point nearest to the origin, and which corners carry it; `None` when the
+/// origin is inside a tetrahedron.
+fn nearest(s: &[Corner]) -> Option<([f64; 4], u8)> {
+    let p = |i: usize| s[i].at;
+    match s.len() {
+        1 => Some(([1.0, 0.0, 0.0, 0.0], 1)),
+        2 => Some(on_edge(p(0), p(1), [0, 1])),
+        3 => Some(on_face([p(0), p(1), p(2)], [0, 1, 2])),
+        _ => in_body([p(0), p(1), p(2), p(3)]),
+    }
+}
+
+type Carried = ([f64; 4], u8);
+
+fn on_edge(a: Vec3, b: Vec3, i: [usize; 2]) -> Carried {
+    let ab = b - a;
+    let t = -a.dot(ab);
+    let len = ab.dot(ab);
+    let mut w = [0.0; 4];
+    if t <= 0.0 || len <= 0.0 {
+        w[i[0]] = 1.0;
+        return (w, 1 << i[0]);
+    }
+    if t >= len {
+        w[i[1]] = 1.0;
+        return (w, 1 << i[1]);
+    }
+    w[i[0]] = 1.0 - t / len;
+    w[i[1]] = t / len;
+    (w, 1 << i[0] | 1 << i[1])
+}
+
+/// Nearest point of a triangle: the face if the foot of the origin lies in it, else its nearest edge.
+fn on_face([a, b, c]: [Vec3; 3], i: [usize; 3]) -> Carried {
+    let n = (b - a).cross(c - a);
+    let nn = n.dot(n);
+    if nn > 1e-30 {
+        let u = b.cross(c).dot(n) / nn;
+        let v = c.cross(a).dot(n) / nn;
+        let w = 1.0 - u - v;
+        if u >= 0.0 && v >= 0.0 && w >= 0.0 {
+            let mut all = [0.0; 4];
+            (all[i[0]], all[i[1]], all[i[2]]) = (u, v, w);
+            return (all, 1 << i[0] | 1 << i[1] | 1 << i[2]);
+        }
+    }
+    let edges = [on_edge(a, b, [i[0], i[1]]), on_edge(b, c, [i[1], i[2]]), on_edge(c, a, [i[2], i[0]])];
+    let mut at = [Vec3::ZERO; 4];
+    (at[i[0]], at[i[1]], at[i[2]]) = (a, b, c);
+    shortest(&edges, &at)
+}
+
+fn shortest(all: &[Carried], at: &[Vec3; 4]) -> Carried {
+    let size = |c: &Carried| {
+        let p = c.0.iter().zip(at).fold(Vec3::ZERO, |s, (w, p)| s + *p * *w);
+        p.dot(p)
+    };
+    let mut best = all[0];
+    let mut least = size(&best);
+    for c in &all[1..] {
+        let s = size(c);
+        if s < least {
+            (best, least) = (*c, s);
+        }
+    }
+    best
+}
+
+fn in_body(p: [Vec3; 4]) -> Option<Carried> {
+    let faces = [[0, 1, 2, 3], [0, 2, 3, 1], [0, 3, 1, 2], [1, 3, 2, 0]];
+    let mut seen: Vec<Carried> = Vec::with_capacity(4);
+    let volume = (p[1] - p[0]).cross(p[2] - p[0]).dot(p[3] - p[0]);
+    let size = (1..4).map(|i| (p[i] - p[0]).norm()).fold(0.0, f64::max);
+    let flat = volume.abs() < 1e-13 * size * size * size;
+    for [a, b, c, d] in faces {
+        let n = (p[b] - p[a]).cross(p[c] - p[a]);
+        let (here, there) = (-p[a].dot(n), (p[d] - p[a]).dot(n));
+        if flat || here * there < 0.0 {
+            seen.push(on_face([p[a], p[b], p[c]], [a, b, c]));
+        }
+    }
+    if seen.is_empty() { None } else { Some(shortest(&seen, &p)) }
+}

@@ -1,0 +1,172 @@
+//! Gaps that catch a child's finger: between fixed parts, and where something moves.
+
+use crate::clear::GEOMETRY;
+use crate::clear::casters::{AGAINST, Against, Leasts};
+use crate::clear::convex::{Convex, Form};
+use crate::clear::depth::{Gap, gap};
+use crate::clear::scene::{Kind, Thing};
+use crate::clear::trouble::Trouble;
+use crate::clear::wheels::Side;
+use crate::figure::Figures;
+use chairwright_design::{Design, Vec3};
+use chairwright_quantity::Dimension;
+
+/// Openings between fixed parts that a child's finger enters and cannot leave: European finger-entrapment
+/// requirements, as read second hand.
+const FIXED: (f64, f64) = (0.005, 0.012);
+/// Gaps that shear or squeeze a finger as something moves through them, from the same.
+const MOVING: (f64, f64) = (0.007, 0.018);
+/// Riders below this age are checked, in seconds: fourteen years.
+const CHILD: f64 = 14.0 * 365.25 * 86_400.0;
+/// Parts nearer than this touch: they are joined, or pressed together.
+const TOUCH: f64 = 0.001;
+/// Findings of fixed gaps in one design; more would bury the first.
+const MOST: usize = 12;
+
+/// Whether finger gaps are looked at; where nobody says how old the rider is, that is told.
+pub(crate) fn is_child(design: &Design, assumptions: &mut Vec<String>) -> bool {
+    if !design.rider.given {
+        return false;
+    }
+    match design.rider.get("age") {
+        Some(age) => age < CHILD,
+        None => {
+            let text = "rider.age: not given, taken as 14 years or more: gaps that catch children's fingers were \
+                        not looked for";
+            assumptions.push(text.to_owned());
+            false
+        }
+    }
+}
+
+/// Gaps of what moves: the least of each caster, and of the tyres. What stays below the band all the time a
+/// finger does not enter, but a caster swings through the band on its way.
+pub(crate) fn moving(casters: &Leasts, tyre: &Side, troubles: &mut Vec<Trouble>) {
+    let caught = |gap: f64| gap >= MOVING.0 && gap < MOVING.1 - 1e-4;
+    let swings =
+        AGAINST.iter().zip(casters).filter(|(a, _)| **a != Against::Foot).filter_map(|(_, l)| l.as_ref());
+    for (gap, one, other) in swings.chain(tyre.as_ref()).filter(|l| caught(l.0)) {
+        troubles.push(Trouble::FingerGap {
+            one: one.clone(),
+            other: other.clone(),
+            gap: *gap,
+            band: MOVING,
+            moves: true,
+        });
+    }
+}
+
+/// Gaps between fixed parts that are near each other and not joined. A gap that another part fills is none.
+pub(crate) fn fixed(things: &[Thing<'_>], figures: &mut Figures, troubles: &mut Vec<Trouble>) {
+    let hard: Vec<&Thing<'_>> =
+        things.iter().filter(|t| !matches!(t.kind, Kind::Soft | Kind::Axle | Kind::Brake)).collect();
+    let mut found: Vec<(f64, usize, usize)> = Vec::new();
+    for i in 0..hard.len() {
+        for j in i + 1..hard.len() {
+            if let Some(size) = opening(&hard, i, j) {
+                found.push((size, i, j));
+            }
+        }
+    }
+    found.sort_by(|a, b| a.0.total_cmp(&b.0));
+    #[allow(clippy::cast_precision_loss)]
+    let count = (found.len() as f64, Dimension::NUMBER);
+    let formula = "pairs of fixed parts that stand 5 to 12 mm apart and are not joined";
+    figures.put("count.finger.gaps", count, formula, GEOMETRY, &[]);
+    for (size, i, j) in found.into_iter().take(MOST) {
+        troubles.push(Trouble::FingerGap {
+            one: hard[i].name.to_owned(),
+            other: hard[j].name.to_owned(),
+            gap: size,
+            band: FIXED,
+            moves: false,
+        });
+    }
+}
+
+/// The open gap in the band between two things, if there is one.
+fn opening(all: &[&Thing<'_>], i: usize, j: usize) -> Option<f64> {
+    let (a, b) = (all[i], all[j]);
+    let pairs = || a.parts.iter().flat_map(|p| b.parts.iter().map(move |q| (p, q)));
+    let far = |p: &Convex, q: &Convex| (p.middle - q.middle).norm() - p.radius - q.radius > FIXED.1;
+    if pairs().all(|(p, q)| far(p, q)) {
+        return None;
+    }
+    let mut least: Option<Gap> = None;
+    let mut near = Vec::new();
+    for (p, q) in pairs().filter(|(p, q)| !far(p, q)) {
+        let found = gap(p, q, FIXED.1);
+        if found.size < TOUCH {
+            return None;
+        }
+        if found.size < FIXED.1 - 1e-6 {
+            near.push((p, q));
+            if least.is_none_or(|l| found.size < l.size) {
+                least = Some(found);
+            }
+        }
+    }
+    least.filter(|l| l.size >= FIXED.0 - 1e-6)?;
+    let open = near.into_iter().flat_map(|(p, q)| slices(p).into_iter().map(move |s| gap(&s, q, FIXED.1)));
+    let in_band = |g: &Gap| (FIXED.0 - 1e-6..FIXED.1 - 1e-6).contains(&g.size);
+    let free = open.filter(in_band).filter(|g| !filled(all, [i, j], g.on.0.mix(g.on.1, 0.5)));
+    free.map(|g| g.size).min_by(f64::total_cmp)
+}
+
+/// Whether a point lies inside a third part.
+fn filled(all: &[&Thing<'_>], but: [usize; 2], at: Vec3) -> bool {
+    let dot = Convex::points(vec![at], TOUCH);
+    let others = all.iter().enumerate().filter(|(k, _)| !but.contains(k)).flat_map(|(_, t)| &t.parts);
+    let mut near = others.filter(|p| (p.middle - at).norm() <= p.radius + TOUCH);
+    near.any(|p| gap(p, &dot, 0.0).size <= 0.0)
+}
+
+/// A long part in slices, so that a gap is found where it is open and not only where a fitting fills it.
+fn slices(part: &Convex) -> Vec<Convex> {
+    const COUNT: usize = 6;
+    let at = |k: usize| {
+        #[allow(clippy::cast_precision_loss)]
+        let share = (k as f64 + 0.5) / COUNT as f64;
+        share * 2.0 - 1.0
+    };
+    #[allow(clippy::cast_precision_loss)]
+    let n = COUNT as f64;
+    match &part.form {
+        Form::Cylinder { axis, half, radius } if *half > *radius => (0..COUNT)
+            .map(|k| Convex::cylinder(part.middle + *axis * (at(k) * half), *axis, half / n, *radius))
+            .collect(),
+        Form::Brick(edges) => {
+            let long = (0..3).max_by(|a, b| edges[*a].norm().total_cmp(&edges[*b].norm())).unwrap_or(0);
+            let mut short = *edges;
+            short[long] = edges[long] * (1.0 / n);
+            let brick = |k: usize| Convex {
+                form: Form::Brick(short),
+                middle: part.middle + edges[long] * at(k),
+                ..part.clone()
+            };
+            (0..COUNT).map(brick).collect()
+        }
+        Form::Points(points) => grid(part, points),
+        _ => vec![part.clone()],
+    }
+}
+
+/// A plate in pieces: its outline shrunk towards each corner and towards the middle, as thick as it is. The
+/// points of a plate come in pairs, one of each face.
+fn grid(part: &Convex, points: &[Vec3]) -> Vec<Convex> {
+    const SIZE: f64 = 0.35;
+    let outline: Vec<&[Vec3]> = points.chunks(2).collect();
+    let toward = |p: Vec3, thick: Vec3| {
+        let piece = |pair: &&[Vec3]| {
+            let q = p.mix(pair[0], SIZE);
+            [q, q + thick]
+        };
+        Convex::points(outline.iter().flat_map(piece).collect(), part.skin)
+    };
+    let Some([first, second]) = points.get(..2).and_then(|p| <[Vec3; 2]>::try_from(p).ok()) else {
+        return vec![part.clone()];
+    };
+    let thick = second - first;
+    let middle = part.middle - thick * 0.5;
+    outline.iter().map(|pair| toward(pair[0], thick)).chain([toward(middle, thick)]).collect()
+}

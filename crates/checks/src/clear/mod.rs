@@ -1,0 +1,75 @@
+//! The clearances of a chair: what swings, turns or is pulled off, against everything it must not touch.
+//!
+//! In come the design, its frame, the settled pose and the seated rider; out go figures `gap.*`,
+//! `caster.sweep.*`, `wheel.load.*` and typed [`Trouble`]s. Distances between convex bodies are exact
+//! ([`distance`], [`depth`]), least distances over all angles are proven ([`sweep`], [`pair`]). The pose only
+//! says that there is a chair: a rigid turn onto the ground changes no gap, so everything is measured in the
+//! drawing's axes. This room must not know the words a finding is told in, nor how a rider is seated: a foot
+//! is a segment with two ends.
+//!
+//! Not checked: loads and flex beyond the allowance beside the tyres, belts and clothing, the way of a brake's
+//! lever, holes left open, and the chair folded.
+
+mod caster;
+mod casters;
+mod convex;
+mod depth;
+mod distance;
+mod fingers;
+mod flutter;
+mod foot;
+mod hands;
+mod load;
+mod mend;
+mod pair;
+mod scene;
+mod sweep;
+mod trouble;
+mod wheels;
+
+pub use trouble::{Doubt, Shift, Struck, Trouble, Way};
+
+use crate::Checked;
+use crate::problem::Problem;
+use chairwright_design::Design;
+use chairwright_frame::{Frame, Settled};
+
+const GEOMETRY: &str = "geometry of the drawn parts";
+/// What a moving part keeps clear of anything. Common practice, no source.
+const LIMIT: f64 = 0.010;
+/// The same of feet that feel little or nothing. Common practice, no source.
+const NUMB_LIMIT: f64 = 0.015;
+
+/// Every clearance of a chair that stands. A part of a plan, with neither a rider in the seat nor a name,
+/// gets its figures and no findings.
+pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked) {
+    let things = scene::things(design, frame);
+    let feet = match &out.rider {
+        Some(rider) => foot::feet(design, rider, &mut out.assumptions),
+        None => Vec::new(),
+    };
+    if !design.casters.is_empty() {
+        out.assumptions.push(
+            "casters: the fork's crown is taken as round and as wide as the fork, from the stem's seat down to the \
+             wheel; the ends of the axle as bosses of 20 mm (common practice, no source)"
+                .to_owned(),
+        );
+    }
+    let targets = casters::targets(design, &things, &feet);
+    let mut troubles = Vec::new();
+    let figures = &mut out.figures;
+    let leasts = casters::casters(design, &targets, figures, &mut troubles);
+    let side = wheels::sides(design, &things, figures, &mut troubles);
+    wheels::removal(design, &things, figures, &mut troubles);
+    hands::hands(design, &things, figures, &mut troubles);
+    load::loads(design, settled, figures, &mut troubles);
+    load::axles(design, figures, &mut troubles);
+    if fingers::is_child(design, &mut out.assumptions) {
+        fingers::moving(&leasts, &side, &mut troubles);
+        fingers::fixed(&things, figures, &mut troubles);
+    }
+    flutter::flutter(design, &mut troubles, &mut out.assumptions);
+    if out.rider.is_some() || !design.name.is_empty() {
+        out.problems.extend(troubles.into_iter().map(Problem::Clearance));
+    }
+}

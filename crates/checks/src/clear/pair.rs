@@ -1,0 +1,137 @@
+//! The least gap between two bodies that turn about axes of their own, over all pairs of angles.
+//!
+//! As in [`crate::clear::sweep`], with two arcs: within a pair of ranges both bodies stay inside the hulls
+//! around their ends, but for the arcs' heights.
+
+use crate::clear::convex::{Both, Convex, Turned};
+use crate::clear::depth::gap;
+use crate::clear::distance::{Apart, apart};
+use crate::clear::sweep::{CLOSE, SAME, Turning, grain};
+use std::f64::consts::PI;
+
+const FIRST: u32 = 8;
+const HALVED: usize = 1500;
+
+/// The least gap of a pair.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct LeastPair {
+    /// No pair of angles has a smaller gap, in metres.
+    pub gap: f64,
+    /// Where the least gap was found.
+    pub angles: [f64; 2],
+}
+
+#[derive(Clone, Copy)]
+struct Ranges {
+    /// From and to, of both bodies.
+    ends: [[f64; 2]; 2],
+    bound: f64,
+}
+
+struct Search<'s, 'a> {
+    bodies: [&'s Turning<'a>; 2],
+    best: LeastPair,
+}
+
+/// The least gap, if it is below `beat`.
+pub(crate) fn least_pair(a: &Turning<'_>, b: &Turning<'_>, beat: f64) -> Option<LeastPair> {
+    let mut search = Search { bodies: [a, b], best: LeastPair { gap: beat, angles: [0.0; 2] } };
+    let step = 2.0 * PI / f64::from(FIRST);
+    let side = |i: u32| [step * f64::from(i) - PI, step * f64::from(i + 1) - PI];
+    let mut open: Vec<Ranges> = (0..FIRST * FIRST)
+        .map(|k| search.ranges([side(k / FIRST), side(k % FIRST)], f64::NEG_INFINITY))
+        .collect();
+    let mut aside = f64::INFINITY;
+    for _ in 0..HALVED {
+        let next = open.iter().enumerate().min_by(|p, q| grain(p.1.bound).total_cmp(&grain(q.1.bound)));
+        let Some((i, worst)) = next.map(|(i, r)| (i, *r)) else { break };
+        if worst.bound >= search.best.gap - CLOSE {
+            break;
+        }
+        open.swap_remove(i);
+        search.look(worst.ends.map(|e| (e[0] + e[1]) / 2.0));
+        for half in search.halves(worst) {
+            if half.bound >= search.best.gap - CLOSE {
+                aside = aside.min(half.bound);
+            } else {
+                open.push(half);
+            }
+        }
+    }
+    let bound = open.iter().map(|r| r.bound).fold(aside, f64::min);
+    let gap = search.best.gap.min(bound);
+    (gap < beat - CLOSE).then_some(LeastPair { gap, ..search.best })
+}
+
+impl<'a> Search<'_, 'a> {
+    fn at(&self, which: usize, angle: f64) -> Turned<'a> {
+        self.bodies[which].at(angle)
+    }
+
+    fn look(&mut self, angles: [f64; 2]) -> f64 {
+        let found = gap(&self.at(0, angles[0]), &self.at(1, angles[1]), self.best.gap.max(0.0) + CLOSE);
+        if found.size < self.best.gap - SAME {
+            self.best = LeastPair { gap: found.size, angles };
+        }
+        found.size
+    }
+
+    /// The half ranges, of the body that sweeps the longer arc.
+    fn halves(&mut self, r: Ranges) -> [Ranges; 2] {
+        let arc = |k: usize| (r.ends[k][1] - r.ends[k][0]) * self.bodies[k].reach();
+        let k = usize::from(arc(1) > arc(0));
+        let middle = (r.ends[k][0] + r.ends[k][1]) / 2.0;
+        let (mut low, mut high) = (r.ends, r.ends);
+        low[k][1] = middle;
+        high[k][0] = middle;
+        [self.ranges(low, r.bound), self.ranges(high, r.bound)]
+    }
+
+    fn ranges(&mut self, ends: [[f64; 2]; 2], known: f64) -> Ranges {
+        let half = ends.map(|e| (e[1] - e[0]) / 2.0);
+        let over =
+            |f: fn(f64) -> f64| f(half[0]) * self.bodies[0].reach() + f(half[1]) * self.bodies[1].reach();
+        let arcs = over(|h| 1.0 - libm::cos(h));
+        let turns = over(|h| h);
+        let hull = |k: usize| Both(self.at(k, ends[k][0]), self.at(k, ends[k][1]));
+        let bound = match apart(&hull(0), &hull(1), self.best.gap.max(0.0) + arcs) {
+            Apart::By { least, .. } => least - arcs,
+            Apart::Overlap(_) => self.look(ends.map(|e| (e[0] + e[1]) / 2.0)) - turns,
+        };
+        Ranges { ends, bound: bound.max(known) }
+    }
+}
+
+/// A gap that no pair of angles is below: both turn in balls around their axes.
+pub(crate) fn balls_apart(a: &Turning<'_>, b: &Turning<'_>) -> f64 {
+    let hub = |t: &Turning<'_>, body: &Convex| t.axis.foot(body.middle);
+    (hub(a, a.body) - hub(b, b.body)).norm() - a.reach() - b.reach()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::clear::convex::Axis;
+    use chairwright_design::Vec3;
+
+    /// Two casters on upright stems at one height come nearest when a corner of each tyre points at the
+    /// other stem: stem to stem less twice sqrt((trail + r)² + (b/2)²).
+    #[test]
+    fn two_casters_meet_corner_to_corner() {
+        let wheel = |y: f64| Convex::cylinder(Vec3::new(-0.05, y, -0.1), Vec3::Y, 0.02, 0.075);
+        let axis = |y: f64| Axis { through: Vec3::new(0.0, y, 0.0), along: Vec3::Z };
+        let sweep = (0.125_f64 * 0.125 + 0.02 * 0.02).sqrt();
+        for far in [0.24, 0.26, 0.3] {
+            let (a, b) = (wheel(0.0), wheel(far));
+            let (one, two) = (Turning::new(&a, axis(0.0), 1.0), Turning::new(&b, axis(far), -1.0));
+            let got = least_pair(&one, &two, 1.0).unwrap();
+            let wanted = far - 2.0 * sweep;
+            if wanted > 0.0 {
+                assert!(got.gap <= wanted + 1e-6 && got.gap > wanted - 2.0 * CLOSE, "{got:?} against {wanted}");
+            } else {
+                assert!(got.gap < 0.0, "{got:?}");
+            }
+            assert!(balls_apart(&one, &two) <= wanted);
+        }
+    }
+}

@@ -1,0 +1,169 @@
+//! Fixed wheels: the room between tyre and side, and the way that a wheel is pulled off.
+
+use crate::clear::convex::{Axis, Convex};
+use crate::clear::scene::{Kind, Thing};
+use crate::clear::sweep::{Least, Turning};
+use crate::clear::trouble::Trouble;
+use crate::clear::{GEOMETRY, LIMIT};
+use crate::figure::Figures;
+use chairwright_design::{Design, ItemKind, Vec3, Wheel};
+use chairwright_quantity::Dimension;
+
+const L: Dimension = Dimension::LENGTH;
+/// How far a spoked wheel's rim bends under a side load, with its hub's play. Common practice, no source.
+const BEND: f64 = 0.002;
+/// Error of camber: an axle that is half a degree off, about one hole drilled by hand. Common practice, no source.
+const CAMBER_ERROR: f64 = 0.5 * std::f64::consts::PI / 180.0;
+/// Room for the fingers that pull a wheel off, beyond its axle. Common practice, no source.
+const HAND: f64 = 0.050;
+/// Axle in the receiver where no axle is drawn. Common practice, no source.
+const RECEIVER: f64 = 0.050;
+
+/// What bending and a camber error take off the gap beside a tyre: bend + R·tan(error).
+pub(crate) fn flex(wheel: &Wheel) -> f64 {
+    BEND + wheel.radius * libm::tan(CAMBER_ERROR)
+}
+
+/// A ring about a wheel's axle: a ball, or a ball drawn along the axle, that is turned all around. The hub's
+/// surroundings, where axle, receiver and box belong, are thereby left out: only what the tyre itself can
+/// touch counts.
+fn ring(wheel: &Wheel, offset: f64, radius: f64, section: f64, out: f64) -> (Convex, Axis) {
+    let axis = Axis { through: wheel.at, along: wheel.axle };
+    let start = wheel.at + wheel.axle.any_across() * (radius - section) + wheel.axle * offset;
+    let points = if out > 0.0 { vec![start, start + wheel.axle * out] } else { vec![start] };
+    (Convex::points(points, section), axis)
+}
+
+/// The tyre as a ring.
+pub(crate) fn tyre(wheel: &Wheel, out: f64) -> (Convex, Axis) {
+    ring(wheel, 0.0, wheel.radius, wheel.tyre / 2.0, out)
+}
+
+/// The push rim as a ring, if there is one. Its tube is as thick as the drawing has it.
+pub(crate) fn push_rim(wheel: &Wheel, out: f64) -> Option<(Convex, Axis)> {
+    const TUBE: f64 = 0.010;
+    wheel.rim.map(|d| ring(wheel, wheel.rim_out - TUBE, d / 2.0 + TUBE, TUBE, out))
+}
+
+/// The nearest thing to a ring, if it is nearer than `beat`.
+pub(crate) fn nearest<'t>(
+    (body, axis): &(Convex, Axis),
+    things: &'t [Thing<'_>],
+    counts: impl Fn(Kind) -> bool,
+    beat: f64,
+) -> Option<(Least, &'t str)> {
+    let turning = Turning::new(body, *axis, 1.0);
+    let all = things.iter().filter(|t| counts(t.kind)).flat_map(|t| t.parts.iter().map(move |p| (t.name, p)));
+    let mut order: Vec<(f64, &str, &Convex)> = all.map(|(n, p)| (turning.at_least(p), n, p)).collect();
+    order.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut best: Option<(Least, &str)> = None;
+    for (bound, name, part) in order {
+        let beat = best.map_or(beat, |(l, _)| l.gap);
+        if bound > beat {
+            break;
+        }
+        if let Some(least) = turning.least(part, beat) {
+            best = Some((least, name));
+        }
+    }
+    best
+}
+
+/// What a tyre must keep clear of: everything but its brake, which presses on it, and its axle.
+fn beside(kind: Kind) -> bool {
+    matches!(kind, Kind::Frame | Kind::On | Kind::Soft | Kind::Footrest)
+}
+
+/// The least gap beside a tyre as drawn, with names.
+pub(crate) type Side = Option<(f64, String, String)>;
+
+/// Room beside the tyres, after flex.
+pub(crate) fn sides(
+    design: &Design,
+    things: &[Thing<'_>],
+    figures: &mut Figures,
+    troubles: &mut Vec<Trouble>,
+) -> Side {
+    let mut least: Option<(f64, f64, String, String)> = None;
+    for wheel in &design.wheels {
+        let Some((near, body)) = nearest(&tyre(wheel, 0.0), things, beside, f64::INFINITY) else { continue };
+        let flex = flex(wheel);
+        if least.as_ref().is_none_or(|l| near.gap - flex < l.0) {
+            least = Some((near.gap - flex, near.gap, wheel.name.clone(), body.to_owned()));
+        }
+        if near.gap - flex < LIMIT {
+            troubles.push(Trouble::TyreRubs {
+                wheel: wheel.name.clone(),
+                origin: wheel.origin,
+                body: body.to_owned(),
+                drawn: near.gap,
+                flex,
+                limit: LIMIT,
+            });
+        }
+    }
+    let (left, drawn, wheel, body) = least?;
+    let formula = format!(
+        "least distance of the tyre's ring to the chair, less 2 mm of bending and radius x tan 0.5 deg of camber \
+         error: {wheel} and {body}"
+    );
+    figures.put("gap.tyre.side", (left, L), formula, GEOMETRY, &[("as drawn", drawn, L)]);
+    Some((drawn, wheel, body))
+}
+
+/// The axle that a wheel is drawn with: of its own kind, and on the line of its hub.
+pub(crate) fn axle_of<'d>(
+    design: &'d Design,
+    wheel: &Wheel,
+    kind: ItemKind,
+) -> Option<&'d chairwright_design::Item> {
+    let off = |at: Vec3| (at - wheel.at).across(wheel.axle).norm();
+    let on_line = design.items.iter().filter(|i| i.kind == kind && off(i.at) < wheel.radius / 4.0);
+    let near = on_line.filter(|i| (i.at - wheel.at).norm() < i.size.norm() + wheel.hub + 0.1);
+    near.min_by(|a, b| (a.at - wheel.at).norm().total_cmp(&(b.at - wheel.at).norm()))
+}
+
+/// How far a wheel must come out: its axle in the receiver, and room for the hand.
+fn path(design: &Design, wheel: &Wheel) -> f64 {
+    let usable = axle_of(design, wheel, ItemKind::Axle).map(|a| a.size.y);
+    usable.unwrap_or(wheel.hub + RECEIVER) + HAND
+}
+
+/// The way that wheels are pulled off along their axles.
+pub(crate) fn removal(
+    design: &Design,
+    things: &[Thing<'_>],
+    figures: &mut Figures,
+    troubles: &mut Vec<Trouble>,
+) {
+    let mut least: Option<(f64, String, String, f64)> = None;
+    for wheel in &design.wheels {
+        let out = path(design, wheel);
+        let rings = [Some(tyre(wheel, out)), push_rim(wheel, out)];
+        for ring in rings.iter().flatten() {
+            let beat = least.as_ref().map_or(f64::INFINITY, |l| l.0.max(0.0));
+            let Some((near, body)) = nearest(ring, things, beside, beat) else { continue };
+            if least.as_ref().is_none_or(|l| near.gap < l.0) {
+                least = Some((near.gap, wheel.name.clone(), body.to_owned(), out));
+            }
+            // what the tyre touches where it stands rubs; here only what it meets on its way
+            let rubs = || nearest(&tyre(wheel, 0.0), things, beside, 0.0).is_some();
+            let said = |t: &Trouble| matches!(t, Trouble::WheelStuck { wheel: w, .. } if *w == wheel.name);
+            if near.gap < 0.0 && !rubs() && !troubles.iter().any(said) {
+                troubles.push(Trouble::WheelStuck {
+                    wheel: wheel.name.clone(),
+                    origin: wheel.origin,
+                    body: body.to_owned(),
+                    depth: -near.gap,
+                    path: out,
+                });
+            }
+        }
+    }
+    let Some((gap, wheel, body, out)) = least else { return };
+    let formula = format!(
+        "least distance of tyre and push rim to the chair on the way out along the axle, its length and 50 mm for \
+         the hand: {wheel} and {body}"
+    );
+    figures.put("gap.wheel.removal", (gap, L), formula, GEOMETRY, &[("way out", out, L)]);
+}

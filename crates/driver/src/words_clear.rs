@@ -1,0 +1,386 @@
+//! Clearances in words.
+
+use crate::words::Words;
+use chairwright_checks::{Doubt, Shift, Struck, Trouble, Way};
+use chairwright_design::{Origin, Side};
+use chairwright_diagnostics::{Diagnostic, Severity};
+use chairwright_quantity::{Dimension, Quantity};
+
+/// `caster-hits` and `caster-hits-foot` as data.
+struct Hit<'a> {
+    caster: &'a str,
+    origin: Origin,
+    side: Option<Side>,
+    what: &'a Struck,
+    swivel: Option<f64>,
+    gap: f64,
+    limit: f64,
+    numb: bool,
+    shifts: [Option<Shift>; 2],
+}
+
+impl Words<'_> {
+    pub(crate) fn clear(&self, trouble: &Trouble) -> Diagnostic {
+        match trouble {
+            Trouble::CasterHits {
+                caster,
+                origin,
+                side,
+                what,
+                swivel,
+                gap,
+                limit,
+                numb,
+                caster_shift,
+                feet_shift,
+            } => self.caster_hits(&Hit {
+                caster,
+                origin: *origin,
+                side: *side,
+                what,
+                swivel: *swivel,
+                gap: *gap,
+                limit: *limit,
+                numb: *numb,
+                shifts: [*caster_shift, *feet_shift],
+            }),
+            Trouble::TyreRubs { wheel, origin, body, drawn, flex, limit } => {
+                self.tyre_rubs((wheel, *origin), body, *drawn, *flex, *limit)
+            }
+            Trouble::FingerGap { one, other, gap, band, moves } => {
+                self.finger_gap(one, other, *gap, *band, *moves)
+            }
+            Trouble::WheelStuck { wheel, origin, body, depth, path } => {
+                let said =
+                    Diagnostic::new("wheel-stuck", format!("`{wheel}` cannot be pulled off past `{body}`"));
+                let said = self.placed(said, *origin, format!("{} in its way", self.length(*depth)));
+                self.owned(said, body)
+                    .note(format!(
+                        "it must come out {} along its axle: the axle, and room for the hand",
+                        self.length(*path)
+                    ))
+                    .help("move that part out of the way, or make it one that comes off first")
+            }
+            Trouble::StandOff { wheel, origin, gap, band } => self.stand_off(wheel, *origin, *gap, *band),
+            Trouble::ThumbTrap { brake, origin, wheel, gap, band } => {
+                self.thumb_trap((brake, *origin), wheel, *gap, *band)
+            }
+            Trouble::Overloaded { wheel, origin, load, shock, rated } => {
+                self.overloaded((wheel, *origin), *load, *shock, *rated)
+            }
+            Trouble::OneSided { wheel, origin } => {
+                let said = Diagnostic::new("one-sided-axle", format!("`{wheel}` is held from one side only"));
+                self.placed(said, *origin, "its axle must be held at both ends")
+                    .note("a cone axle of a bicycle bends when it is hung from one side, and its cone works loose")
+                    .help("use a wheel with a through axle of 12 mm or more in cartridge bearings, or hold both ends in a fork")
+            }
+            Trouble::AxleLength { axle, origin, length, hub, receiver } => {
+                self.axle_length((axle, *origin), *length, *hub, *receiver)
+            }
+            Trouble::CoastTest { caster, origin, doubts } => self.coast_test(caster, *origin, doubts),
+        }
+    }
+
+    /// Adds the place of a part by its name.
+    fn owned(&self, said: Diagnostic, body: &str) -> Diagnostic {
+        match self.owner(body) {
+            Some(origin) => self.related(said, origin, "this part"),
+            None => said,
+        }
+    }
+
+    fn caster_hits(&self, hit: &Hit<'_>) -> Diagnostic {
+        let foot = matches!(hit.what, Struck::Foot(_));
+        let code = if foot { "caster-hits-foot" } else { "caster-hits" };
+        let other = match hit.what {
+            Struck::Foot(side) if Some(*side) == hit.side || hit.side.is_none() => {
+                "the rider's foot".to_owned()
+            }
+            Struck::Foot(_) => "the rider's other foot".to_owned(),
+            Struck::Footrest(n) | Struck::Part(n) | Struck::Wheel(n) | Struck::Caster(n) => format!("`{n}`"),
+        };
+        if hit.swivel.is_none() && !foot && !matches!(hit.what, Struck::Caster(_)) {
+            return self.crown(hit, &other);
+        }
+        let verb = if hit.gap < 0.0 { "swings onto" } else { "swings too near to" };
+        let said = Diagnostic::new(code, format!("`{}` {verb} {other}", hit.caster));
+        let said = if hit.gap < 0.0 { said } else { said.severity(Severity::Warning) };
+        let size = if hit.gap < 0.0 {
+            format!("{} inside it", self.length(-hit.gap))
+        } else {
+            format!("{} from it, {} wanted", self.length(hit.gap), self.length(hit.limit))
+        };
+        let said = self.placed(said, hit.origin, format!("{size}, {}", swivelled(hit.swivel, hit.side)));
+        let said = match hit.what {
+            Struck::Foot(_) => said,
+            Struck::Footrest(n) | Struck::Part(n) => self.owned(said, n),
+            Struck::Wheel(n) | Struck::Caster(n) => self.wheel_origin(said, n),
+        };
+        let why = match (foot, hit.numb) {
+            (true, true) => "the foot feels little: it is crushed before anybody notices",
+            (true, false) => "a heel that slips back is caught under the caster",
+            _ if hit.limit == 0.0 => "it lies above the fork, and wheel or fork leg runs into it",
+            _ => "the caster jams there, and the chair stops with a jerk or will not turn",
+        };
+        said.note(why).help(self.mending(hit, foot))
+    }
+
+    /// The crown's size is taken from the fork's width, so that only a measurement tells.
+    fn crown(&self, hit: &Hit<'_>, other: &str) -> Diagnostic {
+        let headline = format!("nobody can tell whether the fork of `{}` turns clear of {other}", hit.caster);
+        let said = Diagnostic::new("caster-hits", headline).severity(Severity::CannotTell);
+        let said =
+            self.placed(said, hit.origin, format!("its crown would be {} inside it", self.length(-hit.gap)));
+        let said = match hit.what {
+            Struck::Footrest(n) | Struck::Part(n) => self.owned(said, n),
+            Struck::Wheel(n) | Struck::Caster(n) => self.wheel_origin(said, n),
+            Struck::Foot(_) => said,
+        };
+        said.note("the crown, between stem and wheel, is taken as round and as wide as the fork").help(format!(
+            "measure the crown and give fork_width, or put a spacer on the stem; else {}",
+            self.mending(hit, false)
+        ))
+    }
+
+    fn mending(&self, hit: &Hit<'_>, foot: bool) -> String {
+        let [caster, feet] = hit.shifts;
+        let both = matches!(hit.what, Struck::Caster(_));
+        let thing = if both { "both casters" } else { "the caster" };
+        let caster = caster.map(|s| format!("move {thing} {} {}", self.length(s.by), way(s.way)));
+        let rest = if foot { "the feet" } else { "the foot support" };
+        let feet = feet.map(|s| format!("{rest} {} {}", self.length(s.by), way(s.way)));
+        let strap = if foot { "; a strap behind the heels keeps them there" } else { "" };
+        match (caster, feet) {
+            (Some(c), Some(f)) => format!("{c}, or {f}{strap}"),
+            (Some(c), None) => format!("{c}{strap}"),
+            (None, Some(f)) => format!("move {f}{strap}"),
+            (None, None) => {
+                "no shift of up to 80 mm mends it: take a smaller caster, or one with less trail".to_owned()
+            }
+        }
+    }
+
+    fn wheel_origin(&self, said: Diagnostic, name: &str) -> Diagnostic {
+        let wheels = self.design.wheels.iter().map(|w| (&w.name, w.origin));
+        let casters = self.design.casters.iter().map(|c| (&c.name, c.origin));
+        match wheels.chain(casters).find(|(n, _)| *n == name) {
+            Some((_, origin)) => self.related(said, origin, "this one"),
+            None => said,
+        }
+    }
+
+    fn tyre_rubs(
+        &self,
+        (wheel, origin): (&str, Origin),
+        body: &str,
+        drawn: f64,
+        flex: f64,
+        limit: f64,
+    ) -> Diagnostic {
+        let left = drawn - flex;
+        let headline = if left < 0.0 {
+            format!("the tyre of `{wheel}` rubs on `{body}`")
+        } else {
+            format!("the tyre of `{wheel}` runs close to `{body}`")
+        };
+        let said = Diagnostic::new("tyre-rubs", headline);
+        let said = if left < 0.0 { said } else { said.severity(Severity::Warning) };
+        let label = if drawn < 0.0 {
+            format!("{} inside it as drawn", self.length(-drawn))
+        } else {
+            format!("{} between them as drawn", self.length(drawn))
+        };
+        let said = self.placed(said, origin, label);
+        self.owned(said, body)
+            .note(format!(
+                "a rim that bends and half a degree of camber error take {}; {} should be left for fingers and mud",
+                self.length(flex),
+                self.length(limit)
+            ))
+            .help(format!("move the wheel {} outward, or the part inward", self.length(whole(limit - left))))
+    }
+
+    fn finger_gap(&self, one: &str, other: &str, gap: f64, band: (f64, f64), moves: bool) -> Diagnostic {
+        let headline = if moves {
+            format!("a child's finger is caught between `{one}` and `{other}`")
+        } else {
+            format!("a child's finger gets stuck between `{one}` and `{other}`")
+        };
+        let said = Diagnostic::new("finger-gap", headline);
+        let label = format!("{} between them", self.length(gap));
+        let place = |name: &str| {
+            let wheels = self.design.wheels.iter().map(|w| (&w.name, w.origin));
+            let casters = self.design.casters.iter().map(|c| (&c.name, c.origin));
+            wheels.chain(casters).find(|(n, _)| *n == name).map(|(_, o)| o).or_else(|| self.owner(name))
+        };
+        let said = match place(one) {
+            Some(origin) => self.placed(said, origin, label),
+            None => said.note(label),
+        };
+        let said = match place(other) {
+            Some(origin) => self.related(said, origin, "the other part"),
+            None => said,
+        };
+        let (low, high) = (self.length(band.0), self.length(band.1));
+        let note = if moves {
+            format!("one of them moves: from {low} to {high} it shears or squeezes a finger")
+        } else {
+            format!("a small finger enters an opening of {low} to {high} and does not come out")
+        };
+        said.note(note).help(format!("open the gap to {high} or more, close it below {low}, or cover it"))
+    }
+
+    fn stand_off(&self, wheel: &str, origin: Origin, gap: f64, band: (f64, f64)) -> Diagnostic {
+        let near = gap < band.0;
+        let what = if near { "too near to" } else { "too far from" };
+        let said = Diagnostic::new("thumb-room", format!("the push rim of `{wheel}` stands {what} its tyre"));
+        let note = if near {
+            "the fingers find no hold behind the rim, and rub on the tyre"
+        } else {
+            "the thumb gets in between, down to the spokes"
+        };
+        let band = format!("{} to {}", self.length(band.0), self.length(band.1));
+        self.placed(said, origin, format!("{} between them, {band} wanted", self.length(gap)))
+            .note(note)
+            .help("change the spacers of the push rim, and measure rim_standoff again")
+    }
+
+    fn thumb_trap(
+        &self,
+        (brake, origin): (&str, Origin),
+        wheel: &str,
+        gap: f64,
+        band: (f64, f64),
+    ) -> Diagnostic {
+        let headline = if gap < 0.0 {
+            format!("`{brake}` stands in the push rim of `{wheel}`")
+        } else {
+            format!("a thumb is caught between `{brake}` and the push rim of `{wheel}`")
+        };
+        let said = Diagnostic::new("thumb-room", headline);
+        let label = if gap < 0.0 {
+            format!("{} inside the rim's ring", self.length(-gap))
+        } else {
+            format!("{} between them", self.length(gap))
+        };
+        let said =
+            self.placed(said, origin, label).note("at full push the thumb runs along the rim into the brake");
+        let said = self.wheel_origin(said, wheel);
+        said.help(format!(
+            "move the brake {} away from the rim, so that the thumb passes it",
+            self.length(whole(band.1 - gap))
+        ))
+    }
+
+    fn overloaded(
+        &self,
+        (wheel, origin): (&str, Origin),
+        load: f64,
+        shock: f64,
+        rated: Option<f64>,
+    ) -> Diagnostic {
+        let mass = |kg: f64| self.display.text(Quantity::from_si(kg, Dimension::MASS));
+        let knock = mass(load * shock);
+        match rated {
+            Some(rated) if rated < load => {
+                let said =
+                    Diagnostic::new("wheel-overloaded", format!("`{wheel}` carries more than it is rated for"));
+                self.placed(said, origin, format!("{} on it, rated for {}", mass(load), mass(rated)))
+                    .note("spokes and hub fail under a load that never lets go")
+                    .help("take a stronger wheel; look whether its rating is for one wheel or for the pair")
+            }
+            Some(rated) => {
+                let headline = format!("nobody can tell whether `{wheel}` bears a kerb");
+                let said = Diagnostic::new("wheel-overloaded", headline).severity(Severity::CannotTell);
+                let label =
+                    format!("{} standing, about {knock} at a kerb, rated for {}", mass(load), mass(rated));
+                self.placed(said, origin, label)
+                    .note(format!(
+                        "a shock makes about {shock:.0} times the load of it (common practice, no source)"
+                    ))
+                    .help("ask the maker whether the rating allows for kerbs, or take a stronger wheel")
+            }
+            None => {
+                let headline = format!("nobody says what load `{wheel}` is rated for");
+                let said = Diagnostic::new("wheel-overloaded", headline).severity(Severity::CannotTell);
+                self.placed(said, origin, format!("{} on it, about {knock} at a kerb", mass(load)))
+                    .note("spokes and hub fail under too much load; a rating may be meant for one wheel or for a pair")
+                    .help("ask the maker and add load_rating = …, rating_basis = each or pair to the part; else test it with sandbags")
+            }
+        }
+    }
+
+    fn axle_length(&self, (axle, origin): (&str, Origin), length: f64, hub: f64, receiver: f64) -> Diagnostic {
+        let off = length - hub - receiver;
+        let what = if off < 0.0 { "short" } else { "long" };
+        let said = Diagnostic::new("axle-length", format!("`{axle}` is {} too {what}", self.length(off.abs())));
+        let said = if off < 0.0 { said } else { said.severity(Severity::Warning) };
+        let sum = format!(
+            "{} usable; hub {} and receiver {}",
+            self.length(length),
+            self.length(hub),
+            self.length(receiver)
+        );
+        let why = if off < 0.0 {
+            "its locking balls stay inside the receiver, where they hold nothing: the wheel comes off in a turn"
+        } else {
+            "the wheel slides to and fro on it, and wears"
+        };
+        let help = if off < 0.0 {
+            format!(
+                "take a longer axle, or shorten the receiver by {}; pull at each wheel before a ride",
+                self.length(-off)
+            )
+        } else {
+            format!("put {} of spacers on it, or set its adjusting nut", self.length(off))
+        };
+        self.placed(said, origin, sum).note(why).help(help)
+    }
+
+    fn coast_test(&self, caster: &str, origin: Origin, doubts: &[Doubt]) -> Diagnostic {
+        let said = Diagnostic::new("coast-test", format!("only a ride can tell whether `{caster}` flutters"));
+        let known = |d: &&Doubt| !matches!(d, Doubt::PlayUnknown | Doubt::SpeedUnknown);
+        let said = if doubts.iter().any(|d| known(&d)) { said.severity(Severity::Warning) } else { said };
+        let words: Vec<String> = doubts.iter().map(|d| self.doubt(*d)).collect();
+        self.placed(said, origin, words.join("; "))
+            .note("a caster that flutters brakes the chair and can throw the rider forward; no formula tells for one made by hand")
+            .help("let the chair coast down a slope, first with a load and nobody in it, then at walking speed; note the date and the result")
+    }
+
+    fn doubt(&self, doubt: Doubt) -> String {
+        match doubt {
+            Doubt::Ratio(r) => format!("trail is {r:.2} of the wheel's radius, 0.5 to 0.9 is usual"),
+            Doubt::Play(p) => format!("the stem has {} of play", self.angle(p)),
+            Doubt::PlayUnknown => "the stem's play was not measured".to_owned(),
+            Doubt::Speed(v) => format!("the chair is meant for {v:.1} m/s"),
+            Doubt::SpeedUnknown => "nobody says how fast the chair goes".to_owned(),
+        }
+    }
+}
+
+/// Up to whole millimetres; gaps are known within a tenth.
+fn whole(metres: f64) -> f64 {
+    (metres * 1e3 - 0.1).ceil() / 1e3
+}
+
+fn way(way: Way) -> &'static str {
+    match way {
+        Way::Forward => "forward",
+        Way::Back => "back",
+        Way::Outward => "outward",
+        Way::Inward => "inward",
+        Way::Up => "up",
+    }
+}
+
+/// A swivel in words, alike for both sides.
+fn swivelled(angle: Option<f64>, side: Option<Side>) -> String {
+    let Some(angle) = angle else { return "at every swivel".to_owned() };
+    let degrees = angle.to_degrees().round();
+    let (plus, minus) = if side.is_some() { ("inward", "outward") } else { ("right", "left") };
+    match degrees.abs() {
+        d if d < 0.5 => "trailing".to_owned(),
+        d if d > 179.5 => "turned right round to the front".to_owned(),
+        d => format!("swivelled {d:.0} deg {}", if degrees > 0.0 { plus } else { minus }),
+    }
+}
