@@ -199,13 +199,21 @@ pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>)
     }
     let used: Vec<String> =
         all.iter().flat_map(|c| &c.accepted).map(|a| a.finding.code.name.to_owned()).collect();
+    // a reason that some state needs is not idle
+    let needed: Vec<&str> = all.iter().flat_map(|c| &c.checked.deviated).map(|b| b.figure).collect();
     for c in &mut all {
+        c.problems.retain(|p| !is_idle(p, &needed));
         c.problems.retain(|p| {
             p.code.name != "idle-accept" || !used.iter().any(|u| p.headline.contains(&format!("\"{u}\"")))
         });
     }
     repair::verify(&project.sources, &project.path, &mut all);
     (project.sources, all)
+}
+
+/// Whether a finding calls a deviation idle that one of these figures needs.
+fn is_idle(p: &Diagnostic, needed: &[&str]) -> bool {
+    p.code.name == "idle-deviation" && needed.iter().any(|f| p.headline.contains(&format!("`{f}`")))
 }
 
 /// Findings about the chair as it is set for its rider, and not at every stop of its adjustments.
@@ -254,7 +262,10 @@ impl Project {
         c.influences = self.influences(options, c);
         c.problems.extend(influence::doubts(c));
         c.spreads = self.spreads(options, c);
-        c.steps = self.steps(options, c);
+        let (steps, needed) = self.steps(options, c);
+        c.steps = steps;
+        let needed: Vec<&str> = needed.iter().map(String::as_str).collect();
+        c.problems.retain(|p| !is_idle(p, &needed));
         self.teach(options, c);
     }
 
@@ -281,11 +292,19 @@ impl Project {
                 *help = help.replace("FILE", &self.shown);
             }
         }
+        // a reason that an ancestor's rider needed is none of this plan's
+        problems.retain(|p| p.code.name != "idle-deviation" || self.is_own(p));
         settle_order(&mut problems);
         twins::fold(&mut problems);
         out.problems = problems;
         out.file.clone_from(&self.shown);
         out
+    }
+
+    /// Whether a finding stands in the plan itself, rather than in a file that it uses.
+    fn is_own(&self, p: &Diagnostic) -> bool {
+        let source = p.primary.as_ref().and_then(|l| self.sources.get(l.span.source));
+        source.is_none_or(|s| s.name == self.path)
     }
 
     /// How the statement of a line that cannot be read is written.

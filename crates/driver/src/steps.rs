@@ -28,24 +28,25 @@ pub struct Step {
 }
 
 impl Project {
-    /// Every state of the variant that is looked at, compared with the chair as drawn.
-    pub fn steps(&mut self, options: &Options, drawn: &Compilation) -> Vec<Step> {
+    /// Every state of the variant that is looked at, compared with the chair as drawn; and the rules of fit that some of
+    /// them departs from.
+    pub(crate) fn steps(&mut self, options: &Options, drawn: &Compilation) -> (Vec<Step>, Vec<String>) {
         if options.situation != Situation::default() {
-            return Vec::new();
+            return (Vec::new(), Vec::new());
         }
         let states: Vec<Situation> = {
             let (program, _) =
                 self.program(Choice { variant: options.variant.as_deref(), ..Choice::default() });
             program.situations().0.into_iter().filter(|s| s.state.is_some() && s.picks.is_empty()).collect()
         };
-        states
-            .into_iter()
-            .filter_map(|situation| {
-                let state = situation.state.clone()?;
-                let there = self.quietly(&Options { situation, ..options.clone() });
-                Some(self.step(state, drawn, &there))
-            })
-            .collect()
+        let (mut steps, mut departed) = (Vec::new(), Vec::new());
+        for situation in states {
+            let Some(state) = situation.state.clone() else { continue };
+            let there = self.quietly(&Options { situation, ..options.clone() });
+            departed.extend(there.checked.deviated.iter().map(|b| b.figure.to_owned()));
+            steps.push(self.step(state, drawn, &there));
+        }
+        (steps, departed)
     }
 }
 
