@@ -120,6 +120,7 @@ fn build_writes_whole_and_refuses_foreign_folders() {
         "report.json",
         "report.txt",
         "side.svg",
+        "slopes.svg",
         "top.svg",
     ];
     let found = |folder: &PathBuf| {
@@ -239,7 +240,7 @@ fn a_figure_explains_itself_back_to_the_lines_of_text_and_catalogue() {
         "member seat_rail = rail from rear_seat to front_seat",
         "catalogue.pipe_inch:",
         "source: ASTM D1785",
-        "thigh.left = 295 mm",
+        "param frame_depth = 255 mm",
         "tee 1 in",
     ] {
         let flat = out.split_whitespace().collect::<Vec<_>>().join(" ");
