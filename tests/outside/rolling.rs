@@ -120,6 +120,16 @@ fn the_check_set_of_rigid_body_facts() {
     assert!((degrees(&c, "slide.uphill") - 30.964).abs() < 0.01);
 }
 
+/// Loose stones are taken as 0.04 to 0.12 of the weight, a smooth floor as 0.008 to 0.020: 882.61 N x 0.12 = 105.9 N. A path that
+/// the place names counts like the ground, and the worse of both goes up the slope: 882.61 x (sin 5 + 0.12 cos 5).
+#[test]
+fn every_kind_of_ground_that_the_place_names() {
+    let c = clean(&lump("slope = 5 deg, ground = smooth, route.gravel = 300 m", ""));
+    close(&c, "push.least.smooth", 7.06, 0.01);
+    close(&c, "push.most.gravel", 105.91, 0.05);
+    close(&c, "push.slope.most", 182.43, 0.1);
+}
+
 /// By hand for the rear wheel too: R 305, h 20: √(2 x 305 x 20 - 400) / 285 = 0.38116; rear load 882.6 x 0.64286.
 #[test]
 fn the_sill_of_the_check_set() {

@@ -53,19 +53,20 @@ def draw(seed):
     d = random.Random(seed)
     u = d.uniform
     radius, caster = u(0.24, 0.34), u(0.04, 0.10)
+    half = u(0.22, 0.33)
     stem, drop = u(0.36, 0.55), caster + u(0.03, 0.06)
     return {
         "seed": seed,
         "R": radius,
         "tyre": u(0.02, 0.05),
         "camber": d.choice([0.0, u(0.0, 4.0)]),
-        "half": u(0.22, 0.33),
+        "half": half,
         "r": caster,
         "width": u(0.02, 0.05),
         "trail": u(0.02, 0.06),
         "drop": drop,
         "stem": stem,
-        "caster_half": u(0.15, 0.28),
+        "caster_half": half - u(0.05, 0.12),  # the forks stay inside of the rear wheels
         "seat_of_stem": caster + drop + u(-0.008, 0.008),
         "lump": (u(60, 120), u(0.08, 0.20), u(-0.03, 0.03), u(0.45, 0.65)),
         "bag": (u(1, 9), u(-0.10, 0.30), u(-0.10, 0.10), u(0.2, 0.8)),

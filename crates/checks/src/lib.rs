@@ -1,4 +1,5 @@
-//! Mass, balance, sizes: the figures of the chair at rest with its rider.
+//! Mass, balance, sizes: the figures of the chair at rest with its rider; how it rolls ([`roll`]) and where it finds
+//! room ([`room`]).
 //!
 //! In come a design and its frame; out go [`Figures`], each with its formula, source and inputs,
 //! and typed [`Problem`]s. This room knows no text and formats nothing.

@@ -1,7 +1,7 @@
 //! Problems of rolling in words.
 
 use crate::words::Words;
-use chairwright_checks::roll::{Place, Problem};
+use chairwright_checks::roll::{Climber, Place, Problem};
 use chairwright_design::Origin;
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::{Dimension, Quantity};
@@ -96,17 +96,20 @@ impl Words<'_> {
             }
             Problem::BrakesSlip { origin, slope, need, holds, count } => {
                 let said = Diagnostic::new("brakes-slip", "the brakes do not hold on this slope");
-                #[allow(clippy::cast_precision_loss)]
-                let each = need / (*count).max(1) as f64;
-                self.at_or(said, *origin, format!("{} pulls with {}", self.angle(*slope), self.newtons(*need)))
-                    .note(format!(
+                let label = format!("{} pulls with {}", self.angle(*slope), self.newtons(*need));
+                let said = self.at_or(said, *origin, label);
+                let said = if *holds > 0.0 {
+                    said.note(format!(
                         "{count} of them hold {} together, at their softest tyre",
                         self.newtons(*holds)
                     ))
-                    .help(format!(
-                        "each of {count} has to hold {} at least: reset them, harder tyres, or other brakes",
-                        self.newtons_up(each)
-                    ))
+                } else {
+                    said.note("only one side is braked: the chair swings round that wheel")
+                };
+                said.help(format!(
+                    "each side has to hold {} at least: reset them, harder tyres, or other brakes",
+                    self.newtons_up(need / 2.0)
+                ))
             }
             Problem::Slides { origin, slope, at, downhill, ground, friction, only_wet } => {
                 let facing = if *downhill { "downhill" } else { "uphill" };
@@ -177,19 +180,21 @@ impl Words<'_> {
 
     fn meeting(&self, problem: &Problem) -> Diagnostic {
         match problem {
-            Problem::StepTooHigh { what, origin, height, radius, need, can, wants } => {
+            Problem::StepTooHigh { what, origin, height, radius, need, can, wheel } => {
                 let step = if *what == "slot" { "come out of this slot" } else { "climb this step" };
-                let said = Diagnostic::new("sill-too-high", format!("the casters do not {step} by a push"));
-                let caster = self.length(2.0 * radius);
+                let (wheels, with) = match wheel {
+                    Climber::Casters { .. } => ("casters", "casters"),
+                    Climber::Rear => ("rear wheels", "wheels"),
+                };
+                let said = Diagnostic::new("sill-too-high", format!("the {wheels} do not {step} by a push"));
+                let size = self.length(2.0 * radius);
                 let said = self.at_or(
                     said,
                     *origin,
-                    format!("{} to climb with casters of {caster}", self.length(*height)),
+                    format!("{} to climb with {with} of {size}", self.length(*height)),
                 );
                 let said = match (need, can) {
-                    (None, _) => {
-                        said.note("a step as high as half the caster stops it however hard one pushes")
-                    }
+                    (None, _) => said.note("a step as high as half the wheel stops it however hard one pushes"),
                     (Some(need), Some(can)) => said.note(format!(
                         "it takes {}, and the rider has {}",
                         self.newtons(*need),
@@ -197,17 +202,7 @@ impl Words<'_> {
                     )),
                     (Some(need), None) => said.note(format!("it takes {}", self.newtons(*need))),
                 };
-                let push =
-                    if can.is_some() { "the push the rider has" } else { "a push as great as their load" };
-                // beyond this nobody sells a caster
-                said.help(if *wants <= 0.15 {
-                    format!(
-                        "casters of {} climb it with {push}; or a wedge, a helper, or backward over it on the large wheels",
-                        self.up(2.0 * wants)
-                    )
-                } else {
-                    "no caster climbs it: a ramp, a helper (helper = yes), or backward over it on the large wheels".to_owned()
-                })
+                said.help(self.over_the_step(*wheel, can.is_some()))
             }
             Problem::SlotCatches { origin, width, rear, wheel, along } => {
                 let name = if *rear { "rear wheel" } else { "caster" };
@@ -231,6 +226,19 @@ impl Words<'_> {
             }
             _ => Diagnostic::new("cannot-tell", "a problem of rolling"),
         }
+    }
+
+    fn over_the_step(&self, wheel: Climber, known: bool) -> String {
+        let Climber::Casters { wants, backward } = wheel else {
+            return "a wedge, a helper (helper = yes), or a run-up that the rider has practised".to_owned();
+        };
+        let back = if backward { ", or backward over it on the large wheels" } else { "" };
+        // beyond this nobody sells a caster
+        if wants > 0.15 {
+            return format!("no caster climbs it: a ramp, a helper (helper = yes){back}");
+        }
+        let push = if known { "the push the rider has" } else { "a push as great as their load" };
+        format!("casters of {} climb it with {push}; or a wedge, a helper{back}", self.up(2.0 * wants))
     }
 
     fn pitches(

@@ -10,16 +10,14 @@ impl Words<'_> {
     pub(crate) fn room(&self, problem: &Problem) -> Diagnostic {
         match problem {
             Problem::TooWide { what, origin, clear, width } => {
-                let said = Diagnostic::new("too-wide", format!("the chair does not go through this {what}"));
+                let over = self.up(width - clear);
+                let said = Diagnostic::new("too-wide", format!("the chair is {over} too wide for this {what}"));
                 self.at_or(
                     said,
                     *origin,
                     format!("{} clear, the chair is {} wide", self.length(*clear), self.length(*width)),
                 )
-                .help(format!(
-                    "make it {} narrower at least: push rims, wheels, then the seat; the hands need room too",
-                    self.up(width - clear)
-                ))
+                .help("narrower rims, less camber or narrower wheels first, then the seat; the hands need room too")
             }
             Problem::TurnsTooWide { origin, space, diameter, furthest } => {
                 let said = Diagnostic::new("too-long-to-turn", "the chair does not turn on the spot here");

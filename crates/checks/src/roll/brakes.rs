@@ -14,6 +14,7 @@ const L: Dimension = Dimension::LENGTH;
 const N: Dimension = Dimension::NUMBER;
 const HOLD: &str =
     "statics, facing up or down alike; rolling resistance is not counted on. Not an ISO 7176-3 test";
+const SIDES: &str = "the parts' own entries; statics: casters swivel, so a pull in the middle has to be held on both sides alike";
 const SLIDE: &str =
     "statics: friction on the rear wheels, whose load the slope changes, against the weight's downhill part";
 /// Share of its dry friction that a tyre keeps on wet ground. From memory, not checked.
@@ -31,12 +32,12 @@ pub(crate) fn slide_angle(friction: f64, rear: f64, steepness: f64, downhill: bo
 pub(crate) fn brakes(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) {
     slides(design, stand, out, found);
     let brakes: Vec<_> = design.items.iter().filter(|i| i.kind == ItemKind::Brake).collect();
-    let holds: f64 = brakes.iter().filter_map(|b| b.holds).sum();
+    let holds = both_sides(brakes.iter().filter_map(|b| Some((b.at.y, b.holds?))));
     let unknown: Vec<_> =
         brakes.iter().filter(|b| b.holds.is_none()).map(|b| (b.name.clone(), b.origin)).collect();
     if holds > 0.0 && unknown.is_empty() {
-        let formula = "the sum of what every wheel lock holds along the ground, at the softest tyre";
-        out.figures.put("brake.holds", (holds, F), formula, "the parts' own entries", &[]);
+        let formula = "twice what the weaker side's wheel locks hold along the ground, at the softest tyre";
+        out.figures.put("brake.holds", (holds, F), formula, SIDES, &[]);
     }
     let Some(slope) = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0) else { return };
     let need = stand.weight * libm::sin(slope);
@@ -51,6 +52,17 @@ pub(crate) fn brakes(design: &Design, stand: &Stand, out: &mut Checked, found: &
     } else {
         Problem::BrakesSlip { origin, slope, need, holds, count: brakes.len() }
     });
+}
+
+/// What locks at these places hold together: a chair that is held on one side swings round that wheel, so each
+/// side has to hold half.
+fn both_sides(locks: impl Iterator<Item = (f64, f64)>) -> f64 {
+    let (left, right) = locks.fold((0.0, 0.0), |(left, right), (y, holds)| match y {
+        y if y > 1e-6 => (left + holds, right),
+        y if y < -1e-6 => (left, right + holds),
+        _ => (left + holds / 2.0, right + holds / 2.0),
+    });
+    2.0 * f64::min(left, right)
 }
 
 /// The ground with the least friction, that friction with what water leaves of it, and whether there is water.
@@ -107,6 +119,13 @@ fn slides(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Pro
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_lock_on_one_side_holds_nothing() {
+        assert!(both_sides([(0.2, 60.0)].into_iter()).abs() < 1e-12);
+        assert!((both_sides([(0.2, 60.0), (-0.2, 50.0)].into_iter()) - 100.0).abs() < 1e-12);
+        assert!((both_sides([(0.0, 70.0)].into_iter()) - 70.0).abs() < 1e-12);
+    }
 
     /// Written out as forces and solved by bisection instead of in closed form.
     #[test]

@@ -15,7 +15,7 @@ mod stand;
 
 pub use grounding::{Rolling, breakover, under_wheel};
 pub use obstacle::{climb_factor, slot_drop, stop_speed};
-pub use problem::{Place, Problem};
+pub use problem::{Climber, Place, Problem};
 pub use push::toe_drag;
 
 use crate::Checked;

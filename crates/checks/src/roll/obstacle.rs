@@ -1,6 +1,6 @@
 //! Sills, kerbs and slots: what it takes to climb them, and what happens to who meets them at speed.
 
-use super::problem::Problem;
+use super::problem::{Climber, Problem};
 use super::stand::Stand;
 use super::{G, WALK, helped, place, said};
 use crate::Checked;
@@ -123,13 +123,18 @@ fn climb(design: &Design, stand: &Stand, step: &Step, out: &mut Checked, found: 
     }
     let can = design.rider.get("push_force");
     let need = factor.map(|k| k * load);
-    if need.is_some_and(|n| can.is_none_or(|c| n <= c)) {
+    let beyond = |need: Option<f64>| need.is_none_or(|n| can.is_some_and(|c| n > c));
+    let back = back.map(|b| b.1);
+    let (casters, rear) = (beyond(need), what != "slot" && beyond(back));
+    if !casters && !rear {
         return;
     }
+    let origin = said(design, &format!("conditions.{what}"));
     // where no strength is known, the caster that takes a push as great as its load
     let wants = radius_for(height, can.map_or(1.0, |c| c / load.max(1.0)));
-    let origin = said(design, &format!("conditions.{what}"));
-    found.push(Problem::StepTooHigh { what, origin, height, radius: stand.radius, need, can, wants });
+    let wheel = if casters { Climber::Casters { wants, backward: !rear } } else { Climber::Rear };
+    let (radius, need) = if casters { (stand.radius, need) } else { (stand.rear_radius, back) };
+    found.push(Problem::StepTooHigh { what, origin, height, radius, need, can, wheel });
 }
 
 fn stops(design: &Design, stand: &Stand, out: &mut Checked) {

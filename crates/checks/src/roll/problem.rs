@@ -13,6 +13,20 @@ pub enum Place {
     Behind,
 }
 
+/// Wheels that do not climb a step.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Climber {
+    /// The casters.
+    Casters {
+        /// Radius of a caster that climbs it with what the rider can push, or with a push as great as its load.
+        wants: f64,
+        /// Whether the rear wheels climb it, so that it is gone over backward.
+        backward: bool,
+    },
+    /// The casters do, and the rear wheels after them do not.
+    Rear,
+}
+
 /// A problem of rolling. Every `origin` is where the text declares what is in question.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Problem {
@@ -72,7 +86,7 @@ pub enum Problem {
         /// Whether it holds as long as the ground is dry.
         only_wet: bool,
     },
-    /// A step that the casters do not climb.
+    /// A step that the wheels do not climb.
     StepTooHigh {
         /// `sill`, `kerb` or `slot`.
         what: &'static str,
@@ -80,14 +94,14 @@ pub enum Problem {
         origin: Option<Origin>,
         /// How much has to be climbed.
         height: f64,
-        /// Radius of the caster.
+        /// Radius of the wheel.
         radius: f64,
         /// Push in N, if a push can do it at all.
         need: Option<f64>,
         /// What the rider can push, if that is known.
         can: Option<f64>,
-        /// Radius of a caster that climbs it with what the rider can push, or with a push as great as its load.
-        wants: f64,
+        /// Which wheels do not climb it.
+        wheel: Climber,
     },
     /// A slot that a wheel drops into.
     SlotCatches {
