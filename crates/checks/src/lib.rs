@@ -13,8 +13,8 @@ mod rider;
 mod sizes;
 mod weigh;
 
-pub use clear::{Doubt, Shift, Struck, Trouble, Way};
 pub use balance::{Exit, exit_distance, tip_angle};
+pub use clear::{Doubt, Shift, Struck, Trouble, Way};
 pub use figure::{Figure, Figures, Input};
 pub use margins::Margin;
 pub use problem::Problem;

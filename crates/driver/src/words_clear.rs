@@ -93,7 +93,9 @@ impl Words<'_> {
         let foot = matches!(hit.what, Struck::Foot(_));
         let code = if foot { "caster-hits-foot" } else { "caster-hits" };
         let other = match hit.what {
-            Struck::Foot(side) if Some(*side) == hit.side || hit.side.is_none() => "the rider's foot".to_owned(),
+            Struck::Foot(side) if Some(*side) == hit.side || hit.side.is_none() => {
+                "the rider's foot".to_owned()
+            }
             Struck::Foot(_) => "the rider's other foot".to_owned(),
             Struck::Footrest(n) | Struck::Part(n) | Struck::Wheel(n) | Struck::Caster(n) => format!("`{n}`"),
         };
@@ -127,7 +129,8 @@ impl Words<'_> {
     fn crown(&self, hit: &Hit<'_>, other: &str) -> Diagnostic {
         let headline = format!("nobody can tell whether the fork of `{}` turns clear of {other}", hit.caster);
         let said = Diagnostic::new("caster-hits", headline).severity(Severity::CannotTell);
-        let said = self.placed(said, hit.origin, format!("its crown would be {} inside it", self.length(-hit.gap)));
+        let said =
+            self.placed(said, hit.origin, format!("its crown would be {} inside it", self.length(-hit.gap)));
         let said = match hit.what {
             Struck::Footrest(n) | Struck::Part(n) => self.owned(said, n),
             Struck::Wheel(n) | Struck::Caster(n) => self.wheel_origin(said, n),
@@ -260,7 +263,8 @@ impl Words<'_> {
         } else {
             format!("{} between them", self.length(gap))
         };
-        let said = self.placed(said, origin, label).note("at full push the thumb runs along the rim into the brake");
+        let said =
+            self.placed(said, origin, label).note("at full push the thumb runs along the rim into the brake");
         let said = self.wheel_origin(said, wheel);
         said.help(format!(
             "move the brake {} away from the rim, so that the thumb passes it",
@@ -279,7 +283,8 @@ impl Words<'_> {
         let knock = mass(load * shock);
         match rated {
             Some(rated) if rated < load => {
-                let said = Diagnostic::new("wheel-overloaded", format!("`{wheel}` carries more than it is rated for"));
+                let said =
+                    Diagnostic::new("wheel-overloaded", format!("`{wheel}` carries more than it is rated for"));
                 self.placed(said, origin, format!("{} on it, rated for {}", mass(load), mass(rated)))
                     .note("spokes and hub fail under a load that never lets go")
                     .help("take a stronger wheel; look whether its rating is for one wheel or for the pair")
@@ -287,9 +292,12 @@ impl Words<'_> {
             Some(rated) => {
                 let headline = format!("nobody can tell whether `{wheel}` bears a kerb");
                 let said = Diagnostic::new("wheel-overloaded", headline).severity(Severity::CannotTell);
-                let label = format!("{} standing, about {knock} at a kerb, rated for {}", mass(load), mass(rated));
+                let label =
+                    format!("{} standing, about {knock} at a kerb, rated for {}", mass(load), mass(rated));
                 self.placed(said, origin, label)
-                    .note(format!("a shock makes about {shock:.0} times the load of it (common practice, no source)"))
+                    .note(format!(
+                        "a shock makes about {shock:.0} times the load of it (common practice, no source)"
+                    ))
                     .help("ask the maker whether the rating allows for kerbs, or take a stronger wheel")
             }
             None => {
@@ -302,25 +310,27 @@ impl Words<'_> {
         }
     }
 
-    fn axle_length(
-        &self,
-        (axle, origin): (&str, Origin),
-        length: f64,
-        hub: f64,
-        receiver: f64,
-    ) -> Diagnostic {
+    fn axle_length(&self, (axle, origin): (&str, Origin), length: f64, hub: f64, receiver: f64) -> Diagnostic {
         let off = length - hub - receiver;
         let what = if off < 0.0 { "short" } else { "long" };
         let said = Diagnostic::new("axle-length", format!("`{axle}` is {} too {what}", self.length(off.abs())));
         let said = if off < 0.0 { said } else { said.severity(Severity::Warning) };
-        let sum = format!("{} usable; hub {} and receiver {}", self.length(length), self.length(hub), self.length(receiver));
+        let sum = format!(
+            "{} usable; hub {} and receiver {}",
+            self.length(length),
+            self.length(hub),
+            self.length(receiver)
+        );
         let why = if off < 0.0 {
             "its locking balls stay inside the receiver, where they hold nothing: the wheel comes off in a turn"
         } else {
             "the wheel slides to and fro on it, and wears"
         };
         let help = if off < 0.0 {
-            format!("take a longer axle, or shorten the receiver by {}; pull at each wheel before a ride", self.length(-off))
+            format!(
+                "take a longer axle, or shorten the receiver by {}; pull at each wheel before a ride",
+                self.length(-off)
+            )
         } else {
             format!("put {} of spacers on it, or set its adjusting nut", self.length(off))
         };

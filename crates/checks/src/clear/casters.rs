@@ -124,12 +124,10 @@ pub(crate) fn too_near(
     against: Against,
     wanted: f64,
 ) -> Option<(Near, f64)> {
-    nearest(swing, targets, (carries, false), against, wanted)
-        .map(|n| (n, wanted))
-        .or_else(|| {
-            let wanted = if against == Against::Foot { wanted } else { 0.0 };
-            nearest(swing, targets, (carries, true), against, wanted).map(|n| (n, wanted))
-        })
+    nearest(swing, targets, (carries, false), against, wanted).map(|n| (n, wanted)).or_else(|| {
+        let wanted = if against == Against::Foot { wanted } else { 0.0 };
+        nearest(swing, targets, (carries, true), against, wanted).map(|n| (n, wanted))
+    })
 }
 
 /// The least gap of each kind over all casters, for the figures and for fingers.
@@ -154,11 +152,14 @@ pub(crate) fn casters(
             &inputs,
         );
         let carries = carriers(swing, targets);
+        let mut shift = None;
         for (slot, against) in leasts.iter_mut().zip(AGAINST) {
             let numb = against == Against::Foot && numb(design);
             let free = nearest(swing, targets, (&carries, false), against, f64::INFINITY);
             let beat = free.as_ref().map_or(f64::INFINITY, |n| n.least.gap);
-            let Some(near) = nearest(swing, targets, (&carries, true), against, beat).or(free) else { continue };
+            let Some(near) = nearest(swing, targets, (&carries, true), against, beat).or(free) else {
+                continue;
+            };
             let gap = near.least.gap;
             if slot.as_ref().is_none_or(|(least, ..)| gap < *least) {
                 *slot = Some((gap, caster.name.clone(), name_of(&targets[near.target].struck).to_owned()));
@@ -178,7 +179,8 @@ pub(crate) fn casters(
                 gap: near.least.gap,
                 limit,
                 numb,
-                caster_shift: mend::caster_shift(design, swing, caster.side, targets, &carries),
+                caster_shift: *shift
+                    .get_or_insert_with(|| mend::caster_shift(design, swing, caster.side, targets, &carries)),
                 feet_shift: mend::feet_shift(design, swing, targets, against),
             });
         }

@@ -43,7 +43,8 @@ pub(crate) fn is_child(design: &Design, assumptions: &mut Vec<String>) -> bool {
 /// finger does not enter, but a caster swings through the band on its way.
 pub(crate) fn moving(casters: &Leasts, tyre: &Side, troubles: &mut Vec<Trouble>) {
     let caught = |gap: f64| gap >= MOVING.0 && gap < MOVING.1 - 1e-4;
-    let swings = AGAINST.iter().zip(casters).filter(|(a, _)| **a != Against::Foot).filter_map(|(_, l)| l.as_ref());
+    let swings =
+        AGAINST.iter().zip(casters).filter(|(a, _)| **a != Against::Foot).filter_map(|(_, l)| l.as_ref());
     for (gap, one, other) in swings.chain(tyre.as_ref()).filter(|l| caught(l.0)) {
         troubles.push(Trouble::FingerGap {
             one: one.clone(),

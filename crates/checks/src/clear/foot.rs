@@ -54,8 +54,10 @@ fn size(design: &Design, side: Side, ends: (Vec3, Vec3), assumptions: &mut Vec<S
     let mut want = |measure: &str, share: f64, other: f64| {
         rider.sided(measure, side).unwrap_or_else(|| {
             let value = stature.map_or(other, |s| share * s);
-            let text =
-                format!("rider.{measure}: {:.0} mm, estimated as {share} of stature (from memory)", value * 1e3);
+            let text = format!(
+                "rider.{measure}: {:.0} mm, estimated as {share} of stature (from memory)",
+                value * 1e3
+            );
             if !assumptions.contains(&text) {
                 assumptions.push(text);
             }

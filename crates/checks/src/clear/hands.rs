@@ -60,6 +60,7 @@ fn brakes(design: &Design, things: &[Thing<'_>], figures: &mut Figures, troubles
             }
         }
     }
-    let formula = "least distance of a brake's outside box to the ring of a push rim; its lever's way is not known";
+    let formula =
+        "least distance of a brake's outside box to the ring of a push rim; its lever's way is not known";
     figures.put("gap.brake.rim", (least, L), formula, GEOMETRY, &[]);
 }

@@ -26,7 +26,8 @@ pub(crate) fn loads(design: &Design, settled: &Settled, figures: &mut Figures, t
         let part = side_share(design, settled, i, left);
         let load = mass * share * part;
         let inputs = [("mass.total", mass, M), ("load.rear.share", share, Dimension::NUMBER)];
-        let formula = "mass.total x load.rear.share x share of this side, from the centre of mass between the wheels";
+        let formula =
+            "mass.total x load.rear.share x share of this side, from the centre of mass between the wheels";
         figures.put(format!("wheel.load.{}", wheel.name), (load, M), formula, STATICS, &inputs);
         let short = wheel.rated.map(|r| r < load * SHOCK - 1e-9);
         if short == Some(true) || (short.is_none() && !design.name.is_empty()) {
@@ -75,7 +76,13 @@ fn length(design: &Design, wheel: &Wheel, figures: &mut Figures, troubles: &mut 
     let usable = axle.size.y;
     let inputs = [("usable length", usable, L), ("hub", wheel.hub, L)];
     let formula = "usable length of the axle less the hub: what is left for receiver and spacers";
-    figures.put(format!("axle.in.receiver.{}", axle.name), (usable - wheel.hub, L), formula, "geometry", &inputs);
+    figures.put(
+        format!("axle.in.receiver.{}", axle.name),
+        (usable - wheel.hub, L),
+        formula,
+        "geometry",
+        &inputs,
+    );
     let Some(receiver) = axle_of(design, wheel, ItemKind::Receiver) else { return };
     let long = receiver.size.y;
     if (usable - wheel.hub - long).abs() > ADJUSTER + 1e-9 {
