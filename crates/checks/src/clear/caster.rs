@@ -84,6 +84,12 @@ impl Swing {
         self.nearest([&self.wheel, &self.bare_legs], part, beat)
     }
 
+    /// A gap that there is at some swivel, of wheel or legs, as far as it is below `beat`.
+    pub(crate) fn sampled(&self, part: &Convex, under: bool, beat: f64) -> f64 {
+        let legs = if under { &self.bare_legs } else { &self.legs };
+        [&self.wheel, legs].into_iter().fold(beat, |b, body| self.turn(body).sampled(part, b))
+    }
+
     fn nearest(&self, bodies: [&Convex; 2], part: &Convex, beat: f64) -> Option<Least> {
         let mut best: Option<Least> = None;
         for body in bodies {

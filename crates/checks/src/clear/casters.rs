@@ -152,6 +152,7 @@ pub(crate) fn casters(
             &inputs,
         );
         let carries = carriers(swing, targets);
+        let mut shift = None;
         for (slot, against) in leasts.iter_mut().zip(AGAINST) {
             let numb = against == Against::Foot && numb(design);
             let free = nearest(swing, targets, (&carries, false), against, f64::INFINITY);
@@ -178,7 +179,8 @@ pub(crate) fn casters(
                 gap: near.least.gap,
                 limit,
                 numb,
-                caster_shift: mend::caster_shift(design, swing, caster.side, targets, &carries),
+                caster_shift: *shift
+                    .get_or_insert_with(|| mend::caster_shift(design, swing, caster.side, targets, &carries)),
                 feet_shift: mend::feet_shift(design, swing, targets, against),
             });
         }

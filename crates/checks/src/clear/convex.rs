@@ -84,6 +84,18 @@ impl Convex {
         };
         Convex { form, middle: self.middle + by, ..*self }
     }
+
+    pub(crate) fn turned(&self, by: &Turn) -> Convex {
+        let form = match &self.form {
+            Form::Points(all) => Form::Points(all.iter().map(|p| by.place(*p)).collect()),
+            Form::Around(all) => Form::Around(all.iter().map(|p| p.turned(by)).collect()),
+            Form::Brick(edges) => Form::Brick(edges.map(|e| by.turn(e))),
+            Form::Cylinder { axis, half, radius } => {
+                Form::Cylinder { axis: by.turn(*axis), half: *half, radius: *radius }
+            }
+        };
+        Convex { form, middle: by.place(self.middle), ..*self }
+    }
 }
 
 impl Support for Convex {
@@ -155,44 +167,28 @@ impl Turn {
         Turn { axis, sin, cos }
     }
 
-    fn around(&self, v: Vec3, sin: f64) -> Vec3 {
+    fn turn(&self, v: Vec3) -> Vec3 {
         let k = self.axis.along;
         let along = k * k.dot(v);
-        along + (v - along) * self.cos + k.cross(v) * sin
+        along + (v - along) * self.cos + k.cross(v) * self.sin
     }
 
     pub(crate) fn place(&self, p: Vec3) -> Vec3 {
-        self.axis.through + self.around(p - self.axis.through, self.sin)
-    }
-}
-
-/// A body that was turned.
-#[derive(Clone, Copy)]
-pub(crate) struct Turned<'a> {
-    pub body: &'a Convex,
-    pub by: Turn,
-}
-
-impl Support for Turned<'_> {
-    fn furthest(&self, toward: Vec3) -> Vec3 {
-        self.by.place(self.body.furthest(self.by.around(toward, -self.by.sin)))
-    }
-    fn middle(&self) -> Vec3 {
-        self.by.place(self.body.middle)
+        self.axis.through + self.turn(p - self.axis.through)
     }
 }
 
 /// The smallest convex body around two others.
 #[derive(Clone, Copy)]
-pub(crate) struct Both<A, B>(pub A, pub B);
+pub(crate) struct Both<'a>(pub &'a Convex, pub &'a Convex);
 
-impl<A: Support, B: Support> Support for Both<A, B> {
+impl Support for Both<'_> {
     fn furthest(&self, toward: Vec3) -> Vec3 {
         let (a, b) = (self.0.furthest(toward), self.1.furthest(toward));
         if a.dot(toward) >= b.dot(toward) { a } else { b }
     }
     fn middle(&self) -> Vec3 {
-        self.0.middle().mix(self.1.middle(), 0.5)
+        self.0.middle.mix(self.1.middle, 0.5)
     }
 }
 

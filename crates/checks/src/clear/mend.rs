@@ -45,13 +45,24 @@ fn shortest(all: impl Iterator<Item = Shift>) -> Option<Shift> {
     all.min_by(|a, b| a.by.total_cmp(&b.by))
 }
 
-/// What the worst gap of a caster lacks.
+/// What the worst gap of a caster lacks. First over some swivels: what they lack is lacking at least; only
+/// when they lack nothing it has to be proven over all.
 fn lack(swing: &Swing, targets: &[Target], carries: &[bool], numb: bool) -> f64 {
+    let wanted = |t: &Target, carry: bool| {
+        if carry && t.against != Against::Foot { 0.0 } else { limit(t.against, numb) }
+    };
+    let quick = targets.iter().zip(carries).fold(0.0_f64, |most, (t, carry)| {
+        let wanted = wanted(t, *carry);
+        most.max(wanted - swing.sampled(&t.body, *carry, wanted - most))
+    });
+    if quick > 0.001 {
+        return quick;
+    }
     let of = |against: Against| {
         let (near, wanted) = too_near(swing, targets, carries, against, limit(against, numb))?;
         Some(wanted - near.least.gap)
     };
-    AGAINST.into_iter().filter_map(of).fold(0.0, f64::max)
+    AGAINST.into_iter().filter_map(of).fold(quick, f64::max)
 }
 
 pub(crate) fn caster_shift(
@@ -89,6 +100,11 @@ pub(crate) fn feet_shift(
                 .filter(|t| t.against == against)
                 .map(|t| Target { body: t.body.moved(v * d), ..t.clone() })
                 .collect();
+            let quick =
+                moved.iter().fold(0.0_f64, |m, t| m.max(wanted - swing.sampled(&t.body, false, wanted - m)));
+            if quick > 0.001 {
+                return quick;
+            }
             let carried = vec![false; moved.len()];
             nearest(swing, &moved, (&carried, false), against, wanted).map_or(0.0, |n| wanted - n.least.gap)
         })

@@ -59,8 +59,7 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     let mut troubles = Vec::new();
     let figures = &mut out.figures;
     let leasts = casters::casters(design, &targets, figures, &mut troubles);
-    let side = wheels::sides(design, &things, figures, &mut troubles);
-    wheels::removal(design, &things, figures, &mut troubles);
+    let side = wheels::wheels(design, &things, figures, &mut troubles);
     hands::hands(design, &things, figures, &mut troubles);
     load::loads(design, settled, figures, &mut troubles);
     load::axles(design, figures, &mut troubles);

@@ -3,10 +3,9 @@
 //! As in [`crate::clear::sweep`], with two arcs: within a pair of ranges both bodies stay inside the hulls
 //! around their ends, but for the arcs' heights.
 
-use crate::clear::convex::{Both, Convex, Turned};
+use crate::clear::convex::{Both, Convex};
 use crate::clear::depth::gap;
-use crate::clear::distance::{Apart, apart};
-use crate::clear::sweep::{CLOSE, SAME, Turning, grain};
+use crate::clear::sweep::{CLOSE, SAME, Turning, close, grain};
 use std::f64::consts::PI;
 
 const FIRST: u32 = 8;
@@ -45,13 +44,13 @@ pub(crate) fn least_pair(a: &Turning<'_>, b: &Turning<'_>, beat: f64) -> Option<
     for _ in 0..HALVED {
         let next = open.iter().enumerate().min_by(|p, q| grain(p.1.bound).total_cmp(&grain(q.1.bound)));
         let Some((i, worst)) = next.map(|(i, r)| (i, *r)) else { break };
-        if worst.bound >= search.best.gap - CLOSE {
+        if worst.bound >= search.best.gap - close(search.best.gap) {
             break;
         }
         open.swap_remove(i);
         search.look(worst.ends.map(|e| (e[0] + e[1]) / 2.0));
         for half in search.halves(worst) {
-            if half.bound >= search.best.gap - CLOSE {
+            if half.bound >= search.best.gap - close(search.best.gap) {
                 aside = aside.min(half.bound);
             } else {
                 open.push(half);
@@ -63,8 +62,8 @@ pub(crate) fn least_pair(a: &Turning<'_>, b: &Turning<'_>, beat: f64) -> Option<
     (gap < beat - CLOSE).then_some(LeastPair { gap, ..search.best })
 }
 
-impl<'a> Search<'_, 'a> {
-    fn at(&self, which: usize, angle: f64) -> Turned<'a> {
+impl Search<'_, '_> {
+    fn at(&self, which: usize, angle: f64) -> Convex {
         self.bodies[which].at(angle)
     }
 
@@ -89,15 +88,11 @@ impl<'a> Search<'_, 'a> {
 
     fn ranges(&mut self, ends: [[f64; 2]; 2], known: f64) -> Ranges {
         let half = ends.map(|e| (e[1] - e[0]) / 2.0);
-        let over =
-            |f: fn(f64) -> f64| f(half[0]) * self.bodies[0].reach() + f(half[1]) * self.bodies[1].reach();
-        let arcs = over(|h| 1.0 - libm::cos(h));
-        let turns = over(|h| h);
-        let hull = |k: usize| Both(self.at(k, ends[k][0]), self.at(k, ends[k][1]));
-        let bound = match apart(&hull(0), &hull(1), self.best.gap.max(0.0) + arcs) {
-            Apart::By { least, .. } => least - arcs,
-            Apart::Overlap(_) => self.look(ends.map(|e| (e[0] + e[1]) / 2.0)) - turns,
-        };
+        let arc = |k: usize| self.bodies[k].reach() * (1.0 - libm::cos(half[k]));
+        let arcs = arc(0) + arc(1);
+        let ends_of = |k: usize| ends[k].map(|angle| self.at(k, angle));
+        let ([a, b], [c, d]) = (ends_of(0), ends_of(1));
+        let bound = gap(&Both(&a, &b), &Both(&c, &d), self.best.gap.max(0.0) + arcs).size - arcs;
         Ranges { ends, bound: bound.max(known) }
     }
 }
@@ -127,7 +122,10 @@ mod tests {
             let got = least_pair(&one, &two, 1.0).unwrap();
             let wanted = far - 2.0 * sweep;
             if wanted > 0.0 {
-                assert!(got.gap <= wanted + 1e-6 && got.gap > wanted - 2.0 * CLOSE, "{got:?} against {wanted}");
+                assert!(
+                    got.gap <= wanted + 1e-6 && got.gap > wanted - 2.0 * close(wanted),
+                    "{got:?} against {wanted}"
+                );
             } else {
                 assert!(got.gap < 0.0, "{got:?}");
             }

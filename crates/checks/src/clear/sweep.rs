@@ -3,12 +3,13 @@
 //! Proven, not sampled. A point at distance ρ from the axis that turns through Δ stays within
 //! ρ·(1 − cos(Δ/2)) of the chord between its two ends, so the body stays, up to that, inside the smallest
 //! convex body around its two ends: their gap less the arc's height is never more than the gap at any
-//! angle between. Ranges whose bound cannot beat the least gap found are put aside; the others are halved.
-//! Where that body overlaps, turning by dθ changes a gap by no more than ρ·dθ.
+//! angle between; and so for overlaps, which only deepen when a body grows. Ranges whose bound cannot beat the
+//! least gap found are put aside; the others are halved.
 
-use crate::clear::convex::{Axis, Both, Convex, Turn, Turned};
-use crate::clear::depth::gap;
-use crate::clear::distance::{Apart, apart};
+use crate::clear::convex::{Axis, Both, Convex, Form, Support, Turn};
+use crate::clear::depth::{depth, gap_from};
+use crate::clear::distance::{Apart, Ends, apart, apart_from};
+use chairwright_design::Vec3;
 use std::f64::consts::PI;
 
 /// The bound and the least gap found are this near each other when a search ends, in metres.
@@ -18,6 +19,8 @@ const CLOSE_DEEP: f64 = 0.000_5;
 /// Gaps that differ by less count as the same, so that rounding never decides which of two angles is told:
 /// both sides of a chair then tell the same.
 pub(crate) const SAME: f64 = 1e-8;
+/// Gaps beyond this are only told to a hundredth of themselves.
+const FAR: f64 = 0.030;
 /// Ranges a search begins with.
 const FIRST: u32 = 8;
 /// Ranges halved before a search ends with what it has: the bound is then further away, and still holds.
@@ -49,12 +52,35 @@ pub(crate) struct Turning<'a> {
     pub sense: f64,
     /// No point is further from the axis.
     reach: f64,
+    /// No point is nearer to the axis, where the body is one ball or a row of them along the axis.
+    inner: f64,
+    /// From where to where it lies along the axis.
+    along: (f64, f64),
+    /// Everything it passes, and more.
+    swept: Convex,
 }
 
 impl<'a> Turning<'a> {
     pub(crate) fn new(body: &'a Convex, axis: Axis, sense: f64) -> Turning<'a> {
-        let reach = (body.middle - axis.foot(body.middle)).norm() + body.radius;
-        Turning { body, axis, sense, reach }
+        let off = (body.middle - axis.foot(body.middle)).norm();
+        let ring = matches!(&body.form, Form::Points(p) if p.iter().all(|q| ((*q - axis.foot(*q)).norm() - off).abs() < 1e-9));
+        let (reach, inner) = if ring { (off + body.skin, off - body.skin) } else { (off + body.radius, 0.0) };
+        let along = extent(body, axis);
+        let (middle, half) = ((along.0 + along.1) / 2.0, (along.1 - along.0) / 2.0);
+        let swept = Convex::cylinder(axis.through + axis.along * middle, axis.along, half, reach);
+        Turning { body, axis, sense, reach, inner, along, swept }
+    }
+
+    /// A gap that no angle is below: from the slab and the ball that everything turns in, and from a ring's
+    /// hole.
+    pub(crate) fn at_least(&self, other: &Convex) -> f64 {
+        let hub = self.axis.foot(self.body.middle);
+        let ball = (other.middle - hub).norm() - self.swept.radius - other.radius;
+        let (low, high) = extent(other, self.axis);
+        let slab = (low - self.along.1).max(self.along.0 - high);
+        let off = (other.middle - self.axis.foot(other.middle)).norm();
+        let hole = self.inner - off - other.radius;
+        ball.max(slab).max(hole)
     }
 
     /// No point of the body is further from the axis.
@@ -63,22 +89,33 @@ impl<'a> Turning<'a> {
     }
 
     /// The body at an angle.
-    pub(crate) fn at(&self, angle: f64) -> Turned<'a> {
-        Turned { body: self.body, by: Turn::new(self.axis, angle * self.sense) }
+    pub(crate) fn at(&self, angle: f64) -> Convex {
+        self.body.turned(&Turn::new(self.axis, angle * self.sense))
     }
 
-    /// A gap that no angle is below, from the ball that everything turns in.
-    pub(crate) fn at_least(&self, other: &Convex) -> f64 {
-        let hub = self.axis.foot(self.body.middle);
-        (other.middle - hub).norm() - self.reach - other.radius
+    /// A gap that is there at one of some angles: the least over all is no greater. What `beat` is not beaten
+    /// by is not told.
+    pub(crate) fn sampled(&self, other: &Convex, beat: f64) -> f64 {
+        const STEPS: u32 = 16;
+        if self.at_least(other) > beat {
+            return beat;
+        }
+        let mut least = beat;
+        for k in 0..STEPS {
+            let turned = self.at(2.0 * PI * f64::from(k) / f64::from(STEPS));
+            least = least.min(gap_from(&turned, other, least.max(0.0), other.middle - turned.middle).size);
+        }
+        least
     }
 
     /// The least gap to a body over all angles, if it is below `beat`.
     pub(crate) fn least(&self, other: &Convex, beat: f64) -> Option<Least> {
-        if self.at_least(other) > beat {
+        let far = |apart: Apart| matches!(apart, Apart::By { least, .. } if least > beat);
+        if self.at_least(other) > beat || far(apart(&self.swept, other, beat)) {
             return None;
         }
-        let mut search = Search { turning: self, other, best: None, beat };
+        let hint = other.middle - self.swept.middle;
+        let mut search = Search { turning: self, other, best: None, beat, hint };
         let step = 2.0 * PI / f64::from(FIRST);
         let mut open: Vec<Range> = (0..FIRST)
             .map(|i| {
@@ -122,6 +159,23 @@ impl<'a> Turning<'a> {
     }
 }
 
+/// From where to where a body lies along an axis.
+fn extent(body: &Convex, axis: Axis) -> (f64, f64) {
+    let at = |toward: Vec3| (body.furthest(toward) - axis.through).dot(axis.along);
+    (at(-axis.along), at(axis.along))
+}
+
+/// How near bound and gap must come: finer where it decides something.
+pub(crate) fn close(gap: f64) -> f64 {
+    if gap < 0.0 {
+        CLOSE_DEEP
+    } else if gap < FAR {
+        CLOSE
+    } else {
+        gap * 0.01
+    }
+}
+
 /// A bound without what rounding makes of it.
 pub(crate) fn grain(bound: f64) -> f64 {
     libm::round(bound / SAME)
@@ -132,20 +186,24 @@ struct Search<'s, 'a> {
     other: &'s Convex,
     best: Option<Least>,
     beat: f64,
+    /// The direction of the last gap measured.
+    hint: Vec3,
 }
 
 impl Search<'_, '_> {
     /// Whether nothing above a bound is worth looking at.
     fn done(&self, bound: f64) -> bool {
         let found = self.best.map_or(f64::INFINITY, |b| b.gap);
-        let close = if found < 0.0 { CLOSE_DEEP } else { CLOSE };
-        bound >= (found - close).min(self.beat)
+        bound >= (found - close(found)).min(self.beat)
     }
 
     /// Measures the gap at an angle.
     fn look(&mut self, angle: f64) -> f64 {
         let enough = self.best.map_or(self.beat, |b| b.gap.max(0.0)).max(0.0) + CLOSE;
-        let found = gap(&self.turning.at(angle), self.other, enough);
+        let found = gap_from(&self.turning.at(angle), self.other, enough, self.hint);
+        if found.size > 0.0 {
+            self.hint = found.on.1 - found.on.0;
+        }
         let least = self.best.map_or(self.beat, |b| b.gap);
         if found.size < least - SAME {
             self.best = Some(Least { gap: found.size, angle: Some(angle) });
@@ -157,14 +215,18 @@ impl Search<'_, '_> {
     fn range(&mut self, from: f64, to: f64, known: f64) -> Range {
         let half = (to - from) / 2.0;
         let arc = self.turning.reach * (1.0 - libm::cos(half));
-        let enough = self.best.map_or(self.beat, |b| b.gap.min(self.beat)).max(0.0) + arc;
-        let hull = Both(self.turning.at(from), self.turning.at(to));
-        let bound = match apart(&hull, self.other, enough) {
+        let (first, last) = (self.turning.at(from), self.turning.at(to));
+        let hull = Both(&first, &last);
+        let best = self.best.map_or(self.beat, |b| b.gap.min(self.beat));
+        let ends = Ends {
+            above: best.max(0.0) + arc,
+            below: if best.is_finite() { best - close(best) + arc } else { best },
+        };
+        let bound = match apart_from(&hull, self.other, ends, self.hint) {
             Apart::By { least, .. } => least - arc,
-            Apart::Overlap(_) => {
-                let (a, b) = (self.look(from), self.look(to));
-                (a + b) / 2.0 - self.turning.reach * half
-            }
+            // how deep only matters where an overlap was found already
+            Apart::Overlap(_) if best >= 0.0 => -2.0 * self.turning.reach,
+            Apart::Overlap(corners) => -depth(&hull, self.other, &corners).0 - arc,
         };
         Range { from, to, bound: bound.max(known) }
     }
@@ -173,8 +235,7 @@ impl Search<'_, '_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::clear::convex::Form;
-    use chairwright_design::Vec3;
+    use crate::clear::depth::gap;
 
     fn plate(at: Vec3, half: Vec3) -> Convex {
         let edges = [Vec3::X * half.x, Vec3::Y * half.y, Vec3::Z * half.z];
@@ -202,7 +263,10 @@ mod tests {
                 let at = Vec3::new(x * (far + 0.1), y * (far + 0.1), -0.1);
                 let got = least(&plate(at, Vec3::new(0.1, 0.1, 0.1)));
                 let wanted = far - sweep;
-                assert!(got.gap <= wanted + 1e-6 && got.gap > wanted - 2.0 * CLOSE, "{got:?} against {wanted}");
+                assert!(
+                    got.gap <= wanted + 1e-6 && got.gap > wanted - 2.0 * close(wanted),
+                    "{got:?} against {wanted}"
+                );
             }
         }
     }

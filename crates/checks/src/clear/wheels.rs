@@ -77,38 +77,85 @@ fn beside(kind: Kind) -> bool {
 /// The least gap beside a tyre as drawn, with names.
 pub(crate) type Side = Option<(f64, String, String)>;
 
-/// Room beside the tyres, after flex.
-pub(crate) fn sides(
+/// Room beside the tyres after flex, and on the wheels' way off.
+pub(crate) fn wheels(
     design: &Design,
     things: &[Thing<'_>],
     figures: &mut Figures,
     troubles: &mut Vec<Trouble>,
 ) -> Side {
-    let mut least: Option<(f64, f64, String, String)> = None;
+    let mut beside_it: Option<(f64, f64, String, String)> = None;
+    let mut way_off: Option<(f64, f64, String, String)> = None;
     for wheel in &design.wheels {
-        let Some((near, body)) = nearest(&tyre(wheel, 0.0), things, beside, f64::INFINITY) else { continue };
-        let flex = flex(wheel);
-        if least.as_ref().is_none_or(|l| near.gap - flex < l.0) {
-            least = Some((near.gap - flex, near.gap, wheel.name.clone(), body.to_owned()));
+        let rest = nearest(&tyre(wheel, 0.0), things, beside, f64::INFINITY);
+        if let Some((near, body)) = rest {
+            let left = near.gap - flex(wheel);
+            side(wheel, near.gap, body, troubles);
+            if beside_it.as_ref().is_none_or(|l| left < l.0) {
+                beside_it = Some((left, near.gap, wheel.name.clone(), body.to_owned()));
+            }
         }
-        if near.gap - flex < LIMIT {
-            troubles.push(Trouble::TyreRubs {
-                wheel: wheel.name.clone(),
-                origin: wheel.origin,
-                body: body.to_owned(),
-                drawn: near.gap,
-                flex,
-                limit: LIMIT,
-            });
+        let out = path(design, wheel);
+        let Some((gap, body)) = removal(wheel, things, out, rest, troubles) else { continue };
+        if way_off.as_ref().is_none_or(|l| gap < l.0) {
+            way_off = Some((gap, out, wheel.name.clone(), body.to_owned()));
         }
     }
-    let (left, drawn, wheel, body) = least?;
+    if let Some((gap, out, wheel, body)) = way_off {
+        let formula = format!(
+            "least distance of tyre and push rim to the chair on the way out along the axle, its length and 50 mm \
+             for the hand: {wheel} and {body}"
+        );
+        figures.put("gap.wheel.removal", (gap, L), formula, GEOMETRY, &[("way out", out, L)]);
+    }
+    let (left, drawn, wheel, body) = beside_it?;
     let formula = format!(
         "least distance of the tyre's ring to the chair, less 2 mm of bending and radius x tan 0.5 deg of camber \
          error: {wheel} and {body}"
     );
     figures.put("gap.tyre.side", (left, L), formula, GEOMETRY, &[("as drawn", drawn, L)]);
     Some((drawn, wheel, body))
+}
+
+fn side(wheel: &Wheel, drawn: f64, body: &str, troubles: &mut Vec<Trouble>) {
+    let flex = flex(wheel);
+    if drawn - flex < LIMIT {
+        troubles.push(Trouble::TyreRubs {
+            wheel: wheel.name.clone(),
+            origin: wheel.origin,
+            body: body.to_owned(),
+            drawn,
+            flex,
+            limit: LIMIT,
+        });
+    }
+}
+
+/// The least gap on the way that a wheel is pulled off along its axle; it begins with what is beside it at rest.
+fn removal<'t>(
+    wheel: &Wheel,
+    things: &'t [Thing<'_>],
+    out: f64,
+    rest: Option<(Least, &'t str)>,
+    troubles: &mut Vec<Trouble>,
+) -> Option<(f64, &'t str)> {
+    let mut least = rest;
+    for ring in [Some(tyre(wheel, out)), push_rim(wheel, out)].iter().flatten() {
+        let beat = least.map_or(f64::INFINITY, |(l, _)| l.gap);
+        least = nearest(ring, things, beside, beat).or(least);
+    }
+    let (near, body) = least?;
+    // what the tyre touches where it stands rubs; here only what it meets on its way
+    if near.gap < 0.0 && rest.is_none_or(|(r, _)| r.gap >= 0.0) {
+        troubles.push(Trouble::WheelStuck {
+            wheel: wheel.name.clone(),
+            origin: wheel.origin,
+            body: body.to_owned(),
+            depth: -near.gap,
+            path: out,
+        });
+    }
+    Some((near.gap, body))
 }
 
 /// The axle that a wheel is drawn with: of its own kind, and on the line of its hub.
@@ -127,43 +174,4 @@ pub(crate) fn axle_of<'d>(
 fn path(design: &Design, wheel: &Wheel) -> f64 {
     let usable = axle_of(design, wheel, ItemKind::Axle).map(|a| a.size.y);
     usable.unwrap_or(wheel.hub + RECEIVER) + HAND
-}
-
-/// The way that wheels are pulled off along their axles.
-pub(crate) fn removal(
-    design: &Design,
-    things: &[Thing<'_>],
-    figures: &mut Figures,
-    troubles: &mut Vec<Trouble>,
-) {
-    let mut least: Option<(f64, String, String, f64)> = None;
-    for wheel in &design.wheels {
-        let out = path(design, wheel);
-        let rings = [Some(tyre(wheel, out)), push_rim(wheel, out)];
-        for ring in rings.iter().flatten() {
-            let beat = least.as_ref().map_or(f64::INFINITY, |l| l.0.max(0.0));
-            let Some((near, body)) = nearest(ring, things, beside, beat) else { continue };
-            if least.as_ref().is_none_or(|l| near.gap < l.0) {
-                least = Some((near.gap, wheel.name.clone(), body.to_owned(), out));
-            }
-            // what the tyre touches where it stands rubs; here only what it meets on its way
-            let rubs = || nearest(&tyre(wheel, 0.0), things, beside, 0.0).is_some();
-            let said = |t: &Trouble| matches!(t, Trouble::WheelStuck { wheel: w, .. } if *w == wheel.name);
-            if near.gap < 0.0 && !rubs() && !troubles.iter().any(said) {
-                troubles.push(Trouble::WheelStuck {
-                    wheel: wheel.name.clone(),
-                    origin: wheel.origin,
-                    body: body.to_owned(),
-                    depth: -near.gap,
-                    path: out,
-                });
-            }
-        }
-    }
-    let Some((gap, wheel, body, out)) = least else { return };
-    let formula = format!(
-        "least distance of tyre and push rim to the chair on the way out along the axle, its length and 50 mm for \
-         the hand: {wheel} and {body}"
-    );
-    figures.put("gap.wheel.removal", (gap, L), formula, GEOMETRY, &[("way out", out, L)]);
 }
