@@ -286,6 +286,8 @@ pub enum Assumed {
     NutFactor(f64),
     /// Ends held as this factor of the length says.
     EffectiveLength(f64),
+    /// The glue's class is for uses that carry nothing.
+    NonStructuralGlue,
     /// The figure is the whole pair's, shared evenly.
     HalfOfPair,
 }
@@ -325,6 +327,8 @@ pub enum Need {
     RatingBasis,
     /// At least so warm, K, while the glue cures.
     WarmWhileCuring(f64),
+    /// Screws beside the glue, to carry what stays.
+    ScrewsBesideGlue,
     /// Ends sealed against water.
     SealEnds,
     /// Inspection at every service: no proof of life.

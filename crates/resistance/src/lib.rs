@@ -11,15 +11,25 @@
 //!
 //! This room knows no frame, no load case and no chair: it must not know what a member is for.
 
+pub mod bolt_in_pipe;
 mod capacity;
 pub mod column;
+pub mod compatible;
+pub mod connection;
+pub mod dowel;
+pub mod glue;
+pub mod group;
+pub mod gusset;
 pub mod metal;
 mod never;
 pub mod pvc;
 pub mod rating;
 pub mod section;
 pub mod shock;
+pub mod socket;
 mod source;
+pub mod spacing;
+pub mod withdrawal;
 pub mod wood;
 
 pub use capacity::{Assumed, Capacity, Figure, Mode, Need, Outside, Refusal, Yield};

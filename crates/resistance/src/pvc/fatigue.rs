@@ -4,7 +4,7 @@
 use crate::capacity::{Assumed, Figure, Need, Refusal, positive, within};
 use crate::source::Source;
 
-const PSI: f64 = 6894.757_293_168_361;
+const PSI: f64 = 6_894.757_293_168_361;
 const COEFFICIENT: f64 = 5.05e21;
 const EXPONENT: f64 = 4.906;
 
