@@ -68,6 +68,15 @@ pub enum Refusal {
     Never(Never),
     /// A figure outside what the formula is known for: cannot tell.
     Outside(Outside),
+    /// No formula or figure is held for it: cannot tell.
+    NotKnown(NotKnown),
+}
+
+/// What no formula is held for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum NotKnown {
+    /// Tension or peeling across a line of glue.
+    TensionAcrossGlue,
 }
 
 impl From<Never> for Refusal {
@@ -153,6 +162,8 @@ pub enum Figure {
     Deflection,
     /// Height, m.
     Height,
+    /// Speed, m/s.
+    Speed,
     /// Mass, kg.
     Mass,
     /// Pitch of a thread, m.

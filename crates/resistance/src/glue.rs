@@ -1,6 +1,6 @@
 //! Glued laps in wood.
 
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Need, Refusal, positive, within};
+use crate::capacity::{Assumed, Capacity, Figure, Mode, Need, NotKnown, Refusal, positive, within};
 use crate::never::Never;
 use crate::source::Source;
 
@@ -78,50 +78,67 @@ pub enum Line {
     Shear,
     /// In the plane of the glue, for hours or longer.
     SustainedShear,
+    /// Across the glue or peeling, for a moment.
+    Tension,
     /// Across the glue or peeling, for hours or longer.
     SustainedTension,
 }
 
+/// How a joint is made and where it lives.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Glued {
+    /// Its glue.
+    pub glue: Glue,
+    /// Its faces.
+    pub faces: Faces,
+    /// Its load.
+    pub line: Line,
+    /// Its climate.
+    pub climate: Climate,
+    /// The coldest while it cured, K.
+    pub cured_at: f64,
+}
+
 const LAP: Source =
     Source::memory("Wood Handbook, adhesives: joint no stronger than the wood's own shear along the grain");
-/// Coldest to cure in, K; common practice for PVA.
+/// Coldest to cure in, K: 10 degC; common practice for PVA.
 const COLDEST: f64 = 283.15;
+/// Warmest that is answered, K.
+const WARMEST: f64 = 333.15;
 
 /// Shear that a glued lap carries, N: area (m²) × allowable shear of the weaker wood along the grain
-/// (Pa) at most. `cured_at` is the coldest while it cured, K.
+/// (Pa), at most.
 ///
 /// # Errors
-/// End-grain butts; a thermoplastic glue under a tension that stays; tension at all, which is not
-/// known; less than 10 °C while curing.
-pub fn lap(
-    area: f64,
-    wood_shear: &Capacity,
-    glue: Glue,
-    faces: Faces,
-    line: Line,
-    cured_at: f64,
-) -> Result<Capacity, Refusal> {
-    if faces == Faces::EndGrainButt {
-        return Err(Never::EndGrainButtGlue.into());
-    }
-    if line == Line::SustainedTension {
-        // Nothing is published in what we hold for tension across a hard glue either.
-        return match glue {
-            Glue::Structural => within(Figure::Stress, f64::NAN, 0.0, 0.0).map(|_| wood_shear.clone()),
-            _ => Err(Never::PvaSustainedTension.into()),
-        };
-    }
+/// End-grain butts; a class that does not reach the climate; PVA under a tension that stays; any other
+/// tension, for which nothing is held; less than 10 °C while curing.
+pub fn lap(area: f64, wood_shear: &Capacity, joint: &Glued) -> Result<Capacity, Refusal> {
+    refusals(joint)?;
     positive(Figure::Area, area)?;
-    within(Figure::Temperature, cured_at, COLDEST, 333.15)?;
-    let mut out = Capacity::new(area * wood_shear.value, Mode::GlueLine, LAP)
+    within(Figure::Temperature, joint.cured_at, COLDEST, WARMEST)?;
+    let out = Capacity::new(area * wood_shear.value, Mode::GlueLine, LAP)
         .resting_on(wood_shear)
         .assuming(Assumed::EvenLap)
         .needing(Need::WarmWhileCuring(COLDEST));
-    if glue != Glue::Structural {
-        out = out.assuming(Assumed::NonStructuralGlue);
-        if line == Line::SustainedShear {
-            out = out.needing(Need::ScrewsBesideGlue);
-        }
+    Ok(match (joint.glue, joint.line) {
+        (Glue::Structural, _) => out,
+        (_, Line::SustainedShear) => out.assuming(Assumed::NonStructuralGlue).needing(Need::ScrewsBesideGlue),
+        _ => out.assuming(Assumed::NonStructuralGlue),
+    })
+}
+
+fn refusals(joint: &Glued) -> Result<(), Refusal> {
+    if joint.faces == Faces::EndGrainButt {
+        return Err(Never::EndGrainButtGlue.into());
     }
-    Ok(out)
+    if !suits(joint.glue, joint.climate).climate {
+        return Err(Never::GlueBelowClimate.into());
+    }
+    match (joint.line, joint.glue) {
+        (Line::SustainedTension, Glue::D1 | Glue::D2 | Glue::D3 | Glue::D4) => {
+            Err(Never::PvaSustainedTension.into())
+        }
+        (Line::SustainedTension | Line::Tension, _) => Err(Refusal::NotKnown(NotKnown::TensionAcrossGlue)),
+        _ => Ok(()),
+    }
 }

@@ -32,6 +32,6 @@ pub mod spacing;
 pub mod withdrawal;
 pub mod wood;
 
-pub use capacity::{Assumed, Capacity, Figure, Mode, Need, Outside, Refusal, Yield};
+pub use capacity::{Assumed, Capacity, Figure, Mode, Need, NotKnown, Outside, Refusal, Yield};
 pub use never::Never;
 pub use source::{Source, Standing};

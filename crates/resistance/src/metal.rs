@@ -41,8 +41,7 @@ impl Thread {
         Ok(())
     }
 
-    /// Tensile stress area, m²: `π/4 (d − 0.9382 P)²`, ISO 898-1 (`0.9743/n` in unified inch threads is
-    /// the same to 4 % of the pitch, and gives slightly less area: see [`Thread::stress_area_unified`]).
+    /// Tensile stress area of an ISO metric thread, m²: `π/4 (d − 0.9382 P)²`, ISO 898-1.
     #[must_use]
     pub fn stress_area(&self) -> f64 {
         circle(self.diameter - 0.9382 * self.pitch)
@@ -109,6 +108,13 @@ impl BoltClass {
         }
     }
 
+    fn area(self, thread: &Thread) -> f64 {
+        match self {
+            BoltClass::Iso46 | BoltClass::Iso88 | BoltClass::Iso109 => thread.stress_area(),
+            BoltClass::Sae2 | BoltClass::Sae5 | BoltClass::Sae8 => thread.stress_area_unified(),
+        }
+    }
+
     /// Share of the tensile strength in shear; EN 1993-1-8 table 3.4, from memory, not checked: 0.6, or
     /// 0.5 for the hard classes with the thread in the shear plane.
     const fn shear_share(self) -> f64 {
@@ -125,11 +131,6 @@ const SHEAR: Source = Source::memory(
 );
 const TOGETHER: Source = Source::memory("EN 1993-1-8: V + T/1.4; AISC: V^2 + T^2, the worse of both");
 
-/// The smaller stress area of both families, so that a thread of either is not overrated.
-fn careful_area(thread: &Thread) -> f64 {
-    thread.stress_area().min(thread.stress_area_unified())
-}
-
 /// Tension that a bolt carries, N: proof load over safety.
 ///
 /// # Errors
@@ -137,7 +138,7 @@ fn careful_area(thread: &Thread) -> f64 {
 pub fn bolt_tension(thread: &Thread, class: BoltClass, safety: f64) -> Result<Capacity, Refusal> {
     thread.checked()?;
     within(Figure::Safety, safety, 1.0, f64::MAX)?;
-    let value = class.proof() * careful_area(thread) / safety;
+    let value = class.proof() * class.area(thread) / safety;
     Ok(Capacity::new(value, Mode::Proof, PROOF).assuming(Assumed::Safety(safety)))
 }
 
@@ -149,7 +150,7 @@ pub fn bolt_shear(thread: &Thread, class: BoltClass, planes: u32, safety: f64) -
     thread.checked()?;
     within(Figure::Safety, safety, 1.0, f64::MAX)?;
     let planes = within(Figure::Count, f64::from(planes), 1.0, 2.0)?;
-    let value = planes * class.shear_share() * class.tensile() * careful_area(thread) / safety;
+    let value = planes * class.shear_share() * class.tensile() * class.area(thread) / safety;
     Ok(Capacity::new(value, Mode::BoltShear, SHEAR)
         .assuming(Assumed::Safety(safety))
         .assuming(Assumed::NoFriction))

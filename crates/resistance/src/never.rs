@@ -21,6 +21,8 @@ pub enum Never {
     EndGrainButtGlue,
     /// A line of PVA glue alone under a tension that stays: it creeps.
     PvaSustainedTension,
+    /// A glue whose class does not reach the climate it lives in.
+    GlueBelowClimate,
     /// A slip fitting without a stop held by cement alone.
     SlipFittingByCementAlone,
     /// A socket in which the pipe touches nowhere: cement does not bridge the gap.
@@ -35,7 +37,7 @@ pub enum Never {
 
 impl Never {
     /// Every one.
-    pub const ALL: [Never; 13] = [
+    pub const ALL: [Never; 14] = [
         Never::EndGrainWithdrawal,
         Never::PanelEdgeWithdrawal,
         Never::UnsleevedBoltSustained,
@@ -44,6 +46,7 @@ impl Never {
         Never::OneSidedConeAxle,
         Never::EndGrainButtGlue,
         Never::PvaSustainedTension,
+        Never::GlueBelowClimate,
         Never::SlipFittingByCementAlone,
         Never::LooseSocket,
         Never::ImpactFactorOnConnection,
@@ -75,6 +78,7 @@ impl Never {
                 "Wood Handbook, chapter on adhesives: end-grain butt joints carry no design load",
             ),
             Never::PvaSustainedTension => Source::memory("PVA creeps under a steady load"),
+            Never::GlueBelowClimate => Source::memory("EN 204: durability classes D1 to D4"),
             Never::SlipFittingByCementAlone => Source::memory(
                 "a bore without a stop is a loose fit: located by cement, held by a bolt, sleeve or stop",
             ),

@@ -23,7 +23,7 @@ pub fn fall(height: f64, deflection: f64) -> Result<f64, Refusal> {
 /// # Errors
 /// A speed below zero or a deflection not above zero.
 pub fn blow(speed: f64, deflection: f64) -> Result<f64, Refusal> {
-    within(Figure::Force, speed, 0.0, f64::MAX)?;
+    within(Figure::Speed, speed, 0.0, f64::MAX)?;
     positive(Figure::Deflection, deflection)?;
     Ok(speed / (GRAVITY * deflection).sqrt())
 }

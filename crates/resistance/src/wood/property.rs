@@ -107,6 +107,14 @@ pub enum Basis {
         /// Safety factor on the lower bound, at least 1.
         safety: f64,
     },
+    /// A lower bound of tests that last minutes, Pa: the low end of a printed range, a panel's stated
+    /// lower value.
+    TestedLow {
+        /// The bound, Pa.
+        low: f64,
+        /// Safety factor on it, at least 1.
+        safety: f64,
+    },
     /// A published design value for ten years under load, Pa, its safety inside.
     Design(f64),
 }
@@ -155,24 +163,22 @@ pub fn allowable(property: Property, basis: Basis, service: Service) -> Result<C
         _ => service.duration.factor(),
     };
     let wet = if service.wet { property.wet() } else { 1.0 };
+    let test = if property == Property::Modulus { 1.0 } else { TEST };
     let out = match basis {
         Basis::Design(value) => {
             positive(Figure::Stress, value)?;
             Capacity::new(value * lasting * wet, property.mode(), METHOD)
         }
+        Basis::TestedLow { low, safety } => from_tests(property, low * lasting / test * wet, safety)?,
         Basis::ClearMean { mean, strength_ratio, safety } => {
             within(Figure::Share, strength_ratio, f64::MIN_POSITIVE, 1.0)?;
-            within(Figure::Safety, safety, 1.0, f64::MAX)?;
-            let test = if property == Property::Modulus { 1.0 } else { TEST };
             let low = fifth_percentile(mean, property.variation())?;
-            Capacity::new(low * strength_ratio * lasting / test * wet / safety, property.mode(), METHOD)
+            from_tests(property, low * strength_ratio * lasting / test * wet, safety)?
                 .assuming(Assumed::FifthPercentile(property.variation()))
-                .assuming(Assumed::TestMinutes)
                 .assuming(match strength_ratio == 1.0 {
                     true => Assumed::ClearWood,
                     false => Assumed::StrengthRatio(strength_ratio),
                 })
-                .assuming(Assumed::Safety(safety))
                 .needing(Need::LookOver)
         }
     };
@@ -181,4 +187,12 @@ pub fn allowable(property: Property, basis: Basis, service: Service) -> Result<C
         true => out.assuming(Assumed::WetFactor(wet)).needing(Need::SealEnds),
         false => out,
     })
+}
+
+fn from_tests(property: Property, stress: f64, safety: f64) -> Result<Capacity, Refusal> {
+    within(Figure::Safety, safety, 1.0, f64::MAX)?;
+    positive(Figure::Stress, stress)?;
+    Ok(Capacity::new(stress / safety, property.mode(), METHOD)
+        .assuming(Assumed::TestMinutes)
+        .assuming(Assumed::Safety(safety)))
 }
