@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Need, Refusal, positive, within};
+use crate::capacity::{Assumed, Capacity, Figure, LEAST, MOST, Mode, Need, Refusal, positive, within};
 use crate::never::Never;
 use crate::source::Source;
 
@@ -60,8 +60,8 @@ pub struct Fit {
 /// A pipe that does not enter, or one that touches nowhere ([`Never::LooseSocket`]).
 pub fn contact(fit: &Fit) -> Result<f64, Refusal> {
     positive(Figure::Diameter, fit.bottom)?;
-    within(Figure::Diameter, fit.entrance, fit.bottom * (1.0 + 1e-9), f64::MAX)?;
-    within(Figure::Diameter, fit.pipe, f64::MIN_POSITIVE, fit.entrance)?;
+    within(Figure::Diameter, fit.entrance, fit.bottom * (1.0 + 1e-9), MOST)?;
+    within(Figure::Diameter, fit.pipe, LEAST, fit.entrance)?;
     let share = (fit.entrance - fit.pipe) / (fit.entrance - fit.bottom);
     match share <= 1.0 {
         true => Ok(share),
@@ -88,9 +88,9 @@ pub struct Bond {
 /// # Errors
 /// Less than two hours since cementing; a factor or safety outside its range.
 pub fn lap_shear(since: f64, factor: f64, safety: f64) -> Result<Capacity, Refusal> {
-    within(Figure::Time, since, CURE[0].0, f64::MAX)?;
+    within(Figure::Time, since, CURE[0].0, MOST)?;
     within(Figure::Share, factor, 0.0, 1.0)?;
-    within(Figure::Safety, safety, 1.0, f64::MAX)?;
+    within(Figure::Safety, safety, 1.0, MOST)?;
     let step = CURE.iter().rev().find(|s| s.0 <= since).unwrap_or(&CURE[0]);
     let out = Capacity::new(step.1 * factor / safety, Mode::PullOut, CURE_SOURCE)
         .assuming(Assumed::CureHours(step.0 / HOUR))
@@ -191,7 +191,7 @@ pub fn moment(socket: &Socket, bearing: f64, lip: &Lip) -> Result<Capacity, Refu
     insertion(socket)?;
     positive(Figure::Stress, bearing)?;
     positive(Figure::SecondMoment, lip.section_modulus)?;
-    within(Figure::Notch, lip.notch, 1.0, f64::MAX)?;
+    within(Figure::Notch, lip.notch, 1.0, MOST)?;
     let couple = bearing * socket.diameter * socket.engaged * socket.engaged / 6.0;
     let couple = Capacity::new(couple, Mode::SocketCouple, COUPLE).assuming(Assumed::LinearCouple);
     let bent = lip.stress.value * lip.section_modulus / lip.notch;
