@@ -31,8 +31,9 @@ pub fn tube_with_hole(
     through: Through,
 ) -> Result<Properties, Refusal> {
     positive(Figure::Diameter, outer)?;
-    within(Figure::Thickness, wall, LEAST, outer / 2.0)?;
-    let (r1, r0) = (outer / 2.0, outer / 2.0 - wall);
+    // A rod is a tube whose wall is half its diameter; the last digit may be lost on the way here.
+    within(Figure::Thickness, wall, LEAST, outer / 2.0 * (1.0 + 1e-9))?;
+    let (r1, r0) = (outer / 2.0, bore(outer, wall));
     // A solid rod has no bore; something of it must be left beside the hole.
     within(Figure::Hole, hole, 0.0, if r0 > 0.0 { 2.0 * r0 } else { 0.99 * outer })?;
     within(Figure::Angle, angle, -1e6, 1e6)?;
@@ -51,6 +52,13 @@ pub fn tube_with_hole(
         iz: iu * s * s + iv * c * c,
         iyz: (iu - iv) * s * c,
     })
+}
+
+fn bore(outer: f64, wall: f64) -> f64 {
+    match wall < outer / 2.0 * (1.0 - 1e-9) {
+        true => outer / 2.0 - wall,
+        false => 0.0,
+    }
 }
 
 /// Area, `∫v`, `∫u²`, `∫v²` of what the drill takes.
