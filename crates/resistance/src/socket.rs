@@ -17,6 +17,29 @@ pub const CURE: [(f64, f64); 3] =
 pub const CURE_SOURCE: Source =
     Source::memory("ASTM D2564: least lap shear 250 psi at 2 h, 500 psi at 16 h, 900 psi at 72 h");
 
+/// Source of how cold and damp slow the cure.
+pub const SLOW_SOURCE: Source = Source::published(
+    "published cement set and cure table: 60-100, 40-60, 0-40 degF as 1 : 2 : 8; half as long again above 60 % humidity",
+);
+
+/// How much longer a cement takes, by the coldest that it had since cementing (K) and whether the air
+/// was damp (above 60 % relative humidity).
+///
+/// # Errors
+/// Colder than 0 or warmer than 100 °F.
+pub fn cure_slowed(coldest: f64, damp: bool) -> Result<f64, Refusal> {
+    const fn fahrenheit(t: f64) -> f64 {
+        (t + 459.67) * 5.0 / 9.0
+    }
+    within(Figure::Temperature, coldest, fahrenheit(0.0), fahrenheit(100.0))?;
+    let cold = match coldest {
+        t if t >= fahrenheit(60.0) => 1.0,
+        t if t >= fahrenheit(40.0) => 2.0,
+        _ => 8.0,
+    };
+    Ok(if damp { 1.5 * cold } else { cold })
+}
+
 /// What the fitting does beside the pipe.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Fitting {
@@ -82,7 +105,7 @@ pub struct Bond {
 }
 
 /// Allowable lap shear of a cement, Pa: the last published step that the time since cementing has
-/// reached (nothing between the steps is credited), times `factor` for heat and time under load of the
+/// reached (nothing between the steps is credited; divide the time by [`cure_slowed`] first), times `factor` for heat and time under load of the
 /// pipe's own material (0 to 1, [`crate::pvc`]), over the safety factor.
 ///
 /// # Errors

@@ -82,10 +82,12 @@ impl Duration {
     }
 
     /// The shortest class that holds so many seconds under load; never `Impact`, which a time does not make.
+    /// A time below zero or not a number is taken as permanent.
     #[must_use]
     pub fn of_seconds(seconds: f64) -> Duration {
         const DAY: f64 = 86_400.0;
         match seconds {
+            s if s < 0.0 => Duration::Permanent,
             s if s <= 600.0 => Duration::TenMinutes,
             s if s <= 7.0 * DAY => Duration::SevenDays,
             s if s <= 61.0 * DAY => Duration::TwoMonths,

@@ -1,9 +1,9 @@
 //! ASTM D2564 lap shear of cement (from memory), sockets of ASTM D2466/D2468, and the trade's figures for them.
 
-use super::common::{INCH, MPA, PSI, allowed, near};
+use super::common::{INCH, MPA, PSI, allowed, celsius, near};
 use chairwright_resistance::socket::{
-    Bond, Fit, Fitting, Lip, Socket, contact, engaged_area, insertion, lap_shear, moment, pull_out,
-    sprung_shut, twist,
+    Bond, Fit, Fitting, Lip, Socket, contact, cure_slowed, engaged_area, insertion, lap_shear, moment,
+    pull_out, sprung_shut, twist,
 };
 use chairwright_resistance::{Mode, Need, Never, Refusal};
 
@@ -24,6 +24,17 @@ fn cure_steps() {
     assert!(lap_shear(1.9 * HOUR, 1.0, 1.0).is_err());
     let early = lap_shear(20.0 * HOUR, 1.0, 1.0).unwrap();
     assert!(early.needs.contains(&Need::WaitSeconds(72.0 * HOUR)));
+}
+
+/// Published set and cure table: 370 psi in 6 h at 60 to 100 degF, 12 h at 40 to 60, 48 h at 0 to 40; half as long again
+/// above 60 % humidity.
+#[test]
+fn cold_and_damp() {
+    for (t, hours) in [(20.0, 6.0), (10.0, 12.0), (0.0, 48.0)] {
+        near(6.0 * cure_slowed(celsius(t), false).unwrap(), hours, 1e-9);
+        near(6.0 * cure_slowed(celsius(t), true).unwrap(), 1.5 * hours, 1e-9);
+    }
+    assert!(cure_slowed(celsius(-18.0), false).is_err() && cure_slowed(celsius(40.0), false).is_err());
 }
 
 /// Weld area of 1 1/4 in: π × 42.2 × 23.8 = 3 150 mm² (the job's figure, three digits).

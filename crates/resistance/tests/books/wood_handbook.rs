@@ -65,6 +65,7 @@ fn duration_classes() {
     assert_eq!(Duration::of_seconds(1.0), Duration::TenMinutes);
     assert_eq!(Duration::of_seconds(86_400.0), Duration::SevenDays);
     assert_eq!(Duration::of_seconds(1e8), Duration::TenYears);
+    assert_eq!(Duration::of_seconds(-1.0), Duration::Permanent);
     assert_eq!(Duration::of_seconds(f64::NAN), Duration::Permanent);
 }
 
