@@ -30,6 +30,8 @@ mod nds_withdrawal;
 mod pvc_heat_and_time;
 #[path = "books/shocks.rs"]
 mod shocks;
+#[path = "books/tables.rs"]
+mod tables;
 #[path = "books/trade_anchors.rs"]
 mod trade_anchors;
 #[path = "books/wood_handbook.rs"]
