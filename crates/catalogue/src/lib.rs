@@ -32,6 +32,7 @@ pages!(
     "pipe_inch",
     "pipe_metric",
     "profiles",
+    "strength",
     "webbing",
 );
 

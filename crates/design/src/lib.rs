@@ -6,6 +6,7 @@
 //!
 //! Axes of the drawing: x forward, y to the rider's left, z up (as ISO 8855), angles in radians.
 
+mod allowance;
 mod body;
 mod geometry;
 mod heading;
@@ -15,6 +16,7 @@ mod part;
 mod spelling;
 mod stock;
 
+pub use allowance::Allowance;
 pub use body::{Body, Conditions, Rider, Segment};
 pub use geometry::{
     BoxBeam, Closing, ClosingKind, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint, Panel, Sleeve,
@@ -128,6 +130,8 @@ pub struct Design {
     pub rider: Rider,
     /// The table of body segments.
     pub body: Body,
+    /// What materials, joints and tyres may be asked to bear.
+    pub allowances: Vec<Allowance>,
     /// Where the chair is used.
     pub conditions: Conditions,
     /// Pipe, boards and sheets in use.

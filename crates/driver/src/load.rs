@@ -87,6 +87,7 @@ impl Project {
         loader.replacements();
         loader.file(path, None);
         loader.page("body", None);
+        loader.page("strength", None);
         loader.prices();
         loader.on_hand();
         loader.project

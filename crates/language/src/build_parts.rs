@@ -8,6 +8,7 @@ use crate::scope::{DeclKind, Placed, fold, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::keyword;
 use chairwright_design::{
+    Allowance,
     Band, Caster, Fastener, FittingShape, FittingSpec, Item, ItemKind, Material, PartSpec, Segment, Shape,
     SocketSpec, Stock, StockId, Supply, TakeOut, Vec3, Wheel,
 };
@@ -30,6 +31,9 @@ impl<'a> Builder<'_, 'a> {
         for ((keyword, _), entry) in &scope.entries {
             if *keyword == "segment" {
                 let _ = self.segment(entry);
+            }
+            if *keyword == "allowance" {
+                let _ = self.allowance(entry);
             }
         }
     }
@@ -112,6 +116,33 @@ impl<'a> Builder<'_, 'a> {
             source: r.text("source").unwrap_or_default(),
         };
         self.design.body.segments.push(segment);
+        Ok(())
+    }
+
+    fn allowance(&mut self, entry: &'a Entry) -> Outcome<()> {
+        let r = self.reader("allowance", entry)?;
+        let hot = [30.0, 40.0, 50.0, 60.0];
+        let at = |t: f64| Some((t + 273.15, r.si(&format!("at_{t:.0}_degC"))?));
+        let allowance = Allowance {
+            name: r.name().to_owned(),
+            family: r.text("family").unwrap_or_default(),
+            lasting: r.si("share_lasting"),
+            short: r.si("share_short"),
+            blow: r.si("share_blow"),
+            repeated: r.si("share_repeated"),
+            wet: r.si("share_wet"),
+            shear: r.si("share_shear"),
+            heat: hot.into_iter().filter_map(at).collect(),
+            brittle_below: r.si("brittle_below"),
+            creep: r.si("creep"),
+            scatter: r.si("scatter"),
+            notch: r.si("notch"),
+            safety: r.si("safety"),
+            stiffness: r.si("stiffness"),
+            strength: r.si("strength"),
+            source: r.text("source").unwrap_or_default(),
+        };
+        self.design.allowances.push(allowance);
         Ok(())
     }
 
@@ -303,6 +334,10 @@ impl<'a> Builder<'_, 'a> {
             density,
             strength: r.si("strength"),
             modulus: r.si("modulus"),
+            shear_strength: r.si("shear_strength"),
+            poisson: r.si("poisson"),
+            service_temperature: r.si("service_temperature"),
+            allowance: r.text("allowance"),
             source: r.text("source").unwrap_or_default(),
         })
     }

@@ -64,6 +64,7 @@ pub const STATEMENT_WORDS: &[&str] = &[
     "fitting",
     "fastener",
     "segment",
+    "allowance",
     "license",
     "castor",
     "footplate",

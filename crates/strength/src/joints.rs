@@ -1,0 +1,239 @@
+//! Cemented sockets and fastenings against what they may bear.
+
+use crate::answer::{Item, Mode, Untold, What};
+use crate::bar::{Bar, Of};
+use crate::case::{Case, Lasting};
+use crate::judge::{Court, verdict};
+use crate::limit::{Unknown, factor, named};
+use crate::solve::{Cut, Run};
+use crate::structure::{Spot, Tie, TieOf};
+use chairwright_design::{Closing, Shape};
+use std::collections::BTreeMap;
+use std::f64::consts::PI;
+
+/// Places on a bar nearer than this are the same for reading forces, m.
+const SAME: f64 = 0.003;
+
+impl Court<'_> {
+    /// What every joint and fastening is used for; the worst case of each.
+    pub fn ties(&self, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item> {
+        let mut worst: BTreeMap<What, Item> = BTreeMap::new();
+        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
+            let Some(run) = run else { continue };
+            let mut keep = |item: Item| {
+                let slot = worst.entry(item.what);
+                slot.and_modify(|old| {
+                    if item.used.1 > old.used.1 * (1.0 + 1e-9) {
+                        *old = item.clone();
+                    }
+                })
+                .or_insert(item);
+            };
+            let at_bars = by_bar(run, self.all.bars.len());
+            for tie in self.all.ties.iter() {
+                if let TieOf::Joint(_) = tie.of {
+                    self.sockets(index, case.lasting, tie, &at_bars).into_iter().for_each(&mut keep);
+                }
+            }
+            self.fastened(index, case.lasting, run).into_iter().for_each(&mut keep);
+        }
+        worst.into_values().collect()
+    }
+
+    /// The cement and the wall of every socket of a joint.
+    ///
+    /// Cement: pull over the engaged area π·D·L, and twist as shear at its radius. Bending: the pipe
+    /// presses on the socket by a straight-line couple over the depth, p = 6M/(D·L²) + V/(D·L).
+    fn sockets(&self, case: usize, lasting: Lasting, tie: &Tie, at_bars: &[Vec<&Cut>]) -> Vec<Item> {
+        let TieOf::Joint(joint) = tie.of else { return Vec::new() };
+        let mut out = Vec::new();
+        for spot in &tie.spots {
+            let Spot::Port(port) = spot else { continue };
+            let bar = &self.all.bars[port.bar];
+            let Shape::Tube { outer, is_pipe: true, .. } = self.design.stocks[bar.stock].shape else {
+                continue;
+            };
+            let Some(depth) = grip(bar, port.at) else { continue };
+            let d = outer.mid();
+            for cut in at_bars[port.bar].iter().filter(|c| (c.at - port.at).abs() < SAME) {
+                let f = &cut.forces;
+                let area = PI * d * depth;
+                let shear = libm::hypot(f.pull / area, 2.0 * f.twist / (area * d));
+                let bend = libm::hypot(f.bend[0], f.bend[1]);
+                let across = libm::hypot(f.across[0], f.across[1]);
+                let press = 6.0 * bend / (d * depth * depth) + across / (d * depth);
+                let what = What::Joint(joint);
+                let name = self.design.joints[joint].name.clone();
+                let origin = self.design.joints[joint].origin;
+                let item = |mode, demand: f64, bears: f64, slack: f64| {
+                    let used = (demand / bears / slack, demand / bears);
+                    let name = name.clone();
+                    Item {
+                        what,
+                        name,
+                        origin,
+                        case,
+                        mode,
+                        at: port.at,
+                        used,
+                        demand,
+                        bears,
+                        verdict: verdict(used),
+                    }
+                };
+                if let Some((bears, slack)) = self.cement(lasting) {
+                    out.push(item(Mode::Cement, shear, bears, slack));
+                }
+                if let Some(l) = self.limits(bar.stock, lasting) {
+                    out.push(item(Mode::SocketBending, press, l.fibre, l.slack));
+                }
+            }
+        }
+        out
+    }
+
+    /// Shear that cement bears on its cautious side, and how much more on the plain one.
+    fn cement(&self, lasting: Lasting) -> Option<(f64, f64)> {
+        let a = named(self.design, "solvent cement")?;
+        let share = match lasting {
+            Lasting::Sustained => a.lasting,
+            Lasting::Short => a.short,
+            Lasting::Impact => a.blow,
+            Lasting::Repeated => a.repeated,
+        }?;
+        let safety = a.safety.unwrap_or(1.0);
+        let slack = if matches!(lasting, Lasting::Impact | Lasting::Repeated) { safety } else { 1.0 };
+        Some((a.strength? * factor(a, &self.climate)? * share / safety, slack))
+    }
+
+    /// Bolts that press on the walls of pipes and sheets. Force alone is the plain side; the cautious
+    /// one adds the moment as a couple over half the face that the fasteners can be spread on.
+    fn fastened(&self, case: usize, lasting: Lasting, run: &Run) -> Vec<Item> {
+        let mut out = Vec::new();
+        for h in &run.handed {
+            let tie = &self.all.ties[h.tie];
+            let TieOf::Fastening(index) = tie.of else { continue };
+            let f = &self.design.fastenings[index];
+            let Some((count, diameter)) = bolts(self, &f.fasteners) else { continue };
+            let sides: Vec<&Bar> = tie.spots.iter().filter_map(|s| self.bar(s)).collect();
+            // of several places that one fastening holds, each has its share of the fasteners
+            let places = self.all.ties.iter().filter(|t| t.of == tie.of).count();
+            #[allow(clippy::cast_precision_loss)]
+            let each = (f64::from(count) / places.max(1) as f64).max(1.0);
+            for bar in sides {
+                let Some(l) = self.limits(bar.stock, lasting) else { continue };
+                let Some(walls) = walls(bar, self) else { continue };
+                let one = walls * diameter * l.fibre;
+                let (y, z) = bar.form.half();
+                let lever = y.max(z);
+                let plain = h.force.norm() / each;
+                let cautious = plain + h.moment.norm() / (each * lever);
+                let used = (plain / one / l.slack, cautious * l.notch.min(1.5) / one);
+                out.push(Item {
+                    what: What::Tie(tie.of),
+                    name: format!("{} to {}", f.what, f.to),
+                    origin: f.origin,
+                    case,
+                    mode: Mode::Bearing,
+                    at: 0.0,
+                    used,
+                    demand: cautious,
+                    bears: one,
+                    verdict: verdict(used),
+                });
+            }
+        }
+        out
+    }
+
+    fn bar(&self, spot: &Spot) -> Option<&Bar> {
+        match spot {
+            Spot::Port(p) => Some(&self.all.bars[p.bar]),
+            Spot::Point(_) => None,
+        }
+    }
+
+    /// Joints and fastenings that nothing here can judge: screws, glue lines, laps, gussets.
+    pub fn untold_ties(&self) -> Vec<Untold> {
+        let mut out = Vec::new();
+        for f in &self.design.fastenings {
+            if bolts(self, &f.fasteners).is_none() {
+                out.push(Untold {
+                    name: format!("{} to {}", f.what, f.to),
+                    origin: f.origin,
+                    why: Unknown::Joint(words(&f.fasteners, None)),
+                    kinds: vec![Lasting::Short],
+                });
+            }
+        }
+        for c in &self.design.closings {
+            if wooden(c) {
+                let joint = &self.design.joints[c.joint];
+                out.push(Untold {
+                    name: joint.name.clone(),
+                    origin: c.origin,
+                    why: Unknown::Joint(words(&c.fasteners, c.glue.as_deref())),
+                    kinds: vec![Lasting::Short],
+                });
+            }
+        }
+        out
+    }
+}
+
+fn wooden(c: &Closing) -> bool {
+    use chairwright_design::ClosingKind as K;
+    matches!(c.kind, K::Lap(_) | K::Butt { .. } | K::Gusset { .. })
+}
+
+fn words(fasteners: &[(String, u32)], glue: Option<&str>) -> String {
+    let mut all: Vec<String> = fasteners.iter().map(|(n, c)| format!("{c} x {n}")).collect();
+    all.extend(glue.map(str::to_owned));
+    all.join(", ")
+}
+
+/// How many bolts, and of what diameter; `None` where anything else holds too.
+fn bolts(court: &Court<'_>, list: &[(String, u32)]) -> Option<(u32, f64)> {
+    let fold = chairwright_design::fold;
+    let mut found: Option<(u32, f64)> = None;
+    for (name, count) in list {
+        let f = court.design.fasteners.iter().find(|f| fold(&f.name) == fold(name))?;
+        match f.kind.as_str() {
+            "bolt" => found = Some((count + found.map_or(0, |f| f.0), f.diameter)),
+            "nut" | "washer" => {}
+            _ => return None,
+        }
+    }
+    found
+}
+
+/// Thickness that one bolt presses on: both walls of a tube, one of a sheet.
+fn walls(bar: &Bar, court: &Court<'_>) -> Option<f64> {
+    use crate::form::Form;
+    match (bar.form, bar.of) {
+        (Form::Tube { wall, .. }, _) => Some(2.0 * wall),
+        (Form::Hollow { wall, .. }, _) => Some(wall),
+        (Form::Flat { .. }, Of::Panel(_) | Of::Support(_)) => match court.design.stocks[bar.stock].shape {
+            Shape::Sheet { thickness } => Some(thickness),
+            _ => None,
+        },
+        (Form::Flat { level, .. }, _) => Some(level),
+        (Form::Rod { .. }, _) => None,
+    }
+}
+
+/// How deep a bar sits in the socket at a place.
+fn grip(bar: &Bar, at: f64) -> Option<f64> {
+    let near = |x: f64| (x - at).abs() < 0.15;
+    let first = bar.stretches.iter().find(|s| s.grip[0] > 0.0 && s.from >= at - 1e-6 && near(s.from));
+    let last = bar.stretches.iter().rev().find(|s| s.grip[1] > 0.0 && s.to <= at + 1e-6 && near(s.to));
+    first.map(|s| s.grip[0]).or(last.map(|s| s.grip[1]))
+}
+
+fn by_bar(run: &Run, bars: usize) -> Vec<Vec<&Cut>> {
+    let mut out = vec![Vec::new(); bars];
+    for cut in &run.cuts {
+        out[cut.bar].push(cut);
+    }
+    out
+}

@@ -1,0 +1,287 @@
+//! Load cases through the solver: forces at every station, what the ground carries, how far it gives.
+
+use crate::case::Case;
+use crate::form::Forces;
+use crate::load::Push;
+use crate::matter::Matter;
+use crate::model::{Built, Element, Setup};
+use crate::space::array;
+use crate::structure::{Spot, Structure};
+use chairwright_design::Vec3;
+use chairwright_statics::{Error, In, LoadCase, MemberId, MemberLoad, Side, Solution, Solver};
+
+/// Forces on a bar at one place.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Cut {
+    pub bar: usize,
+    pub at: f64,
+    pub forces: Forces,
+}
+
+/// What a tie hands from one thing to another.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Handed {
+    pub tie: usize,
+    pub force: Vec3,
+    pub moment: Vec3,
+}
+
+/// What came of one case.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Run {
+    pub cuts: Vec<Cut>,
+    pub handed: Vec<Handed>,
+    /// Upward on each footing, N.
+    pub feet: Vec<f64>,
+    /// Shift of every bar at its stations: bar, along, shift.
+    pub moved: Vec<(usize, f64, Vec3)>,
+    /// Work of the loads over their sum: how far the load sinks, m.
+    pub give: f64,
+    /// Footings that would have had to be held down and were let go.
+    pub let_go: Vec<usize>,
+    /// Buckling factor, where it was asked for.
+    pub buckling: Option<f64>,
+    /// Largest force out of balance over the largest of all.
+    pub residual: f64,
+}
+
+/// Why a case has no answer.
+#[derive(Clone, Debug)]
+pub(crate) enum Trouble {
+    /// The frame can move by itself: bars that move, and about which line (point, way).
+    Moves(Vec<Moving>),
+    /// The solver refused, in its own words.
+    Refused(String),
+}
+
+/// One way to move.
+#[derive(Clone, PartialEq, Debug)]
+pub(crate) struct Moving {
+    /// Bars that turn or shift.
+    pub bars: Vec<usize>,
+    /// Line that the first of them turns about.
+    pub axis: Option<(Vec3, Vec3)>,
+    /// Only single points spin.
+    pub idle: bool,
+}
+
+/// Everything the solver needs beside the cases.
+pub(crate) struct Bench<'a> {
+    pub all: &'a Structure,
+    pub matters: &'a [Matter],
+    /// Stiffness of each footing's tyre, N/m.
+    pub feet: &'a [f64],
+}
+
+impl Bench<'_> {
+    /// Runs cases that may differ in their setup; those that share one share a factor.
+    pub fn run(&self, cases: &[Case], soft: Option<f64>, buckle: bool) -> Vec<Result<Run, Trouble>> {
+        let mut out: Vec<Option<Result<Run, Trouble>>> = vec![None; cases.len()];
+        for i in 0..cases.len() {
+            if out[i].is_some() {
+                continue;
+            }
+            let same: Vec<usize> = (i..cases.len()).filter(|k| cases[*k].setup == cases[i].setup).collect();
+            let setup = Setup { soft, ..cases[i].setup.clone() };
+            let group: Vec<&[Push]> = same.iter().map(|k| cases[*k].pushes.as_slice()).collect();
+            for (k, run) in same.iter().zip(self.group(&setup, &group, buckle)) {
+                out[*k] = Some(run);
+            }
+        }
+        out.into_iter().map(|r| r.unwrap_or_else(|| Err(Trouble::Refused(String::new())))).collect()
+    }
+
+    /// Runs loads that share a setup. Where a footing would have to be held down it is let go and the
+    /// case run again.
+    pub fn group(&self, setup: &Setup, loads: &[&[Push]], buckle: bool) -> Vec<Result<Run, Trouble>> {
+        let built = Built::new(self.all, self.matters, self.feet, setup);
+        let solver = match Solver::new(&built.model) {
+            Ok(solver) => solver,
+            Err(error) => {
+                let trouble = trouble(&built, error);
+                return loads.iter().map(|_| Err(trouble.clone())).collect();
+            }
+        };
+        loads.iter().map(|pushes| self.one(setup, &built, &solver, pushes, buckle)).collect()
+    }
+
+    fn one(
+        &self,
+        setup: &Setup,
+        built: &Built,
+        solver: &Solver,
+        pushes: &[Push],
+        buckle: bool,
+    ) -> Result<Run, Trouble> {
+        let case = load_case(built, pushes);
+        let solved = solver.solve(&[case]).map_err(|e| trouble(built, e))?;
+        let run = self.read(built, &solved[0], pushes, buckle);
+        let held_down = |k: usize| run.feet[k] < -1.0 && !setup.lifted.contains(&k);
+        let pulled: Vec<usize> = (0..run.feet.len()).filter(|k| held_down(*k)).collect();
+        let standing = self.all.footings.len() - setup.lifted.len();
+        if pulled.is_empty() || standing - pulled.len() < 3 || !setup.held.is_empty() {
+            return Ok(run);
+        }
+        let mut next = setup.clone();
+        next.lifted.extend(&pulled);
+        let again = self.group(&next, &[pushes], buckle).pop();
+        let mut run = again.unwrap_or(Err(Trouble::Refused(String::new())))?;
+        run.let_go.extend(pulled);
+        Ok(run)
+    }
+
+    fn read(&self, built: &Built, s: &Solution<'_>, pushes: &[Push], buckle: bool) -> Run {
+        let mut cuts = Vec::with_capacity(built.elements.len() * 2);
+        let mut moved = Vec::with_capacity(built.elements.len() * 2);
+        for e in &built.elements {
+            self.cuts_of(e, s, &mut cuts);
+            for (node, at) in [(built.model.members[e.id.0].i, e.from), (built.model.members[e.id.0].j, e.to)] {
+                let u = s.node(node);
+                moved.push((e.bar, at, Vec3::new(u[0], u[1], u[2])));
+            }
+        }
+        let up = |k: usize| s.reaction(built.points[self.all.footings[k].contact])[2];
+        let feet = (0..self.all.footings.len()).map(up).collect();
+        let (work, sum) = pushes.iter().fold((0.0, 0.0), |(w, f), p| {
+            let down = -p.force().z;
+            (w + down * -sink(built, s, p), f + down)
+        });
+        let buckling = buckle.then(|| buckling(s)).flatten();
+        let give = if sum > 1.0 { work / sum } else { 0.0 };
+        let handed = handed(built, s);
+        Run { cuts, handed, feet, moved, give, let_go: Vec::new(), buckling, residual: s.residual() }
+    }
+
+    fn cuts_of(&self, e: &Element, s: &Solution<'_>, out: &mut Vec<Cut>) {
+        let breaks = self.places(e, s);
+        let mut add = |x: f64, side: Side| {
+            let station = s.station(e.id, x, side);
+            let [pull, vy, vz] = station.force;
+            let [twist, my, mz] = station.moment;
+            let forces = Forces { pull, across: [vy, vz], twist, bend: [my, mz] };
+            out.push(Cut { bar: e.bar, at: e.from + x, forces });
+        };
+        for (k, x) in breaks.iter().enumerate() {
+            if k > 0 {
+                add(*x, Side::Before);
+            }
+            if k + 1 < breaks.len() {
+                add(*x, Side::After);
+            }
+        }
+    }
+
+    /// Places of an element where its forces are read: ends, loads, lips and holes, and between loads the
+    /// middle, where spread loads have their peak.
+    fn places(&self, e: &Element, s: &Solution<'_>) -> Vec<f64> {
+        let mut all = s.breaks(e.id);
+        if all.len() > 2 {
+            let middles: Vec<f64> = all.windows(2).map(|w| f64::midpoint(w[0], w[1])).collect();
+            all.extend(middles);
+        }
+        let length = e.to - e.from;
+        let marks = self.all.bars[e.bar].marks().into_iter().map(|m| m - e.from);
+        all.extend(marks.filter(|m| *m > 1e-6 && *m < length - 1e-6));
+        all.sort_by(f64::total_cmp);
+        all
+    }
+}
+
+/// Force and moment, in ground axes, that every link hands on; about its middle.
+fn handed(built: &Built, s: &Solution<'_>) -> Vec<Handed> {
+    let at = |n: chairwright_statics::NodeId| crate::space::vector(built.model.nodes[n.0].at);
+    let moved = |n: chairwright_statics::NodeId, mid: Vec3| {
+        let u = s.node(n);
+        let turn = Vec3::new(u[3], u[4], u[5]);
+        (Vec3::new(u[0], u[1], u[2]) + turn.cross(mid - at(n)), turn)
+    };
+    let one = |(tie, link): &(usize, usize)| {
+        let l = &built.model.links[*link];
+        let mid = at(l.a).mix(at(l.b), 0.5);
+        let ((ua, ra), (ub, rb)) = (moved(l.a, mid), moved(l.b, mid));
+        let local = |v: Vec3| l.axes.to_local(array(v));
+        let (d, r) = (local(ub - ua), local(rb - ra));
+        let force = std::array::from_fn(|k| d[k] * l.stiffness[k]);
+        let moment = std::array::from_fn(|k| r[k] * l.stiffness[k + 3]);
+        let global = |v: [f64; 3]| crate::space::vector(l.axes.to_global(v));
+        Handed { tie: *tie, force: global(force), moment: global(moment) }
+    };
+    built.links.iter().map(one).collect()
+}
+
+/// Vertical shift under a push.
+fn sink(built: &Built, s: &Solution<'_>, push: &Push) -> f64 {
+    let port = match *push {
+        Push::At { port, .. } => port,
+        Push::Over { bar, from, to, .. } => crate::structure::Port { bar, at: f64::midpoint(from, to) },
+    };
+    let node = built.node(Spot::Port(port));
+    s.node(node)[2]
+}
+
+fn load_case(built: &Built, pushes: &[Push]) -> LoadCase {
+    let mut case = LoadCase::new();
+    let mut ends = Vec::new();
+    let mut on = |id: MemberId, load: MemberLoad| case.members.push((id, load));
+    for push in pushes {
+        match *push {
+            Push::At { port, force, moment } => {
+                let Some((e, at)) = built.element_at(port) else { continue };
+                let (force, moment) = (array(force), array(moment));
+                let member = &built.model.members[e.id.0];
+                if at < 1e-6 || at > e.to - e.from - 1e-6 {
+                    let node = if at < 1e-6 { member.i } else { member.j };
+                    let [x, y, z] = force;
+                    let [a, b, c] = moment;
+                    ends.push((node, [x, y, z, a, b, c]));
+                    continue;
+                }
+                on(e.id, MemberLoad::Point { axes: In::Global, at, force, moment });
+            }
+            Push::Over { bar, from, to, force } => {
+                let per = array(force * (1.0 / (to - from).max(1e-9)));
+                for e in built.elements_of(bar) {
+                    let (a, b) = (from.max(e.from) - e.from, to.min(e.to) - e.from);
+                    if b > a + 1e-12 {
+                        on(
+                            e.id,
+                            MemberLoad::Linear { axes: In::Global, from: a, to: b, first: per, last: per },
+                        );
+                    }
+                }
+            }
+        }
+    }
+    case.nodes = ends;
+    case
+}
+
+fn buckling(s: &Solution<'_>) -> Option<f64> {
+    use chairwright_statics::{Buckling, BucklingOptions};
+    match s.buckling(&BucklingOptions { count: 1, pieces: 2 }) {
+        Ok(Buckling::At(modes)) => modes.first().map(|m| m.factor),
+        Ok(Buckling::Never) => Some(f64::INFINITY),
+        Err(_) => None,
+    }
+}
+
+fn trouble(built: &Built, error: Error) -> Trouble {
+    match error {
+        Error::Mechanism(ways) => Trouble::Moves(ways.iter().map(|m| moving(built, m)).collect()),
+        Error::LooseMember { member, .. } => {
+            let bars = built.elements.iter().filter(|e| e.id.0 == member).map(|e| e.bar).collect();
+            Trouble::Moves(vec![Moving { bars, axis: None, idle: false }])
+        }
+        other => Trouble::Refused(other.to_string()),
+    }
+}
+
+fn moving(built: &Built, m: &chairwright_statics::Mechanism) -> Moving {
+    let of = |id: MemberId| built.elements.iter().find(|e| e.id == id).map(|e| e.bar);
+    let mut bars: Vec<usize> = m.members.iter().filter_map(|x| of(x.member)).collect();
+    bars.sort_unstable();
+    bars.dedup();
+    let axis = m.members.first().and_then(chairwright_statics::MemberMotion::axis);
+    let axis = axis.map(|(p, w)| (crate::space::vector(p), crate::space::vector(w)));
+    Moving { idle: bars.is_empty(), bars, axis }
+}

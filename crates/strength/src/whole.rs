@@ -1,0 +1,291 @@
+//! The whole check in order: structure, cases, judgement, and what follows from them.
+
+use crate::answer::{Bent, Item, Lost, Strength, Swing, Verdict, What};
+use crate::bar::{Of, settled};
+use crate::case::{Case, CaseKind, KERB, Lasting, Maker, drop_factor};
+use crate::extras;
+use crate::judge::{Court, origin, verdict};
+use crate::limit::{Climate, named};
+use crate::matter::matters;
+use crate::model::Setup;
+use crate::solve::{Bench, Moving, Run, Trouble};
+use crate::structure::{Loose, Structure, TieOf};
+use chairwright_checks::Checked;
+use chairwright_design::{Design, JointId, Vec3};
+use chairwright_frame::{Frame, Settled};
+
+/// A joint that gives way is taken to turn as five diameters of its pipe more would. Assumed, no source.
+const SOFT: f64 = 5.0;
+
+/// Works it all out.
+#[must_use]
+pub fn strength(design: &Design, frame: &Frame, checked: &Checked) -> Strength {
+    let mut out = Strength::default();
+    let Some(pose) = settled(design, checked) else { return out };
+    out.judged = true;
+    let mut all = Structure::new(design, frame, pose);
+    out.assumptions.append(&mut all.assumptions);
+    let climate = Climate::of(design, &mut out.assumptions);
+    out.climate = Some(climate);
+    out.forbidden = extras::forbidden(design, &all);
+    out.incompatible = extras::incompatible(design);
+    let all = moor(all, &mut out);
+    let matters = matters(design, &all, &climate);
+    let feet = tyres(design, &all, &mut out);
+    let bench = Bench { all: &all, matters: &matters, feet: &feet };
+    if let Some(maker) = Maker::new(design, frame, checked, pose, &all) {
+        out.mass = maker.rider.mass;
+        judge(&maker, &bench, climate, pose, &mut out);
+    }
+    remarks(design, &all, &mut out);
+    out.assumptions.sort();
+    out.assumptions.dedup();
+    out
+}
+
+/// Takes out what nothing holds, and says so.
+fn moor(mut all: Structure, out: &mut Strength) -> Structure {
+    let gone = all.adrift();
+    let mut said: Vec<String> = Vec::new();
+    for k in &gone {
+        let bar = &all.bars[*k];
+        match bar.of {
+            Of::Member(_) | Of::Box(_) if !said.contains(&bar.name) => {
+                said.push(bar.name.clone());
+                out.loose.push(Loose::Member(bar.name.clone()));
+            }
+            Of::Support(i) if !out.loose.contains(&Loose::Support(i)) => out.loose.push(Loose::Support(i)),
+            _ => {}
+        }
+    }
+    out.loose.append(&mut all.loose);
+    out.unchecked.append(&mut all.unchecked);
+    if gone.is_empty() { all } else { all.without(&gone) }
+}
+
+fn tyres(design: &Design, all: &Structure, out: &mut Strength) -> Vec<f64> {
+    let mut of = |caster: bool, name: &str| {
+        let k = named(design, name).and_then(|a| a.stiffness).unwrap_or(200e3);
+        if all.footings.iter().any(|f| f.caster == caster) {
+            out.assumptions.push(format!(
+                "strength: a {name} gives way by 1 mm under {:.0} N; measure yours under a known weight",
+                k / 1e3
+            ));
+        }
+        k
+    };
+    let (rear, front) = (of(false, "rear tyre"), of(true, "caster tyre"));
+    all.footings.iter().map(|f| if f.caster { front } else { rear }).collect()
+}
+
+fn judge(maker: &Maker<'_>, bench: &Bench<'_>, climate: Climate, pose: &Settled, out: &mut Strength) {
+    let (design, all) = (maker.design, bench.all);
+    let quick = Case { setup: Setup::default(), ..maker.base() };
+    let base = match bench.run(std::slice::from_ref(&quick), None, true).pop() {
+        Some(Ok(run)) => run,
+        Some(Err(trouble)) => return stuck(design, all, pose, trouble, out),
+        None => return,
+    };
+    out.give = base.give;
+    out.drop = drop_factor(KERB, base.give);
+    out.buckling = base.buckling;
+    out.feet = all.footings.iter().map(|f| f.name.clone()).zip(base.feet.iter().copied()).collect();
+    let cases = maker.cases(base.give, &base.feet);
+    let ran = bench.run(&cases, None, false);
+    let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
+    for (case, run) in cases.iter().zip(&ran) {
+        note(case, run, all, out);
+    }
+    out.residual = runs.iter().flatten().map(|r| r.residual).fold(base.residual, f64::max);
+    let court = Court::new(design, all, bench.matters, climate);
+    out.items = court.bars(&cases, &runs);
+    out.items.extend(court.ties(&cases, &runs));
+    rank(&mut out.items);
+    out.untold = court.untold(&cases);
+    out.untold.extend(court.untold_ties());
+    out.sag = runs[0].and_then(|r| extras::sag(design, all, r));
+    out.softer = softer(&court, bench, &cases, &runs);
+    out.lost = lost(&court, bench, &quick);
+    let repeated: Vec<Item> = bumped(&court, &cases, &runs);
+    out.lives = extras::lives(design, &climate, &repeated, &cases);
+    out.bent = bent(all, &court, &cases, &runs, &out.items);
+    out.cases = cases;
+}
+
+/// Ranks by the cautious use; equals by name, so that no order of joints shows.
+fn rank(items: &mut [Item]) {
+    let key = |i: &Item| (i.used.1 * 1e6).round();
+    items.sort_by(|a, b| {
+        b.verdict
+            .cmp(&a.verdict)
+            .then(key(b).total_cmp(&key(a)))
+            .then_with(|| a.name.cmp(&b.name))
+            .then(a.mode.cmp(&b.mode))
+    });
+}
+
+fn note(case: &Case, run: &Result<Run, Trouble>, all: &Structure, out: &mut Strength) {
+    match run {
+        Ok(run) => {
+            let names: Vec<&str> = run.let_go.iter().map(|k| all.footings[*k].name.as_str()).collect();
+            if !names.is_empty() && matches!(case.kind, CaseKind::Standing) {
+                out.assumptions.push(format!(
+                    "strength: with somebody standing on the foot support {} lift off",
+                    names.join(", ")
+                ));
+            }
+        }
+        Err(Trouble::Refused(words)) => out.refused.push(words.clone()),
+        Err(Trouble::Moves(_)) => {
+            out.refused.push("in one load case a part of the frame is free to move".to_owned());
+        }
+    }
+}
+
+/// The frame moves by itself: what, and about which joint.
+fn stuck(design: &Design, all: &Structure, pose: &Settled, trouble: Trouble, out: &mut Strength) {
+    let ways = match trouble {
+        Trouble::Refused(words) => return out.refused.push(words),
+        Trouble::Moves(ways) => ways,
+    };
+    for way in ways.into_iter().filter(|w| !w.idle) {
+        let swing = swing(design, all, pose, &way);
+        if !out.swings.contains(&swing) {
+            out.swings.push(swing);
+        }
+    }
+    if out.swings.is_empty() {
+        out.refused.push("something in the frame can turn on its own".to_owned());
+    }
+}
+
+fn swing(design: &Design, all: &Structure, pose: &Settled, way: &Moving) -> Swing {
+    let mut parts: Vec<String> = way.bars.iter().map(|b| all.bars[*b].name.clone()).collect();
+    parts.sort();
+    parts.dedup();
+    let first = way.bars.first().map(|b| origin(design, all.bars[*b].of));
+    let about = way.axis.map(|(p, w)| nearest_joint(design, pose, p, w));
+    Swing { parts, origin: first, about, axis: way.axis.map(|a| a.1) }
+}
+
+fn nearest_joint(design: &Design, pose: &Settled, p: Vec3, way: Vec3) -> JointId {
+    let off = |id: JointId| (pose.pose.place(design.joints[id].at) - p).across(way).norm();
+    let best = design.joints.iter().map(|(id, _)| id).min_by(|a, b| off(*a).total_cmp(&off(*b)));
+    best.unwrap_or(JointId::new(0))
+}
+
+/// Cases whose chair stands on all its wheels, once more with joints that give way.
+fn softer(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Option<f64> {
+    let plain = |c: &Case| c.setup == Setup::default();
+    let some: Vec<Case> = cases.iter().filter(|c| plain(c)).cloned().collect();
+    let soft = bench.run(&some, Some(SOFT), false);
+    let soft: Vec<Option<&Run>> = soft.iter().map(|r| r.as_ref().ok()).collect();
+    let rigid: Vec<Option<&Run>> = cases.iter().zip(runs).filter(|(c, _)| plain(c)).map(|(_, r)| *r).collect();
+    let (a, b) = (court.bars(&some, &rigid), court.bars(&some, &soft));
+    let framework = |i: &&Item| matches!(i.what, What::Bar(Of::Member(_) | Of::Box(_)));
+    let most = |items: &[Item]| items.iter().filter(framework).map(|i| i.used.1).fold(0.0, f64::max);
+    let (before, after) = (most(&a), most(&b));
+    (before > 0.0 && after > 0.0).then(|| after / before - 1.0)
+}
+
+/// Takes every joint and fastening away, one at a time, under the seated rider.
+fn lost(court: &Court<'_>, bench: &Bench<'_>, seated: &Case) -> Vec<Lost> {
+    let mut all: Vec<TieOf> = bench.all.ties.iter().map(|t| t.of).collect();
+    all.retain(|t| matches!(t, TieOf::Joint(_) | TieOf::Fastening(_)));
+    all.sort();
+    all.dedup();
+    let one = |tie: TieOf| {
+        let setup = Setup { dropped: Some(tie), ..Setup::default() };
+        let run = bench.group(&setup, &[seated.pushes.as_slice()], false).pop();
+        let name = tie_name(court.design, tie);
+        match run {
+            Some(Ok(run)) => {
+                let case = Case { lasting: Lasting::Short, ..seated.clone() };
+                let items = court.bars(std::slice::from_ref(&case), &[Some(&run)]);
+                let used = items.iter().map(|i| i.used.0).fold(0.0, f64::max);
+                Lost { tie, name, falls: false, used }
+            }
+            _ => Lost { tie, name, falls: true, used: f64::INFINITY },
+        }
+    };
+    all.into_iter().map(one).collect()
+}
+
+/// What a tie is called.
+#[must_use]
+pub fn tie_name(design: &Design, tie: TieOf) -> String {
+    match tie {
+        TieOf::Joint(id) => design.joints[id].name.clone(),
+        TieOf::Fastening(k) => format!("{} to {}", design.fastenings[k].what, design.fastenings[k].to),
+        TieOf::Bearing(k) => design.supports[k].name.clone(),
+        TieOf::Wheel(k) => design.wheels[k].name.clone(),
+        TieOf::Caster(k) => design.casters[k].name.clone(),
+        TieOf::Sheet | TieOf::Part => String::new(),
+    }
+}
+
+fn bumped(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item> {
+    let at = cases.iter().position(|c| c.kind == CaseKind::Bumps);
+    let Some(at) = at else { return Vec::new() };
+    let only: Vec<Option<&Run>> = (0..cases.len()).map(|k| if k == at { runs[k] } else { None }).collect();
+    let mut items = court.bars(cases, &only);
+    rank(&mut items);
+    items
+}
+
+/// Shapes of the seated chair and of the case in which something gives first.
+fn bent(
+    all: &Structure,
+    court: &Court<'_>,
+    cases: &[Case],
+    runs: &[Option<&Run>],
+    items: &[Item],
+) -> Vec<Bent> {
+    let mut which = vec![0];
+    which.extend(items.first().map(|i| i.case).filter(|c| *c != 0));
+    let shape = |case: usize| {
+        let run = runs[case]?;
+        let used = |bar: usize, at: f64| {
+            let near = run.cuts.iter().filter(|c| c.bar == bar && (c.at - at).abs() < 0.003);
+            let items = near.filter_map(|c| court.cut(case, cases[case].lasting, c));
+            items.map(|i| i.used.1).fold(0.0, f64::max)
+        };
+        let point = |(bar, at, shift): &(usize, f64, Vec3)| {
+            let b = &all.bars[*bar];
+            (b.name.clone(), b.at(*at), *shift, used(*bar, *at))
+        };
+        Some(Bent { case, points: run.moved.iter().map(point).collect() })
+    };
+    which.into_iter().filter_map(shape).collect()
+}
+
+fn remarks(design: &Design, all: &Structure, out: &mut Strength) {
+    out.assumptions.push(
+        "strength: joints are rigid in the main computation; the effect of softer ones is told beside it"
+            .to_owned(),
+    );
+    if all.decks.iter().any(crate::structure::Deck::is_sling) {
+        out.assumptions.push(
+            "strength: a sling hangs through by 5 % of its width and pulls its rails together by W L/(8 sag)"
+                .to_owned(),
+        );
+    }
+    if !design.panels.is_empty() {
+        out.assumptions
+            .push("strength: a panel is taken as arms of sheet to where it is held: a rough model".to_owned());
+    }
+    let unchecked = [
+        "the bodies of the fittings: taken as no weaker than the pipe they are made for",
+        "wheels, axles, stems, forks, brakes and straps: taken as rigid, their makers' ratings decide",
+        "wear, sun, chemicals and what a dropped chair does to a corner",
+    ];
+    if out.judged {
+        out.unchecked.extend(unchecked.iter().map(|s| (*s).to_owned()));
+    }
+}
+
+/// The worst verdict of some items.
+#[must_use]
+pub fn worst(items: &[Item]) -> Verdict {
+    items.iter().map(|i| verdict(i.used)).max().unwrap_or(Verdict::CannotTell)
+}
