@@ -142,6 +142,8 @@ pub struct Design {
     pub fittings: Arena<FittingSpec>,
     /// Fasteners in use.
     pub fasteners: Vec<Fastener>,
+    /// Stocks on the pages in use that could stand in for those that are used.
+    pub shelf: Arena<Stock>,
     /// Joints.
     pub joints: Arena<Joint>,
     /// Members.

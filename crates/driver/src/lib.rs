@@ -17,6 +17,7 @@ mod words;
 mod words_chair;
 mod words_frame;
 mod words_holes;
+mod words_strength;
 
 pub use chairwright_language::{Pick, Situation};
 pub use influence::{ESTIMATE, Effect, Influence};
@@ -27,6 +28,7 @@ pub use policy::{Accepted, Reweighed};
 pub use repair::{Repair, Repaired, repair};
 pub use trail::Step;
 pub use words::is_open;
+pub use words_strength::{case_words, mode_words, unknown_words};
 
 use chairwright_checks::{Checked, Figures};
 use chairwright_cost::{Bill, PriceBook};
@@ -91,6 +93,8 @@ pub struct Compilation {
     pub frame: Frame,
     /// The chair at rest.
     pub checked: Checked,
+    /// Whether it holds.
+    pub strength: chairwright_strength::Strength,
     /// The cut list.
     pub cuts: Vec<CutRow>,
     /// The bill.
@@ -263,11 +267,13 @@ impl Project {
         let design = built.design;
         let frame = chairwright_frame::frame(&design);
         let checked = chairwright_checks::check(&design, &frame);
+        let strength = chairwright_strength::strength(&design, &frame, &checked);
         let cuts = chairwright_making::cut_list(&design, &frame);
         let needs = chairwright_cost::needs(&design, &frame);
         let (bill, cost_problems) = chairwright_cost::bill(&needs, self.book(), &self.shed);
         let mut figures = checked.figures.clone();
         figures::add(&design, &frame, &bill, &mut figures);
+        figures::strength(&strength, &mut figures);
         let values = figures.0.iter().map(|(k, f)| (k.clone(), f.value)).collect();
         let (verdicts, judged) = program.judge(&values);
         out.problems.extend(judged);
@@ -282,6 +288,9 @@ impl Project {
         out.problems.extend(said.filter(|p| !(built.incomplete && follows.contains(&p.code.name))));
         if !design.unridden {
             out.problems.extend(checked.problems.iter().map(|p| words.chair(p)));
+            if !built.incomplete {
+                out.problems.extend(words.strength(&strength));
+            }
         }
         if self.book.is_none() && !self.wants_book && !design.name.is_empty() && !needs.is_empty() {
             out.problems.push(words::no_book());
@@ -291,14 +300,21 @@ impl Project {
         let whole = options.situation == Situation::default() && options.variant.is_none();
         (out.accepted, out.reweighed) =
             policy::apply(&mut out.problems, &program.levels(), &program.accepts(), whole);
-        out.assumptions = [&design.assumptions, &frame.assumptions, &checked.assumptions, &bill.assumptions]
-            .into_iter()
-            .flatten()
-            .cloned()
-            .collect();
+        out.assumptions = [
+            &design.assumptions,
+            &frame.assumptions,
+            &checked.assumptions,
+            &strength.assumptions,
+            &bill.assumptions,
+        ]
+        .into_iter()
+        .flatten()
+        .cloned()
+        .collect();
         out.assumptions.sort();
         out.assumptions.dedup();
         out.figures = figures;
+        out.strength = strength;
         out.origins = built.origins;
         (out.design, out.frame, out.checked, out.cuts, out.bill, out.verdicts) =
             (design, frame, checked, cuts, bill, verdicts);

@@ -3,6 +3,7 @@
 use crate::CAUTION;
 use crate::table::Table;
 use crate::text_making::{bill, cuts, packing};
+use crate::text_strength::strength;
 use crate::text_trust::{accepted, assumptions, lineage, loads, values};
 use crate::writer::{WIDTH, Writer};
 use chairwright_diagnostics::{Severity, Sources, wrap};
@@ -20,6 +21,7 @@ pub fn report_text(c: &Compilation, sources: &Sources) -> String {
     findings(c, &mut w);
     accepted(c, &mut w);
     figures(c, &mut w);
+    strength(c, &mut w);
     loads(c, &mut w);
     joints(c, &mut w);
     cuts(c, &mut w);

@@ -237,6 +237,8 @@ pub struct Strength {
     pub mass: f64,
     /// The load cases.
     pub cases: Vec<Case>,
+    /// The most used thing of each case, with its use on the cautious side.
+    pub worst_of_case: Vec<Option<(String, f64)>>,
     /// Everything judged, the weakest first.
     pub items: Vec<Item>,
     /// What could not be judged.

@@ -102,6 +102,18 @@ impl Form {
         }
     }
 
+    /// The same without the torsion constant of a rectangle, which is a long sum and no part of a stress.
+    fn plain(&self) -> Shape {
+        match *self {
+            Form::Flat { level, upright } => {
+                let area = level * upright;
+                let (iy, iz) = (area * upright * upright / 12.0, area * level * level / 12.0);
+                Shape { area, iy, iz, j: 0.0, shear_y: area, shear_z: area }
+            }
+            _ => self.shape(0.3),
+        }
+    }
+
     /// Half the sizes along y and z.
     #[must_use]
     pub fn half(&self) -> (f64, f64) {
@@ -130,7 +142,7 @@ impl Form {
     /// diameter. What the drill takes is taken from area and second moments; shear is left whole.
     #[must_use]
     pub fn stress_at(&self, f: &Forces, hole: Option<([f64; 2], f64)>) -> Stress {
-        let shape = self.shape(0.3);
+        let shape = self.plain();
         let (hy, hz) = self.half();
         let lost = hole.map_or([0.0; 3], |(way, d)| self.lost(way, d));
         let left = |whole: f64, lost: f64| (whole - lost).max(0.02 * whole);
@@ -142,7 +154,7 @@ impl Form {
         };
         let across = libm::hypot(f.across[0], f.across[1]);
         let (cut, twist) = match *self {
-            Form::Tube { outer, .. } => (2.0 * across / shape.area, f.twist.abs() * outer / 2.0 / shape.j),
+            Form::Tube { outer, .. } => (2.0 * across / shape.area, f.twist.abs() * outer / 4.0 / shape.iy),
             Form::Rod { diameter } => {
                 (4.0 / 3.0 * across / shape.area, f.twist.abs() * 16.0 / (PI * diameter * diameter * diameter))
             }
@@ -195,7 +207,7 @@ impl Form {
     /// The section modulus about the stronger axis, m³: what a plain bending moment meets.
     #[must_use]
     pub fn modulus(&self) -> f64 {
-        let shape = self.shape(0.3);
+        let shape = self.plain();
         let (hy, hz) = self.half();
         (shape.iy / hz).max(shape.iz / hy)
     }

@@ -53,9 +53,11 @@ impl Court<'_> {
             let Shape::Tube { outer, is_pipe: true, .. } = self.design.stocks[bar.stock].shape else {
                 continue;
             };
-            let Some(depth) = grip(bar, port.at) else { continue };
             let d = outer.mid();
-            for cut in at_bars[port.bar].iter().filter(|c| (c.at - port.at).abs() < SAME) {
+            for (lip, depth) in lips(bar, port.at) {
+                // what the pipe brings to the lip is what the socket must take
+                let here = |c: &&&Cut| (c.at - lip).abs() < SAME;
+                let Some(cut) = at_bars[port.bar].iter().find(here) else { continue };
                 let f = &cut.forces;
                 let area = PI * d * depth;
                 let shear = libm::hypot(f.pull / area, 2.0 * f.twist / (area * d));
@@ -222,12 +224,13 @@ fn walls(bar: &Bar, court: &Court<'_>) -> Option<f64> {
     }
 }
 
-/// How deep a bar sits in the socket at a place.
-fn grip(bar: &Bar, at: f64) -> Option<f64> {
+/// Lips of the sockets that hold a bar at a place, and their depths.
+fn lips(bar: &Bar, at: f64) -> Vec<(f64, f64)> {
     let near = |x: f64| (x - at).abs() < 0.15;
     let first = bar.stretches.iter().find(|s| s.grip[0] > 0.0 && s.from >= at - 1e-6 && near(s.from));
     let last = bar.stretches.iter().rev().find(|s| s.grip[1] > 0.0 && s.to <= at + 1e-6 && near(s.to));
-    first.map(|s| s.grip[0]).or(last.map(|s| s.grip[1]))
+    let first = first.map(|s| (s.from + s.grip[0], s.grip[0]));
+    first.into_iter().chain(last.map(|s| (s.to - s.grip[1], s.grip[1]))).collect()
 }
 
 fn by_bar(run: &Run, bars: usize) -> Vec<Vec<&Cut>> {

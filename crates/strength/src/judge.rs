@@ -77,10 +77,9 @@ impl<'a> Court<'a> {
         let mut best: Option<Item> = None;
         let parts = std::iter::once((bar.form, matter, bar.stock, false))
             .chain(rest.iter().map(|(s, m)| (s.form, *m, s.stock, true)));
-        let sum =
-            rest.iter().fold(Rigidity::of(&bar.form, matter), |r, (s, m)| r.plus(&Rigidity::of(&s.form, m)));
+        let sum = rest.iter().fold(Rigidity::of(matter), |r, (_, m)| r.plus(&Rigidity::of(m)));
         for (form, m, stock, sleeve) in parts {
-            let forces = Rigidity::of(&form, m).share(&sum, &cut.forces);
+            let forces = Rigidity::of(m).share(&sum, &cut.forces);
             let Some(item) = self.part(case, lasting, (bar, cut), (form, stock, sleeve), &forces) else {
                 continue;
             };
@@ -106,9 +105,11 @@ impl<'a> Court<'a> {
         let notch = if notched { l.notch } else { 1.0 };
         let fibrous = self.fibrous.get(&stock.index()).copied().unwrap_or(true);
         let along = if fibrous { stress.fibre() } else { stress.equivalent() };
-        let (by_fibre, by_shear) = (along / l.fibre, if fibrous { stress.shear / l.shear } else { 0.0 });
+        // the twist of a strip of a plate is shared with its neighbours: only what cuts it counts
+        let shear = if matches!(bar.of, Of::Support(_)) { stress.shear - stress.twist } else { stress.shear };
+        let (by_fibre, by_shear) = (along / l.fibre, if fibrous { shear / l.shear } else { 0.0 });
         let (use_, demand, bears, mode) = if by_shear > by_fibre {
-            (by_shear, stress.shear, l.shear, Mode::Shear)
+            (by_shear, shear, l.shear, Mode::Shear)
         } else {
             let mode = if hole.is_some() {
                 Mode::Hole
@@ -200,9 +201,9 @@ struct Rigidity {
 }
 
 impl Rigidity {
-    fn of(form: &Form, m: &Matter) -> Rigidity {
+    fn of(m: &Matter) -> Rigidity {
         let (e, g) = m.stiffness(false);
-        let s = form.shape(m.poisson);
+        let s = &m.shape;
         Rigidity { pull: e * s.area, bend: [e * s.iy, e * s.iz], twist: g * s.j, across: g * s.shear_z }
     }
 

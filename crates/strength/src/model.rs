@@ -1,7 +1,6 @@
 //! The structure as the solver's model: stations, nodes, elements, ties, supports.
 
 use crate::bar::{Bar, Of};
-use crate::form::Form;
 use crate::matter::Matter;
 use crate::space::array;
 use crate::structure::{Hold, Port, Spot, Structure, Tie, TieOf};
@@ -219,7 +218,7 @@ impl Built {
             return End::RIGID;
         }
         let b = &all.bars[bar];
-        let shape = b.form.shape(matters[bar].poisson);
+        let shape = matters[bar].shape;
         let k =
             matters[bar].stiffness(setup.lasting).0 * shape.iy.min(shape.iz) / (more * 2.0 * b.form.half().0);
         let mut end = End::RIGID;
@@ -295,23 +294,23 @@ fn axes(x: Vec3) -> Axes {
 
 fn section(bar: &Bar, at: f64, index: usize, matters: &[Matter], lasting: bool) -> Section {
     let matter = &matters[index];
-    let part = |form: &Form, m: &Matter| {
+    let part = |m: &Matter| {
         let (e, g) = m.stiffness(lasting);
-        Part { e, g, shape: form.shape(m.poisson), at: [0.0; 2] }
+        Part { e, g, shape: m.shape, at: [0.0; 2] }
     };
-    let mut parts = vec![part(&bar.form, matter)];
+    let mut parts = vec![part(matter)];
     if matches!(bar.of, Of::Support(_)) {
         // strips that cross share the twist of the plate: half each way
         parts[0].shape.j /= 2.0;
     }
     for (s, sleeve) in bar.sheaths.iter().zip(&matter.sheaths) {
         if (s.from..=s.to).contains(&at) {
-            parts.push(part(&s.form, sleeve));
+            parts.push(part(sleeve));
         }
     }
     let (e, g) = matter.stiffness(lasting);
     // one part always is there
-    unbonded(&parts).unwrap_or_else(|| bar.form.shape(0.3).of(e, g))
+    unbonded(&parts).unwrap_or_else(|| matter.shape.of(e, g))
 }
 
 /// Nodes that are one.

@@ -51,6 +51,14 @@ impl Plate {
         inside
     }
 
+    /// Whether a point's foot lies inside the outline or no further than this from its edge.
+    pub fn reaches(&self, p: Vec3, beyond: f64) -> bool {
+        let n = self.corners.len();
+        let foot = self.onto(p);
+        let edge = |i: usize| crate::space::nearest_on((self.corners[i], self.corners[(i + 1) % n]), foot).1;
+        (0..n).any(|i| edge(i) <= beyond) || self.covers(p)
+    }
+
     /// Its smaller extent: its area over its longest diagonal.
     pub fn narrow(&self) -> f64 {
         let first = self.corners[0];
@@ -109,7 +117,7 @@ fn places(plate: &Plate, bar: &Bar, count: u32) -> Result<Vec<f64>, f64> {
     }
     const STEPS: u32 = 60;
     let steps = (0..=STEPS).map(|k| length * f64::from(k) / f64::from(STEPS));
-    let inside: Vec<f64> = steps.filter(|s| plate.covers(bar.at(*s)) && gap(*s) < NEAR).collect();
+    let inside: Vec<f64> = steps.filter(|s| plate.reaches(bar.at(*s), 0.002) && gap(*s) < NEAR).collect();
     let (Some(low), Some(high)) = (inside.first(), inside.last()) else {
         let mid = length / 2.0;
         let touching = [0.0, mid, length].into_iter().min_by(|a, b| gap(*a).total_cmp(&gap(*b))).unwrap_or(mid);

@@ -101,6 +101,7 @@ fn judge(maker: &Maker<'_>, bench: &Bench<'_>, climate: Climate, pose: &Settled,
     out.items = court.bars(&cases, &runs);
     out.items.extend(court.ties(&cases, &runs));
     rank(&mut out.items);
+    out.worst_of_case = (0..cases.len()).map(|k| worst_of(&court, &cases, &runs, k)).collect();
     out.untold = court.untold(&cases);
     out.untold.extend(court.untold_ties());
     out.sag = runs[0].and_then(|r| extras::sag(design, all, r));
@@ -205,10 +206,32 @@ fn lost(court: &Court<'_>, bench: &Bench<'_>, seated: &Case) -> Vec<Lost> {
                 let used = items.iter().map(|i| i.used.0).fold(0.0, f64::max);
                 Lost { tie, name, falls: false, used }
             }
+            // what then only hangs loose, off the way of the load, does not bring the chair down
+            Some(Err(Trouble::Moves(ways))) => {
+                let mut without = bench.all.clone();
+                without.ties.retain(|t| t.of != tie);
+                let adrift = without.adrift();
+                let member = |b: &usize| adrift.contains(b) && !carries(bench.all, *b);
+                let falls = !ways.iter().all(|w| w.bars.iter().all(member));
+                Lost { tie, name, falls, used: if falls { f64::INFINITY } else { 0.0 } }
+            }
             _ => Lost { tie, name, falls: true, used: f64::INFINITY },
         }
     };
     all.into_iter().map(one).collect()
+}
+
+/// Whether a bar belongs to a seat, back or foot support, or holds one, or holds a wheel.
+fn carries(all: &Structure, bar: usize) -> bool {
+    use crate::structure::{Carries, Spot};
+    let decks = all.decks.iter().any(|d| match &d.carries {
+        Carries::Sheet { across, on } => across.contains(&bar) || on.contains(&bar),
+        Carries::Bands(b) => b.iter().any(|(l, r)| l.bar == bar || r.bar == bar),
+        Carries::Nothing => false,
+    });
+    let on = |s: &Spot| matches!(s, Spot::Port(p) if p.bar == bar);
+    let wheel = |t: &crate::structure::Tie| matches!(t.of, TieOf::Wheel(_) | TieOf::Caster(_));
+    decks || all.ties.iter().any(|t| wheel(t) && t.spots.iter().any(on))
 }
 
 /// What a tie is called.
@@ -231,6 +254,19 @@ fn bumped(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item>
     let mut items = court.bars(cases, &only);
     rank(&mut items);
     items
+}
+
+/// The most used thing of one case.
+fn worst_of(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>], k: usize) -> Option<(String, f64)> {
+    let run = runs[k]?;
+    let one = std::slice::from_ref(&cases[k]);
+    let mut items = court.bars(one, &[Some(run)]);
+    items.extend(court.ties(one, &[Some(run)]));
+    items.sort_by(|a, b| {
+        let key = |i: &Item| (i.used.1 * 1e6).round();
+        key(b).total_cmp(&key(a)).then_with(|| a.name.cmp(&b.name))
+    });
+    items.first().map(|i| (i.name.clone(), i.used.1))
 }
 
 /// Shapes of the seated chair and of the case in which something gives first.
