@@ -28,7 +28,7 @@ pub use policy::{Accepted, Reweighed};
 pub use repair::{Repair, Repaired, repair};
 pub use trail::Step;
 pub use words::is_open;
-pub use words_strength::{case_words, mode_words, unknown_words};
+pub use words_strength::{case_name, case_words, mode_words, unknown_words};
 
 use chairwright_checks::{Checked, Figures};
 use chairwright_cost::{Bill, PriceBook};

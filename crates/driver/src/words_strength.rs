@@ -33,6 +33,27 @@ pub fn case_words(design: &Design, kind: &CaseKind) -> String {
     }
 }
 
+/// A load case in few words, for tables.
+#[must_use]
+pub fn case_name(design: &Design, kind: &CaseKind) -> String {
+    match kind {
+        CaseKind::Seated => "seated".to_owned(),
+        CaseKind::Bumps => "bumps".to_owned(),
+        CaseKind::LeaningBack => "thrown against the back".to_owned(),
+        CaseKind::OneWheelOff(w) => format!("{w} over a hole"),
+        CaseKind::Diagonal(a, b) => format!("on {a} and {b}"),
+        CaseKind::CasterStrike { caster: Some(c), edge, .. } => format!("{c} at a {:.0} mm edge", edge * 1e3),
+        CaseKind::CasterStrike { caster: None, edge, .. } => format!("casters at a {:.0} mm edge", edge * 1e3),
+        CaseKind::Drop(h) => format!("drop of {:.0} mm", h * 1e3),
+        CaseKind::Transfer(side) => format!("transfer over {side} front corner"),
+        CaseKind::Arm(bar) => format!("push up from {bar}"),
+        CaseKind::Standing => "standing on the foot support".to_owned(),
+        CaseKind::Lift(part) => format!("lifted by {part}"),
+        CaseKind::Pushing => "pushed by a helper".to_owned(),
+        CaseKind::Declared(k) => format!("load {}", design.loads[*k].name),
+    }
+}
+
 /// What decides, in words.
 #[must_use]
 pub fn mode_words(mode: Mode) -> &'static str {

@@ -3,7 +3,7 @@
 use crate::table::Table;
 use crate::text::shorten;
 use crate::writer::Writer;
-use chairwright_driver::{Compilation, case_words, mode_words, unknown_words};
+use chairwright_driver::{Compilation, case_name, mode_words, unknown_words};
 use chairwright_strength::{Case, CaseKind, Item, Strength, Verdict};
 
 /// Rows of the table of what gives first; the JSON report and the figures have all of them.
@@ -51,20 +51,30 @@ fn climate(s: &Strength, w: &mut Writer) {
 }
 
 fn cases(c: &Compilation, s: &Strength, w: &mut Writer) {
-    w.para("Load cases; none can be taken out:", "  ");
-    let mut table = Table::new(&["case", "kind", ">size", "worst use", "size from"]);
+    w.para("Load cases; none can be taken out. A use of more than 100 % is too much.", "  ");
+    let mut table = Table::new(&["case", "kind", ">size", ">use", "of"]);
+    let mut sources: Vec<(&str, Vec<String>)> = Vec::new();
     for (k, case) in s.cases.iter().enumerate() {
         let worst = s.worst_of_case.get(k).and_then(Option::as_ref);
-        let worst = worst.map_or(String::new(), |(name, used)| format!("{} {}", percent(*used), short(name)));
+        let (used, part) = worst.map_or((String::new(), String::new()), |(n, u)| (percent(*u), n.clone()));
+        let name = case_name(&c.design, &case.kind);
+        match sources.iter_mut().find(|(s, _)| *s == case.source) {
+            Some((_, names)) => names.push(size(case)),
+            None => sources.push((case.source, vec![format!("{name}, {}", size(case))])),
+        }
         table.row(vec![
-            shorten(&capital(&case_words(&c.design, &case.kind)), 30),
+            shorten(&name, 36),
             case.lasting.word().to_owned(),
             size(case),
-            shorten(&worst, 22),
-            case.source.to_owned(),
+            used,
+            shorten(&part, 26),
         ]);
     }
     w.table(&table);
+    w.para("Where the sizes are from:", "  ");
+    for (source, names) in sources {
+        w.item(&format!("{}: {source}", names[0]));
+    }
     w.out.push('\n');
 }
 
@@ -83,7 +93,7 @@ fn ranked(c: &Compilation, s: &Strength, w: &mut Writer) {
          beyond 100 %, and on the cautious side, with safety and notches.",
         "  ",
     );
-    let mut table = Table::new(&["", "part", ">plain", ">cautious", "decided by", "in"]);
+    let mut table = Table::new(&["", "part", ">plain", ">cautious", "in, and by what"]);
     let rows = paired(&s.items);
     for (item, name) in rows.iter().take(ROWS) {
         table.row(vec![
@@ -91,8 +101,7 @@ fn ranked(c: &Compilation, s: &Strength, w: &mut Writer) {
             shorten(name, 24),
             percent(item.used.0),
             percent(item.used.1),
-            shorten(mode_words(item.mode), 24),
-            case_words(&c.design, &s.cases[item.case].kind),
+            format!("{}: {}", case_name(&c.design, &s.cases[item.case].kind), mode_words(item.mode)),
         ]);
     }
     w.table(&table);
@@ -210,11 +219,6 @@ fn untold(s: &Strength, w: &mut Writer) {
 
 fn short(name: &str) -> String {
     name.replace("left.", "").replace("right.", "")
-}
-
-fn capital(text: &str) -> String {
-    let mut all = text.chars();
-    all.next().map_or(String::new(), |first| first.to_uppercase().chain(all).collect())
 }
 
 /// A use in percent, rounded up: never toward unsafe.

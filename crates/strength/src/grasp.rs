@@ -50,8 +50,7 @@ fn back_tops(design: &Design, all: &Structure) -> Option<Grasp> {
         best.map(|b| b.1)
     };
     let hands = vec![top(true)?, top(false)?];
-    let name = all.bars[hands[0].bar].name.clone();
-    Some(Grasp { name, hands, pushed: true })
+    Some(Grasp { name: "the tops of the back".to_owned(), hands, pushed: true })
 }
 
 /// The foremost end of a bar on each side, between foot support and seat.
@@ -72,8 +71,7 @@ fn front(design: &Design, all: &Structure) -> Option<Grasp> {
         best.map(|b| b.1)
     };
     let hands = vec![most(true)?, most(false)?];
-    let name = all.bars[hands[0].bar].name.clone();
-    Some(Grasp { name, hands, pushed: false })
+    Some(Grasp { name: "the front of the frame".to_owned(), hands, pushed: false })
 }
 
 /// The front edge of the foot support.
@@ -83,5 +81,5 @@ fn footrest(design: &Design, all: &Structure) -> Option<Grasp> {
     let bar = *across.last()?;
     let length = all.bars[bar].length();
     let hands = [0.25, 0.75].map(|s| Port { bar, at: length * s }).to_vec();
-    Some(Grasp { name: design.supports[d.support].name.clone(), hands, pushed: false })
+    Some(Grasp { name: "the foot support".to_owned(), hands, pushed: false })
 }

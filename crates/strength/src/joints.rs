@@ -159,7 +159,7 @@ impl Court<'_> {
     pub fn untold_ties(&self) -> Vec<Untold> {
         let mut out = Vec::new();
         for f in &self.design.fastenings {
-            if bolts(self, &f.fasteners).is_none() {
+            if crate::ties::fixing(self.design, &f.fasteners) > 0 && bolts(self, &f.fasteners).is_none() {
                 out.push(Untold {
                     name: format!("{} to {}", f.what, f.to),
                     origin: f.origin,

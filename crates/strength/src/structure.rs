@@ -194,8 +194,10 @@ impl Structure {
                 group[first.max(other)] = first.min(other);
             }
         }
+        // the chair is the largest part that stands on a wheel
         let feet: Vec<usize> = self.footings.iter().map(|f| root(&group, n + f.contact)).collect();
-        let most = |r: &&usize| (feet.iter().filter(|f| f == r).count(), std::cmp::Reverse(**r));
+        let size = |r: usize| (0..n).filter(|k| root(&group, *k) == r).count();
+        let most = |r: &&usize| (size(**r), std::cmp::Reverse(**r));
         let Some(main) = feet.iter().max_by_key(most).copied() else { return Vec::new() };
         (0..n).filter(|k| root(&group, *k) != main).collect()
     }

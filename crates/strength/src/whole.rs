@@ -33,7 +33,9 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked) -> Strength {
     let matters = matters(design, &all, &climate);
     let feet = tyres(design, &all, &mut out);
     let bench = Bench { all: &all, matters: &matters, feet: &feet };
-    if let Some(maker) = Maker::new(design, frame, checked, pose, &all) {
+    if all.footings.iter().any(|f| f.carrier.is_none()) {
+        // a wheel that nothing carries: there is no chair to load
+    } else if let Some(maker) = Maker::new(design, frame, checked, pose, &all) {
         out.mass = maker.rider.mass;
         judge(&maker, &bench, climate, pose, &mut out);
     }
@@ -165,14 +167,15 @@ fn swing(design: &Design, all: &Structure, pose: &Settled, way: &Moving) -> Swin
     parts.sort();
     parts.dedup();
     let first = way.bars.first().map(|b| origin(design, all.bars[*b].of));
-    let about = way.axis.map(|(p, w)| nearest_joint(design, pose, p, w));
+    let about = way.axis.and_then(|(p, w)| nearest_joint(design, pose, p, w));
     Swing { parts, origin: first, about, axis: way.axis.map(|a| a.1) }
 }
 
-fn nearest_joint(design: &Design, pose: &Settled, p: Vec3, way: Vec3) -> JointId {
+/// The joint on a line, within 60 mm of it.
+fn nearest_joint(design: &Design, pose: &Settled, p: Vec3, way: Vec3) -> Option<JointId> {
     let off = |id: JointId| (pose.pose.place(design.joints[id].at) - p).across(way).norm();
-    let best = design.joints.iter().map(|(id, _)| id).min_by(|a, b| off(*a).total_cmp(&off(*b)));
-    best.unwrap_or(JointId::new(0))
+    let near = design.joints.iter().map(|(id, _)| id).filter(|id| off(*id) < 0.06);
+    near.min_by(|a, b| off(*a).total_cmp(&off(*b)))
 }
 
 /// Cases whose chair stands on all its wheels, once more with joints that give way.
