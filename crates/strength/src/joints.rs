@@ -1,52 +1,43 @@
 //! Cemented sockets and fastenings against what they may bear.
 
-use crate::answer::{Item, Mode, Untold, What};
+use crate::answer::{Mode, Untold, What};
 use crate::bar::{Bar, Of};
-use crate::case::{Case, Lasting};
-use crate::judge::{Court, verdict};
+use crate::case::Lasting;
+use crate::judge::{Court, Use};
 use crate::limit::{Unknown, factor, named};
 use crate::solve::{Cut, Run};
 use crate::structure::{Spot, Tie, TieOf};
 use chairwright_design::{Closing, Shape};
-use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
 /// Places on a bar nearer than this are the same for reading forces, m.
 const SAME: f64 = 0.003;
 
 impl Court<'_> {
-    /// What every joint and fastening is used for; the worst case of each.
-    pub fn ties(&self, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item> {
-        let mut worst: BTreeMap<What, Item> = BTreeMap::new();
-        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
-            let Some(run) = run else { continue };
-            let mut keep = |item: Item| {
-                let slot = worst.entry(item.what);
-                slot.and_modify(|old| {
-                    if item.used.1 > old.used.1 * (1.0 + 1e-9) {
-                        *old = item.clone();
-                    }
-                })
-                .or_insert(item);
-            };
-            let at_bars = by_bar(run, self.all.bars.len());
-            for tie in self.all.ties.iter() {
-                if let TieOf::Joint(_) = tie.of {
-                    self.sockets(index, case.lasting, tie, &at_bars).into_iter().for_each(&mut keep);
-                }
+    /// Uses of every joint and fastening in one run.
+    pub fn ties(&self, case: usize, lasting: Lasting, run: &Run, keep: &mut dyn FnMut(Use)) {
+        let at_bars = by_bar(run, self.all.bars.len());
+        for tie in &self.all.ties {
+            if let TieOf::Joint(_) = tie.of {
+                self.sockets(case, lasting, tie, &at_bars, keep);
             }
-            self.fastened(index, case.lasting, run).into_iter().for_each(&mut keep);
         }
-        worst.into_values().collect()
+        self.fastened(case, lasting, run, keep);
     }
 
     /// The cement and the wall of every socket of a joint.
     ///
     /// Cement: pull over the engaged area π·D·L, and twist as shear at its radius. Bending: the pipe
     /// presses on the socket by a straight-line couple over the depth, p = 6M/(D·L²) + V/(D·L).
-    fn sockets(&self, case: usize, lasting: Lasting, tie: &Tie, at_bars: &[Vec<&Cut>]) -> Vec<Item> {
-        let TieOf::Joint(joint) = tie.of else { return Vec::new() };
-        let mut out = Vec::new();
+    fn sockets(
+        &self,
+        case: usize,
+        lasting: Lasting,
+        tie: &Tie,
+        at_bars: &[Vec<&Cut>],
+        keep: &mut dyn FnMut(Use),
+    ) {
+        let TieOf::Joint(joint) = tie.of else { return };
         for spot in &tie.spots {
             let Spot::Port(port) = spot else { continue };
             let bar = &self.all.bars[port.bar];
@@ -65,33 +56,18 @@ impl Court<'_> {
                 let across = libm::hypot(f.across[0], f.across[1]);
                 let press = 6.0 * bend / (d * depth * depth) + across / (d * depth);
                 let what = What::Joint(joint);
-                let name = self.design.joints[joint].name.clone();
-                let origin = self.design.joints[joint].origin;
-                let item = |mode, demand: f64, bears: f64, slack: f64| {
+                let mut used = |mode, demand: f64, bears: f64, slack: f64| {
                     let used = (demand / bears / slack, demand / bears);
-                    let name = name.clone();
-                    Item {
-                        what,
-                        name,
-                        origin,
-                        case,
-                        mode,
-                        at: port.at,
-                        used,
-                        demand,
-                        bears,
-                        verdict: verdict(used),
-                    }
+                    keep(Use { what, case, mode, at: port.at, used, demand, bears });
                 };
                 if let Some((bears, slack)) = self.cement(lasting) {
-                    out.push(item(Mode::Cement, shear, bears, slack));
+                    used(Mode::Cement, shear, bears, slack);
                 }
                 if let Some(l) = self.limits(bar.stock, lasting) {
-                    out.push(item(Mode::SocketBending, press, l.fibre, l.slack));
+                    used(Mode::SocketBending, press, l.fibre, l.slack);
                 }
             }
         }
-        out
     }
 
     /// Shear that cement bears on its cautious side, and how much more on the plain one.
@@ -110,8 +86,7 @@ impl Court<'_> {
 
     /// Bolts that press on the walls of pipes and sheets. Force alone is the plain side; the cautious
     /// one adds the moment as a couple over half the face that the fasteners can be spread on.
-    fn fastened(&self, case: usize, lasting: Lasting, run: &Run) -> Vec<Item> {
-        let mut out = Vec::new();
+    fn fastened(&self, case: usize, lasting: Lasting, run: &Run, keep: &mut dyn FnMut(Use)) {
         for h in &run.handed {
             let tie = &self.all.ties[h.tie];
             let TieOf::Fastening(index) = tie.of else { continue };
@@ -131,21 +106,17 @@ impl Court<'_> {
                 let plain = h.force.norm() / each;
                 let cautious = plain + h.moment.norm() / (each * lever);
                 let used = (plain / one / l.slack, cautious * l.notch.min(1.5) / one);
-                out.push(Item {
+                keep(Use {
                     what: What::Tie(tie.of),
-                    name: format!("{} to {}", f.what, f.to),
-                    origin: f.origin,
                     case,
                     mode: Mode::Bearing,
                     at: 0.0,
                     used,
                     demand: cautious,
                     bears: one,
-                    verdict: verdict(used),
                 });
             }
         }
-        out
     }
 
     fn bar(&self, spot: &Spot) -> Option<&Bar> {

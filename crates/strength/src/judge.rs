@@ -7,9 +7,28 @@ use crate::form::{Forces, Form};
 use crate::limit::{Climate, Limits, Unknown, allowance, limits};
 use crate::matter::Matter;
 use crate::solve::{Cut, Run};
-use crate::structure::Structure;
+use crate::structure::{Structure, TieOf};
 use chairwright_design::{Design, Material, Origin, StockId};
 use std::collections::BTreeMap;
+
+/// How far something is used at one place in one case.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Use {
+    pub what: What,
+    pub case: usize,
+    pub mode: Mode,
+    pub at: f64,
+    pub used: (f64, f64),
+    pub demand: f64,
+    pub bears: f64,
+}
+
+/// Keeps the more used of two; of two as good as equal the first, whatever the order of joints.
+pub(crate) fn keep_worst(old: &mut Use, new: Use) {
+    if new.used.1 > old.used.1 * (1.0 + 1e-9) {
+        *old = new;
+    }
+}
 
 /// Everything a judgement needs.
 pub(crate) struct Court<'a> {
@@ -17,75 +36,128 @@ pub(crate) struct Court<'a> {
     pub all: &'a Structure,
     pub matters: &'a [Matter],
     pub climate: Climate,
-    /// Limits of every stock in use, by kind of load.
-    known: BTreeMap<(usize, Lasting), Result<Limits, Unknown>>,
-    /// Whether a stock is of wood or metal: wood is judged by its fibres, the rest after von Mises.
-    fibrous: BTreeMap<usize, bool>,
+    /// Limits of every stock in use, by stock and kind of load.
+    known: Vec<[Option<Result<Limits, Unknown>>; 4]>,
+    /// Whether a stock is of wood, which is judged by its fibres; the rest is judged after von Mises.
+    fibrous: Vec<bool>,
 }
 
 const KINDS: [Lasting; 4] = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
 
 impl<'a> Court<'a> {
     pub fn new(design: &'a Design, all: &'a Structure, matters: &'a [Matter], climate: Climate) -> Court<'a> {
-        let mut court =
-            Court { design, all, matters, climate, known: BTreeMap::new(), fibrous: BTreeMap::new() };
-        let stocks = all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));
-        for stock in stocks {
+        let stocks = design.stocks.len();
+        let known = vec![[const { None }; 4]; stocks];
+        let mut court = Court { design, all, matters, climate, known, fibrous: vec![true; stocks] };
+        let used = all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));
+        for stock in used {
             let material = &design.stocks[stock].material;
-            court.fibrous.entry(stock.index()).or_insert_with(|| fibrous(design, material));
-            for kind in KINDS {
-                let entry = court.known.entry((stock.index(), kind));
-                entry.or_insert_with(|| limits(design, material, &climate, kind));
+            let slot = &mut court.known[stock.index()];
+            if slot[0].is_none() {
+                *slot = KINDS.map(|kind| Some(limits(design, material, &climate, kind)));
+                court.fibrous[stock.index()] = fibrous(design, material);
             }
         }
         court
     }
 
-    pub fn limits(&self, stock: StockId, lasting: Lasting) -> Option<&Limits> {
-        self.known.get(&(stock.index(), lasting)).and_then(|r| r.as_ref().ok())
+    fn known(&self, stock: StockId, lasting: Lasting) -> Option<&Result<Limits, Unknown>> {
+        self.known[stock.index()][lasting as usize].as_ref()
     }
 
-    /// What every bar is used for in the cases that ran; the worst case of each.
-    pub fn bars(&self, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item> {
-        let mut worst: BTreeMap<Of, Item> = BTreeMap::new();
+    pub fn limits(&self, stock: StockId, lasting: Lasting) -> Option<&Limits> {
+        self.known(stock, lasting).and_then(|r| r.as_ref().ok())
+    }
+
+    /// What everything is used for in its worst case, and the most used thing of every case.
+    pub fn judge(&self, cases: &[Case], runs: &[Option<&Run>]) -> (Vec<Item>, Vec<Option<(String, f64)>>) {
+        let mut worst: BTreeMap<What, Use> = BTreeMap::new();
+        let mut peaks: Vec<Option<Use>> = vec![None; cases.len()];
         for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
             let Some(run) = run else { continue };
-            for cut in &run.cuts {
-                let Some(item) = self.cut(index, case.lasting, cut) else { continue };
-                let slot = worst.entry(self.all.bars[cut.bar].of);
-                slot.and_modify(|old| {
-                    // as good as equal: the first case and place stays, whatever the order of joints
-                    if item.used.1 > old.used.1 * (1.0 + 1e-9) {
-                        *old = item.clone();
-                    }
-                })
-                .or_insert(item);
-            }
+            let mut peak: Option<Use> = None;
+            let mut keep = |u: Use| {
+                keep_worst(worst.entry(u.what).or_insert(u), u);
+                keep_worst(peak.get_or_insert(u), u);
+            };
+            self.bars(index, case.lasting, run, &mut keep);
+            self.ties(index, case.lasting, run, &mut keep);
+            peaks[index] = peak;
         }
-        worst.into_values().collect()
+        let peaks = peaks.into_iter().map(|p| p.map(|u| (self.name(u.what), u.used.1))).collect();
+        (worst.into_values().map(|u| self.item(u)).collect(), peaks)
+    }
+
+    /// Uses of every bar at every place in one run.
+    pub fn bars(&self, case: usize, lasting: Lasting, run: &Run, keep: &mut dyn FnMut(Use)) {
+        run.cuts.iter().filter_map(|cut| self.cut(case, lasting, cut)).for_each(keep);
+    }
+
+    /// An item with its name, place and verdict.
+    pub fn item(&self, u: Use) -> Item {
+        Item {
+            what: u.what,
+            name: self.name(u.what),
+            origin: self.origin(u.what),
+            case: u.case,
+            mode: u.mode,
+            at: u.at,
+            used: u.used,
+            demand: u.demand,
+            bears: u.bears,
+            verdict: verdict(u.used),
+        }
+    }
+
+    fn name(&self, what: What) -> String {
+        let d = self.design;
+        match what {
+            What::Bar(Of::Member(id)) => d.members[id].name.clone(),
+            What::Bar(Of::Box(k)) => d.boxes[k].name.clone(),
+            What::Bar(Of::Support(k)) => d.supports[k].name.clone(),
+            What::Bar(Of::Panel(k)) => d.panels[k].name.clone(),
+            What::Joint(id) => d.joints[id].name.clone(),
+            What::Tie(tie) => crate::whole::tie_name(d, tie),
+        }
+    }
+
+    fn origin(&self, what: What) -> Origin {
+        let d = self.design;
+        match what {
+            What::Bar(of) => origin(d, of),
+            What::Joint(id) | What::Tie(TieOf::Joint(id)) => d.joints[id].origin,
+            What::Tie(TieOf::Fastening(k)) => d.fastenings[k].origin,
+            What::Tie(TieOf::Bearing(k)) => d.supports[k].origin,
+            What::Tie(TieOf::Wheel(k)) => d.wheels[k].origin,
+            What::Tie(TieOf::Caster(k)) => d.casters[k].origin,
+            What::Tie(TieOf::Sheet | TieOf::Part) => Origin(0),
+        }
     }
 
     /// Use of one bar at one place.
-    pub fn cut(&self, case: usize, lasting: Lasting, cut: &Cut) -> Option<Item> {
+    pub fn cut(&self, case: usize, lasting: Lasting, cut: &Cut) -> Option<Use> {
         let bar = &self.all.bars[cut.bar];
         if !bar.free_at(cut.at) {
             return None;
         }
         let matter = &self.matters[cut.bar];
-        let active = bar.sheaths.iter().zip(&matter.sheaths).filter(|(s, _)| (s.from..=s.to).contains(&cut.at));
-        let rest: Vec<_> = active.collect();
-        let mut best: Option<Item> = None;
-        let parts = std::iter::once((bar.form, matter, bar.stock, false))
-            .chain(rest.iter().map(|(s, m)| (s.form, *m, s.stock, true)));
-        let sum = rest.iter().fold(Rigidity::of(matter), |r, (_, m)| r.plus(&Rigidity::of(m)));
-        for (form, m, stock, sleeve) in parts {
+        let own = (bar.form, bar.stock, false);
+        let active = || {
+            let pairs = bar.sheaths.iter().zip(&matter.sheaths);
+            pairs.filter(|(s, _)| (s.from..=s.to).contains(&cut.at))
+        };
+        if active().next().is_none() {
+            return self.part(case, lasting, (bar, cut), own, &cut.forces);
+        }
+        let sum = active().fold(Rigidity::of(matter), |r, (_, m)| r.plus(&Rigidity::of(m)));
+        let mut best =
+            self.part(case, lasting, (bar, cut), own, &Rigidity::of(matter).share(&sum, &cut.forces));
+        for (s, m) in active() {
             let forces = Rigidity::of(m).share(&sum, &cut.forces);
-            let Some(item) = self.part(case, lasting, (bar, cut), (form, stock, sleeve), &forces) else {
+            let Some(u) = self.part(case, lasting, (bar, cut), (s.form, s.stock, true), &forces) else {
                 continue;
             };
-            if best.as_ref().is_none_or(|b| item.used.1 > b.used.1) {
-                best = Some(item);
-            }
+            keep_worst(best.get_or_insert(u), u);
         }
         best
     }
@@ -97,42 +169,29 @@ impl<'a> Court<'a> {
         (bar, cut): (&Bar, &Cut),
         (form, stock, sleeve): (Form, StockId, bool),
         forces: &Forces,
-    ) -> Option<Item> {
+    ) -> Option<Use> {
         let l = self.limits(stock, lasting)?;
         let hole = bar.hole_at(cut.at).filter(|_| !sleeve);
         let stress = form.stress_at(forces, hole.map(|h| (h.way, h.diameter)));
         let notched = l.everywhere || hole.is_some() || bar.lip_at(cut.at);
         let notch = if notched { l.notch } else { 1.0 };
-        let fibrous = self.fibrous.get(&stock.index()).copied().unwrap_or(true);
+        let fibrous = self.fibrous.get(stock.index()).copied().unwrap_or(true);
         let along = if fibrous { stress.fibre() } else { stress.equivalent() };
         // the twist of a strip of a plate is shared with its neighbours: only what cuts it counts
         let shear = if matches!(bar.of, Of::Support(_)) { stress.shear - stress.twist } else { stress.shear };
         let (by_fibre, by_shear) = (along / l.fibre, if fibrous { shear / l.shear } else { 0.0 });
-        let (use_, demand, bears, mode) = if by_shear > by_fibre {
+        let bend = match (hole, sleeve) {
+            (Some(_), _) => Mode::Hole,
+            (None, true) => Mode::Sleeve,
+            (None, false) => Mode::Bending,
+        };
+        let (share, demand, bears, mode) = if by_shear > by_fibre {
             (by_shear, shear, l.shear, Mode::Shear)
         } else {
-            let mode = if hole.is_some() {
-                Mode::Hole
-            } else if sleeve {
-                Mode::Sleeve
-            } else {
-                Mode::Bending
-            };
-            (by_fibre, along, l.fibre, mode)
+            (by_fibre, along, l.fibre, bend)
         };
-        let used = rough(bar.of, fibrous, (use_ / l.slack, use_ * notch));
-        Some(Item {
-            what: What::Bar(bar.of),
-            name: bar.name.clone(),
-            origin: origin(self.design, bar.of),
-            case,
-            mode,
-            at: cut.at,
-            used,
-            demand,
-            bears: bears / notch,
-            verdict: verdict(used),
-        })
+        let used = rough(bar.of, fibrous, (share / l.slack, share * notch));
+        Some(Use { what: What::Bar(bar.of), case, mode, at: cut.at, used, demand, bears: bears / notch })
     }
 
     /// Stocks whose bars could not be judged in a kind of load that occurs.
@@ -140,7 +199,7 @@ impl<'a> Court<'a> {
         let mut out: Vec<Untold> = Vec::new();
         for bar in &self.all.bars {
             for kind in KINDS.into_iter().filter(|k| cases.iter().any(|c| c.lasting == *k)) {
-                let Some(Err(why)) = self.known.get(&(bar.stock.index(), kind)) else { continue };
+                let Some(Err(why)) = self.known(bar.stock, kind) else { continue };
                 match out.iter_mut().find(|u| u.name == bar.name && u.why == *why) {
                     Some(old) if !old.kinds.contains(&kind) => old.kinds.push(kind),
                     Some(_) => {}

@@ -17,6 +17,8 @@ const SAG: f64 = 0.05;
 pub(crate) enum Push {
     /// A force (N) and a moment (N m) at a place.
     At { port: Port, force: Vec3, moment: Vec3 },
+    /// A small force, handed to the nearest stations of its bar by the lever rule.
+    Weight { port: Port, force: Vec3 },
     /// A force spread evenly over a stretch of a bar.
     Over { bar: usize, from: f64, to: f64, force: Vec3 },
 }
@@ -26,13 +28,14 @@ impl Push {
     pub fn times(self, n: f64) -> Push {
         match self {
             Push::At { port, force, moment } => Push::At { port, force: force * n, moment: moment * n },
+            Push::Weight { port, force } => Push::Weight { port, force: force * n },
             Push::Over { bar, from, to, force } => Push::Over { bar, from, to, force: force * n },
         }
     }
 
     pub fn force(&self) -> Vec3 {
         match self {
-            Push::At { force, .. } | Push::Over { force, .. } => *force,
+            Push::At { force, .. } | Push::Weight { force, .. } | Push::Over { force, .. } => *force,
         }
     }
 }
@@ -217,7 +220,7 @@ pub(crate) fn own_weight(frame: &Frame, settled: &Settled, all: &Structure) -> V
         let share = force * (1.0 / near.len().max(1) as f64);
         for bar in near {
             let port = Port { bar, at: all.bars[bar].nearest(at).0 };
-            out.push(Push::At { port, force: share, moment: Vec3::ZERO });
+            out.push(Push::Weight { port, force: share });
         }
     }
     out

@@ -51,6 +51,8 @@ pub(crate) struct Built {
     /// First element of each bar, with one more at the end.
     pub starts: Vec<usize>,
     stations: Vec<Vec<f64>>,
+    /// How many stations come before those of each bar; the last is their number.
+    before: Vec<usize>,
     /// Node before and after each station of each bar.
     nodes: Vec<Vec<[NodeId; 2]>>,
     pub points: Vec<NodeId>,
@@ -97,6 +99,10 @@ fn stations(all: &Structure, held: &[Spot]) -> Vec<Vec<f64>> {
 impl Built {
     pub fn new(all: &Structure, matters: &[Matter], feet: &[f64], setup: &Setup) -> Built {
         let mut built = Built { stations: stations(all, &setup.held), ..Built::default() };
+        built.before = vec![0];
+        for list in &built.stations {
+            built.before.push(built.before[built.before.len() - 1] + list.len());
+        }
         built.place_nodes(all, setup);
         built.place_elements(all, matters, setup);
         for (k, tie) in all.ties.iter().enumerate().filter(|(_, t)| Some(t.of) != setup.dropped) {
@@ -137,7 +143,7 @@ impl Built {
             let first = tie.spots[0];
             for spot in &tie.spots[1..] {
                 if (all.place(*spot) - all.place(first)).norm() < 1e-6 {
-                    shared.join(self.key(all, first), self.key(all, *spot));
+                    shared.join(self.key(first), self.key(*spot));
                 }
             }
         }
@@ -146,7 +152,7 @@ impl Built {
         for (bar, b) in all.bars.iter().enumerate() {
             let mut list = Vec::new();
             for (k, at) in self.stations[bar].clone().into_iter().enumerate() {
-                let root = shared.root(self.offset(all, bar) + k);
+                let root = shared.root(self.offset(bar) + k);
                 let node = match made[root] {
                     Some(node) => node,
                     None => self.add(b.at(at), Some(bar)),
@@ -161,7 +167,7 @@ impl Built {
             }
             self.nodes.push(list);
         }
-        let base: usize = self.stations.iter().map(Vec::len).sum();
+        let base = self.before[self.stations.len()];
         for (k, at) in all.points.iter().enumerate() {
             let root = shared.root(base + k);
             let node = match made[root] {
@@ -178,14 +184,14 @@ impl Built {
         self.model.node(array(at))
     }
 
-    fn offset(&self, _all: &Structure, bar: usize) -> usize {
-        self.stations[..bar].iter().map(Vec::len).sum()
+    fn offset(&self, bar: usize) -> usize {
+        self.before[bar]
     }
 
-    fn key(&self, all: &Structure, spot: Spot) -> usize {
+    fn key(&self, spot: Spot) -> usize {
         match spot {
-            Spot::Port(p) => self.offset(all, p.bar) + self.station(p),
-            Spot::Point(p) => self.stations.iter().map(Vec::len).sum::<usize>() + p,
+            Spot::Port(p) => self.offset(p.bar) + self.station(p),
+            Spot::Point(p) => self.before[self.stations.len()] + p,
         }
     }
 
@@ -320,7 +326,7 @@ struct Shared {
 
 impl Shared {
     fn new(built: &Built, all: &Structure) -> Shared {
-        let n = built.stations.iter().map(Vec::len).sum::<usize>() + all.points.len();
+        let n = built.before[built.stations.len()] + all.points.len();
         Shared { parent: (0..n).collect() }
     }
 

@@ -133,8 +133,12 @@ impl Bench<'_> {
     fn read(&self, built: &Built, s: &Solution<'_>, pushes: &[Push], buckle: bool) -> Run {
         let mut cuts = Vec::with_capacity(built.elements.len() * 2);
         let mut moved = Vec::with_capacity(built.elements.len() * 2);
+        let mut marks: (usize, Vec<f64>) = (usize::MAX, Vec::new());
         for e in &built.elements {
-            self.cuts_of(e, s, &mut cuts);
+            if marks.0 != e.bar {
+                marks = (e.bar, self.all.bars[e.bar].marks());
+            }
+            cuts_of(e, s, &marks.1, &mut cuts);
             for (node, at) in [(built.model.members[e.id.0].i, e.from), (built.model.members[e.id.0].j, e.to)] {
                 let u = s.node(node);
                 moved.push((e.bar, at, Vec3::new(u[0], u[1], u[2])));
@@ -151,40 +155,60 @@ impl Bench<'_> {
         let handed = handed(built, s);
         Run { cuts, handed, feet, moved, give, let_go: Vec::new(), buckling, residual: s.residual() }
     }
+}
 
-    fn cuts_of(&self, e: &Element, s: &Solution<'_>, out: &mut Vec<Cut>) {
-        let breaks = self.places(e, s);
-        let mut add = |x: f64, side: Side| {
-            let station = s.station(e.id, x, side);
-            let [pull, vy, vz] = station.force;
-            let [twist, my, mz] = station.moment;
-            let forces = Forces { pull, across: [vy, vz], twist, bend: [my, mz] };
-            out.push(Cut { bar: e.bar, at: e.from + x, forces });
+/// Forces along an element. Without loads on it they change in straight lines, and its ends say it all.
+fn cuts_of(e: &Element, s: &Solution<'_>, marks: &[f64], out: &mut Vec<Cut>) {
+    let length = e.to - e.from;
+    let breaks = s.breaks(e.id);
+    if breaks.len() == 2 {
+        let [a, b] = s.ends(e.id);
+        let at = |x: f64| {
+            let t = x / length;
+            // forces on the face that looks along the bar, from those of the joints on its ends
+            let mix = |k: usize| -a[k] * (1.0 - t) + b[k] * t;
+            Cut {
+                bar: e.bar,
+                at: e.from + x,
+                forces: Forces {
+                    pull: mix(0),
+                    across: [mix(1), mix(2)],
+                    twist: mix(3),
+                    bend: [mix(4), mix(5)],
+                },
+            }
         };
-        for (k, x) in breaks.iter().enumerate() {
-            if k > 0 {
-                add(*x, Side::Before);
-            }
-            if k + 1 < breaks.len() {
-                add(*x, Side::After);
-            }
+        let inside = marks.iter().map(|m| m - e.from).filter(|x| *x > 1e-6 && *x < length - 1e-6);
+        out.extend(std::iter::once(0.0).chain(inside).chain([length]).map(at));
+        return;
+    }
+    let mut add = |x: f64, side: Side| {
+        let station = s.station(e.id, x, side);
+        let [pull, vy, vz] = station.force;
+        let [twist, my, mz] = station.moment;
+        let forces = Forces { pull, across: [vy, vz], twist, bend: [my, mz] };
+        out.push(Cut { bar: e.bar, at: e.from + x, forces });
+    };
+    let places = places(breaks, e, marks);
+    for (k, x) in places.iter().enumerate() {
+        if k > 0 {
+            add(*x, Side::Before);
+        }
+        if k + 1 < places.len() {
+            add(*x, Side::After);
         }
     }
+}
 
-    /// Places of an element where its forces are read: ends, loads, lips and holes, and between loads the
-    /// middle, where spread loads have their peak.
-    fn places(&self, e: &Element, s: &Solution<'_>) -> Vec<f64> {
-        let mut all = s.breaks(e.id);
-        if all.len() > 2 {
-            let middles: Vec<f64> = all.windows(2).map(|w| f64::midpoint(w[0], w[1])).collect();
-            all.extend(middles);
-        }
-        let length = e.to - e.from;
-        let marks = self.all.bars[e.bar].marks().into_iter().map(|m| m - e.from);
-        all.extend(marks.filter(|m| *m > 1e-6 && *m < length - 1e-6));
-        all.sort_by(f64::total_cmp);
-        all
-    }
+/// Places of an element where its forces are read: ends, loads, lips and holes, and between loads the
+/// middle, where spread loads have their peak.
+fn places(mut all: Vec<f64>, e: &Element, marks: &[f64]) -> Vec<f64> {
+    let middles: Vec<f64> = all.windows(2).map(|w| f64::midpoint(w[0], w[1])).collect();
+    all.extend(middles);
+    let length = e.to - e.from;
+    all.extend(marks.iter().map(|m| m - e.from).filter(|m| *m > 1e-6 && *m < length - 1e-6));
+    all.sort_by(f64::total_cmp);
+    all
 }
 
 /// Force and moment, in ground axes, that every link hands on; about its middle.
@@ -212,7 +236,7 @@ fn handed(built: &Built, s: &Solution<'_>) -> Vec<Handed> {
 /// Vertical shift under a push.
 fn sink(built: &Built, s: &Solution<'_>, push: &Push) -> f64 {
     let port = match *push {
-        Push::At { port, .. } => port,
+        Push::At { port, .. } | Push::Weight { port, .. } => port,
         Push::Over { bar, from, to, .. } => crate::structure::Port { bar, at: f64::midpoint(from, to) },
     };
     let node = built.node(Spot::Port(port));
@@ -225,6 +249,15 @@ fn load_case(built: &Built, pushes: &[Push]) -> LoadCase {
     let mut on = |id: MemberId, load: MemberLoad| case.members.push((id, load));
     for push in pushes {
         match *push {
+            Push::Weight { port, force } => {
+                let Some((e, at)) = built.element_at(port) else { continue };
+                let member = &built.model.members[e.id.0];
+                let share = at / (e.to - e.from).max(1e-12);
+                for (node, part) in [(member.i, 1.0 - share), (member.j, share)] {
+                    let [x, y, z] = array(force * part);
+                    ends.push((node, [x, y, z, 0.0, 0.0, 0.0]));
+                }
+            }
             Push::At { port, force, moment } => {
                 let Some((e, at)) = built.element_at(port) else { continue };
                 let (force, moment) = (array(force), array(moment));

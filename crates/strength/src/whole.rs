@@ -4,7 +4,7 @@ use crate::answer::{Bent, Item, Lost, Strength, Swing, Verdict, What};
 use crate::bar::{Of, settled};
 use crate::case::{Case, CaseKind, KERB, Lasting, Maker, drop_factor};
 use crate::extras;
-use crate::judge::{Court, origin, verdict};
+use crate::judge::{Court, keep_worst, origin, verdict};
 use crate::limit::{Climate, named};
 use crate::matter::matters;
 use crate::model::Setup;
@@ -100,10 +100,8 @@ fn judge(maker: &Maker<'_>, bench: &Bench<'_>, climate: Climate, pose: &Settled,
     }
     out.residual = runs.iter().flatten().map(|r| r.residual).fold(base.residual, f64::max);
     let court = Court::new(design, all, bench.matters, climate);
-    out.items = court.bars(&cases, &runs);
-    out.items.extend(court.ties(&cases, &runs));
+    (out.items, out.worst_of_case) = court.judge(&cases, &runs);
     rank(&mut out.items);
-    out.worst_of_case = (0..cases.len()).map(|k| worst_of(&court, &cases, &runs, k)).collect();
     out.untold = court.untold(&cases);
     out.untold.extend(court.untold_ties());
     out.sag = runs[0].and_then(|r| extras::sag(design, all, r));
@@ -183,13 +181,19 @@ fn softer(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], runs: &[Option<&
     let plain = |c: &Case| c.setup == Setup::default();
     let some: Vec<Case> = cases.iter().filter(|c| plain(c)).cloned().collect();
     let soft = bench.run(&some, Some(SOFT), false);
-    let soft: Vec<Option<&Run>> = soft.iter().map(|r| r.as_ref().ok()).collect();
-    let rigid: Vec<Option<&Run>> = cases.iter().zip(runs).filter(|(c, _)| plain(c)).map(|(_, r)| *r).collect();
-    let (a, b) = (court.bars(&some, &rigid), court.bars(&some, &soft));
-    let framework = |i: &&Item| matches!(i.what, What::Bar(Of::Member(_) | Of::Box(_)));
-    let most = |items: &[Item]| items.iter().filter(framework).map(|i| i.used.1).fold(0.0, f64::max);
-    let (before, after) = (most(&a), most(&b));
-    (before > 0.0 && after > 0.0).then(|| after / before - 1.0)
+    let mut most = [0.0_f64; 2];
+    let mut peak = |k: usize, lasting: Lasting, run: Option<&Run>| {
+        let Some(run) = run else { return };
+        court.bars(0, lasting, run, &mut |u| {
+            if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
+                most[k] = most[k].max(u.used.1);
+            }
+        });
+    };
+    let rigid = cases.iter().zip(runs).filter(|(c, _)| plain(c));
+    rigid.for_each(|(c, r)| peak(0, c.lasting, *r));
+    some.iter().zip(&soft).for_each(|(c, r)| peak(1, c.lasting, r.as_ref().ok()));
+    (most[0] > 0.0 && most[1] > 0.0).then(|| most[1] / most[0] - 1.0)
 }
 
 /// Takes every joint and fastening away, one at a time, under the seated rider.
@@ -204,9 +208,8 @@ fn lost(court: &Court<'_>, bench: &Bench<'_>, seated: &Case) -> Vec<Lost> {
         let name = tie_name(court.design, tie);
         match run {
             Some(Ok(run)) => {
-                let case = Case { lasting: Lasting::Short, ..seated.clone() };
-                let items = court.bars(std::slice::from_ref(&case), &[Some(&run)]);
-                let used = items.iter().map(|i| i.used.0).fold(0.0, f64::max);
+                let mut used = 0.0_f64;
+                court.bars(0, Lasting::Short, &run, &mut |u| used = used.max(u.used.0));
                 Lost { tie, name, falls: false, used }
             }
             // what then only hangs loose, off the way of the load, does not bring the chair down
@@ -252,24 +255,14 @@ pub fn tie_name(design: &Design, tie: TieOf) -> String {
 
 fn bumped(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item> {
     let at = cases.iter().position(|c| c.kind == CaseKind::Bumps);
-    let Some(at) = at else { return Vec::new() };
-    let only: Vec<Option<&Run>> = (0..cases.len()).map(|k| if k == at { runs[k] } else { None }).collect();
-    let mut items = court.bars(cases, &only);
+    let Some((at, run)) = at.and_then(|k| Some((k, runs[k]?))) else { return Vec::new() };
+    let mut worst = std::collections::BTreeMap::new();
+    court.bars(at, Lasting::Repeated, run, &mut |u| {
+        keep_worst(worst.entry(u.what).or_insert(u), u);
+    });
+    let mut items: Vec<Item> = worst.into_values().map(|u| court.item(u)).collect();
     rank(&mut items);
     items
-}
-
-/// The most used thing of one case.
-fn worst_of(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>], k: usize) -> Option<(String, f64)> {
-    let run = runs[k]?;
-    let one = std::slice::from_ref(&cases[k]);
-    let mut items = court.bars(one, &[Some(run)]);
-    items.extend(court.ties(one, &[Some(run)]));
-    items.sort_by(|a, b| {
-        let key = |i: &Item| (i.used.1 * 1e6).round();
-        key(b).total_cmp(&key(a)).then_with(|| a.name.cmp(&b.name))
-    });
-    items.first().map(|i| (i.name.clone(), i.used.1))
 }
 
 /// Shapes of the seated chair and of the case in which something gives first.
@@ -287,7 +280,7 @@ fn bent(
         let used = |bar: usize, at: f64| {
             let near = run.cuts.iter().filter(|c| c.bar == bar && (c.at - at).abs() < 0.003);
             let items = near.filter_map(|c| court.cut(case, cases[case].lasting, c));
-            items.map(|i| i.used.1).fold(0.0, f64::max)
+            items.map(|u| u.used.1).fold(0.0, f64::max)
         };
         let point = |(bar, at, shift): &(usize, f64, Vec3)| {
             let b = &all.bars[*bar];
