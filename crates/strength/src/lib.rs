@@ -22,6 +22,8 @@ mod form;
 mod grasp;
 mod joints;
 mod judge;
+#[cfg(test)]
+mod hand;
 mod limit;
 mod load;
 mod matter;
