@@ -8,9 +8,8 @@ use crate::scope::{DeclKind, Placed, fold, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::keyword;
 use chairwright_design::{
-    Allowance,
-    Band, Caster, Fastener, FittingShape, FittingSpec, Item, ItemKind, Material, PartSpec, Segment, Shape,
-    SocketSpec, Stock, StockId, Supply, TakeOut, Vec3, Wheel,
+    Allowance, Band, Caster, Fastener, FittingShape, FittingSpec, Item, ItemKind, Material, Origin, PartSpec,
+    Segment, Shape, SocketSpec, Stock, StockId, Supply, TakeOut, Vec3, Wheel,
 };
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_syntax::{Entry, Expr};
@@ -260,6 +259,29 @@ impl<'a> Builder<'_, 'a> {
             return Ok(*id);
         }
         let entry = self.evaluator.find_entry("stock", name, span)?;
+        let origin = self.origin(span);
+        let stock = self.read_stock(entry, span, origin)?;
+        let id = self.design.stocks.push(stock);
+        self.stocks.insert(key, id);
+        Ok(id)
+    }
+
+    /// Round stocks on the pages in use, for whoever looks for a stronger one.
+    pub(crate) fn shelf(&mut self) {
+        let round = |e: &Entry| {
+            let shape = crate::words::field_of(e, "shape").and_then(|v| text_of(Some(v)));
+            matches!(shape, Some("pipe" | "tube" | "rod"))
+        };
+        let scope = self.evaluator.scope;
+        let entries = scope.entries.iter().filter(|((k, _), e)| *k == "stock" && round(e));
+        for (_, entry) in entries {
+            if let Ok(stock) = self.read_stock(entry, entry.head, Origin(u32::MAX)) {
+                self.design.shelf.push(stock);
+            }
+        }
+    }
+
+    fn read_stock(&self, entry: &'a Entry, span: Span, origin: Origin) -> Outcome<Stock> {
         let shape = self.shape(entry)?;
         let r = self.reader("stock", entry)?;
         let material = self.material(&r, span)?;
@@ -272,8 +294,7 @@ impl<'a> Builder<'_, 'a> {
             r.si("sold_length"),
             r.text("source").unwrap_or_default(),
         );
-        let origin = self.origin(span);
-        let id = self.design.stocks.push(Stock {
+        Ok(Stock {
             name: stock_name,
             shape,
             material,
@@ -284,9 +305,7 @@ impl<'a> Builder<'_, 'a> {
             sold_sheet: sheet,
             source,
             origin,
-        });
-        self.stocks.insert(key, id);
-        Ok(id)
+        })
     }
 
     fn shape(&self, entry: &'a Entry) -> Outcome<Shape> {

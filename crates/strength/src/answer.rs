@@ -193,15 +193,13 @@ pub struct Mend {
     pub used: f64,
 }
 
-/// A reinforcement.
+/// A reinforcement; stocks are those of the design's shelf.
 #[derive(Clone, PartialEq, Debug)]
 pub enum How {
     /// A sleeve of this stock, from and to along the member, m.
     Sleeve(StockId, f64, f64),
     /// The member of this stock instead.
     Stock(StockId),
-    /// A stock that the design does not use yet, by a size: name of the nominal size.
-    Thicker(f64),
     /// Nothing that was tried is enough.
     Nothing,
 }

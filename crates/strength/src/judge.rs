@@ -23,11 +23,16 @@ pub(crate) struct Use {
     pub bears: f64,
 }
 
-/// Keeps the more used of two; of two as good as equal the first, whatever the order of joints.
+/// Keeps the worse of two; of two as good as equal the first, whatever the order of joints.
 pub(crate) fn keep_worst(old: &mut Use, new: Use) {
-    if new.used.1 > old.used.1 * (1.0 + 1e-9) {
+    if rank(new.used) > rank(old.used) * (1.0 + 1e-9) {
         *old = new;
     }
+}
+
+/// What surely breaks comes before everything else, by its plain side; the rest goes by its cautious side.
+pub(crate) fn rank((plain, cautious): (f64, f64)) -> f64 {
+    if plain > 1.0 { 1e9 + plain } else { cautious.min(1e8) }
 }
 
 /// Everything a judgement needs.

@@ -20,13 +20,14 @@ mod deck;
 mod extras;
 mod form;
 mod grasp;
-mod joints;
-mod judge;
 #[cfg(test)]
 mod hand;
+mod joints;
+mod judge;
 mod limit;
 mod load;
 mod matter;
+mod mend;
 mod model;
 mod rolling;
 mod sheet;

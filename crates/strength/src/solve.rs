@@ -8,7 +8,7 @@ use crate::model::{Built, Element, Setup};
 use crate::space::array;
 use crate::structure::{Spot, Structure};
 use chairwright_design::Vec3;
-use chairwright_statics::{Error, In, LoadCase, MemberId, MemberLoad, Side, Solution, Solver};
+use chairwright_statics::{Error, In, LoadCase, MemberId, MemberLoad, Solution, Solver};
 
 /// Forces on a bar at one place.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -114,8 +114,9 @@ impl Bench<'_> {
         buckle: bool,
     ) -> Result<Run, Trouble> {
         let case = load_case(built, pushes);
+        let loads = on_elements(built, &case);
         let solved = solver.solve(&[case]).map_err(|e| trouble(built, e))?;
-        let run = self.read(built, &solved[0], pushes, buckle);
+        let run = self.read(built, &solved[0], (pushes, &loads), buckle);
         let held_down = |k: usize| run.feet[k] < -1.0 && !setup.lifted.contains(&k);
         let pulled: Vec<usize> = (0..run.feet.len()).filter(|k| held_down(*k)).collect();
         let standing = self.all.footings.len() - setup.lifted.len();
@@ -130,7 +131,13 @@ impl Bench<'_> {
         Ok(run)
     }
 
-    fn read(&self, built: &Built, s: &Solution<'_>, pushes: &[Push], buckle: bool) -> Run {
+    fn read(
+        &self,
+        built: &Built,
+        s: &Solution<'_>,
+        (pushes, loads): (&[Push], &[Vec<Local>]),
+        buckle: bool,
+    ) -> Run {
         let mut cuts = Vec::with_capacity(built.elements.len() * 2);
         let mut moved = Vec::with_capacity(built.elements.len() * 2);
         let mut marks: (usize, Vec<f64>) = (usize::MAX, Vec::new());
@@ -138,7 +145,7 @@ impl Bench<'_> {
             if marks.0 != e.bar {
                 marks = (e.bar, self.all.bars[e.bar].marks());
             }
-            cuts_of(e, s, &marks.1, &mut cuts);
+            cuts_of(e, s, (&loads[e.id.0], &marks.1), &mut cuts);
             for (node, at) in [(built.model.members[e.id.0].i, e.from), (built.model.members[e.id.0].j, e.to)] {
                 let u = s.node(node);
                 moved.push((e.bar, at, Vec3::new(u[0], u[1], u[2])));
@@ -157,55 +164,102 @@ impl Bench<'_> {
     }
 }
 
-/// Forces along an element. Without loads on it they change in straight lines, and its ends say it all.
-fn cuts_of(e: &Element, s: &Solution<'_>, marks: &[f64], out: &mut Vec<Cut>) {
-    let length = e.to - e.from;
-    let breaks = s.breaks(e.id);
-    if breaks.len() == 2 {
-        let [a, b] = s.ends(e.id);
-        let at = |x: f64| {
-            let t = x / length;
-            // forces on the face that looks along the bar, from those of the joints on its ends
-            let mix = |k: usize| -a[k] * (1.0 - t) + b[k] * t;
-            Cut {
-                bar: e.bar,
-                at: e.from + x,
-                forces: Forces {
-                    pull: mix(0),
-                    across: [mix(1), mix(2)],
-                    twist: mix(3),
-                    bend: [mix(4), mix(5)],
-                },
-            }
+/// A load on an element in its own axes: even between two places, or at one.
+#[derive(Clone, Copy)]
+struct Local {
+    from: f64,
+    to: f64,
+    force: [f64; 3],
+    moment: [f64; 3],
+}
+
+impl Local {
+    /// Its force before a place, and that force times its distance back from there.
+    fn before(&self, x: f64, after: bool) -> ([f64; 3], [f64; 3]) {
+        let run = (x.min(self.to) - self.from).max(0.0);
+        let share = if self.to > self.from {
+            run / (self.to - self.from)
+        } else {
+            f64::from(self.from < x || (after && self.from <= x))
         };
-        let inside = marks.iter().map(|m| m - e.from).filter(|x| *x > 1e-6 && *x < length - 1e-6);
-        out.extend(std::iter::once(0.0).chain(inside).chain([length]).map(at));
-        return;
+        let arm = x - self.from - run / 2.0;
+        (self.force.map(|f| f * share), self.force.map(|f| f * share * arm))
     }
-    let mut add = |x: f64, side: Side| {
-        let station = s.station(e.id, x, side);
-        let [pull, vy, vz] = station.force;
-        let [twist, my, mz] = station.moment;
-        let forces = Forces { pull, across: [vy, vz], twist, bend: [my, mz] };
-        out.push(Cut { bar: e.bar, at: e.from + x, forces });
+}
+
+/// The loads of a case by element, in the elements' own axes.
+fn on_elements(built: &Built, case: &LoadCase) -> Vec<Vec<Local>> {
+    let mut out = vec![Vec::new(); built.model.members.len()];
+    for (id, load) in &case.members {
+        let m = &built.model.members[id.0];
+        let along = crate::space::vector(built.model.nodes[m.j.0].at)
+            - crate::space::vector(built.model.nodes[m.i.0].at);
+        let chairwright_statics::Orientation::ZTowards(up) = m.orientation else { continue };
+        let Some(axes) = chairwright_statics::Axes::with_z_towards(array(along), up) else { continue };
+        match *load {
+            MemberLoad::Point { at, force, moment, .. } => {
+                let (force, moment) = (axes.to_local(force), axes.to_local(moment));
+                out[id.0].push(Local { from: at, to: at, force, moment });
+            }
+            MemberLoad::Linear { from, to, first, .. } => {
+                let force = axes.to_local(first).map(|q| q * (to - from));
+                out[id.0].push(Local { from, to, force, moment: [0.0; 3] });
+            }
+            _ => {}
+        }
+    }
+    out
+}
+
+/// Forces along an element: those of the joint on its first end and of the loads up to the place.
+fn cuts_of(e: &Element, s: &Solution<'_>, (loads, marks): (&[Local], &[f64]), out: &mut Vec<Cut>) {
+    let [first, _] = s.ends(e.id);
+    let at = |x: f64, after: bool| {
+        let (mut f, mut l, mut m) = ([0.0; 3], [0.0; 3], [0.0; 3]);
+        for load in loads {
+            let (force, lever) = load.before(x, after);
+            let counts = load.from < x || (after && load.from <= x);
+            for k in 0..3 {
+                f[k] += force[k];
+                l[k] += lever[k];
+                m[k] += if counts { load.moment[k] } else { 0.0 };
+            }
+        }
+        Cut {
+            bar: e.bar,
+            at: e.from + x,
+            forces: Forces {
+                pull: -first[0] - f[0],
+                across: [-first[1] - f[1], -first[2] - f[2]],
+                twist: -first[3] - m[0],
+                bend: [-first[4] - first[2] * x - l[2] - m[1], -first[5] + first[1] * x + l[1] - m[2]],
+            },
+        }
     };
-    let places = places(breaks, e, marks);
+    let places = places(e, loads, marks);
     for (k, x) in places.iter().enumerate() {
         if k > 0 {
-            add(*x, Side::Before);
+            out.push(at(*x, false));
         }
-        if k + 1 < places.len() {
-            add(*x, Side::After);
+        if k + 1 < places.len() && (k == 0 || loads.iter().any(|l| l.from == l.to && (l.from - x).abs() < 1e-9))
+        {
+            out.push(at(*x, true));
         }
     }
 }
 
 /// Places of an element where its forces are read: ends, loads, lips and holes, and between loads the
 /// middle, where spread loads have their peak.
-fn places(mut all: Vec<f64>, e: &Element, marks: &[f64]) -> Vec<f64> {
-    let middles: Vec<f64> = all.windows(2).map(|w| f64::midpoint(w[0], w[1])).collect();
-    all.extend(middles);
+fn places(e: &Element, loads: &[Local], marks: &[f64]) -> Vec<f64> {
     let length = e.to - e.from;
+    let mut all = vec![0.0, length];
+    all.extend(loads.iter().flat_map(|l| [l.from, l.to]));
+    all.sort_by(f64::total_cmp);
+    all.dedup();
+    if !loads.is_empty() {
+        let middles: Vec<f64> = all.windows(2).map(|w| f64::midpoint(w[0], w[1])).collect();
+        all.extend(middles);
+    }
     all.extend(marks.iter().map(|m| m - e.from).filter(|m| *m > 1e-6 && *m < length - 1e-6));
     all.sort_by(f64::total_cmp);
     all
@@ -317,4 +371,60 @@ fn moving(built: &Built, m: &chairwright_statics::Mechanism) -> Moving {
     let axis = m.members.first().and_then(chairwright_statics::MemberMotion::axis);
     let axis = axis.map(|(p, w)| (crate::space::vector(p), crate::space::vector(w)));
     Moving { idle: bars.is_empty(), bars, axis }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chairwright_statics::{Model, Section, Side};
+
+    /// The forces read here are those of the solver's own stations.
+    #[test]
+    fn forces_along_a_loaded_element_are_those_of_the_solver() {
+        let mut model = Model::new();
+        let a = model.support([0.1, 0.2, 0.3], [true; 6]);
+        let b = model.support([0.5, 0.4, 0.9], [false, true, true, true, false, true]);
+        let section =
+            Section { e: 3e9, g: 1e9, area: 4e-4, shear_y: None, shear_z: None, iy: 8e-8, iz: 5e-8, j: 1e-7 };
+        let id = model.member(a, b, section);
+        let up = [0.3, 1.0, 0.2];
+        model.members[0].orientation = chairwright_statics::Orientation::ZTowards(up);
+        let length = (0.16_f64 + 0.04 + 0.36).sqrt();
+        let point = MemberLoad::Point {
+            axes: In::Global,
+            at: 0.3,
+            force: [5.0, -70.0, 30.0],
+            moment: [1.0, 2.0, -3.0],
+        };
+        let spread = MemberLoad::Linear {
+            axes: In::Global,
+            from: 0.1,
+            to: 0.5,
+            first: [0.0, 40.0, -300.0],
+            last: [0.0, 40.0, -300.0],
+        };
+        let case = LoadCase::new().on(id, point).on(id, spread);
+        let solver = Solver::new(&model).unwrap();
+        let solved = solver.solve(std::slice::from_ref(&case)).unwrap();
+        let e = Element { bar: 0, from: 0.0, to: length, id };
+        let mut built = Built::default();
+        built.model = model;
+        let loads = on_elements(&built, &case);
+        let mut cuts = Vec::new();
+        cuts_of(&e, &solved[0], (&loads[0], &[0.42]), &mut cuts);
+        assert!(cuts.len() > 8);
+        let mut seen_after = false;
+        for (k, cut) in cuts.iter().enumerate() {
+            let after = k + 1 < cuts.len() && (k == 0 || cuts[k - 1].at == cut.at);
+            seen_after |= after && k > 0;
+            let station = solved[0].station(id, cut.at, if after { Side::After } else { Side::Before });
+            let f = &cut.forces;
+            let got = [f.pull, f.across[0], f.across[1], f.twist, f.bend[0], f.bend[1]];
+            let want = [station.force, station.moment].concat();
+            for (g, w) in got.iter().zip(want) {
+                assert!((g - w).abs() < 1e-9 * 300.0, "at {}: {got:?} {station:?}", cut.at);
+            }
+        }
+        assert!(seen_after, "both sides of the point load are read");
+    }
 }

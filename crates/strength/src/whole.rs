@@ -102,6 +102,7 @@ fn judge(maker: &Maker<'_>, bench: &Bench<'_>, climate: Climate, pose: &Settled,
     let court = Court::new(design, all, bench.matters, climate);
     (out.items, out.worst_of_case) = court.judge(&cases, &runs);
     rank(&mut out.items);
+    out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
     out.untold = court.untold(&cases);
     out.untold.extend(court.untold_ties());
     out.sag = runs[0].and_then(|r| extras::sag(design, all, r));
@@ -115,7 +116,7 @@ fn judge(maker: &Maker<'_>, bench: &Bench<'_>, climate: Climate, pose: &Settled,
 
 /// Ranks by the cautious use; equals by name, so that no order of joints shows.
 fn rank(items: &mut [Item]) {
-    let key = |i: &Item| (i.used.1 * 1e6).round();
+    let key = |i: &Item| (crate::judge::rank(i.used) * 1e6).round();
     items.sort_by(|a, b| {
         b.verdict
             .cmp(&a.verdict)
