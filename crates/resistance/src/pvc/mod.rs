@@ -1,0 +1,13 @@
+//! Rigid PVC: heat, time under load, allowable stress, repeated load, pressure rating.
+
+mod fatigue;
+mod pressure;
+mod stress;
+mod temperature;
+mod time;
+
+pub use fatigue::{Life, LifeBand, cycles, equivalent_cycles, life, repeated_stress};
+pub use pressure::{design_stress, pressure_rating};
+pub use stress::{Duty, Wall, allowable_bending, softened_modulus};
+pub use temperature::{Cold, Factor, FactorTable, ISO_20C, US_73F, cautious_factor, cold, factor};
+pub use time::{CREEP, Relaxation, STRENGTH, duration_factor, sustained_ratio};

@@ -1,0 +1,43 @@
+//! Shocks as multiples of the static load.
+
+use crate::capacity::{Figure, Refusal, positive, within};
+
+/// Standard gravity, m/s².
+pub const GRAVITY: f64 = 9.80665;
+
+/// Factor of a fall from `height` (m) on something that a static load deflects by `deflection` (m):
+/// `1 + √(1 + 2h/δ)`. Strength of materials; a rigid mass, an elastic massless structure, no loss:
+/// an upper bound where nothing else is soft. From no height it is 2.
+///
+/// # Errors
+/// A height below zero or a deflection not above zero.
+pub fn fall(height: f64, deflection: f64) -> Result<f64, Refusal> {
+    within(Figure::Height, height, 0.0, f64::MAX)?;
+    positive(Figure::Deflection, deflection)?;
+    Ok(1.0 + (1.0 + 2.0 * height / deflection).sqrt())
+}
+
+/// Factor of a sideways or head-on blow at `speed` (m/s): `v / √(g δ)`, δ (m) the deflection that the
+/// mass's own weight would make in that direction. Strength of materials, same assumptions.
+///
+/// # Errors
+/// A speed below zero or a deflection not above zero.
+pub fn blow(speed: f64, deflection: f64) -> Result<f64, Refusal> {
+    within(Figure::Speed, speed, 0.0, f64::MAX)?;
+    positive(Figure::Deflection, deflection)?;
+    Ok(speed / (GRAVITY * deflection).sqrt())
+}
+
+/// Horizontal push over vertical load that lifts a wheel of `radius` (m) over a step of `height` (m),
+/// from rest: `√(2rh − h²) / (r − h)`. Statics about the edge.
+///
+/// # Errors
+/// A step as high as the radius or higher: no push climbs it.
+pub fn climb(radius: f64, height: f64) -> Result<f64, Refusal> {
+    positive(Figure::Diameter, radius)?;
+    within(Figure::Height, height, 0.0, radius)?;
+    match height < radius {
+        true => Ok((2.0 * radius * height - height * height).sqrt() / (radius - height)),
+        false => within(Figure::Height, height, 0.0, radius * (1.0 - f64::EPSILON)),
+    }
+}

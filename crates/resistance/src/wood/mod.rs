@@ -1,0 +1,9 @@
+//! Wood: from tests on clear pieces or a stated design value to what a member may carry.
+
+mod beam;
+mod board;
+mod property;
+
+pub use beam::{Interaction, Stresses, bent_and_pressed, bent_and_pulled, notched_shear, rectangle_shear};
+pub use board::{Board, Centre, density, modulus_by_deflection, proof_stress};
+pub use property::{Basis, Duration, Property, Service, allowable, fifth_percentile};
