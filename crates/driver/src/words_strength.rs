@@ -65,6 +65,7 @@ pub fn mode_words(mode: Mode) -> &'static str {
         Mode::Cement => "cement in the socket",
         Mode::SocketBending => "pipe pressing in its socket",
         Mode::Bearing => "bolts pressing on their holes",
+        Mode::Screws => "screws or bolts in wood",
         Mode::Glue => "glue line",
         Mode::Buckling => "giving way sideways",
     }
@@ -102,8 +103,8 @@ impl Words<'_> {
         let when = case_words(self.design, &case.kind);
         let joint = !matches!(item.what, What::Bar(_));
         let code = if joint { "weak-joint" } else { "overstressed" };
-        let (has, limit) = if item.mode == Mode::Bearing {
-            (format!("{:.0} N a bolt", item.demand), format!("{:.0} N", item.bears))
+        let (has, limit) = if matches!(item.mode, Mode::Bearing | Mode::Screws) {
+            (format!("{:.0} N each", item.demand), format!("{:.0} N", item.bears))
         } else {
             let plain = item.demand / item.used.0.max(1e-9);
             (format!("{:.1} MPa", item.demand / 1e6), format!("{:.1} MPa", plain / 1e6))

@@ -57,6 +57,8 @@ pub enum Mode {
     SocketBending,
     /// A fastener pressing on the wall of its hole.
     Bearing,
+    /// Screws or bolts in wood, sideways and pulled.
+    Screws,
     /// A glue line.
     Glue,
     /// Giving way sideways.

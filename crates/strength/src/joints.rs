@@ -5,9 +5,10 @@ use crate::bar::{Bar, Of};
 use crate::case::Lasting;
 use crate::judge::{Court, Use};
 use crate::limit::{Unknown, factor, named};
+use crate::screws::Handing;
 use crate::solve::{Cut, Run};
 use crate::structure::{Spot, Tie, TieOf};
-use chairwright_design::{Closing, Shape};
+use chairwright_design::{Closing, Fastener, Shape, Vec3};
 use std::f64::consts::PI;
 
 /// Places on a bar nearer than this are the same for reading forces, m.
@@ -23,6 +24,7 @@ impl Court<'_> {
             }
         }
         self.fastened(case, lasting, run, keep);
+        self.closed(case, lasting, &at_bars, keep);
     }
 
     /// The cement and the wall of every socket of a joint.
@@ -91,8 +93,16 @@ impl Court<'_> {
             let tie = &self.all.ties[h.tie];
             let TieOf::Fastening(index) = tie.of else { continue };
             let f = &self.design.fastenings[index];
-            let Some((count, diameter)) = bolts(self, &f.fasteners) else { continue };
             let sides: Vec<&Bar> = tie.spots.iter().filter_map(|s| self.bar(s)).collect();
+            if let Some(found) = self.in_wood(tie, &f.fasteners) {
+                let handing = Handing { force: h.force, moment: h.moment, way: found.2 };
+                let who = (What::Tie(tie.of), case, lasting);
+                self.screwed(who, (found.0, found.1), (found.3, found.4), &handing)
+                    .into_iter()
+                    .for_each(&mut *keep);
+                continue;
+            }
+            let Some((count, diameter)) = bolts(self, &f.fasteners) else { continue };
             // of several places that one fastening holds, each has its share of the fasteners
             let places = self.all.ties.iter().filter(|t| t.of == tie.of).count();
             #[allow(clippy::cast_precision_loss)]
@@ -119,6 +129,66 @@ impl Court<'_> {
         }
     }
 
+    /// Side and main piece, way, fastener and how many at each place, where a tie is of screws or bolts in wood.
+    #[allow(clippy::type_complexity)]
+    fn in_wood(&self, tie: &Tie, list: &[(String, u32)]) -> Option<(&Bar, &Bar, Vec3, &Fastener, f64)> {
+        let [a, b] = tie.spots[..] else { return None };
+        let (one, other) = (self.bar(&a)?, self.bar(&b)?);
+        let (f, count) = self.dowels(list)?;
+        let places = self.all.ties.iter().filter(|t| t.of == tie.of).count();
+        #[allow(clippy::cast_precision_loss)]
+        let each = (f64::from(count) / places.max(1) as f64).max(1.0);
+        let panel = |x: &Bar| matches!(x.of, Of::Panel(_)).then(|| x.up.cross(x.way()));
+        let between = (self.all.place(b) - self.all.place(a)).unit();
+        let way = panel(one).or(panel(other)).or(between)?;
+        // the thinner piece lies under the heads
+        let thin = |x: &Bar| self.bearing(x, if std::ptr::eq(x, one) { other } else { one }, f, way).is_some();
+        let (side, main) = if thin(one) { (one, other) } else { (other, one) };
+        self.bearing(side, main, f, way)?;
+        Some((side, main, way, f, each))
+    }
+
+    /// Laps, butts and gussets of wood: what the member brings to the joint against their fasteners.
+    fn closed(&self, case: usize, lasting: Lasting, at_bars: &[Vec<&Cut>], keep: &mut dyn FnMut(Use)) {
+        use chairwright_design::ClosingKind as K;
+        for c in self.design.closings.iter().filter(|c| wooden(c)) {
+            let Some(tie) = self.all.ties.iter().find(|t| t.of == TieOf::Joint(c.joint)) else { continue };
+            let Some((f, count)) = self.dowels(&c.fasteners) else { continue };
+            let moved = match &c.kind {
+                K::Lap(lap) => lap.member,
+                K::Butt { member, .. } | K::Gusset { member, .. } => *member,
+                _ => continue,
+            };
+            let port = |mine: bool| {
+                tie.spots.iter().find_map(|s| match s {
+                    Spot::Port(p) if (self.all.bars[p.bar].of == Of::Member(moved)) == mine => Some(*p),
+                    _ => None,
+                })
+            };
+            let (Some(p), Some(q)) = (port(true), port(false)) else { continue };
+            let (bar, other) = (&self.all.bars[p.bar], &self.all.bars[q.bar]);
+            let way = match &c.kind {
+                // screws of a butt go through the one that runs past, along the one that stops
+                K::Butt { .. } => bar.way(),
+                K::Gusset { .. } => bar.way().cross(other.way()).unit().unwrap_or(bar.up),
+                _ => (other.at(q.at) - bar.at(p.at)).unit().unwrap_or(bar.up),
+            };
+            let (side, main) = if matches!(c.kind, K::Butt { .. }) { (other, bar) } else { (bar, other) };
+            // both plates of a gusset hold, each with its half on this member
+            let each =
+                if matches!(c.kind, K::Gusset { .. }) { f64::from(count) / 2.0 } else { f64::from(count) };
+            for cut in at_bars[p.bar].iter().filter(|x| (x.at - p.at).abs() < SAME) {
+                let y = bar.up.cross(bar.way());
+                let global = |a: f64, b: [f64; 2]| bar.way() * a + y * b[0] + bar.up * b[1];
+                let force = global(cut.forces.pull, cut.forces.across);
+                let moment = global(cut.forces.twist, cut.forces.bend);
+                let who = (What::Joint(c.joint), case, lasting);
+                let h = Handing { force, moment, way };
+                self.screwed(who, (side, main), (f, each.max(1.0)), &h).into_iter().for_each(&mut *keep);
+            }
+        }
+    }
+
     fn bar(&self, spot: &Spot) -> Option<&Bar> {
         match spot {
             Spot::Port(p) => Some(&self.all.bars[p.bar]),
@@ -129,8 +199,11 @@ impl Court<'_> {
     /// Joints and fastenings that nothing here can judge: screws, glue lines, laps, gussets.
     pub fn untold_ties(&self) -> Vec<Untold> {
         let mut out = Vec::new();
-        for f in &self.design.fastenings {
-            if crate::ties::fixing(self.design, &f.fasteners) > 0 && bolts(self, &f.fasteners).is_none() {
+        for (index, f) in self.design.fastenings.iter().enumerate() {
+            let tied = |t: &&Tie| t.of == TieOf::Fastening(index);
+            let judged = self.all.ties.iter().filter(tied).any(|t| self.in_wood(t, &f.fasteners).is_some());
+            let count = crate::ties::fixing(self.design, &f.fasteners);
+            if count > 0 && !judged && bolts(self, &f.fasteners).is_none() {
                 out.push(Untold {
                     name: format!("{} to {}", f.what, f.to),
                     origin: f.origin,
@@ -140,7 +213,7 @@ impl Court<'_> {
             }
         }
         for c in &self.design.closings {
-            if wooden(c) {
+            if wooden(c) && self.dowels(&c.fasteners).is_none() {
                 let joint = &self.design.joints[c.joint];
                 out.push(Untold {
                     name: joint.name.clone(),

@@ -30,6 +30,7 @@ mod matter;
 mod mend;
 mod model;
 mod rolling;
+mod screws;
 mod sheet;
 mod solve;
 mod space;
