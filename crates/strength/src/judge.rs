@@ -32,7 +32,7 @@ pub(crate) fn keep_worst(old: &mut Use, new: Use) {
 
 /// What surely breaks comes before everything else, by its plain side; the rest goes by its cautious side.
 pub(crate) fn rank((plain, cautious): (f64, f64)) -> f64 {
-    if plain > 1.0 { 1e9 + plain } else { cautious.min(1e8) }
+    if plain > 1.0 { 1e3 * plain } else { cautious.min(1e3) }
 }
 
 /// Everything a judgement needs.
