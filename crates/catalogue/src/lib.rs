@@ -34,6 +34,7 @@ pages!(
     "pipe_inch",
     "pipe_metric",
     "profiles",
+    "strength",
     "webbing",
 );
 

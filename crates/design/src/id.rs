@@ -65,6 +65,12 @@ impl<T> Arena<T> {
         Id::new(self.0.len() - 1)
     }
 
+    /// An element, if there is one with this id.
+    #[must_use]
+    pub fn get(&self, id: Id<T>) -> Option<&T> {
+        self.0.get(id.index())
+    }
+
     /// How many.
     #[must_use]
     pub fn len(&self) -> usize {

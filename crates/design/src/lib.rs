@@ -6,6 +6,7 @@
 //!
 //! Axes of the drawing: x forward, y to the rider's left, z up (as ISO 8855), angles in radians.
 
+mod allowance;
 mod body;
 mod geometry;
 mod heading;
@@ -15,6 +16,7 @@ mod part;
 mod spelling;
 mod stock;
 
+pub use allowance::Allowance;
 pub use body::{Body, Carried, Conditions, Deviation, FitRules, Rider, Segment, Surface};
 pub use geometry::{
     BoxBeam, Closing, ClosingKind, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint, Panel, Sleeve,
@@ -155,6 +157,8 @@ pub struct Design {
     pub deviations: Vec<Deviation>,
     /// Kinds of ground that are known.
     pub surfaces: Vec<Surface>,
+    /// What materials, joints and tyres may be asked to bear.
+    pub allowances: Vec<Allowance>,
     /// Where the chair is used.
     pub conditions: Conditions,
     /// Pipe, boards and sheets in use.
@@ -165,6 +169,8 @@ pub struct Design {
     pub fittings: Arena<FittingSpec>,
     /// Fasteners in use.
     pub fasteners: Vec<Fastener>,
+    /// Stocks on the pages in use that could stand in for those that are used.
+    pub shelf: Arena<Stock>,
     /// Joints.
     pub joints: Arena<Joint>,
     /// Members.

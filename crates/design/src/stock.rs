@@ -44,6 +44,14 @@ pub struct Material {
     pub strength: Option<f64>,
     /// Modulus of elasticity in Pa.
     pub modulus: Option<f64>,
+    /// Mean shear strength as published, in Pa.
+    pub shear_strength: Option<f64>,
+    /// Poisson's ratio.
+    pub poisson: Option<f64>,
+    /// Hottest it may be used, in K.
+    pub service_temperature: Option<f64>,
+    /// What it may be asked to bear, by the name of that entry.
+    pub allowance: Option<String>,
     /// Where the figures come from.
     pub source: String,
 }

@@ -21,6 +21,8 @@ pub enum Family {
     Fit = 6,
     /// Demands, and standing upright.
     Stability = 7,
+    /// Whether it holds.
+    Strength = 8,
     /// Cutting and putting together.
     Making = 9,
     /// Prices.
@@ -203,6 +205,14 @@ registry! {
     Stability 34 Warning "transfer-step" "seat and bed or toilet differ in height";
     Stability 35 Warning "boot-too-small" "the frame does not go into the boot";
     Stability 36 Warning "too-heavy-to-lift" "the heaviest piece is more than is lifted";
+    Strength 1 Error "overstressed" "a part that does not hold in a load case";
+    Strength 2 Error "weak-joint" "a joint or fastening that does not hold in a load case";
+    Strength 3 Error "mechanism" "a part of the chair that nothing holds";
+    Strength 4 Error "forbidden-path" "a load goes where it must never go";
+    Strength 5 CannotTell "strength-unknown" "something that carries and cannot be judged";
+    Strength 6 CannotTell "brittle-cold" "a material that a blow may shatter in this cold";
+    Strength 7 Error "incompatible" "things that must not touch, or not here";
+    Strength 8 CannotTell "prove-by-test" "something that only a test can tell";
 
     Making 2 Error "hole-misses" "a hole that cannot be drilled where it is";
     Making 3 Error "holes-meet" "two holes that run into each other";

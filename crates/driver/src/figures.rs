@@ -65,6 +65,42 @@ pub(crate) fn add(design: &Design, frame: &Frame, bill: &Bill, out: &mut Figures
     out.put("cost.unpriced", number(bill.unpriced.len()), "rows of the bill without a price", BILL, &[]);
 }
 
+const BEAMS: &str =
+    "beams in space with the cases of the strength section; strength of materials; not an ISO 7176-8 test";
+
+/// Figures of the strength check.
+pub(crate) fn strength(s: &chairwright_strength::Strength, out: &mut Figures) {
+    if s.cases.is_empty() {
+        return;
+    }
+    let n = Dimension::NUMBER;
+    let formula = "demand / what it may bear, in the worst load case, on the cautious side";
+    for item in &s.items {
+        let name = format!("strength.{}", item.name.replace(" to ", "_to_").replace(' ', "_"));
+        let worse = out.si(&name).is_none_or(|old| item.used.1 > old);
+        if worse {
+            out.put(name, (item.used.1, n), formula, BEAMS, &[]);
+        }
+    }
+    let worst = s.items.iter().map(|i| i.used.1).fold(0.0, f64::max);
+    out.put("strength.worst", (worst, n), "the greatest use of all members, joints and fastenings", BEAMS, &[]);
+    let give = [("give", s.give, Dimension::LENGTH)];
+    out.put("drop.factor", (s.drop, n), "1 + sqrt(1 + 2 x 50 mm / give)", BEAMS, &give);
+    out.put("give.seat", (s.give, Dimension::LENGTH), "work of the rider's weight / weight", BEAMS, &[]);
+    if let Some(sag) = s.sag {
+        out.put(
+            "sag.seat",
+            (sag, Dimension::LENGTH),
+            "deepest of the seat less the ends of its rails, after years",
+            BEAMS,
+            &[],
+        );
+    }
+    if let Some(factor) = s.buckling.filter(|f| f.is_finite()) {
+        out.put("buckling.factor", (factor, n), "(K + factor x Kg) u = 0 for the seated rider", BEAMS, &[]);
+    }
+}
+
 fn money(name: &str, value: Option<Quantity>, formula: &str, out: &mut Figures) {
     let Some(value) = value else { return };
     let figure =

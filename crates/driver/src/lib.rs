@@ -24,6 +24,7 @@ mod words_frame;
 mod words_holes;
 mod words_roll;
 mod words_room;
+mod words_strength;
 
 pub use chairwright_language::{Pick, Situation};
 pub use influence::{ESTIMATE, Effect, Influence};
@@ -36,6 +37,7 @@ pub use spread::Spread;
 pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
+pub use words_strength::{case_name, case_words, mode_words, unknown_words};
 
 use chairwright_checks::{Checked, Figures, Problem};
 use chairwright_cost::{Bill, PriceBook};
@@ -101,6 +103,8 @@ pub struct Compilation {
     pub frame: Frame,
     /// The chair at rest.
     pub checked: Checked,
+    /// Whether it holds.
+    pub strength: chairwright_strength::Strength,
     /// The cut list.
     pub cuts: Vec<CutRow>,
     /// The bill.
@@ -341,11 +345,13 @@ impl Project {
         chairwright_checks::grow(&mut design.rider, &mut grown);
         let frame = chairwright_frame::frame(&design);
         let checked = chairwright_checks::check(&design, &frame);
+        let strength = chairwright_strength::strength(&design, &frame, &checked);
         let cuts = chairwright_making::cut_list(&design, &frame);
         let needs = chairwright_cost::needs(&design, &frame);
         let (bill, cost_problems) = chairwright_cost::bill(&needs, self.book(), &self.shed);
         let mut figures = checked.figures.clone();
         figures::add(&design, &frame, &bill, &mut figures);
+        figures::strength(&strength, &mut figures);
         let mut values: BTreeMap<String, Quantity> =
             figures.0.iter().map(|(k, f)| (k.clone(), f.value)).collect();
         if growing {
@@ -367,6 +373,9 @@ impl Project {
         let carried = |p: &Problem| matches!(p, Problem::Room(p) if p.of_transport());
         let said = checked.problems.iter().filter(|p| !design.unridden || carried(p));
         out.problems.extend(said.map(|p| words.chair(p)));
+        if !design.unridden && !built.incomplete {
+            out.problems.extend(words.strength(&strength));
+        }
         if self.book.is_none() && !self.wants_book && !design.name.is_empty() && !needs.is_empty() {
             out.problems.push(words::no_book());
         }
@@ -375,15 +384,22 @@ impl Project {
         let whole = options.situation == Situation::default() && options.variant.is_none();
         (out.accepted, out.reweighed) =
             policy::apply(&mut out.problems, &program.levels(), &program.accepts(), whole);
-        out.assumptions =
-            [&design.assumptions, &grown, &frame.assumptions, &checked.assumptions, &bill.assumptions]
-                .into_iter()
-                .flatten()
-                .cloned()
-                .collect();
+        out.assumptions = [
+            &design.assumptions,
+            &grown,
+            &frame.assumptions,
+            &checked.assumptions,
+            &strength.assumptions,
+            &bill.assumptions,
+        ]
+        .into_iter()
+        .flatten()
+        .cloned()
+        .collect();
         out.assumptions.sort();
         out.assumptions.dedup();
         out.figures = figures;
+        out.strength = strength;
         out.origins = built.origins;
         (out.design, out.frame, out.checked, out.cuts, out.bill, out.verdicts) =
             (design, frame, checked, cuts, bill, verdicts);

@@ -91,6 +91,7 @@ impl Project {
         loader.file(path, None);
         loader.page("body", None);
         loader.page("ground", None);
+        loader.page("strength", None);
         loader.prices();
         loader.on_hand();
         loader.project

@@ -7,8 +7,8 @@ use crate::fields::entry_spec;
 use crate::scope::{DeclKind, Placed, fold, text_of};
 use crate::value::{Outcome, Silent};
 use chairwright_design::{
-    Band, Caster, Fastener, FittingShape, FittingSpec, Item, ItemKind, Material, PartSpec, Shape, SocketSpec,
-    Stock, StockId, Supply, TakeOut, Vec3, Wheel,
+    Allowance, Band, Caster, Fastener, FittingShape, FittingSpec, Item, ItemKind, Material, Origin, PartSpec,
+    Shape, SocketSpec, Stock, StockId, Supply, TakeOut, Vec3, Wheel,
 };
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_syntax::{Entry, Expr};
@@ -21,6 +21,7 @@ pub struct Tables(std::cell::OnceCell<Read>);
 struct Read {
     segments: Vec<chairwright_design::Segment>,
     surfaces: Vec<chairwright_design::Surface>,
+    allowances: Vec<Allowance>,
     sockets: chairwright_design::Arena<SocketSpec>,
     fittings: chairwright_design::Arena<FittingSpec>,
 }
@@ -36,21 +37,50 @@ impl<'a> Builder<'_, 'a> {
         if let Some(read) = kept.0.get().filter(|_| steady) {
             self.design.body.segments.clone_from(&read.segments);
             self.design.surfaces.clone_from(&read.surfaces);
+            self.design.allowances.clone_from(&read.allowances);
             self.design.sockets.clone_from(&read.sockets);
             self.design.fittings.clone_from(&read.fittings);
             return;
         }
         let said = self.evaluator.problems.borrow().len();
-        self.segments_and_surfaces();
+        self.plain_tables();
         self.fittings();
         if steady && self.evaluator.problems.borrow().len() == said {
             let _ = kept.0.set(Read {
                 segments: self.design.body.segments.clone(),
                 surfaces: self.design.surfaces.clone(),
+                allowances: self.design.allowances.clone(),
                 sockets: self.design.sockets.clone(),
                 fittings: self.design.fittings.clone(),
             });
         }
+    }
+
+    pub(crate) fn allowance(&mut self, entry: &'a Entry) -> Outcome<()> {
+        let r = self.reader("allowance", entry)?;
+        let hot = [30.0, 40.0, 50.0, 60.0];
+        let at = |t: f64| Some((t + 273.15, r.si(&format!("at_{t:.0}_degC"))?));
+        let allowance = Allowance {
+            name: r.name().to_owned(),
+            family: r.text("family").unwrap_or_default(),
+            lasting: r.si("share_lasting"),
+            short: r.si("share_short"),
+            blow: r.si("share_blow"),
+            repeated: r.si("share_repeated"),
+            wet: r.si("share_wet"),
+            shear: r.si("share_shear"),
+            heat: hot.into_iter().filter_map(at).collect(),
+            brittle_below: r.si("brittle_below"),
+            creep: r.si("creep"),
+            scatter: r.si("scatter"),
+            notch: r.si("notch"),
+            safety: r.si("safety"),
+            stiffness: r.si("stiffness"),
+            strength: r.si("strength"),
+            source: r.text("source").unwrap_or_default(),
+        };
+        self.design.allowances.push(allowance);
+        Ok(())
     }
 
     /// Whether everything that the builder wrote into catalogue entries is a plain value, the same in every variant.
@@ -175,6 +205,29 @@ impl<'a> Builder<'_, 'a> {
             return Ok(*id);
         }
         let entry = self.evaluator.find_entry("stock", name, span)?;
+        let origin = self.origin(span);
+        let stock = self.read_stock(entry, span, origin)?;
+        let id = self.design.stocks.push(stock);
+        self.stocks.insert(key, id);
+        Ok(id)
+    }
+
+    /// Round stocks on the pages in use, for whoever looks for a stronger one.
+    pub(crate) fn shelf(&mut self) {
+        let round = |e: &Entry| {
+            let shape = crate::words::field_of(e, "shape").and_then(|v| text_of(Some(v)));
+            matches!(shape, Some("pipe" | "tube" | "rod"))
+        };
+        let scope = self.evaluator.scope;
+        let entries = scope.entries.iter().filter(|((k, _), e)| *k == "stock" && round(e));
+        for (_, entry) in entries {
+            if let Ok(stock) = self.read_stock(entry, entry.head, Origin(u32::MAX)) {
+                self.design.shelf.push(stock);
+            }
+        }
+    }
+
+    fn read_stock(&self, entry: &'a Entry, span: Span, origin: Origin) -> Outcome<Stock> {
         let shape = self.shape(entry)?;
         let r = self.reader("stock", entry)?;
         let material = self.material(&r, span)?;
@@ -187,8 +240,7 @@ impl<'a> Builder<'_, 'a> {
             r.si("sold_length"),
             r.text("source").unwrap_or_default(),
         );
-        let origin = self.origin(span);
-        let id = self.design.stocks.push(Stock {
+        Ok(Stock {
             name: stock_name,
             shape,
             material,
@@ -199,9 +251,7 @@ impl<'a> Builder<'_, 'a> {
             sold_sheet: sheet,
             source,
             origin,
-        });
-        self.stocks.insert(key, id);
-        Ok(id)
+        })
     }
 
     fn shape(&self, entry: &'a Entry) -> Outcome<Shape> {
@@ -249,6 +299,10 @@ impl<'a> Builder<'_, 'a> {
             density,
             strength: r.si("strength"),
             modulus: r.si("modulus"),
+            shear_strength: r.si("shear_strength"),
+            poisson: r.si("poisson"),
+            service_temperature: r.si("service_temperature"),
+            allowance: r.text("allowance"),
             source: r.text("source").unwrap_or_default(),
         })
     }

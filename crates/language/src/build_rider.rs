@@ -42,11 +42,12 @@ impl<'a> Builder<'_, 'a> {
         }
     }
 
-    pub(crate) fn segments_and_surfaces(&mut self) {
+    pub(crate) fn plain_tables(&mut self) {
         for ((keyword, _), entry) in &self.evaluator.scope.entries {
             let _ = match *keyword {
                 "segment" => self.segment(entry),
                 "surface" => self.surface(entry),
+                "allowance" => self.allowance(entry),
                 _ => Ok(()),
             };
         }

@@ -78,7 +78,7 @@ impl Program<'_> {
         let key = fold(name);
         let find = |e: &&Entry| text_of(e.subject.as_ref()).is_some_and(|t| fold(t) == key);
         let measured = self.scope.measured.iter().copied().find(find);
-        let kinds = ENTRIES.iter().filter(|e| e.keyword != "segment");
+        let kinds = ENTRIES.iter().filter(|e| !matches!(e.keyword, "segment" | "allowance"));
         let shipped = kinds.filter_map(|e| self.scope.entries.get(&(e.keyword, key.clone())).copied()).next();
         let entry = measured.or(shipped)?;
         let mut leans_on = Vec::new();

@@ -16,6 +16,7 @@ mod text;
 mod text_making;
 mod text_rider;
 mod text_roll;
+mod text_strength;
 mod text_trust;
 mod writer;
 
@@ -32,7 +33,7 @@ pub const CAUTION: &[&str] = &[
     "This is a computed plan, not a test and not a fitting. A wrong chair can hurt: let somebody \
      trained in seating check the fit, and load, tilt and brake-test the empty chair before \
      anyone sits in it.",
-    "Not checked here: strength of members and joints, wear, clearances between moving parts, \
+    "Strength is computed, not tested: see DOES IT HOLD and what is not checked there. Not checked here: wear, clearances between moving parts, \
      finger gaps, brakes, behaviour in motion, skin and posture. Slopes are those of a rigid body \
      and no ISO 7176-1 result. Local codes and licensed practice decide.",
 ];

@@ -56,7 +56,7 @@ pub(crate) fn accepted(c: &Compilation, w: &mut Writer) {
     }
 }
 
-/// Extra loads; nothing judges them yet.
+/// Extra loads; the strength section judges them beside its own.
 pub(crate) fn loads(c: &Compilation, w: &mut Writer) {
     if c.design.loads.is_empty() {
         return;
@@ -72,7 +72,9 @@ pub(crate) fn loads(c: &Compilation, w: &mut Writer) {
             c.design.joints[l.joint].name
         ));
     }
-    w.para("Listed only: strength is not checked yet.", "  ");
+    if c.strength.cases.is_empty() {
+        w.para("Listed only: without a rider in a chair that stands nothing judges them.", "  ");
+    }
 }
 
 /// Uncertain values, the most influential first.

@@ -30,7 +30,8 @@ pub(crate) struct Actions {
 }
 
 impl Actions {
-    /// Takes over one load of a member of the given length and axes.
+    /// Takes over one load of a member of the given length and axes. A station that rounding has put
+    /// beyond an end is moved to it: past the end it would act on nothing.
     pub fn push(&mut self, load: &MemberLoad, length: f64, axes: &Axes) {
         let local = |from: In, v: Vec3| match from {
             In::Local => v,
@@ -42,9 +43,11 @@ impl Actions {
                 self.spread.push(Spread { from: 0.0, to: length, first: q, last: q });
             }
             MemberLoad::Linear { axes: of, from, to, first, last } => {
+                let (from, to) = (from.clamp(0.0, length), to.clamp(0.0, length));
                 self.spread.push(Spread { from, to, first: local(of, first), last: local(of, last) });
             }
             MemberLoad::Point { axes: of, at, force, moment } => {
+                let at = at.clamp(0.0, length);
                 self.points.push(Point { at, force: local(of, force), moment: local(of, moment) });
             }
             MemberLoad::Strain { axial, about_y, about_z } => {
@@ -133,6 +136,21 @@ pub(crate) fn integral<const N: usize>(breaks: &[f64], end: f64, f: impl Fn(f64)
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_load_that_rounding_puts_past_the_end_acts_at_the_end() {
+        let load = |at: f64| MemberLoad::Point {
+            axes: In::Local,
+            at,
+            force: [1.0, 2.0, 3.0],
+            moment: [4.0, 5.0, 6.0],
+        };
+        let mut actions = Actions::default();
+        actions.push(&load(3.0 + 4e-16), 3.0, &Axes::GLOBAL);
+        actions.push(&load(-4e-16), 3.0, &Axes::GLOBAL);
+        assert_eq!(actions.force(3.0, true), [2.0, 4.0, 6.0]);
+        assert_eq!(actions.moment(3.0, true), [8.0, 10.0, 12.0]);
+    }
 
     #[test]
     fn sums_of_a_part_load_agree_with_direct_integration() {

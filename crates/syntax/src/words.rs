@@ -69,6 +69,7 @@ pub const STATEMENT_WORDS: &[&str] = &[
     "fastener",
     "segment",
     "surface",
+    "allowance",
     "license",
     "castor",
     "footplate",

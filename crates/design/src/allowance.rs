@@ -1,0 +1,40 @@
+//! What materials, joints and tyres may be asked to bear.
+
+/// What a material, a joint or a tyre may be asked to bear: shares of its published strength.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Allowance {
+    /// Its name.
+    pub name: String,
+    /// `plastic`, `wood`, `plywood`, `metal`, `cloth`; empty where it is no material.
+    pub family: String,
+    /// Share of the strength that is borne for years.
+    pub lasting: Option<f64>,
+    /// Share for seconds to minutes.
+    pub short: Option<f64>,
+    /// Share under a blow.
+    pub blow: Option<f64>,
+    /// Share that is borne 200 000 times.
+    pub repeated: Option<f64>,
+    /// Share when wet.
+    pub wet: Option<f64>,
+    /// Shear strength over strength, where none is published.
+    pub shear: Option<f64>,
+    /// Temperature in K and share of the strength that is left there, hotter and hotter.
+    pub heat: Vec<(f64, f64)>,
+    /// Below this temperature (K) it breaks under a blow.
+    pub brittle_below: Option<f64>,
+    /// Share of the stiffness that is left after years under load.
+    pub creep: Option<f64>,
+    /// Standard deviation over mean of the published strength.
+    pub scatter: Option<f64>,
+    /// By how much a hole or the lip of a socket raises the stress that starts a crack.
+    pub notch: Option<f64>,
+    /// Factor of safety.
+    pub safety: Option<f64>,
+    /// Stiffness in N/m, of a tyre.
+    pub stiffness: Option<f64>,
+    /// Strength in Pa, of a glue line.
+    pub strength: Option<f64>,
+    /// Where the figures come from.
+    pub source: String,
+}

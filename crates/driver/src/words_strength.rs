@@ -1,0 +1,364 @@
+//! What the strength check found, in a builder's words.
+
+use crate::words::Words;
+use chairwright_design::{Design, Origin};
+use chairwright_diagnostics::Diagnostic;
+use chairwright_strength::{
+    CaseKind, Forbidden, How, Incompatible, Item, Lasting, Loose, Mode, Strength, Swing, Unknown, Verdict, What,
+};
+
+/// A load case in words that end a sentence: "when the rider sits".
+#[must_use]
+pub fn case_words(design: &Design, kind: &CaseKind) -> String {
+    let mm = |m: f64| format!("{:.0} mm", m * 1e3);
+    match kind {
+        CaseKind::Seated => "while the rider sits, for years".to_owned(),
+        CaseKind::Bumps => "over ordinary bumps, again and again".to_owned(),
+        CaseKind::LeaningBack => "when the rider throws the trunk against the back".to_owned(),
+        CaseKind::OneWheelOff(w) => format!("with {w} over a hole"),
+        CaseKind::Diagonal(a, b) => format!("on {a} and {b} alone"),
+        CaseKind::CasterStrike { caster: Some(c), edge, .. } => {
+            format!("when {c} runs into an edge of {}", mm(*edge))
+        }
+        CaseKind::CasterStrike { caster: None, edge, .. } => {
+            format!("when the casters run into an edge of {}", mm(*edge))
+        }
+        CaseKind::Drop(h) => format!("in a drop of {}", mm(*h)),
+        CaseKind::Transfer(side) => format!("when the rider moves over the {side} front corner of the seat"),
+        CaseKind::Arm(bar) => format!("when the rider pushes up from {bar}"),
+        CaseKind::Standing => "when somebody stands on the foot support".to_owned(),
+        CaseKind::Lift(part) => format!("when the chair is lifted by {part} with the rider in it"),
+        CaseKind::Pushing => "when a helper pushes".to_owned(),
+        CaseKind::Declared(k) => format!("under the load {}", design.loads[*k].name),
+    }
+}
+
+/// A load case in few words, for tables.
+#[must_use]
+pub fn case_name(design: &Design, kind: &CaseKind) -> String {
+    match kind {
+        CaseKind::Seated => "seated".to_owned(),
+        CaseKind::Bumps => "bumps".to_owned(),
+        CaseKind::LeaningBack => "thrown against the back".to_owned(),
+        CaseKind::OneWheelOff(w) => format!("{w} over a hole"),
+        CaseKind::Diagonal(a, b) => format!("on {a} and {b}"),
+        CaseKind::CasterStrike { caster: Some(c), edge, .. } => format!("{c} at a {:.0} mm edge", edge * 1e3),
+        CaseKind::CasterStrike { caster: None, edge, .. } => format!("casters at a {:.0} mm edge", edge * 1e3),
+        CaseKind::Drop(h) => format!("drop of {:.0} mm", h * 1e3),
+        CaseKind::Transfer(side) => format!("transfer over {side} front corner"),
+        CaseKind::Arm(bar) => format!("push up from {bar}"),
+        CaseKind::Standing => "standing on the foot support".to_owned(),
+        CaseKind::Lift(part) => format!("lifted by {part}"),
+        CaseKind::Pushing => "pushed by a helper".to_owned(),
+        CaseKind::Declared(k) => format!("load {}", design.loads[*k].name),
+    }
+}
+
+/// What decides, in words.
+#[must_use]
+pub fn mode_words(mode: Mode) -> &'static str {
+    match mode {
+        Mode::Bending => "bending and pull",
+        Mode::Shear => "shear and twist",
+        Mode::Hole => "what the hole leaves",
+        Mode::Sleeve => "its sleeve",
+        Mode::Cement => "cement in the socket",
+        Mode::SocketBending => "pipe pressing in its socket",
+        Mode::Bearing => "bolts pressing on their holes",
+        Mode::Screws => "screws or bolts in wood",
+        Mode::Glue => "glue line",
+        Mode::Buckling => "giving way sideways",
+    }
+}
+
+/// Why something could not be judged, in words.
+#[must_use]
+pub fn unknown_words(why: &Unknown) -> String {
+    match why {
+        Unknown::Strength(m) => format!("the catalogue has no strength of {m}"),
+        Unknown::Allowance(m) => format!("nothing says what share of the strength of {m} may be used"),
+        Unknown::Kind(m, l) => format!("nothing is known of {m} under a load that is {}", l.word()),
+        Unknown::TooHot(m) => format!("{m} is hotter here than anything that is known of it"),
+        Unknown::Brittle(m) => format!("{m} is brittle in this cold: a blow may shatter it"),
+        Unknown::Joint(what) if what.is_empty() => "nothing is said of what holds it".to_owned(),
+        Unknown::Joint(what) => format!("what {what} can bear here is not known"),
+    }
+}
+
+impl Words<'_> {
+    /// Everything that the strength check has to say.
+    pub(crate) fn strength(&self, s: &Strength) -> Vec<Diagnostic> {
+        let mut out: Vec<Diagnostic> = s.loose.iter().filter_map(|l| self.loose(l)).collect();
+        out.extend(s.swings.iter().map(|w| self.swing(w)));
+        out.extend(s.forbidden.iter().map(|f| self.forbidden(f)));
+        out.extend(s.incompatible.iter().map(|i| self.incompatible(i)));
+        out.extend(s.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| self.failing(s, i)));
+        out.extend(self.open(s));
+        out.extend(self.unjudged(s));
+        out
+    }
+
+    fn failing(&self, s: &Strength, item: &Item) -> Diagnostic {
+        let case = &s.cases[item.case];
+        let when = case_words(self.design, &case.kind);
+        let joint = !matches!(item.what, What::Bar(_));
+        let code = if joint { "weak-joint" } else { "overstressed" };
+        let (has, limit) = if matches!(item.mode, Mode::Bearing | Mode::Screws) {
+            (format!("{:.0} N each", item.demand), format!("{:.0} N", item.bears))
+        } else {
+            let plain = item.demand / item.used.0.max(1e-9);
+            (format!("{:.1} MPa", item.demand / 1e6), format!("{:.1} MPa", plain / 1e6))
+        };
+        let said = Diagnostic::new(code, format!("`{}` does not hold {when}", item.name));
+        let said = self.placed(
+            said,
+            item.origin,
+            format!("{has} of {}, where {limit} is the end", mode_words(item.mode)),
+        );
+        let place = match item.what {
+            What::Bar(chairwright_strength::Of::Member(_)) => {
+                format!("worst {} from its first joint; ", self.length(item.at))
+            }
+            _ => String::new(),
+        };
+        let said = said.note(format!("{place}load: {}", case.source));
+        said.help(self.mend(s, item))
+    }
+
+    fn mend(&self, s: &Strength, item: &Item) -> String {
+        let found = s.mends.iter().find(|m| m.name == item.name);
+        let stock = |id| self.design.shelf.get(id).map_or("", |k: &chairwright_design::Stock| k.name.as_str());
+        match found.map(|m| &m.how) {
+            Some(How::Sleeve(k, from, to)) => format!(
+                "sleeve it with {} from {} to {}: that brings it back",
+                stock(*k),
+                self.length(*from),
+                self.length(*to)
+            ),
+            Some(How::Stock(k)) => {
+                format!("use {} for it: that brings it back, looked at by itself", stock(*k))
+            }
+            _ => match item.what {
+                What::Bar(_) => {
+                    "a larger section, a shorter span, another bar beside it, or a closed box".to_owned()
+                }
+                _ => "more or larger fasteners, a sleeve in the hole, or another way for this load".to_owned(),
+            },
+        }
+    }
+
+    /// What lies between surely sound and surely broken: one finding for each kind of load.
+    fn open(&self, s: &Strength) -> Vec<Diagnostic> {
+        let kinds = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
+        let one = |kind: Lasting| {
+            let mine = |i: &&Item| i.verdict == Verdict::CannotTell && s.cases[i.case].lasting == kind;
+            let all: Vec<&Item> = s.items.iter().filter(mine).collect();
+            let first = all.first()?;
+            let mut names: Vec<String> = Vec::new();
+            for item in &all {
+                let name = without_side(&item.name).to_owned();
+                if !names.contains(&name) {
+                    names.push(name);
+                }
+            }
+            let what = match kind {
+                Lasting::Sustained | Lasting::Short => "under loads that last or come slowly",
+                Lasting::Impact => "under blows",
+                Lasting::Repeated => "under loads that come again and again",
+            };
+            let said = Diagnostic::new("prove-by-test", format!("only a test tells whether this holds {what}"));
+            let when = case_words(self.design, &s.cases[first.case].kind);
+            let label = format!("most of all this, {when}");
+            let said = self.placed(said, first.origin, label);
+            Some(
+                said.note(format!("between surely sound and surely broken: {}", names.join(", ")))
+                    .help(test_words(kind)),
+            )
+        };
+        kinds.into_iter().filter_map(one).collect()
+    }
+
+    fn unjudged(&self, s: &Strength) -> Vec<Diagnostic> {
+        let mut reasons: Vec<&Unknown> = s.untold.iter().map(|u| &u.why).collect();
+        reasons.sort();
+        reasons.dedup();
+        let one = |why: &Unknown| {
+            let all: Vec<_> = s.untold.iter().filter(|u| u.why == *why).collect();
+            let mut names: Vec<String> = Vec::new();
+            for u in &all {
+                let name = without_side(&u.name).to_owned();
+                if !names.contains(&name) {
+                    names.push(name);
+                }
+            }
+            let code = if matches!(why, Unknown::Brittle(_)) { "brittle-cold" } else { "strength-unknown" };
+            let said = Diagnostic::new(code, unknown_words(why));
+            let said = self.placed(said, all[0].origin, "here among others");
+            let said = said.note(format!("not judged: {}", names.join(", ")));
+            said.help(match why {
+                Unknown::Brittle(_) => "warm the chair before it is used or thrown about, and test a piece of this pipe by a blow in the cold",
+                Unknown::Joint(_) => "make one joint like it and load it until it moves; then load the chair as its test sheet says",
+                Unknown::TooHot(_) => "keep the chair out of this heat, or build it of something else",
+                Unknown::Strength(_) | Unknown::Allowance(_) | Unknown::Kind(..) => {
+                    "give the material a strength and an allowance with their source, or load a piece until it breaks"
+                }
+            })
+        };
+        let mut out: Vec<Diagnostic> = reasons.into_iter().map(one).collect();
+        out.extend(s.refused.first().map(|words| {
+            Diagnostic::new("strength-unknown", "the strength of the frame could not be computed")
+                .note(words.clone())
+                .help("load the chair step by step as its test sheet says, with nobody in it")
+        }));
+        out
+    }
+
+    fn loose(&self, loose: &Loose) -> Option<Diagnostic> {
+        let said = |headline: String| Diagnostic::new("mechanism", headline);
+        let d = self.design;
+        Some(match loose {
+            Loose::Member(name) => {
+                let origin = self.named(name)?;
+                self.placed(
+                    said(format!("nothing holds `{name}`")),
+                    origin,
+                    "not joined to the rest of the chair",
+                )
+                .help("close its joints, or fasten it to what it lies on")
+            }
+            Loose::OpenJoint(_) => return None,
+            Loose::Unfastened(joint) => {
+                let c = d.closings.iter().find(|c| c.joint == *joint)?;
+                self.placed(
+                    said(format!("nothing fastens the joint `{}`", d.joints[*joint].name)),
+                    c.origin,
+                    "no screw, bolt or glue",
+                )
+                .help("say what holds it: using \"screw 5 x 60\" times 4, or glued \"…\"")
+            }
+            Loose::Wheel(name) => {
+                let origin = self.named(name)?;
+                self.placed(
+                    said(format!("nothing carries `{name}`")),
+                    origin,
+                    "no member or box is near its axle or stem",
+                )
+                .help("bring a member or a box to it, or fasten it to one")
+            }
+            Loose::Support(k) => {
+                let s = &d.supports[*k];
+                self.placed(
+                    said(format!("nothing carries the {}", s.name)),
+                    s.origin,
+                    "no member or box meets it",
+                )
+                .help("lower it onto its rails, or fasten it to what carries it")
+            }
+            Loose::Tips { support, on } => {
+                let s = &d.supports[*support];
+                self.placed(
+                    said(format!("the {} tips about `{on}`", s.name)),
+                    s.origin,
+                    "lies on one line and is not fastened",
+                )
+                .help(format!("fasten it to `{on}`, and give its other edge something to lie on"))
+            }
+            Loose::Apart { fastening, gap } => {
+                let f = &d.fastenings[*fastening];
+                let headline = format!("`{}` does not reach `{}`", f.what, f.to);
+                self.placed(said(headline), f.origin, format!("{} between them", self.length(*gap)))
+                    .help("bring them together, or put a packing piece between and draw it")
+            }
+        })
+    }
+
+    fn named(&self, name: &str) -> Option<Origin> {
+        let d = self.design;
+        let members = d.members.values().map(|m| (&m.name, m.origin));
+        let boxes = d.boxes.iter().map(|b| (&b.name, b.origin));
+        let wheels = d.wheels.iter().map(|w| (&w.name, w.origin));
+        let casters = d.casters.iter().map(|c| (&c.name, c.origin));
+        members.chain(boxes).chain(wheels).chain(casters).find(|(n, _)| *n == name).map(|(_, o)| o)
+    }
+
+    fn swing(&self, w: &Swing) -> Diagnostic {
+        let shown: Vec<String> = w.parts.iter().take(4).map(|p| format!("`{p}`")).collect();
+        let more = if w.parts.len() > 4 { " and more" } else { "" };
+        let parts = format!("{}{more}", shown.join(", "));
+        let headline = match w.about {
+            Some(joint) => format!("{parts} can swing about `{}`", self.design.joints[joint].name),
+            None => format!("{parts} can shift"),
+        };
+        let said = Diagnostic::new("mechanism", headline);
+        let said = match w.origin {
+            Some(origin) => self.placed(said, origin, "moves without anything resisting it"),
+            None => said,
+        };
+        said.help("add a bar, a gusset or a second fastener that stops this movement")
+    }
+
+    fn forbidden(&self, f: &Forbidden) -> Diagnostic {
+        match f {
+            Forbidden::EndGrain { origin, member } => {
+                let said = Diagnostic::new(
+                    "forbidden-path",
+                    format!("screws into the end grain of `{member}` hold this joint"),
+                );
+                self.placed(said, *origin, "along the fibres a thread holds little and lets go at once")
+                    .note("screws must not be loaded in withdrawal from end grain (wood design rules)")
+                    .help("lap the boards, put gussets on both faces, or screw into a cleat beside it")
+            }
+            Forbidden::Cellular { origin, stock } => {
+                let said = Diagnostic::new("forbidden-path", format!("`{stock}` has a core of foam"));
+                self.placed(said, *origin, "not for a frame")
+                    .note(
+                        "it has the sizes of pressure pipe and a third less stiffness, and it crushes at bolts",
+                    )
+                    .help("buy solid wall pressure pipe: read the print line")
+            }
+        }
+    }
+
+    fn incompatible(&self, i: &Incompatible) -> Diagnostic {
+        let (origin, headline, label, help) = match i {
+            Incompatible::VinylOnPvc { origin, what } => (
+                *origin,
+                format!("\"{what}\" cracks rigid PVC"),
+                "soft vinyl touches loaded pipe",
+                "use woven nylon or polyester, canvas, or tape without vinyl",
+            ),
+            Incompatible::Glue { origin, glue } => (
+                *origin,
+                format!("\"{glue}\" does not stand the water here"),
+                "this glue creeps or lets go when it is wet",
+                "use D4 at least, better epoxy or resorcinol",
+            ),
+            Incompatible::Metals { origin, one, other } => (
+                *origin,
+                format!("{one} and {other} eat each other in salt water"),
+                "two metals and salt",
+                "part them with plastic bushes, or use one metal",
+            ),
+        };
+        let said = Diagnostic::new("incompatible", headline);
+        self.placed(said, origin, label).help(help)
+    }
+}
+
+fn without_side(name: &str) -> String {
+    name.replace("left.", "").replace("right.", "")
+}
+
+fn test_words(kind: Lasting) -> &'static str {
+    match kind {
+        Lasting::Sustained | Lasting::Short => {
+            "load the empty chair with one and a half times the rider for ten minutes, then look at every joint"
+        }
+        Lasting::Impact => {
+            "drop the chair, loaded with sand, on wheels and casters from 50 mm, then look at every joint"
+        }
+        Lasting::Repeated => {
+            "roll the chair, loaded with sand, 200 times over a 12 mm batten, then look at every joint; look again every month"
+        }
+    }
+}

@@ -1,0 +1,300 @@
+//! What comes out, as plain data.
+
+use crate::bar::Of;
+use crate::case::{Case, Lasting};
+use crate::limit::{Climate, Unknown};
+use crate::structure::{Loose, TieOf};
+use chairwright_design::{JointId, Origin, StockId, Vec3};
+
+/// What can be said of one thing.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Verdict {
+    /// It holds with its margin.
+    Pass,
+    /// It cannot be called sound, nor surely broken: test it.
+    CannotTell,
+    /// It does not hold.
+    Fail,
+}
+
+impl Verdict {
+    /// In words.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Verdict::Pass => "holds",
+            Verdict::CannotTell => "cannot tell",
+            Verdict::Fail => "FAILS",
+        }
+    }
+}
+
+/// What an item is about.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum What {
+    /// A member, box, support or panel.
+    Bar(Of),
+    /// The socket of a member at a joint, or the joint as a whole.
+    Joint(JointId),
+    /// What the text fastens.
+    Tie(TieOf),
+}
+
+/// What decides.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Mode {
+    /// Bending and pull along the fibres.
+    Bending,
+    /// Shear and twist.
+    Shear,
+    /// Net section at a hole.
+    Hole,
+    /// A second tube over or in it.
+    Sleeve,
+    /// Shear of the cement in a socket.
+    Cement,
+    /// The pipe pressing on the socket as it is bent.
+    SocketBending,
+    /// A fastener pressing on the wall of its hole.
+    Bearing,
+    /// Screws or bolts in wood, sideways and pulled.
+    Screws,
+    /// A glue line.
+    Glue,
+    /// Giving way sideways.
+    Buckling,
+}
+
+/// One thing judged in the load case that is worst for it.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Item {
+    /// What.
+    pub what: What,
+    /// Its name.
+    pub name: String,
+    /// Place in the text.
+    pub origin: Origin,
+    /// The load case, counted among [`Strength::cases`].
+    pub case: usize,
+    /// What decides.
+    pub mode: Mode,
+    /// Where along it, m from its first joint.
+    pub at: f64,
+    /// Its use: demand over what it may bear, on the plain and on the cautious side.
+    pub used: (f64, f64),
+    /// Demand there, Pa or N.
+    pub demand: f64,
+    /// What it may bear, on the cautious side, in the same unit.
+    pub bears: f64,
+    /// What came of it.
+    pub verdict: Verdict,
+}
+
+impl Item {
+    /// What is left on the cautious side, as a share of the use: 1 − use.
+    #[must_use]
+    pub fn margin(&self) -> f64 {
+        1.0 - self.used.1
+    }
+}
+
+/// Something that could not be judged.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Untold {
+    /// Its name.
+    pub name: String,
+    /// Place in the text.
+    pub origin: Origin,
+    /// Why not.
+    pub why: Unknown,
+    /// The kinds of load that it could not be judged in.
+    pub kinds: Vec<Lasting>,
+}
+
+/// A load path that is refused whatever the numbers say.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Forbidden {
+    /// Screws into end grain hold a joint together.
+    EndGrain {
+        /// Place in the text.
+        origin: Origin,
+        /// The board that the screws go into.
+        member: String,
+    },
+    /// Foam-core or other cellular pipe in the frame.
+    Cellular {
+        /// Place in the text.
+        origin: Origin,
+        /// The stock.
+        stock: String,
+    },
+}
+
+/// Things that must not touch.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Incompatible {
+    /// Plasticised vinyl on rigid PVC.
+    VinylOnPvc {
+        /// Place in the text.
+        origin: Origin,
+        /// What is of vinyl.
+        what: String,
+    },
+    /// A glue that its climate undoes.
+    Glue {
+        /// Place in the text.
+        origin: Origin,
+        /// The glue as written.
+        glue: String,
+    },
+    /// Two metals in salt water.
+    Metals {
+        /// Place in the text.
+        origin: Origin,
+        /// One.
+        one: String,
+        /// The other.
+        other: String,
+    },
+}
+
+/// One way in which the frame moves by itself.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Swing {
+    /// Names of what moves.
+    pub parts: Vec<String>,
+    /// Place in the text of the first.
+    pub origin: Option<Origin>,
+    /// The named joint nearest to the line that it turns about, if it turns.
+    pub about: Option<JointId>,
+    /// The unit direction of that line on the ground.
+    pub axis: Option<Vec3>,
+}
+
+/// What a joint's failure does to the chair.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Lost {
+    /// Which tie.
+    pub tie: TieOf,
+    /// Its name.
+    pub name: String,
+    /// Whether something then moves freely: the chair comes down at once.
+    pub falls: bool,
+    /// The largest use that anything else then has under the seated rider, cautious side.
+    pub used: f64,
+}
+
+/// The smallest change that was found to bring an item back.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Mend {
+    /// Name of the item.
+    pub name: String,
+    /// What to do.
+    pub how: How,
+    /// Its use after the change, cautious side.
+    pub used: f64,
+}
+
+/// A reinforcement; stocks are those of the design's shelf.
+#[derive(Clone, PartialEq, Debug)]
+pub enum How {
+    /// A sleeve of this stock, from and to along the member, m.
+    Sleeve(StockId, f64, f64),
+    /// The member of this stock instead.
+    Stock(StockId),
+    /// Nothing that was tried is enough.
+    Nothing,
+}
+
+/// Expected life of one member under bumps, as a band.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Life {
+    /// The member.
+    pub name: String,
+    /// Peak stress at three times the weight, Pa.
+    pub stress: f64,
+    /// Cycles with the notch factor and without.
+    pub cycles: (f64, f64),
+}
+
+/// How one load case bends the chair: for drawing.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Bent {
+    /// Place among [`Strength::cases`].
+    pub case: usize,
+    /// Points along bars: bar name, place on the ground, shift, cautious use there.
+    pub points: Vec<(String, Vec3, Vec3, f64)>,
+}
+
+/// Everything about strength.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Strength {
+    /// Whether there was something to judge: a rider in a chair that stands.
+    pub judged: bool,
+    /// What the checks were made for.
+    pub climate: Option<Climate>,
+    /// Mass of the rider that loads are taken for, kg.
+    pub mass: f64,
+    /// The load cases.
+    pub cases: Vec<Case>,
+    /// The most used thing of each case, with its use on the cautious side.
+    pub worst_of_case: Vec<Option<(String, f64)>>,
+    /// Everything judged, the weakest first.
+    pub items: Vec<Item>,
+    /// What could not be judged.
+    pub untold: Vec<Untold>,
+    /// What nothing holds, seen in the drawing.
+    pub loose: Vec<Loose>,
+    /// Ways in which the frame moves by itself.
+    pub swings: Vec<Swing>,
+    /// The solver's own words where it refused.
+    pub refused: Vec<String>,
+    /// Refused load paths.
+    pub forbidden: Vec<Forbidden>,
+    /// Things that must not touch.
+    pub incompatible: Vec<Incompatible>,
+    /// How far the rider's weight sinks, m.
+    pub give: f64,
+    /// Upward on each wheel under the seated rider: name, N.
+    pub feet: Vec<(String, f64)>,
+    /// Peak over static load in the drop.
+    pub drop: f64,
+    /// Largest force out of balance at any node over the largest of all, in any case.
+    pub residual: f64,
+    /// Factor on the seated load at which the frame gives way sideways.
+    pub buckling: Option<f64>,
+    /// Lasting sag of the seat against its rails' ends, m.
+    pub sag: Option<f64>,
+    /// Greatest change of any use when every joint gives way a little.
+    pub softer: Option<f64>,
+    /// What each joint's failure does.
+    pub lost: Vec<Lost>,
+    /// Reinforcements of what fails.
+    pub mends: Vec<Mend>,
+    /// Life of the weakest members of plastic.
+    pub lives: Vec<Life>,
+    /// Shapes for drawing.
+    pub bent: Vec<Bent>,
+    /// What was assumed.
+    pub assumptions: Vec<String>,
+    /// What was not checked.
+    pub unchecked: Vec<String>,
+}
+
+impl Strength {
+    /// The worst verdict of all; nothing judged cannot be told.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
+        let broken = !self.swings.is_empty() || !self.forbidden.is_empty() || !self.loose.is_empty();
+        let items = self.items.iter().map(|i| i.verdict).max();
+        let open = !self.untold.is_empty() || !self.refused.is_empty() || items.is_none();
+        let rest = if broken {
+            Verdict::Fail
+        } else if open {
+            Verdict::CannotTell
+        } else {
+            Verdict::Pass
+        };
+        items.unwrap_or(Verdict::CannotTell).max(rest)
+    }
+}

@@ -1,0 +1,210 @@
+//! Bars: everything of the chair that bends as a beam, in ground axes, and where things meet it.
+
+use crate::form::Form;
+use crate::space::nearest_on;
+use chairwright_checks::Checked;
+use chairwright_design::{BoxBeam, Design, Frame3, Member, MemberId, Shape, StockId, Vec3};
+use chairwright_frame::{Frame, Settled};
+
+/// What a bar is of.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Of {
+    /// A member of the design.
+    Member(MemberId),
+    /// A closed box, counted from zero among the design's.
+    Box(usize),
+    /// A strip of a seat, back or foot support, counted among the design's supports.
+    Support(usize),
+    /// An arm of a panel from its middle to where it is held, counted among the design's panels.
+    Panel(usize),
+}
+
+/// A stretch of a bar where there is material, m from its first joint.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Stretch {
+    pub from: f64,
+    pub to: f64,
+    /// How much of each end is inside a socket.
+    pub grip: [f64; 2],
+}
+
+/// A second tube over or in a bar.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Sheath {
+    pub from: f64,
+    pub to: f64,
+    pub stock: StockId,
+    pub form: Form,
+}
+
+/// A hole through a bar.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Pierced {
+    pub at: f64,
+    /// Way of the drill across the bar, along its y and z.
+    pub way: [f64; 2],
+    pub diameter: f64,
+}
+
+/// One straight bar.
+#[derive(Clone, PartialEq, Debug)]
+pub(crate) struct Bar {
+    pub name: String,
+    pub of: Of,
+    /// Ends of its axis.
+    pub ends: (Vec3, Vec3),
+    /// Its own z.
+    pub up: Vec3,
+    pub stock: StockId,
+    pub form: Form,
+    pub stretches: Vec<Stretch>,
+    pub sheaths: Vec<Sheath>,
+    pub holes: Vec<Pierced>,
+}
+
+impl Bar {
+    pub fn length(&self) -> f64 {
+        (self.ends.1 - self.ends.0).norm()
+    }
+
+    pub fn way(&self) -> Vec3 {
+        (self.ends.1 - self.ends.0).unit().unwrap_or(Vec3::X)
+    }
+
+    pub fn at(&self, along: f64) -> Vec3 {
+        self.ends.0 + self.way() * along
+    }
+
+    /// Half its size along a direction.
+    pub fn half_along(&self, direction: Vec3) -> f64 {
+        let (level, upright) = self.form.half();
+        let side = self.up.cross(self.way());
+        if self.form.is_round() {
+            return level * direction.across(self.way()).norm();
+        }
+        direction.dot(side).abs() * level + direction.dot(self.up).abs() * upright
+    }
+
+    /// How far a point is from its axis, and where along.
+    pub fn nearest(&self, p: Vec3) -> (f64, f64) {
+        nearest_on(self.ends, p)
+    }
+
+    /// Whether a fitting cuts it at this place.
+    pub fn cut_at(&self, along: f64) -> bool {
+        self.stretches.windows(2).any(|w| w[0].to - 1e-6 <= along && along <= w[1].from + 1e-6)
+    }
+
+    /// Whether the bar is out of every socket at a place.
+    pub fn free_at(&self, along: f64) -> bool {
+        let out = |s: &Stretch| s.from + s.grip[0] - 1e-6 <= along && along <= s.to - s.grip[1] + 1e-6;
+        self.stretches.iter().any(out)
+    }
+
+    /// Places that are looked at beside those where something meets it: lips of sockets and holes.
+    pub fn marks(&self) -> Vec<f64> {
+        let lips = self.stretches.iter().flat_map(|s| {
+            let first = (s.grip[0] > 0.0).then_some(s.from + s.grip[0]);
+            first.into_iter().chain((s.grip[1] > 0.0).then_some(s.to - s.grip[1]))
+        });
+        lips.chain(self.holes.iter().map(|h| h.at)).collect()
+    }
+
+    /// Whether a lip of a socket is at a place.
+    pub fn lip_at(&self, along: f64) -> bool {
+        let near = |s: &Stretch, k: usize, lip: f64| s.grip[k] > 0.0 && (lip - along).abs() < 0.002;
+        self.stretches.iter().any(|s| near(s, 0, s.from + s.grip[0]) || near(s, 1, s.to - s.grip[1]))
+    }
+
+    /// The hole at a place.
+    pub fn hole_at(&self, along: f64) -> Option<Pierced> {
+        self.holes.iter().copied().find(|h| (h.at - along).abs() < h.diameter / 2.0 + 1e-6)
+    }
+}
+
+/// Members and boxes of a design as bars on the ground.
+pub(crate) fn bars(design: &Design, frame: &Frame, settled: &Settled) -> Vec<Bar> {
+    let pose = &settled.pose;
+    let members = design.members.iter().filter_map(|(id, m)| member(design, frame, (id, m), pose));
+    let boxes = design.boxes.iter().enumerate().filter_map(|(i, b)| closed_box(design, i, b, pose));
+    members.chain(boxes).collect()
+}
+
+fn member(design: &Design, frame: &Frame, (id, m): (MemberId, &Member), pose: &Frame3) -> Option<Bar> {
+    let stock = &design.stocks[m.stock];
+    let form = Form::of(&stock.shape)?;
+    let (a, b) = (design.joints[m.start].at, design.joints[m.end].at);
+    let way = (b - a).unit()?;
+    let shift = shift(frame, m, (a, way));
+    let level_up = Vec3::Z.across(way).unit().unwrap_or(Vec3::X);
+    let (s, c) = libm::sincos(m.turned);
+    let up = level_up * c - level_up.cross(way) * s;
+    let pieces = frame.pieces.iter().filter(|p| p.of == m.name).filter_map(|p| p.lies);
+    let mut stretches: Vec<Stretch> =
+        pieces.map(|l| Stretch { from: l.from, to: l.to, grip: l.grip }).collect();
+    stretches.sort_by(|x, y| x.from.total_cmp(&y.from));
+    if stretches.is_empty() {
+        stretches.push(Stretch { from: 0.0, to: (b - a).norm(), grip: [0.0; 2] });
+    }
+    let sheath = |s: &chairwright_design::Sleeve| {
+        let form = Form::of(&design.stocks[s.stock].shape)?;
+        Some(Sheath { from: s.start.min(s.end), to: s.start.max(s.end), stock: s.stock, form })
+    };
+    Some(Bar {
+        name: m.name.clone(),
+        of: Of::Member(id),
+        ends: (pose.place(a + shift), pose.place(b + shift)),
+        up: pose.turn(up),
+        stock: m.stock,
+        form,
+        stretches,
+        sheaths: m.sleeves.iter().filter_map(sheath).collect(),
+        holes: holes(design, id, (way, up)),
+    })
+}
+
+fn holes(design: &Design, id: MemberId, (way, up): (Vec3, Vec3)) -> Vec<Pierced> {
+    let side = up.cross(way);
+    let pierced = |h: &chairwright_design::Hole| {
+        let across = h.toward.across(way).unit()?;
+        Some(Pierced { at: h.along, way: [across.dot(side), across.dot(up)], diameter: h.diameter })
+    };
+    design.holes.iter().filter(|h| h.member == id).filter_map(pierced).collect()
+}
+
+/// How far a lap or an offset moves a member off the line of its joints: read from its first piece.
+fn shift(frame: &Frame, m: &Member, (start, way): (Vec3, Vec3)) -> Vec3 {
+    let piece = frame.pieces.iter().find(|p| p.of == m.name && p.lies.is_some());
+    let body = piece.and_then(|p| frame.bodies.iter().find(|b| b.name == p.name));
+    match (piece.and_then(|p| p.lies), body) {
+        (Some(lies), Some(body)) => {
+            let off = (body.centre - (start + way * ((lies.from + lies.to) / 2.0))).across(way);
+            if off.norm() < 1e-7 { Vec3::ZERO } else { off }
+        }
+        _ => m.offset.across(way),
+    }
+}
+
+fn closed_box(design: &Design, index: usize, b: &BoxBeam, pose: &Frame3) -> Option<Bar> {
+    let Shape::Sheet { thickness } = design.stocks[b.stock].shape else { return None };
+    let way = (b.end - b.start).unit()?;
+    let up = Vec3::Z.across(way).unit().unwrap_or(Vec3::X);
+    Some(Bar {
+        name: b.name.clone(),
+        of: Of::Box(index),
+        ends: (pose.place(b.start), pose.place(b.end)),
+        up: pose.turn(up),
+        stock: b.stock,
+        form: Form::Hollow { level: b.width, upright: b.height, wall: thickness },
+        stretches: vec![Stretch { from: 0.0, to: (b.end - b.start).norm(), grip: [0.0; 2] }],
+        sheaths: Vec::new(),
+        holes: Vec::new(),
+    })
+}
+
+/// The pose, where a rider sits in a whole chair.
+pub(crate) fn settled<'c>(design: &Design, checked: &'c Checked) -> Option<&'c Settled> {
+    let empty = design.members.is_empty() && design.boxes.is_empty();
+    let whole = !(design.unridden || empty);
+    checked.rider.as_ref().filter(|_| whole).and(checked.settled.as_ref())
+}

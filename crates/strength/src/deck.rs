@@ -1,0 +1,253 @@
+//! Seat, back and foot support: what carries each, and how it hands its load on.
+//!
+//! A sheet is a grid of strips, each as wide as its share of the sheet, rigidly crossed, that lies
+//! on every bar whose face meets its underside. A sling is bands between the bars at its two edges.
+
+use crate::bar::{Bar, Of, Stretch};
+use crate::form::Form;
+use crate::space::nearest_between;
+use crate::structure::{Carries, Deck, Hold, Loose, Port, Spot, Structure, Tie, TieOf};
+use chairwright_design::{Design, Shape, StockId, Support, SupportKind, Vec3};
+use chairwright_frame::Settled;
+
+/// Strips across and along a sheet.
+const ACROSS: u32 = 4;
+const ALONG: u32 = 3;
+/// Gap between a sheet and a bar's face that counts as lying on it.
+const LIES: f64 = 0.015;
+/// How far from the edge of a sling its rail may lie.
+const RAIL: f64 = 0.06;
+
+pub(crate) fn decks(design: &Design, settled: &Settled, all: &mut Structure) {
+    for (index, support) in design.supports.iter().enumerate() {
+        let (from, to) = (settled.pose.place(support.from), settled.pose.place(support.to));
+        let side = settled.pose.turn(Vec3::Y);
+        let Some(along) = (to - from).unit() else { continue };
+        let normal = along.cross(side).unit().unwrap_or(Vec3::Z);
+        let normal = if support.kind == SupportKind::Back { -normal } else { normal };
+        let mut deck = Deck {
+            support: index,
+            ends: (from, to),
+            side,
+            normal,
+            width: support.width,
+            carries: Carries::Nothing,
+        };
+        deck.carries = match design.stocks[support.stock].shape {
+            Shape::Webbing { .. } => bands(support, &deck, all),
+            Shape::Sheet { thickness } | Shape::Board { thickness, .. } => {
+                sheet(design, support, &deck, thickness, all)
+            }
+            _ => Carries::Nothing,
+        };
+        if deck.carries == Carries::Nothing {
+            all.loose.push(Loose::Support(index));
+        }
+        all.decks.push(deck);
+    }
+}
+
+/// The bar that runs beside an edge of a sling, near its plane.
+fn rail(deck: &Deck, at: Vec3, sign: f64, all: &Structure) -> Option<Port> {
+    let edge = at + deck.side * (sign * deck.width / 2.0);
+    let mut best: Option<(f64, Port)> = None;
+    for (bar, b) in all.frame_bars() {
+        if b.way().dot(deck.side).abs() > 0.7 {
+            continue;
+        }
+        let (along, gap) = b.nearest(edge);
+        let (level, upright) = b.form.half();
+        if gap < RAIL + level.max(upright) && best.is_none_or(|(g, _)| gap < g - 1e-6) {
+            best = Some((gap, Port { bar, at: along }));
+        }
+    }
+    best.map(|(_, p)| p)
+}
+
+fn bands(support: &Support, deck: &Deck, all: &Structure) -> Carries {
+    let n = f64::from(support.bands.max(1));
+    let pair = |i: u32| {
+        let at = deck.ends.0.mix(deck.ends.1, (f64::from(i) + 0.5) / n);
+        Some((rail(deck, at, 1.0, all)?, rail(deck, at, -1.0, all)?))
+    };
+    let pairs: Vec<(Port, Port)> = (0..support.bands.max(1)).filter_map(pair).collect();
+    if pairs.is_empty() { Carries::Nothing } else { Carries::Bands(pairs) }
+}
+
+/// A bar that a sheet lies on: which, and over what stretch of it.
+struct Under {
+    bar: usize,
+    from: f64,
+    to: f64,
+    fastened: Option<u32>,
+}
+
+fn under(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &Structure) -> Vec<Under> {
+    let along = (deck.ends.1 - deck.ends.0).unit().unwrap_or(Vec3::X);
+    let depth = (deck.ends.1 - deck.ends.0).norm();
+    let mut out = Vec::new();
+    for (bar, b) in all.frame_bars() {
+        // a post beside a sheet carries it only where the text fastens it
+        if b.way().dot(deck.normal).abs() > 0.7 {
+            continue;
+        }
+        let fastened = fastened(design, &support.name, &b.name);
+        let half = b.half_along(deck.normal);
+        let slack = b.form.half().0.max(b.form.half().1);
+        let room = if fastened.is_some() { 4.0 * LIES } else { LIES };
+        const STEPS: u32 = 80;
+        let lies = |k: u32| {
+            let s = b.length() * f64::from(k) / f64::from(STEPS);
+            let v = b.at(s) - deck.ends.0;
+            let (u, w) = (v.dot(along), v.dot(deck.side));
+            // a sheet may be drawn into the bar, down to its axis
+            let gap = -v.dot(deck.normal) - thickness - half;
+            let inside = (-slack..=depth + slack).contains(&u) && w.abs() <= deck.width / 2.0 + slack;
+            // what is bolted on may hang below the bars as well
+            let hung = v.dot(deck.normal) - half;
+            let hangs = fastened.is_some() && hung < room && hung > -half - thickness;
+            (inside && (hangs || (gap < room && gap > -half - thickness))).then_some(s)
+        };
+        let places: Vec<f64> = (0..=STEPS).filter_map(lies).collect();
+        if let (Some(from), Some(to)) = (places.first(), places.last())
+            && to - from > 0.02
+        {
+            out.push(Under { bar, from: *from, to: *to, fastened });
+        }
+    }
+    out
+}
+
+/// How many fasteners hold two named things together.
+fn fastened(design: &Design, a: &str, b: &str) -> Option<u32> {
+    let of = |f: &&chairwright_design::Fastening| (f.what == a && f.to == b) || (f.what == b && f.to == a);
+    let sum: u32 = design.fastenings.iter().filter(of).map(|f| crate::ties::fixing(design, &f.fasteners)).sum();
+    (sum > 0).then_some(sum)
+}
+
+fn sheet(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &mut Structure) -> Carries {
+    let under = under(design, support, deck, thickness, all);
+    if under.is_empty() {
+        return Carries::Nothing;
+    }
+    let strips = Grid::new(support, deck, thickness).strips(deck.support, support.stock, all);
+    let mut feet: Vec<(usize, Vec3)> = Vec::new();
+    for u in &under {
+        for strip in strips.across.iter().chain(&strips.along) {
+            let (s, t, gap) = nearest_between(all.bars[*strip].ends, all.bars[u.bar].ends);
+            let bar = &all.bars[u.bar];
+            let aside = (all.bars[*strip].at(s) - bar.at(t)).across(deck.normal).norm();
+            let crosses = all.bars[*strip].way().dot(bar.way()).abs() < 0.9;
+            let (level, upright) = bar.form.half();
+            if !crosses
+                || aside > level.max(upright) + 0.005
+                || t < u.from - 0.02
+                || t > u.to + 0.02
+                || gap > 0.2
+            {
+                continue;
+            }
+            feet.push((u.bar, bar.at(t)));
+            all.ties.push(Tie {
+                of: TieOf::Bearing(deck.support),
+                spots: vec![Spot::Port(Port { bar: *strip, at: s }), Spot::Port(Port { bar: u.bar, at: t })],
+                hold: Hold::Bearing { normal: deck.normal, fastened: u.fastened.is_some() },
+            });
+        }
+    }
+    one_line(deck, &under, &feet, all);
+    Carries::Sheet { across: strips.across, on: under.iter().map(|u| u.bar).collect() }
+}
+
+/// A sheet that lies on one line only tips about it, unless it is fastened there; then its fasteners
+/// hold it upright.
+fn one_line(deck: &Deck, under: &[Under], feet: &[(usize, Vec3)], all: &mut Structure) {
+    let Some((first, rest)) = feet.split_first() else { return };
+    let far =
+        rest.iter().map(|f| f.1 - first.1).fold(Vec3::ZERO, |a, b| if b.norm() > a.norm() { b } else { a });
+    let line = far.unit().unwrap_or(deck.side);
+    let spread = rest.iter().map(|f| (f.1 - first.1).across(line).norm()).fold(0.0, f64::max);
+    if spread > 0.02 {
+        return;
+    }
+    if under.iter().all(|u| u.fastened.unwrap_or(0) < 2) {
+        let on = all.bars[first.0].name.clone();
+        all.loose.push(Loose::Tips { support: deck.support, on });
+    }
+    for tie in all.ties.iter_mut().filter(|t| t.of == TieOf::Bearing(deck.support)) {
+        tie.hold = Hold::Rigid;
+    }
+}
+
+struct Grid {
+    name: String,
+    from: Vec3,
+    along: Vec3,
+    side: Vec3,
+    normal: Vec3,
+    depth: f64,
+    width: f64,
+    thickness: f64,
+}
+
+struct Strips {
+    across: Vec<usize>,
+    along: Vec<usize>,
+}
+
+impl Grid {
+    fn new(support: &Support, deck: &Deck, thickness: f64) -> Grid {
+        let depth = (deck.ends.1 - deck.ends.0).norm();
+        Grid {
+            name: support.name.clone(),
+            from: deck.ends.0 - deck.normal * (thickness / 2.0),
+            along: (deck.ends.1 - deck.ends.0) * (1.0 / depth),
+            side: deck.side,
+            normal: deck.normal,
+            depth,
+            width: support.width,
+            thickness,
+        }
+    }
+
+    fn strips(&self, support: usize, stock: StockId, all: &mut Structure) -> Strips {
+        let mut add = |ends: (Vec3, Vec3), breadth: f64| {
+            all.bars.push(Bar {
+                name: self.name.clone(),
+                of: Of::Support(support),
+                ends,
+                up: self.normal,
+                stock,
+                form: Form::Flat { level: breadth, upright: self.thickness },
+                stretches: vec![Stretch { from: 0.0, to: (ends.1 - ends.0).norm(), grip: [0.0; 2] }],
+                sheaths: Vec::new(),
+                holes: Vec::new(),
+            });
+            all.bars.len() - 1
+        };
+        let (n, m) = (f64::from(ACROSS), f64::from(ALONG));
+        let across: Vec<usize> = (0..ACROSS)
+            .map(|k| {
+                let at = self.from + self.along * (self.depth * (f64::from(k) + 0.5) / n);
+                let half = self.side * (self.width / 2.0);
+                add((at - half, at + half), self.depth / n)
+            })
+            .collect();
+        let along: Vec<usize> = (0..ALONG)
+            .map(|k| {
+                let at = self.from + self.side * (self.width * ((f64::from(k) + 0.5) / m - 0.5));
+                add((at, at + self.along * self.depth), self.width / m)
+            })
+            .collect();
+        for (i, a) in across.iter().enumerate() {
+            for (j, b) in along.iter().enumerate() {
+                #[allow(clippy::cast_precision_loss)]
+                let (i, j) = (i as f64, j as f64);
+                let one = Spot::Port(Port { bar: *a, at: self.width * (j + 0.5) / m });
+                let other = Spot::Port(Port { bar: *b, at: self.depth * (i + 0.5) / n });
+                all.ties.push(Tie { of: TieOf::Sheet, spots: vec![one, other], hold: Hold::Rigid });
+            }
+        }
+        Strips { across, along }
+    }
+}

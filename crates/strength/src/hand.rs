@@ -1,0 +1,150 @@
+//! The model against hand calculation: each test builds a small structure and compares with a closed
+//! formula of beam theory.
+
+use crate::bar::{Bar, Of, Sheath, Stretch};
+use crate::case::Lasting;
+use crate::form::Form;
+use crate::load::{Lie, Push};
+use crate::matter::Matter;
+use crate::model::{Built, Setup};
+use crate::solve::Bench;
+use crate::structure::{Carries, Deck, Hold, Port, Spot, Structure, Tie, TieOf};
+use chairwright_design::{Id, JointId, StockId, Vec3};
+use chairwright_statics::{LoadCase, MemberLoad, Solver};
+
+const PIPE: Form = Form::Tube { outer: 42.16e-3, wall: 3.556e-3 };
+const E: f64 = 2.9e9;
+
+fn bar(from: Vec3, to: Vec3, up: Vec3, form: Form) -> Bar {
+    Bar {
+        name: "b".into(),
+        of: Of::Member(Id::new(0)),
+        ends: (from, to),
+        up,
+        stock: StockId::new(0),
+        form,
+        stretches: vec![Stretch { from: 0.0, to: (to - from).norm(), grip: [0.0; 2] }],
+        sheaths: Vec::new(),
+        holes: Vec::new(),
+    }
+}
+
+fn matter(form: &Form) -> Matter {
+    Matter { e: [E, 0.375 * E], g: 0.36, poisson: 0.38, shape: form.shape(0.38), sheaths: Vec::new() }
+}
+
+/// A rail of 0.4 m that only stands on its ends, a station in its middle, 350 N spread over it: the
+/// moment in the middle is W·L/8, the middle sinks by 5·W·L³/(384·E·I), with W·L/(8·k·G·A) of shear
+/// (any handbook).
+#[test]
+fn a_rail_under_a_seat() {
+    let rail = bar(Vec3::ZERO, Vec3::X * 0.4, Vec3::Z, PIPE);
+    let mut all = Structure { bars: vec![rail], ..Structure::default() };
+    let spot = |at| Spot::Port(Port { bar: 0, at });
+    all.ties.push(Tie { of: TieOf::Joint(JointId::new(0)), spots: vec![spot(0.2)], hold: Hold::Rigid });
+    let matters = [matter(&PIPE)];
+    let mut built = Built::new(&all, &matters, &[], &Setup::default());
+    assert_eq!(built.elements.len(), 2, "the joint in the middle is a station");
+    let (first, last) = (built.node(spot(0.0)).0, built.node(spot(0.4)).0);
+    built.model.nodes[first].fixed = [true, true, true, true, false, false];
+    built.model.nodes[last].fixed = [false, true, true, false, false, false];
+    let solver = Solver::new(&built.model).unwrap();
+    let mut case = LoadCase::new();
+    for e in &built.elements {
+        case = case.on(e.id, MemberLoad::Uniform(chairwright_statics::In::Global, [0.0, 0.0, -350.0 / 0.4]));
+    }
+    let solved = solver.solve(&[case]).unwrap();
+    let middle = solved[0].ends(built.elements[0].id)[1];
+    assert!((middle[4].abs() - 350.0 * 0.4 / 8.0).abs() < 1e-6, "{middle:?}");
+    let s = PIPE.shape(0.38);
+    let sinks = 5.0 * 350.0 * 0.4_f64.powi(3) / (384.0 * E * s.iy) + 350.0 * 0.4 / (8.0 * 0.36 * E * s.shear_z);
+    let down = -solved[0].node(built.node(spot(0.2)))[2];
+    assert!((down / sinks - 1.0).abs() < 1e-9, "{down} {sinks}");
+}
+
+/// A sleeve that slides adds its EI to that of its bar, over its length only.
+#[test]
+fn a_sleeve_adds_its_stiffness_where_it_is() {
+    let inner = Form::Tube { outer: 33.4e-3, wall: 3.378e-3 };
+    let mut rail = bar(Vec3::ZERO, Vec3::X * 0.4, Vec3::Z, PIPE);
+    rail.sheaths.push(Sheath { from: 0.1, to: 0.25, stock: StockId::new(1), form: inner });
+    let all = Structure { bars: vec![rail], ..Structure::default() };
+    let matters = [Matter { sheaths: vec![matter(&inner)], ..matter(&PIPE) }];
+    let built = Built::new(&all, &matters, &[], &Setup::default());
+    let ei: Vec<f64> = built.model.members.iter().map(|m| m.section.e * m.section.iy).collect();
+    let (a, b) = (E * PIPE.shape(0.38).iy, E * inner.shape(0.38).iy);
+    assert_eq!(ei.len(), 3);
+    for (got, want) in ei.iter().zip([a, a + b, a]) {
+        assert!((got / want - 1.0).abs() < 1e-12, "{got} {want}");
+    }
+}
+
+/// 700 N on a sling 0.4 m wide pull its rails together by W·L/(8·sag) = 1 750 N at 20 mm of sag
+/// (trade paper 1.16), half the weight on each.
+#[test]
+fn a_sling_pulls_its_rails_together() {
+    let left = bar(Vec3::Y * 0.2, Vec3::new(0.4, 0.2, 0.0), Vec3::Z, PIPE);
+    let right = bar(Vec3::Y * -0.2, Vec3::new(0.4, -0.2, 0.0), Vec3::Z, PIPE);
+    let all = Structure { bars: vec![left, right], ..Structure::default() };
+    let band = |at| (Port { bar: 0, at }, Port { bar: 1, at });
+    let deck = Deck {
+        support: 0,
+        ends: (Vec3::ZERO, Vec3::X * 0.4),
+        side: Vec3::Y,
+        normal: Vec3::Z,
+        width: 0.4,
+        carries: Carries::Bands(vec![band(0.1), band(0.3)]),
+    };
+    let pushes = deck.push(&all, Vec3::Z * -700.0, Lie { along: 0.5, aside: 0.0 });
+    let sum = |bar: usize| {
+        pushes.iter().fold(Vec3::ZERO, |s, p| match p {
+            Push::At { port, force, .. } if port.bar == bar => s + *force,
+            _ => s,
+        })
+    };
+    assert!((sum(0) - Vec3::new(0.0, -1750.0, -350.0)).norm() < 1e-9, "{:?}", sum(0));
+    assert!((sum(1) - Vec3::new(0.0, 1750.0, -350.0)).norm() < 1e-9, "{:?}", sum(1));
+}
+
+/// The same 700 N on a sheet only press: no pull across.
+#[test]
+fn a_sheet_does_not_pull_its_rails() {
+    let strip = bar(Vec3::Y * -0.2, Vec3::Y * 0.2, Vec3::Z, Form::Flat { level: 0.1, upright: 0.012 });
+    let all = Structure { bars: vec![strip], ..Structure::default() };
+    let deck = Deck {
+        support: 0,
+        ends: (Vec3::ZERO, Vec3::X * 0.4),
+        side: Vec3::Y,
+        normal: Vec3::Z,
+        width: 0.4,
+        carries: Carries::Sheet { across: vec![0], on: Vec::new() },
+    };
+    let pushes = deck.push(&all, Vec3::Z * -700.0, Lie { along: 0.5, aside: 0.0 });
+    assert_eq!(pushes.len(), 1);
+    assert!((pushes[0].force() - Vec3::Z * -700.0).norm() < 1e-9);
+}
+
+/// Two bars that meet in one place under a rigid tie share a node; with the tie gone they do not.
+#[test]
+fn a_dropped_tie_parts_its_bars() {
+    let post = bar(Vec3::ZERO, Vec3::Z * 0.3, Vec3::X, PIPE);
+    let rail = bar(Vec3::ZERO, Vec3::X * 0.4, Vec3::Z, PIPE);
+    let of = TieOf::Joint(JointId::new(0));
+    let spots = vec![Spot::Port(Port { bar: 0, at: 0.0 }), Spot::Port(Port { bar: 1, at: 0.0 })];
+    let tie = Tie { of, spots: spots.clone(), hold: Hold::Rigid };
+    let all = Structure { bars: vec![post, rail], ties: vec![tie], ..Structure::default() };
+    let matters = [matter(&PIPE), matter(&PIPE)];
+    let whole = Built::new(&all, &matters, &[], &Setup::default());
+    assert_eq!(whole.node(spots[0]), whole.node(spots[1]));
+    let broken = Built::new(&all, &matters, &[], &Setup { dropped: Some(of), ..Setup::default() });
+    assert_ne!(broken.node(spots[0]), broken.node(spots[1]));
+    let bench = Bench { all: &all, matters: &matters, feet: &[] };
+    assert!(bench.group(&Setup::default(), &[&[]], false)[0].is_err(), "nothing holds it to the ground");
+}
+
+/// A kind of load knows its place in a table of four.
+#[test]
+fn kinds_of_load_are_numbered_in_order() {
+    let all = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
+    assert!(all.iter().enumerate().all(|(i, k)| *k as usize == i));
+}

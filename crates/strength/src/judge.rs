@@ -1,0 +1,291 @@
+//! Members, boxes, supports and panels against what their material may bear.
+
+use crate::answer::{Item, Mode, Untold, Verdict, What};
+use crate::bar::{Bar, Of};
+use crate::case::{Case, Lasting};
+use crate::form::{Forces, Form};
+use crate::limit::{Climate, Limits, Unknown, allowance, limits};
+use crate::matter::Matter;
+use crate::solve::{Cut, Run};
+use crate::structure::{Structure, TieOf};
+use chairwright_design::{Design, Material, Origin, StockId};
+use std::collections::BTreeMap;
+
+/// How far something is used at one place in one case.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Use {
+    pub what: What,
+    pub case: usize,
+    pub mode: Mode,
+    pub at: f64,
+    pub used: (f64, f64),
+    pub demand: f64,
+    pub bears: f64,
+}
+
+/// Keeps the worse of two; of two as good as equal the first, whatever the order of joints.
+pub(crate) fn keep_worst(old: &mut Use, new: Use) {
+    if rank(new.used) > rank(old.used) * (1.0 + 1e-9) {
+        *old = new;
+    }
+}
+
+/// What surely breaks comes before everything else, by its plain side; the rest goes by its cautious side.
+pub(crate) fn rank((plain, cautious): (f64, f64)) -> f64 {
+    if plain > 1.0 { 1e3 * plain } else { cautious.min(1e3) }
+}
+
+/// Everything a judgement needs.
+pub(crate) struct Court<'a> {
+    pub design: &'a Design,
+    pub all: &'a Structure,
+    pub matters: &'a [Matter],
+    pub climate: Climate,
+    /// Limits of every stock in use, by stock and kind of load.
+    known: Vec<[Option<Result<Limits, Unknown>>; 4]>,
+    /// Whether a stock is of wood, which is judged by its fibres; the rest is judged after von Mises.
+    fibrous: Vec<bool>,
+}
+
+const KINDS: [Lasting; 4] = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
+
+impl<'a> Court<'a> {
+    pub fn new(design: &'a Design, all: &'a Structure, matters: &'a [Matter], climate: Climate) -> Court<'a> {
+        let stocks = design.stocks.len();
+        let known = vec![[const { None }; 4]; stocks];
+        let mut court = Court { design, all, matters, climate, known, fibrous: vec![true; stocks] };
+        let used = all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));
+        for stock in used {
+            let material = &design.stocks[stock].material;
+            let slot = &mut court.known[stock.index()];
+            if slot[0].is_none() {
+                *slot = KINDS.map(|kind| Some(limits(design, material, &climate, kind)));
+                court.fibrous[stock.index()] = fibrous(design, material);
+            }
+        }
+        court
+    }
+
+    fn known(&self, stock: StockId, lasting: Lasting) -> Option<&Result<Limits, Unknown>> {
+        self.known[stock.index()][lasting as usize].as_ref()
+    }
+
+    pub fn limits(&self, stock: StockId, lasting: Lasting) -> Option<&Limits> {
+        self.known(stock, lasting).and_then(|r| r.as_ref().ok())
+    }
+
+    /// What everything is used for in its worst case, and the most used thing of every case.
+    pub fn judge(&self, cases: &[Case], runs: &[Option<&Run>]) -> (Vec<Item>, Vec<Option<(String, f64)>>) {
+        let mut worst: BTreeMap<What, Use> = BTreeMap::new();
+        let mut peaks: Vec<Option<Use>> = vec![None; cases.len()];
+        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
+            let Some(run) = run else { continue };
+            let mut peak: Option<Use> = None;
+            let mut keep = |u: Use| {
+                keep_worst(worst.entry(u.what).or_insert(u), u);
+                keep_worst(peak.get_or_insert(u), u);
+            };
+            self.bars(index, case.lasting, run, &mut keep);
+            self.ties(index, case.lasting, run, &mut keep);
+            peaks[index] = peak;
+        }
+        let peaks = peaks.into_iter().map(|p| p.map(|u| (self.name(u.what), u.used.1))).collect();
+        (worst.into_values().map(|u| self.item(u)).collect(), peaks)
+    }
+
+    /// Uses of every bar at every place in one run.
+    pub fn bars(&self, case: usize, lasting: Lasting, run: &Run, keep: &mut dyn FnMut(Use)) {
+        run.cuts.iter().filter_map(|cut| self.cut(case, lasting, cut)).for_each(keep);
+    }
+
+    /// An item with its name, place and verdict.
+    pub fn item(&self, u: Use) -> Item {
+        Item {
+            what: u.what,
+            name: self.name(u.what),
+            origin: self.origin(u.what),
+            case: u.case,
+            mode: u.mode,
+            at: u.at,
+            used: u.used,
+            demand: u.demand,
+            bears: u.bears,
+            verdict: verdict(u.used),
+        }
+    }
+
+    fn name(&self, what: What) -> String {
+        let d = self.design;
+        match what {
+            What::Bar(Of::Member(id)) => d.members[id].name.clone(),
+            What::Bar(Of::Box(k)) => d.boxes[k].name.clone(),
+            What::Bar(Of::Support(k)) => d.supports[k].name.clone(),
+            What::Bar(Of::Panel(k)) => d.panels[k].name.clone(),
+            What::Joint(id) => d.joints[id].name.clone(),
+            What::Tie(tie) => crate::whole::tie_name(d, tie),
+        }
+    }
+
+    fn origin(&self, what: What) -> Origin {
+        let d = self.design;
+        match what {
+            What::Bar(of) => origin(d, of),
+            What::Joint(id) | What::Tie(TieOf::Joint(id)) => d.joints[id].origin,
+            What::Tie(TieOf::Fastening(k)) => d.fastenings[k].origin,
+            What::Tie(TieOf::Bearing(k)) => d.supports[k].origin,
+            What::Tie(TieOf::Wheel(k)) => d.wheels[k].origin,
+            What::Tie(TieOf::Caster(k)) => d.casters[k].origin,
+            What::Tie(TieOf::Sheet | TieOf::Part) => Origin(0),
+        }
+    }
+
+    /// Use of one bar at one place.
+    pub fn cut(&self, case: usize, lasting: Lasting, cut: &Cut) -> Option<Use> {
+        let bar = &self.all.bars[cut.bar];
+        if !bar.free_at(cut.at) {
+            return None;
+        }
+        let matter = &self.matters[cut.bar];
+        let own = (bar.form, bar.stock, false);
+        let active = || {
+            let pairs = bar.sheaths.iter().zip(&matter.sheaths);
+            pairs.filter(|(s, _)| (s.from..=s.to).contains(&cut.at))
+        };
+        if active().next().is_none() {
+            return self.part(case, lasting, (bar, cut), own, &cut.forces);
+        }
+        let sum = active().fold(Rigidity::of(matter), |r, (_, m)| r.plus(&Rigidity::of(m)));
+        let mut best =
+            self.part(case, lasting, (bar, cut), own, &Rigidity::of(matter).share(&sum, &cut.forces));
+        for (s, m) in active() {
+            let forces = Rigidity::of(m).share(&sum, &cut.forces);
+            let Some(u) = self.part(case, lasting, (bar, cut), (s.form, s.stock, true), &forces) else {
+                continue;
+            };
+            keep_worst(best.get_or_insert(u), u);
+        }
+        best
+    }
+
+    fn part(
+        &self,
+        case: usize,
+        lasting: Lasting,
+        (bar, cut): (&Bar, &Cut),
+        (form, stock, sleeve): (Form, StockId, bool),
+        forces: &Forces,
+    ) -> Option<Use> {
+        let l = self.limits(stock, lasting)?;
+        let hole = bar.hole_at(cut.at).filter(|_| !sleeve);
+        let stress = form.stress_at(forces, hole.map(|h| (h.way, h.diameter)));
+        let notched = l.everywhere || hole.is_some() || bar.lip_at(cut.at);
+        let notch = if notched { l.notch } else { 1.0 };
+        let fibrous = self.fibrous.get(stock.index()).copied().unwrap_or(true);
+        let along = if fibrous { stress.fibre() } else { stress.equivalent() };
+        // the twist of a strip of a plate is shared with its neighbours: only what cuts it counts
+        let shear = if matches!(bar.of, Of::Support(_)) { stress.shear - stress.twist } else { stress.shear };
+        let (by_fibre, by_shear) = (along / l.fibre, if fibrous { shear / l.shear } else { 0.0 });
+        let bend = match (hole, sleeve) {
+            (Some(_), _) => Mode::Hole,
+            (None, true) => Mode::Sleeve,
+            (None, false) => Mode::Bending,
+        };
+        let (share, demand, bears, mode) = if by_shear > by_fibre {
+            (by_shear, shear, l.shear, Mode::Shear)
+        } else {
+            (by_fibre, along, l.fibre, bend)
+        };
+        let used = rough(bar.of, fibrous, (share / l.slack, share * notch));
+        Some(Use { what: What::Bar(bar.of), case, mode, at: cut.at, used, demand, bears: bears / notch })
+    }
+
+    /// Stocks whose bars could not be judged in a kind of load that occurs.
+    pub fn untold(&self, cases: &[Case]) -> Vec<Untold> {
+        let mut out: Vec<Untold> = Vec::new();
+        for bar in &self.all.bars {
+            for kind in KINDS.into_iter().filter(|k| cases.iter().any(|c| c.lasting == *k)) {
+                let Some(Err(why)) = self.known(bar.stock, kind) else { continue };
+                match out.iter_mut().find(|u| u.name == bar.name && u.why == *why) {
+                    Some(old) if !old.kinds.contains(&kind) => old.kinds.push(kind),
+                    Some(_) => {}
+                    None => out.push(Untold {
+                        name: bar.name.clone(),
+                        origin: origin(self.design, bar.of),
+                        why: why.clone(),
+                        kinds: vec![kind],
+                    }),
+                }
+            }
+        }
+        out
+    }
+}
+
+fn fibrous(design: &Design, material: &Material) -> bool {
+    allowance(design, material).is_none_or(|a| matches!(a.family.as_str(), "wood" | "plywood" | ""))
+}
+
+/// Models that are rough say so in the width of their answer: the arms of a panel by a factor of two
+/// either way, and a plate of plywood whose grain nobody has told bears half across it.
+fn rough(of: Of, fibrous: bool, (plain, cautious): (f64, f64)) -> (f64, f64) {
+    match of {
+        Of::Panel(_) => (plain / 2.0, cautious * 2.0),
+        Of::Support(_) if fibrous => (plain, cautious * 2.0),
+        _ => (plain, cautious),
+    }
+}
+
+/// Sound if even the cautious side is within its limit, broken if the plain side is beyond it.
+pub(crate) fn verdict((plain, cautious): (f64, f64)) -> Verdict {
+    if plain > 1.0 || !plain.is_finite() {
+        Verdict::Fail
+    } else if cautious > 1.0 {
+        Verdict::CannotTell
+    } else {
+        Verdict::Pass
+    }
+}
+
+/// Where a bar stands in the text.
+pub(crate) fn origin(design: &Design, of: Of) -> Origin {
+    match of {
+        Of::Member(id) => design.members[id].origin,
+        Of::Box(k) => design.boxes[k].origin,
+        Of::Support(k) => design.supports[k].origin,
+        Of::Panel(k) => design.panels[k].origin,
+    }
+}
+
+/// What shares forces between tubes in tubes: pull by EA, bending by EI, twist by GJ.
+struct Rigidity {
+    pull: f64,
+    bend: [f64; 2],
+    twist: f64,
+    across: f64,
+}
+
+impl Rigidity {
+    fn of(m: &Matter) -> Rigidity {
+        let (e, g) = m.stiffness(false);
+        let s = &m.shape;
+        Rigidity { pull: e * s.area, bend: [e * s.iy, e * s.iz], twist: g * s.j, across: g * s.shear_z }
+    }
+
+    fn plus(&self, o: &Rigidity) -> Rigidity {
+        Rigidity {
+            pull: self.pull + o.pull,
+            bend: [self.bend[0] + o.bend[0], self.bend[1] + o.bend[1]],
+            twist: self.twist + o.twist,
+            across: self.across + o.across,
+        }
+    }
+
+    fn share(&self, sum: &Rigidity, f: &Forces) -> Forces {
+        Forces {
+            pull: f.pull * self.pull / sum.pull,
+            across: f.across.map(|v| v * self.across / sum.across),
+            twist: f.twist * self.twist / sum.twist,
+            bend: [f.bend[0] * self.bend[0] / sum.bend[0], f.bend[1] * self.bend[1] / sum.bend[1]],
+        }
+    }
+}

@@ -1,0 +1,50 @@
+//! Does the chair hold: load cases, stresses, what gives first.
+//!
+//! In come the evaluated [`chairwright_design::Design`], its [`chairwright_frame::Frame`] and the chair
+//! at rest with its rider ([`chairwright_checks::Checked`]); out goes [`Strength`], plain data: the
+//! load cases, everything judged with the weakest first, what could not be judged and why, what moves
+//! by itself, refused load paths, and shapes for drawing.
+//!
+//! The structure is made from the drawing alone ([`strength`]): bars where there are members and
+//! boxes, strips where there are sheets, ties where the text joins, fastens or lays things on each
+//! other. A bought part is rigid, a tyre a spring. Every figure of a material comes from a catalogue
+//! page; every answer is `holds`, `fails` or `cannot tell`.
+//!
+//! This room formats nothing and must not know texts, prices or printed units. It is not an ISO 7176
+//! test and no proof.
+
+mod answer;
+mod bar;
+mod case;
+mod deck;
+mod extras;
+mod form;
+mod grasp;
+#[cfg(test)]
+mod hand;
+mod joints;
+mod judge;
+mod limit;
+mod load;
+mod matter;
+mod mend;
+mod model;
+mod rolling;
+mod screws;
+mod sheet;
+mod solve;
+mod space;
+mod structure;
+mod ties;
+mod whole;
+
+pub use answer::{
+    Bent, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Strength, Swing, Untold, Verdict, What,
+};
+pub use bar::Of;
+pub use case::{BUMPS, Case, CaseKind, KERB, Lasting, climb_ratio, drop_factor};
+pub use extras::surge_cycles;
+pub use form::{Forces, Form, Stress};
+pub use limit::{Climate, Unknown};
+pub use structure::{Loose, TieOf};
+pub use whole::{strength, tie_name, worst};

@@ -1,0 +1,150 @@
+//! The smallest reinforcement that brings a failing member back: tried one by one, the lightest first,
+//! each in the load case that is worst for the member.
+
+use crate::answer::{How, Item, Mend, Verdict, What};
+use crate::bar::{Bar, Of, Sheath};
+use crate::case::Case;
+use crate::form::Form;
+use crate::judge::{Court, verdict};
+use crate::matter::matters;
+use crate::solve::Bench;
+use crate::structure::Structure;
+use chairwright_design::{Shape, StockId};
+
+/// Members that a reinforcement is looked for, and changes that are tried for each.
+const MEMBERS: usize = 3;
+const TRIES: usize = 8;
+/// A sleeve with more play than this on the diameter does not share the bending, m. Common practice, no
+/// source.
+const PLAY: f64 = 0.003;
+/// How far a short sleeve reaches to either side of the worst place, m.
+const REACH: f64 = 0.1;
+
+/// One change, and its mass in kg.
+struct Try {
+    mass: f64,
+    how: How,
+}
+
+pub(crate) fn mends(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], items: &[Item]) -> Vec<Mend> {
+    let mut out: Vec<Mend> = Vec::new();
+    let plain = |name: &str| name.replace("left.", "").replace("right.", "");
+    for item in items.iter().filter(|i| i.verdict == Verdict::Fail) {
+        let What::Bar(Of::Member(_)) = item.what else { continue };
+        if let Some(twin) = out.iter().find(|m| plain(&m.name) == plain(&item.name)) {
+            let twin = Mend { name: item.name.clone(), ..twin.clone() };
+            out.push(twin);
+            continue;
+        }
+        if out.len() >= 2 * MEMBERS {
+            break;
+        }
+        out.extend(mend(court, bench, &cases[item.case], item));
+    }
+    out
+}
+
+fn mend(court: &Court<'_>, bench: &Bench<'_>, case: &Case, item: &Item) -> Option<Mend> {
+    let bar = bench.all.bars.iter().find(|b| What::Bar(b.of) == item.what)?;
+    let mut tries = sleeves(court, bar, item.at);
+    tries.extend(larger(court, bar));
+    tries.sort_by(|a, b| a.mass.total_cmp(&b.mass));
+    let mut second: Option<Mend> = None;
+    for one in tries.into_iter().take(TRIES) {
+        let Some(used) = tried(court, bench, case, item, &one.how) else { continue };
+        let mend = Mend { name: item.name.clone(), how: one.how, used: used.1 };
+        match verdict(used) {
+            Verdict::Pass => return Some(mend),
+            Verdict::CannotTell if second.is_none() => second = Some(mend),
+            _ => {}
+        }
+    }
+    Some(second.unwrap_or(Mend { name: item.name.clone(), how: How::Nothing, used: item.used.1 }))
+}
+
+/// Round stocks that slide into or over a bar with little play, over a short stretch and over all of it.
+fn sleeves(court: &Court<'_>, bar: &Bar, at: f64) -> Vec<Try> {
+    let Shape::Tube { outer, wall, .. } = court.design.stocks[bar.stock].shape else { return Vec::new() };
+    let mut out = Vec::new();
+    for (id, stock) in court.design.shelf.iter() {
+        let (big, small) = match stock.shape {
+            Shape::Tube { outer: o, wall: w, .. } => (o, o.low - 2.0 * w.high),
+            Shape::Rod { diameter } => (chairwright_design::Band::point(diameter), 0.0),
+            _ => continue,
+        };
+        let inside = outer.low - 2.0 * wall.high - big.high;
+        let over = small - outer.high;
+        if !((0.0..PLAY).contains(&inside) || (0.0..PLAY).contains(&over)) {
+            continue;
+        }
+        let Some(piece) = bar.stretches.iter().find(|s| s.from <= at + 1e-6 && at <= s.to + 1e-6) else {
+            continue;
+        };
+        // over a pipe a sleeve stops at the sockets; inside it runs on to the stop
+        let grip = if inside >= 0.0 { [0.0; 2] } else { piece.grip };
+        let (first, last) = (piece.from + grip[0], piece.to - grip[1]);
+        for (from, to) in [((at - REACH).max(first), (at + REACH).min(last)), (first, last)] {
+            if to - from > 0.02 {
+                let mass = stock.mass_per_length() * (to - from);
+                out.push(Try { mass, how: How::Sleeve(id, from, to) });
+            }
+        }
+    }
+    out
+}
+
+/// Larger stocks of the same material, by what they weigh more.
+fn larger(court: &Court<'_>, bar: &Bar) -> Vec<Try> {
+    let own = &court.design.stocks[bar.stock];
+    let (modulus, mass) = (own.shape.section().modulus, own.mass_per_length());
+    let fits =
+        court.design.shelf.iter().filter(|(_, s)| {
+            s.material.name == own.material.name && s.shape.section().modulus > 1.05 * modulus
+        });
+    fits.map(|(id, s)| Try {
+        mass: ((s.mass_per_length() - mass) * bar.length()).max(0.001),
+        how: How::Stock(id),
+    })
+    .collect()
+}
+
+/// How far the member is used with the change, in its worst case.
+fn tried(court: &Court<'_>, bench: &Bench<'_>, case: &Case, item: &Item, how: &How) -> Option<(f64, f64)> {
+    // stocks of the shelf come behind those of the design, so that both can be named
+    let mut design = court.design.clone();
+    let add = |design: &mut chairwright_design::Design, id: StockId| {
+        let stock = court.design.shelf.get(id)?;
+        let form = Form::of(&stock.shape)?;
+        Some((design.stocks.push(stock.clone()), form))
+    };
+    let mut all: Structure = bench.all.clone();
+    let plain = |name: &str| name.replace("left.", "").replace("right.", "");
+    let same = |b: &Bar| matches!(b.of, Of::Member(_)) && plain(&b.name) == plain(&item.name);
+    match *how {
+        How::Sleeve(id, from, to) => {
+            let (stock, form) = add(&mut design, id)?;
+            all.bars
+                .iter_mut()
+                .filter(|b| same(b))
+                .for_each(|b| b.sheaths.push(Sheath { from, to, stock, form }));
+        }
+        How::Stock(id) => {
+            let (stock, form) = add(&mut design, id)?;
+            for b in all.bars.iter_mut().filter(|b| same(b)) {
+                (b.stock, b.form) = (stock, form);
+            }
+        }
+        How::Nothing => return None,
+    }
+    let matters = matters(&design, &all, &court.climate);
+    let bench = Bench { all: &all, matters: &matters, feet: bench.feet };
+    let run = bench.group(&case.setup, &[case.pushes.as_slice()], false).pop()?.ok()?;
+    let court = Court::new(&design, &all, &matters, court.climate);
+    let mut used = (0.0_f64, 0.0_f64);
+    court.bars(0, case.lasting, &run, &mut |u| {
+        if u.what == item.what && u.used.1 > used.1 {
+            used = u.used;
+        }
+    });
+    (used.1 > 0.0).then_some(used)
+}

@@ -1,0 +1,344 @@
+//! The structure as the solver's model: stations, nodes, elements, ties, supports.
+
+use crate::bar::{Bar, Of};
+use crate::matter::Matter;
+use crate::space::array;
+use crate::structure::{Hold, Port, Spot, Structure, Tie, TieOf};
+use chairwright_design::Vec3;
+use chairwright_statics::section::{Part, unbonded};
+use chairwright_statics::{Axes, End, Joint, Link, Member, MemberId, Model, NodeId, Orientation, Section};
+
+/// Stations nearer than this are one, m. Closer, an element would be shorter than its bar is thick.
+const MERGE: f64 = 0.002;
+/// What counts as rigid: a thousand times the stiffest part of a chair along itself (N/m) and about
+/// itself (N m/rad).
+const STIFF: (f64, f64) = (1e9, 1e7);
+/// What holds a sheet that only lies on something against sliding and turning: enough to keep it in
+/// its place, too little to carry.
+const WEAK: (f64, f64) = (1e3, 10.0);
+
+/// What stands in for the ground, and what was taken away.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub(crate) struct Setup {
+    /// What has come apart.
+    pub dropped: Option<TieOf>,
+    /// Every joint turns as so many diameters of its bar more would; `None` for rigid.
+    pub soft: Option<f64>,
+    /// Whether materials answer as they do after years under load.
+    pub lasting: bool,
+    /// Footings off the ground.
+    pub lifted: Vec<usize>,
+    /// Footings that carry next to nothing.
+    pub light: Vec<usize>,
+    /// Places held by hands.
+    pub held: Vec<Spot>,
+}
+
+/// One element: a stretch of a bar between two stations.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Element {
+    pub bar: usize,
+    pub from: f64,
+    pub to: f64,
+    pub id: MemberId,
+}
+
+/// The model, and where things are in it.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Built {
+    pub model: Model,
+    pub elements: Vec<Element>,
+    /// First element of each bar, with one more at the end.
+    pub starts: Vec<usize>,
+    stations: Vec<Vec<f64>>,
+    /// How many stations come before those of each bar; the last is their number.
+    before: Vec<usize>,
+    /// Node before and after each station of each bar.
+    nodes: Vec<Vec<[NodeId; 2]>>,
+    pub points: Vec<NodeId>,
+    /// Which bar each node belongs to, or none for points.
+    pub owners: Vec<Option<usize>>,
+    /// Links of each tie: which tie, which of the model's links.
+    pub links: Vec<(usize, usize)>,
+}
+
+/// Stations of every bar, sorted and merged.
+fn stations(all: &Structure, held: &[Spot]) -> Vec<Vec<f64>> {
+    let mut out: Vec<Vec<f64>> = all.bars.iter().map(|b| vec![0.0, b.length()]).collect();
+    for (bar, b) in all.bars.iter().enumerate() {
+        out[bar].extend(b.sheaths.iter().flat_map(|s| [s.from, s.to]));
+    }
+    for spot in all.ties.iter().flat_map(|t| &t.spots).chain(held) {
+        if let Spot::Port(p) = spot {
+            out[p.bar].push(p.at);
+        }
+    }
+    for (list, bar) in out.iter_mut().zip(&all.bars) {
+        let length = bar.length();
+        list.retain(|x| (-1e-9..=length + 1e-9).contains(x));
+        list.sort_by(f64::total_cmp);
+        let mut kept: Vec<f64> = Vec::new();
+        for x in list.iter().copied() {
+            if kept.last().is_none_or(|k| x - k > MERGE) {
+                kept.push(x);
+            }
+        }
+        // the last joint stays where it is drawn
+        if let Some(last) = kept.last_mut() {
+            if length - *last <= MERGE {
+                *last = length;
+            } else {
+                kept.push(length);
+            }
+        }
+        *list = kept;
+    }
+    out
+}
+
+impl Built {
+    pub fn new(all: &Structure, matters: &[Matter], feet: &[f64], setup: &Setup) -> Built {
+        let mut built = Built { stations: stations(all, &setup.held), ..Built::default() };
+        built.before = vec![0];
+        for list in &built.stations {
+            built.before.push(built.before[built.before.len() - 1] + list.len());
+        }
+        built.place_nodes(all, setup);
+        built.place_elements(all, matters, setup);
+        for (k, tie) in all.ties.iter().enumerate().filter(|(_, t)| Some(t.of) != setup.dropped) {
+            built.link(all, k, tie);
+        }
+        built.ground(all, feet, setup);
+        built
+    }
+
+    /// Index of the station of a bar nearest to a place.
+    fn station(&self, port: Port) -> usize {
+        let list = &self.stations[port.bar];
+        let near = |k: &usize| (list[*k] - port.at).abs();
+        (0..list.len()).min_by(|a, b| near(a).total_cmp(&near(b))).unwrap_or(0)
+    }
+
+    pub fn node(&self, spot: Spot) -> NodeId {
+        match spot {
+            Spot::Port(p) => self.nodes[p.bar][self.station(p)][0],
+            Spot::Point(p) => self.points[p],
+        }
+    }
+
+    /// Every node of a spot: two where its bar has come apart there.
+    fn both(&self, spot: Spot) -> [NodeId; 2] {
+        match spot {
+            Spot::Port(p) => self.nodes[p.bar][self.station(p)],
+            Spot::Point(p) => [self.points[p]; 2],
+        }
+    }
+
+    fn place_nodes(&mut self, all: &Structure, setup: &Setup) {
+        let mut shared = Shared::new(self, all);
+        for tie in all.ties.iter().filter(|t| Some(t.of) != setup.dropped) {
+            if tie.hold != Hold::Rigid {
+                continue;
+            }
+            let first = tie.spots[0];
+            for spot in &tie.spots[1..] {
+                if (all.place(*spot) - all.place(first)).norm() < 1e-6 {
+                    shared.join(self.key(first), self.key(*spot));
+                }
+            }
+        }
+        let apart = all.ties.iter().find(|t| Some(t.of) == setup.dropped);
+        let mut made: Vec<Option<NodeId>> = vec![None; shared.parent.len()];
+        for (bar, b) in all.bars.iter().enumerate() {
+            let mut list = Vec::new();
+            for (k, at) in self.stations[bar].clone().into_iter().enumerate() {
+                let root = shared.root(self.offset(bar) + k);
+                let node = match made[root] {
+                    Some(node) => node,
+                    None => self.add(b.at(at), Some(bar)),
+                };
+                made[root] = Some(node);
+                let here = |s: &Spot| matches!(s, Spot::Port(p) if p.bar == bar && self.station(*p) == k);
+                let split = apart.is_some_and(|t| matches!(t.of, TieOf::Joint(_)) && t.spots.iter().any(here));
+                let last = k + 1 == self.stations[bar].len();
+                let other =
+                    if split && k > 0 && !last && b.cut_at(at) { self.add(b.at(at), Some(bar)) } else { node };
+                list.push([node, other]);
+            }
+            self.nodes.push(list);
+        }
+        let base = self.before[self.stations.len()];
+        for (k, at) in all.points.iter().enumerate() {
+            let root = shared.root(base + k);
+            let node = match made[root] {
+                Some(node) => node,
+                None => self.add(*at, None),
+            };
+            made[root] = Some(node);
+            self.points.push(node);
+        }
+    }
+
+    fn add(&mut self, at: Vec3, owner: Option<usize>) -> NodeId {
+        self.owners.push(owner);
+        self.model.node(array(at))
+    }
+
+    fn offset(&self, bar: usize) -> usize {
+        self.before[bar]
+    }
+
+    fn key(&self, spot: Spot) -> usize {
+        match spot {
+            Spot::Port(p) => self.offset(p.bar) + self.station(p),
+            Spot::Point(p) => self.before[self.stations.len()] + p,
+        }
+    }
+
+    fn place_elements(&mut self, all: &Structure, matters: &[Matter], setup: &Setup) {
+        for (bar, b) in all.bars.iter().enumerate() {
+            self.starts.push(self.elements.len());
+            for k in 1..self.stations[bar].len() {
+                let (from, to) = (self.stations[bar][k - 1], self.stations[bar][k]);
+                let (i, j) = (self.nodes[bar][k - 1][1], self.nodes[bar][k][0]);
+                let section = section(b, f64::midpoint(from, to), bar, matters, setup.lasting);
+                let ends =
+                    [self.end(all, matters, (bar, k - 1), setup), self.end(all, matters, (bar, k), setup)];
+                let orientation = Orientation::ZTowards(array(b.up));
+                self.model.members.push(Member { i, j, section, orientation, ends });
+                let id = MemberId(self.model.members.len() - 1);
+                self.elements.push(Element { bar, from, to, id });
+            }
+        }
+        self.starts.push(self.elements.len());
+    }
+
+    /// A joint that gives way a little, where a bar ends or is cut at it.
+    fn end(&self, all: &Structure, matters: &[Matter], (bar, station): (usize, usize), setup: &Setup) -> End {
+        let Some(more) = setup.soft else { return End::RIGID };
+        let here = |s: &Spot| matches!(s, Spot::Port(p) if p.bar == bar && self.station(*p) == station);
+        let joint = |t: &&Tie| matches!(t.of, TieOf::Joint(_)) && t.spots.iter().any(here);
+        let last = self.stations[bar].len() - 1;
+        let meets = station == 0 || station == last || all.bars[bar].cut_at(self.stations[bar][station]);
+        if !meets || all.ties.iter().find(joint).is_none() {
+            return End::RIGID;
+        }
+        let b = &all.bars[bar];
+        let shape = matters[bar].shape;
+        let k =
+            matters[bar].stiffness(setup.lasting).0 * shape.iy.min(shape.iz) / (more * 2.0 * b.form.half().0);
+        let mut end = End::RIGID;
+        for slot in &mut end.joint[3..] {
+            *slot = Joint::Spring(k);
+        }
+        end
+    }
+
+    fn link(&mut self, all: &Structure, index: usize, tie: &Tie) {
+        let (axes, stiffness) = firm(&tie.hold);
+        let first = self.both(tie.spots[0]);
+        for spot in &tie.spots[1..] {
+            let there = self.node(*spot);
+            let coincide = (all.place(*spot) - all.place(tie.spots[0])).norm() < 1e-6;
+            if there == first[0] || (coincide && tie.hold == Hold::Rigid) {
+                continue;
+            }
+            self.links.push((index, self.model.links.len()));
+            self.model.links.push(Link { a: first[0], b: there, axes, stiffness });
+        }
+    }
+
+    fn ground(&mut self, all: &Structure, feet: &[f64], setup: &Setup) {
+        let mut across = false;
+        for (k, f) in all.footings.iter().enumerate().filter(|(_, f)| f.carrier.is_some()) {
+            let contact = self.points[f.contact].0;
+            if !setup.lifted.contains(&k) {
+                let share = if setup.light.contains(&k) { 1e-4 } else { 1.0 };
+                self.model.nodes[contact].spring[2] += feet[k] * share;
+            }
+            if !f.caster {
+                let hub = self.points[f.hub].0;
+                self.model.nodes[hub].fixed[0] = true;
+                self.model.nodes[hub].fixed[1] |= !across;
+                across = true;
+            }
+        }
+        for spot in &setup.held {
+            let node = self.node(*spot).0;
+            self.model.nodes[node].fixed[2] = true;
+        }
+    }
+
+    /// The element at a place of a bar, and how far along the element it is.
+    pub fn element_at(&self, port: Port) -> Option<(Element, f64)> {
+        let list = &self.elements[self.starts[port.bar]..self.starts[port.bar + 1]];
+        let found = list.iter().find(|e| port.at <= e.to + 1e-9).or(list.last())?;
+        Some((*found, (port.at - found.from).clamp(0.0, found.to - found.from)))
+    }
+
+    pub fn elements_of(&self, bar: usize) -> &[Element] {
+        &self.elements[self.starts[bar]..self.starts[bar + 1]]
+    }
+}
+
+/// Axes and stiffness of a hold.
+fn firm(hold: &Hold) -> (Axes, [f64; 6]) {
+    let (t, r) = STIFF;
+    match hold {
+        Hold::Rigid => (Axes::GLOBAL, [t, t, t, r, r, r]),
+        Hold::Hinge(axis) => (axes(*axis), [t, t, t, 0.0, r, r]),
+        Hold::Bearing { normal, fastened } => {
+            let slide = if *fastened { t } else { WEAK.0 };
+            (axes(*normal), [t, slide, slide, WEAK.1, WEAK.1, WEAK.1])
+        }
+    }
+}
+
+fn axes(x: Vec3) -> Axes {
+    Axes::with_z_towards(array(x), array(x.any_across())).unwrap_or(Axes::GLOBAL)
+}
+
+fn section(bar: &Bar, at: f64, index: usize, matters: &[Matter], lasting: bool) -> Section {
+    let matter = &matters[index];
+    let part = |m: &Matter| {
+        let (e, g) = m.stiffness(lasting);
+        Part { e, g, shape: m.shape, at: [0.0; 2] }
+    };
+    let mut parts = vec![part(matter)];
+    if matches!(bar.of, Of::Support(_)) {
+        // strips that cross share the twist of the plate: half each way
+        parts[0].shape.j /= 2.0;
+    }
+    for (s, sleeve) in bar.sheaths.iter().zip(&matter.sheaths) {
+        if (s.from..=s.to).contains(&at) {
+            parts.push(part(sleeve));
+        }
+    }
+    let (e, g) = matter.stiffness(lasting);
+    // one part always is there
+    unbonded(&parts).unwrap_or_else(|| matter.shape.of(e, g))
+}
+
+/// Nodes that are one.
+struct Shared {
+    parent: Vec<usize>,
+}
+
+impl Shared {
+    fn new(built: &Built, all: &Structure) -> Shared {
+        let n = built.before[built.stations.len()] + all.points.len();
+        Shared { parent: (0..n).collect() }
+    }
+
+    fn root(&self, mut k: usize) -> usize {
+        while self.parent[k] != k {
+            k = self.parent[k];
+        }
+        k
+    }
+
+    fn join(&mut self, a: usize, b: usize) {
+        let (a, b) = (self.root(a), self.root(b));
+        self.parent[a.max(b)] = a.min(b);
+    }
+}

@@ -1,0 +1,207 @@
+//! The strength check on whole chairs: moments that can be worked out by hand, the scenarios' numbers,
+//! and what no order of statements may change.
+
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use chairwright_driver::{Compilation, Options, compile};
+use chairwright_strength::{CaseKind, Item, Verdict};
+use chairwright_tests::{Memory, root};
+
+/// A chair of plywood boxes on an axle that is given, its housings 0.18 m beside the middle, the wheels
+/// `arm` further out.
+fn chair(mass: u32, celsius: u32, arm: f64, axle: &str) -> Compilation {
+    let wheel = 0.18 + arm;
+    let text = format!(
+        "use catalogue.panels
+use catalogue.fasteners
+use catalogue.pipe_inch
+use catalogue.metal
+part \"w\" {{ kind = wheel, mass = 2 kg, diameter = 600 mm, loaded_radius = 300 mm, width = 30 mm, source = \"bench\" }}
+part \"c\" {{ kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 115 mm, source = \"bench\" }}
+rider {{ mass = {mass} kg, stature = 1.7 m }}
+conditions {{ temperature = {celsius} degC }}
+stock ply = \"plywood 18 mm\"
+both sides {{
+    wheel rear = \"w\" at outward {wheel} m, up 300 mm
+    caster front = \"c\" at outward 180 mm, forward 420 mm, up 190 mm
+    box side = ply from outward 180 mm, back 60 mm, up 380 mm to outward 180 mm, forward 440 mm, up 380 mm outside 80 mm by 100 mm
+    fasten side to axle_beam using \"bolt M8 x 140\" times 4
+    fasten side to nose using \"bolt M8 x 140\" times 4
+    fasten seat to side using \"bolt M6 x 80\" times 4
+}}
+{axle}
+box nose = ply from left 200 mm, forward 420 mm, up 260 mm to right 200 mm, forward 420 mm, up 260 mm outside 80 mm by 140 mm
+seat = ply from up 448 mm to forward 420 mm, up 448 mm width 420 mm
+"
+    );
+    compile(&Memory::of(&text), "main.chair", &Options::default()).1
+}
+
+/// An axle of a stock, held at 0.18 m on either side, with more statements behind it.
+fn tube(stock: &str, more: &str) -> String {
+    format!(
+        "joint left_end at left 200 mm, up 300 mm
+joint right_end at right 200 mm, up 300 mm
+member axle_beam = \"{stock}\" from left_end to right_end
+close left_end with open
+close right_end with open
+{more}"
+    )
+}
+
+fn item<'c>(c: &'c Compilation, name: &str) -> &'c Item {
+    let found = c.strength.items.iter().find(|i| i.name == name);
+    found.unwrap_or_else(|| panic!("no {name}: {:?} {:?}", c.strength.loose, c.strength.swings))
+}
+
+/// Stress over bumps: three times wheel load times arm over the section modulus. The axle between the
+/// housings is bent by the same moment all along, whatever the rest of the chair does.
+fn bumps(c: &Compilation, arm: f64, modulus: f64) -> f64 {
+    let load = c.strength.feet.iter().find(|f| f.0 == "left.rear").unwrap().1;
+    3.0 * load * arm / modulus
+}
+
+/// Trade paper 1.13: 84 kg in all, two thirds on the rear wheels, 65 mm from wheel to housing: 17.9 N m, three times
+/// that 54 N m, 14 MPa in 1 1/4 in Schedule 40 (Z 3 844 mm³); "no margin before counting the drilled
+/// hole". Here the wheel load is the computed one, so the stress is compared with that; 2 % for the
+/// shear that von Mises adds and the pull of the rider's friction.
+#[test]
+fn a_bare_pipe_is_no_axle() {
+    let arm = 0.065;
+    let c = chair(72, 23, arm, &tube("pipe 1 1/4 in sch40", ""));
+    let axle = item(&c, "axle_beam");
+    let by_hand = bumps(&c, arm, 3.844e-6);
+    let life = c.strength.lives.iter().find(|l| l.name == "axle_beam").unwrap();
+    assert!((life.stress / by_hand - 1.0).abs() < 0.02, "{} {by_hand}", life.stress);
+    assert!(by_hand > 9e6, "{by_hand}");
+    assert_ne!(axle.verdict, Verdict::Pass, "{:?}", axle.used);
+    let drilled =
+        tube("pipe 1 1/4 in sch40", "hole pin on axle_beam at 20 mm from left_end diameter 8.4 mm toward up");
+    let c = chair(84, 23, 0.085, &drilled);
+    let axle = item(&c, "axle_beam");
+    assert_eq!(axle.verdict, Verdict::Fail, "{:?} {:?}", axle.used, axle.mode);
+}
+
+/// Scenario S3: 2 in pipe as the axle beam of a heavy rider in a garage of 45 degC, 75 mm of arm: 11.7 MPa where about
+/// 7 MPa are borne 200 000 times (15 MPa x 0.48). A steel tube and a closed box of plywood hold.
+#[test]
+fn a_heavy_rider_needs_a_box_or_a_tube_of_steel() {
+    let arm = 0.075;
+    let c = chair(148, 45, arm, &tube("pipe 2 in sch40", ""));
+    let axle = item(&c, "axle_beam");
+    assert_eq!(c.strength.cases[axle.case].kind, CaseKind::Bumps);
+    let by_hand = bumps(&c, arm, 9.187e-6);
+    assert!((axle.demand / by_hand - 1.0).abs() < 0.02, "{} {by_hand}", axle.demand);
+    assert!(by_hand > 9e6, "{by_hand}");
+    assert_eq!(axle.verdict, Verdict::Fail, "{:?}", axle.used);
+    // 15.0 MPa x 0.475 at 45 degC
+    assert!((axle.demand / axle.used.0 / 7.12e6 - 1.0).abs() < 0.01, "{}", axle.demand / axle.used.0);
+    let steel = chair(148, 45, arm, &tube("steel tube emt 1 1/2 in", ""));
+    assert_eq!(item(&steel, "axle_beam").verdict, Verdict::Pass, "{:?}", item(&steel, "axle_beam").used);
+    let closed =
+        "box axle_beam = ply from left 200 mm, up 300 mm to right 200 mm, up 300 mm outside 120 mm by 90 mm";
+    let closed = chair(148, 45, arm, closed);
+    assert_eq!(item(&closed, "axle_beam").verdict, Verdict::Pass, "{:?}", item(&closed, "axle_beam").used);
+}
+
+/// The same statements in another order: the same uses in the same cases.
+#[test]
+fn the_order_of_statements_changes_nothing() {
+    for (folder, file) in [("first_chair", "first.chair"), ("highland_school", "highland_school.chair")] {
+        let folder = root().join("examples").join(folder);
+        let read = |name: &str| std::fs::read_to_string(folder.join(name)).unwrap();
+        let text = read(file);
+        let world = |main: String| {
+            let mut memory = Memory::of(&main);
+            for name in ["parts.chair", "prices.csv"] {
+                memory.0.insert(name.to_owned(), read(name));
+            }
+            memory
+        };
+        let other = turned_round(&text);
+        assert_ne!(other, text);
+        let a = compile(&world(text), "main.chair", &Options::default()).1;
+        let b = compile(&world(other), "main.chair", &Options::default()).1;
+        let (mut x, mut y) = (a.strength.items.clone(), b.strength.items.clone());
+        assert!(x.len() > 20 && x.len() == y.len(), "{} {}", x.len(), y.len());
+        x.sort_by(|p, q| p.name.cmp(&q.name));
+        y.sort_by(|p, q| p.name.cmp(&q.name));
+        for (p, q) in x.iter().zip(&y) {
+            assert_eq!((&p.name, p.verdict), (&q.name, q.verdict));
+            assert!((p.used.1 / q.used.1 - 1.0).abs() < 1e-6, "{}: {:?} {:?}", p.name, p.used, q.used);
+        }
+        let first = |c: &Compilation| c.strength.items[0].name.replace("left.", "").replace("right.", "");
+        assert_eq!(first(&a), first(&b), "what gives first");
+    }
+}
+
+/// Joints, members and fastenings of a design the other way round.
+fn turned_round(text: &str) -> String {
+    let lines: Vec<&str> = text.lines().collect();
+    let movable = |l: &str| {
+        let word = l.trim_start().split(' ').next().unwrap_or("");
+        matches!(word, "joint" | "member" | "fasten" | "wheel" | "caster") && !l.trim_end().ends_with(',')
+    };
+    // a line that is carried on below stays with what carries it
+    let whole = |i: usize| movable(lines[i]) && lines.get(i + 1).is_none_or(|n| !n.starts_with("        "));
+    let indent = |l: &str| l.len() - l.trim_start().len();
+    let mut out: Vec<String> = lines.iter().map(|l| (*l).to_owned()).collect();
+    for depth in [0, 4] {
+        let places: Vec<usize> = (0..lines.len()).filter(|i| whole(*i) && indent(lines[*i]) == depth).collect();
+        for (to, from) in places.iter().zip(places.iter().rev()) {
+            lines[*from].clone_into(&mut out[*to]);
+        }
+    }
+    out.join("\n")
+}
+
+/// Posts on one bolt each swing about it; the finding names the post and the joint it swings about.
+#[test]
+fn posts_on_one_bolt_swing_and_are_named() {
+    let more =
+        "box axle_beam = ply from left 200 mm, up 300 mm to right 200 mm, up 300 mm outside 120 mm by 90 mm
+use catalogue.lumber
+both sides {
+    joint hip at outward 235 mm, up 380 mm
+    joint crown at hip, up 400 mm
+    member post = \"lumber 2x2\" from hip to crown
+    fasten post to side using \"bolt M8 x 140\" times 1
+}";
+    let c = chair(20, 20, 0.08, more);
+    let said: Vec<&str> =
+        c.problems.iter().filter(|p| p.code.name == "mechanism").map(|p| p.headline.as_str()).collect();
+    assert!(!said.is_empty(), "{:?}", c.problems.iter().map(|p| &p.headline).collect::<Vec<_>>());
+    let named =
+        |side: &str| said.iter().any(|s| s.contains(&format!("`{side}.post` can swing about `{side}.hip`")));
+    let both = said.iter().any(|s| s.contains("`post` can swing about `hip`, on both sides"));
+    assert!(both || (named("left") && named("right")), "{said:?}");
+    assert!(c.strength.cases.is_empty(), "no number is told of a chair that moves by itself");
+}
+
+/// Light-wall inch pipe of class D has 68 % of the section modulus: what Schedule 40 bears for a moment at 40 degC, it
+/// does not (trade paper 1.22). 45 N m: 11.7 and 17.2 MPa, where 49.6 x 0.57 / 2 = 14.1 MPa are borne.
+#[test]
+fn light_wall_pipe_gives_where_schedule_40_holds() {
+    use chairwright_strength::{Forces, Form};
+    let stress = |outer: f64, wall: f64| {
+        let f = Forces { bend: [45.0, 0.0], ..Forces::default() };
+        Form::Tube { outer, wall }.stress(&f).bending / 1e6
+    };
+    let limit = 49.6 * 0.57 / 2.0;
+    let (sch40, class_d) = (stress(42.16e-3, 3.556e-3), stress(42.25e-3, 2.2e-3));
+    assert!((sch40 - 11.71).abs() < 0.02 && sch40 < limit, "{sch40}");
+    assert!((sch40 / class_d - 0.68).abs() < 0.01 && class_d > limit, "{class_d}");
+}
+
+/// Standing on the ground: what the wheels carry is the weight of chair and rider without the wheels.
+#[test]
+fn the_ground_carries_the_weight() {
+    let closed =
+        "box axle_beam = ply from left 200 mm, up 300 mm to right 200 mm, up 300 mm outside 120 mm by 90 mm";
+    let c = chair(70, 20, 0.08, closed);
+    let on_wheels: f64 = c.strength.feet.iter().map(|f| f.1).sum();
+    let total = c.figures.si("mass.total").unwrap() - 2.0 * 2.0 - 2.0 * 1.0;
+    assert!((on_wheels / (total * 9.80665) - 1.0).abs() < 1e-6, "{on_wheels} {total}");
+    // rigid links are a thousand times stiffer than any bar: that many digits are lost
+    assert!(c.strength.residual < 1e-7, "{}", c.strength.residual);
+}
