@@ -191,8 +191,6 @@ pub enum Mode {
     Buckling,
     /// Shear across a member.
     Shear,
-    /// Twist of a member.
-    Torsion,
     /// Stress beside a hole or notch.
     NetSection,
     /// Lap shear along a socket in pull-out.
@@ -275,8 +273,6 @@ pub enum Assumed {
     NoSidewaysBuckling,
     /// Deflection by shear left out: the modulus comes out low.
     ShearDeflectionLeftOut,
-    /// The highest stress by the outer radius, not by the hole's edge.
-    OuterRadius,
     /// This share of the socket's depth is a close fit, the rest is filled with cement.
     CloseShare(f64),
     /// The gap-filled part carries this share of the cement's strength.
@@ -299,8 +295,6 @@ pub enum Assumed {
     EvenLap,
     /// Multiplied by this factor for a dowel driven into end grain, loaded sideways.
     EndGrainLateral(f64),
-    /// Multiplied by this factor for short penetration.
-    PenetrationFactor(f64),
     /// A coefficient of friction, from memory.
     NutFactor(f64),
     /// Ends held as this factor of the length says.

@@ -47,9 +47,11 @@ pub fn modulus_by_deflection(board: &Board, test: Centre) -> Result<Capacity, Re
     within(Figure::Deflection, test.deflection, LEAST, board.span / 20.0)?;
     let i = board.width * board.height * board.height * board.height / 12.0;
     let e = test.force * board.span * board.span * board.span / (48.0 * i * test.deflection);
+    // Stiffness says little of strength: that takes a load.
     Ok(Capacity::new(e, Mode::Bending, BENCH)
         .assuming(Assumed::ShearDeflectionLeftOut)
-        .needing(Need::MeasureThickness))
+        .needing(Need::MeasureThickness)
+        .needing(Need::ProofLoad))
 }
 
 /// Density of a board, kg/m³, by its mass (kg) and sizes (m).

@@ -5,7 +5,7 @@ use chairwright_resistance::socket::{
     Bond, Fit, Fitting, Lip, Socket, contact, cure_slowed, engaged_area, insertion, lap_shear, moment,
     pull_out, sprung_shut, twist,
 };
-use chairwright_resistance::{Mode, Need, Never, Refusal};
+use chairwright_resistance::{Assumed, Mode, Need, Never, Refusal};
 
 const HOUR: f64 = 3600.0;
 
@@ -23,6 +23,7 @@ fn cure_steps() {
     }
     assert!(lap_shear(1.9 * HOUR, 1.0, 1.0).is_err());
     let early = lap_shear(20.0 * HOUR, 1.0, 1.0).unwrap();
+    assert!(early.assumed.contains(&Assumed::CureHours(16.0)));
     assert!(early.needs.contains(&Need::WaitSeconds(72.0 * HOUR)));
 }
 
@@ -58,6 +59,7 @@ fn pull_and_twist() {
     let held = pull_out(&short, &bond(1.0 / 3.0, 0.0)).unwrap();
     near(held.value, 19_580.0 * (7.9333 - 4.0) / 23.8, 2.0);
     assert!(held.needs.contains(&Need::InsertToStop));
+    assert!(pull_out(&socket(), &bond(0.3, 1.01)).is_err() && pull_out(&socket(), &bond(1.01, 0.0)).is_err());
     let slip = Socket { fitting: Fitting::Slip, ..socket() };
     assert_eq!(pull_out(&slip, &bond(1.0, 0.0)), Err(Never::SlipFittingByCementAlone.into()));
 }

@@ -34,5 +34,11 @@ fn pressed() {
 #[test]
 fn pulled() {
     let on = Stresses { axial: 500.0, bending: [-300.0, 200.0] };
-    near(bent_and_pulled(on, 1000.0, [1000.0; 2]).unwrap().used, 1.0, 1e-12);
+    let even = bent_and_pulled(on, 1000.0, [1000.0; 2]).unwrap();
+    near(even.used, 1.0, 1e-12);
+    assert_eq!(even.mode, Mode::Bending);
+    let pulled = bent_and_pulled(Stresses { axial: 600.0, ..on }, 1000.0, [1000.0; 2]).unwrap();
+    assert_eq!(pulled.mode, Mode::Tension);
+    let bent = bent_and_pulled(Stresses { axial: 100.0, ..on }, 1000.0, [1000.0; 2]).unwrap();
+    assert_eq!(bent.mode, Mode::Bending);
 }

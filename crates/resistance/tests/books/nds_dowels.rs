@@ -117,6 +117,15 @@ fn double_shear_of_bolts() {
     }
 }
 
+/// Thin sides by hand: two sides of 1/4 in crush at 2 × 0.5 × 0.25 × 5600 / 4 = 350 lb.
+#[test]
+fn thin_sides() {
+    let bolt = Dowel { diameter: 0.5 * INCH, bending_yield: BOLT_YIELD };
+    let z = double_shear(&bolt, &bears(5600.0, 3.5), &bears(5600.0, 0.25), 0.0).unwrap();
+    near(z.capacity.value / LBF, 350.0, 1e-6);
+    assert_eq!(z.capacity.mode, Mode::Yield(Yield::Is));
+}
+
 /// Bending yield by size: 100, 90 and 80 ksi; none held beyond.
 #[test]
 fn nail_strengths() {

@@ -66,9 +66,12 @@ fn distances() {
         (Placed::WithLeadHole, [10.0, 5.0, 5.0, 2.5, 10.0, 3.0]),
         (Placed::WithoutLeadHole, [15.0, 10.0, 10.0, 2.5, 15.0, 5.0]),
     ] {
-        let d = least(placed, 1.0).unwrap();
+        let size = 0.005;
+        let d = least(placed, size).unwrap();
         let got = [d.loaded_end, d.free_end, d.loaded_edge, d.free_edge, d.in_row, d.between_rows];
-        assert_eq!(got, printed);
+        for (got, times) in got.into_iter().zip(printed) {
+            near(got, times * size, 1e-12);
+        }
     }
     // A screw that does not reach the second piece bites nothing.
     let short = bite(0.016, 0.018, 0.038).unwrap();
@@ -142,7 +145,9 @@ fn ends_of_ranges() {
             && lap_shear(3e5, 1.01, 1.0).is_err()
             && lap_shear(3e5, 1.0, 0.99).is_err()
     );
+    near(allowable(240e6, 1.5).unwrap().value, 160e6, 1e-6);
     assert!(allowable(1.0, 1.0).is_ok() && allowable(1.0, 0.999).is_err());
+    assert!(cure_slowed(fahrenheit(0.001), false).is_ok() && cure_slowed(fahrenheit(-0.001), false).is_err());
     near(cure_slowed(fahrenheit(60.01), false).unwrap(), 1.0, 0.0);
     near(cure_slowed(fahrenheit(59.9), false).unwrap(), 2.0, 0.0);
     near(cure_slowed(fahrenheit(40.01), false).unwrap(), 2.0, 0.0);

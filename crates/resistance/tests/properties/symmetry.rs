@@ -121,6 +121,9 @@ fn outlines_moved() {
         // In the principal axes the product of inertia is gone.
         close(here.turned(p.angle)[2], 0.0, p.major);
         close(here.turned(p.angle)[0], p.major, p.major);
+        close(here.turned(p.angle)[1], p.minor, p.major);
+        let [iy, iz, _] = here.turned(turn);
+        close(iy + iz, here.iy + here.iz, p.major);
     }
 }
 
