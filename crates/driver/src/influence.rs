@@ -1,7 +1,7 @@
 //! Which of the values that are not certain move the results most: each is shifted by its tolerance and
 //! the design worked out again.
 
-use crate::{Compilation, Options, Project};
+use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_design::{Basis, Known};
 use chairwright_quantity::Quantity;
 
@@ -71,6 +71,11 @@ fn shift(known: &Known) -> Option<f64> {
     }
 }
 
+/// Whether a figure comes from the strength check.
+fn is_strength(figure: &str) -> bool {
+    ["strength.", "drop.", "give.", "sag.", "buckling."].iter().any(|f| figure.starts_with(f))
+}
+
 impl Project {
     /// Every uncertain value with what it moves most, the most influential first.
     pub fn influences(&mut self, options: &Options, c: &Compilation) -> Vec<Influence> {
@@ -91,6 +96,8 @@ impl Project {
                 let mut changed = options.clone();
                 let value = format!("{:.9} {}", known.nominal + by, known.unit);
                 changed.settings.push((known.name.clone(), value.trim().to_owned()));
+                let asked = watched.iter().any(|w| is_strength(&w.figure));
+                changed.strength = if asked { StrengthWanted::Verdicts } else { StrengthWanted::Nothing };
                 self.quietly(&changed)
             })
             .collect();

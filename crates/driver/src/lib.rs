@@ -72,6 +72,20 @@ pub struct Options {
     pub situation: Situation,
     /// Names and values from the command line.
     pub settings: Vec<(String, String)>,
+    /// How much of the strength is worked out.
+    pub strength: StrengthWanted,
+}
+
+/// How much of the strength is worked out.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum StrengthWanted {
+    /// Everything.
+    #[default]
+    Whole,
+    /// Load cases and verdicts.
+    Verdicts,
+    /// Nothing: for whoever compares figures that strength has no part in.
+    Nothing,
 }
 
 impl Options {
@@ -159,7 +173,9 @@ pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>)
                 break 'all;
             }
             let adjusted = !situation.picks.is_empty();
-            let options = Options { variant: variant.clone(), situation, settings: Vec::new() };
+            // what softer and lost joints do is told of the first chair only
+            let strength = if all.is_empty() { StrengthWanted::Whole } else { StrengthWanted::Verdicts };
+            let options = Options { variant: variant.clone(), situation, settings: Vec::new(), strength };
             let mut next = project.compile(&options);
             let seen = || all.iter().flat_map(|c| &c.problems);
             next.problems.retain(|p| !seen().any(|s| same_finding(s, p, adjusted)));
@@ -267,7 +283,16 @@ impl Project {
         let design = built.design;
         let frame = chairwright_frame::frame(&design);
         let checked = chairwright_checks::check(&design, &frame);
-        let strength = chairwright_strength::strength(&design, &frame, &checked);
+        let strength = match options.strength {
+            StrengthWanted::Nothing => chairwright_strength::Strength::default(),
+            wanted => {
+                let depth = match wanted {
+                    StrengthWanted::Whole => chairwright_strength::Depth::Whole,
+                    _ => chairwright_strength::Depth::Verdicts,
+                };
+                chairwright_strength::strength(&design, &frame, &checked, depth)
+            }
+        };
         let cuts = chairwright_making::cut_list(&design, &frame);
         let needs = chairwright_cost::needs(&design, &frame);
         let (bill, cost_problems) = chairwright_cost::bill(&needs, self.book(), &self.shed);

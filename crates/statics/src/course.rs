@@ -139,7 +139,12 @@ mod tests {
 
     #[test]
     fn a_load_that_rounding_puts_past_the_end_acts_at_the_end() {
-        let load = |at: f64| MemberLoad::Point { axes: In::Local, at, force: [1.0, 2.0, 3.0], moment: [4.0, 5.0, 6.0] };
+        let load = |at: f64| MemberLoad::Point {
+            axes: In::Local,
+            at,
+            force: [1.0, 2.0, 3.0],
+            moment: [4.0, 5.0, 6.0],
+        };
         let mut actions = Actions::default();
         actions.push(&load(3.0 + 4e-16), 3.0, &Axes::GLOBAL);
         actions.push(&load(-4e-16), 3.0, &Axes::GLOBAL);

@@ -1,7 +1,7 @@
 //! Prints what the strength check says of designs, raw; for looking at the model while it is changed.
 
 use chairwright_driver::{Options, ReadError, World, compile};
-use chairwright_strength::strength;
+use chairwright_strength::{Depth, strength};
 
 struct Disk(std::path::PathBuf);
 
@@ -20,10 +20,10 @@ fn main() {
         };
         let (_, c) = compile(&Disk(folder.to_owned()), name, &Options::default());
         let mut least = f64::INFINITY;
-        let mut s = strength(&c.design, &c.frame, &c.checked);
+        let mut s = strength(&c.design, &c.frame, &c.checked, Depth::Whole);
         for _ in 0..20 {
             let start = std::time::Instant::now();
-            s = strength(&c.design, &c.frame, &c.checked);
+            s = strength(&c.design, &c.frame, &c.checked, Depth::Whole);
             least = least.min(start.elapsed().as_secs_f64());
         }
         println!("== {file}: {:?}, {:.2} ms", s.verdict(), least * 1e3);
