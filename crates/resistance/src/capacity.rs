@@ -43,13 +43,15 @@ impl Capacity {
         other.needs.iter().fold(with, |c, n| c.needing(*n))
     }
 
-    /// Demand over capacity, both without sign; more than one does not hold. Infinite where nothing
-    /// is carried, not a number where the demand is none.
+    /// Demand over capacity, without sign; more than one does not hold. Infinite where nothing is
+    /// carried or the demand is not a number.
     #[must_use]
     pub fn use_of(&self, demand: f64) -> f64 {
-        match demand == 0.0 {
-            true => 0.0,
-            false => demand.abs() / self.value,
+        let share = demand.abs() / self.value;
+        match share.is_nan() {
+            true if demand == 0.0 => 0.0,
+            true => f64::INFINITY,
+            false => share,
         }
     }
 
@@ -106,9 +108,15 @@ pub(crate) fn within(figure: Figure, value: f64, low: f64, high: f64) -> Result<
     }
 }
 
+/// Least and most of a figure without a range of its own: far outside of anything built, and near
+/// enough to one that powers and products of it stay finite.
+pub(crate) const LEAST: f64 = 1e-30;
+/// See [`LEAST`].
+pub(crate) const MOST: f64 = 1e30;
+
 /// A size, stress or factor that must be more than nothing and finite.
 pub(crate) fn positive(figure: Figure, value: f64) -> Result<f64, Refusal> {
-    within(figure, value, f64::MIN_POSITIVE, f64::MAX)
+    within(figure, value, LEAST, MOST)
 }
 
 /// What a refused figure is.
@@ -183,8 +191,6 @@ pub enum Mode {
     Buckling,
     /// Shear across a member.
     Shear,
-    /// Twist of a member.
-    Torsion,
     /// Stress beside a hole or notch.
     NetSection,
     /// Lap shear along a socket in pull-out.
@@ -267,8 +273,6 @@ pub enum Assumed {
     NoSidewaysBuckling,
     /// Deflection by shear left out: the modulus comes out low.
     ShearDeflectionLeftOut,
-    /// The highest stress by the outer radius, not by the hole's edge.
-    OuterRadius,
     /// This share of the socket's depth is a close fit, the rest is filled with cement.
     CloseShare(f64),
     /// The gap-filled part carries this share of the cement's strength.
@@ -291,8 +295,6 @@ pub enum Assumed {
     EvenLap,
     /// Multiplied by this factor for a dowel driven into end grain, loaded sideways.
     EndGrainLateral(f64),
-    /// Multiplied by this factor for short penetration.
-    PenetrationFactor(f64),
     /// A coefficient of friction, from memory.
     NutFactor(f64),
     /// Ends held as this factor of the length says.

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Refusal, positive, within};
+use crate::capacity::{Assumed, Capacity, Figure, LEAST, MOST, Mode, Refusal, positive, within};
 use crate::source::Source;
 
 /// How the ends are held.
@@ -35,7 +35,7 @@ impl Ends {
             Ends::FixedPinned => 0.8,
             Ends::Free => 2.1,
             Ends::Sway => 1.2,
-            Ends::Factor(k) => within(Figure::Slenderness, k, 0.5, f64::MAX)?,
+            Ends::Factor(k) => within(Figure::Slenderness, k, 0.5, MOST)?,
         })
     }
 }
@@ -81,7 +81,7 @@ pub struct Strut {
 pub fn strut(of: &Strut, ends: Ends, safety: f64) -> Result<Capacity, Refusal> {
     positive(Figure::Area, of.area)?;
     positive(Figure::Stress, of.strength)?;
-    within(Figure::Safety, safety, 1.0, f64::MAX)?;
+    within(Figure::Safety, safety, 1.0, MOST)?;
     let slender = euler(of.modulus * of.second_moment, of.length, ends)?;
     let squash = of.area * of.strength;
     let (value, mode, source) = match slender.value <= squash / 2.0 {
@@ -103,7 +103,8 @@ pub fn wood_column(crush: f64, modulus: f64, slenderness: f64) -> Result<Capacit
     let c = 0.8;
     let a = critical / crush;
     let m = (1.0 + a) / (2.0 * c);
-    let cp = m - (m * m - a / c).sqrt();
+    // The lesser root of c x² − (1 + a) x + a = 0, written so that a stocky column keeps its digits.
+    let cp = a / c / (m + (m * m - a / c).sqrt());
     let mode = if cp > 0.5 { Mode::Compression } else { Mode::Buckling };
     Ok(Capacity::new(crush * cp, mode, YLINEN))
 }
@@ -114,7 +115,7 @@ pub fn wood_column(crush: f64, modulus: f64, slenderness: f64) -> Result<Capacit
 /// As for [`wood_column`].
 pub fn wood_euler(modulus: f64, slenderness: f64) -> Result<f64, Refusal> {
     positive(Figure::Modulus, modulus)?;
-    within(Figure::Slenderness, slenderness, f64::MIN_POSITIVE, 50.0)?;
+    within(Figure::Slenderness, slenderness, LEAST, 50.0)?;
     Ok(0.822 * modulus / (slenderness * slenderness))
 }
 
@@ -171,7 +172,7 @@ fn argument(ei: f64, length: f64, axial: f64) -> Result<f64, Refusal> {
 /// A push below zero or a critical load not above zero.
 pub fn amplification(axial: f64, critical: f64, cm: f64) -> Result<f64, Refusal> {
     positive(Figure::Force, critical)?;
-    within(Figure::Force, axial, 0.0, f64::MAX)?;
+    within(Figure::Force, axial, 0.0, MOST)?;
     within(Figure::Share, cm, 0.0, 1.0)?;
     let left = 1.0 - axial / critical;
     Ok(if left > 0.0 { (cm / left).max(1.0) } else { f64::INFINITY })

@@ -1,6 +1,6 @@
 //! Adjustments that all fasteners in wood share.
 
-use crate::capacity::{Assumed, Capacity, Figure, Need, Refusal, within};
+use crate::capacity::{Assumed, Capacity, Figure, LEAST, MOST, Need, Refusal, within};
 use crate::never::Never;
 use crate::wood::{Duration, Service};
 
@@ -67,7 +67,7 @@ pub fn adjusted(
 /// # Errors
 /// Less than six diameters.
 pub fn penetration_factor(penetration: f64, diameter: f64) -> Result<f64, Refusal> {
-    within(Figure::Diameter, diameter, f64::MIN_POSITIVE, f64::MAX)?;
-    within(Figure::Depth, penetration, 6.0 * diameter * (1.0 - 1e-12), f64::MAX)?;
+    within(Figure::Diameter, diameter, LEAST, MOST)?;
+    within(Figure::Depth, penetration, 6.0 * diameter * (1.0 - 1e-12), MOST)?;
     Ok((penetration / (10.0 * diameter)).min(1.0))
 }

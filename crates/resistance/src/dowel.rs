@@ -5,7 +5,7 @@
 
 use std::f64::consts::FRAC_PI_2;
 
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Refusal, Yield, positive, within};
+use crate::capacity::{Assumed, Capacity, Figure, LEAST, Mode, Refusal, Yield, positive, within};
 use crate::source::Source;
 
 const INCH: f64 = 0.0254;
@@ -73,7 +73,7 @@ pub fn nail_yield(diameter: f64) -> Result<f64, Refusal> {
 /// A specific gravity outside 0.3 to 0.75, a diameter above one inch, an angle beyond π/2.
 pub fn wood_bearing(gravity: f64, diameter: f64, angle: f64) -> Result<f64, Refusal> {
     within(Figure::Gravity, gravity, 0.3, 0.75)?;
-    let inches = within(Figure::Diameter, diameter, f64::MIN_POSITIVE, INCH * (1.0 + 1e-9))? / INCH;
+    let inches = within(Figure::Diameter, diameter, LEAST, INCH * (1.0 + 1e-9))? / INCH;
     within(Figure::Angle, angle, 0.0, FRAC_PI_2)?;
     if thin(diameter) {
         return Ok(rounded(16_600.0 * libm::pow(gravity, 1.84)) * PSI);
@@ -116,7 +116,7 @@ pub fn steel_bearing(tensile: f64, thickness: f64) -> Result<f64, Refusal> {
 /// # Errors
 /// A diameter above one inch, an angle beyond π/2.
 pub fn divisors(diameter: f64, angle: f64) -> Result<[f64; 3], Refusal> {
-    let inches = within(Figure::Diameter, diameter, f64::MIN_POSITIVE, INCH * (1.0 + 1e-9))? / INCH;
+    let inches = within(Figure::Diameter, diameter, LEAST, INCH * (1.0 + 1e-9))? / INCH;
     within(Figure::Angle, angle, 0.0, FRAC_PI_2)?;
     if thin(diameter) {
         return Ok([(10.0 * inches + 0.5).max(2.2); 3]);

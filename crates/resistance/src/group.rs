@@ -1,6 +1,6 @@
 //! Fasteners that carry a force off their middle together: the elastic method.
 
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Refusal, positive, within};
+use crate::capacity::{Assumed, Capacity, Figure, MOST, Mode, Refusal, positive, within};
 use crate::source::Source;
 
 const ELASTIC: Source = Source::mechanics(
@@ -22,15 +22,19 @@ pub struct Shared {
 /// at `places` (m).
 ///
 /// # Errors
-/// No fasteners, or a moment on fasteners all at one place.
+/// No fasteners, a moment on fasteners all at one place, or figures that are not numbers.
 pub fn shared(places: &[[f64; 2]], force: [f64; 2], at: [f64; 2], moment: f64) -> Result<Shared, Refusal> {
-    let count = within(Figure::Count, places.len() as f64, 1.0, f64::MAX)?;
+    for given in [force[0], force[1], at[0], at[1], moment] {
+        within(Figure::Force, given.abs(), 0.0, MOST)?;
+    }
+    let count = within(Figure::Count, places.len() as f64, 1.0, MOST)?;
     let centre: [f64; 2] = std::array::from_fn(|k| places.iter().map(|p| p[k]).sum::<f64>() / count);
     let polar: f64 = places.iter().map(|p| square(p[0] - centre[0]) + square(p[1] - centre[1])).sum();
     let twist = moment + (at[0] - centre[0]) * force[1] - (at[1] - centre[1]) * force[0];
     if twist != 0.0 {
         positive(Figure::SecondMoment, polar)?;
     }
+    within(Figure::SecondMoment, polar, 0.0, MOST)?;
     let turn = if twist == 0.0 { 0.0 } else { twist / polar };
     let on = |p: &[f64; 2]| {
         [force[0] / count - turn * (p[1] - centre[1]), force[1] / count + turn * (p[0] - centre[0])]
@@ -51,7 +55,7 @@ fn square(x: f64) -> f64 {
 /// # Errors
 /// Fewer than two places.
 pub fn moment(places: &[[f64; 2]], each: &Capacity) -> Result<Capacity, Refusal> {
-    within(Figure::Count, places.len() as f64, 2.0, f64::MAX)?;
+    within(Figure::Count, places.len() as f64, 2.0, MOST)?;
     let unit = shared(places, [0.0; 2], [0.0; 2], 1.0)?;
     Ok(Capacity::new(each.value / unit.greatest, Mode::WorstFastener, ELASTIC)
         .resting_on(each)

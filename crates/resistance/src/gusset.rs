@@ -1,7 +1,7 @@
 //! Plates that join members by screws or glue, under a force and a moment. Screw groups are in
 //! [`crate::group`].
 
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Refusal, positive};
+use crate::capacity::{Assumed, Capacity, Figure, MOST, Mode, Refusal, positive, within};
 use crate::source::Source;
 
 /// A rectangular glued lap, m.
@@ -41,6 +41,9 @@ const POLAR: Source =
 /// Sizes not above zero.
 pub fn lap_stress(lap: &Lap, force: [f64; 2], moment: f64) -> Result<f64, Refusal> {
     lap.checked()?;
+    for pushed in [force[0], force[1], moment] {
+        within(Figure::Force, pushed.abs(), 0.0, MOST)?;
+    }
     let turn = moment.abs() / lap.polar();
     let y = force[0].abs() / lap.area() + turn * lap.height / 2.0;
     let z = force[1].abs() / lap.area() + turn * lap.width / 2.0;
@@ -77,7 +80,8 @@ pub fn plate_moment(
     positive(Figure::Count, plates)?;
     positive(Figure::Thickness, thickness)?;
     positive(Figure::Height, height)?;
-    let left = positive(Figure::Height, height - holes.max(0.0))?;
+    within(Figure::Hole, holes, 0.0, height)?;
+    let left = positive(Figure::Height, height - holes)?;
     let value = plates * stress.value * thickness * left * left / 6.0;
     Ok(Capacity::new(value, Mode::NetSection, PLATE).resting_on(stress))
 }

@@ -9,6 +9,17 @@
 //! kept here are the tables that belong to a method (temperature factors, cure steps, duration
 //! factors, bolt classes), each with its source.
 //!
+//! ```
+//! use chairwright_resistance::{Never, Refusal, withdrawal::{Fastener, Into, withdrawal}, wood::{Duration, Service}};
+//!
+//! let years = Service { duration: Duration::TenYears, wet: false };
+//! let pull = |into| withdrawal(Fastener::WoodScrew, 0.45, 0.0048, 0.032, into, years);
+//! let side = pull(Into::SideGrain)?;
+//! assert!(side.use_of(300.0) < 1.0 && side.use_of(900.0) > 1.0);
+//! assert_eq!(pull(Into::EndGrain), Err(Refusal::Never(Never::EndGrainWithdrawal)));
+//! # Ok::<(), Refusal>(())
+//! ```
+//!
 //! This room knows no frame, no load case and no chair: it must not know what a member is for.
 
 pub mod bolt_in_pipe;

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Need, Refusal, positive, within};
+use crate::capacity::{Assumed, Capacity, Figure, LEAST, MOST, Mode, Need, Refusal, positive, within};
 use crate::source::Source;
 
 /// Source of yielding.
@@ -15,7 +15,7 @@ const YIELD: Source = Source::mechanics("yield strength / safety factor");
 /// A strength not above zero, a safety factor below 1.
 pub fn allowable(strength: f64, safety: f64) -> Result<Capacity, Refusal> {
     positive(Figure::Stress, strength)?;
-    within(Figure::Safety, safety, 1.0, f64::MAX)?;
+    within(Figure::Safety, safety, 1.0, MOST)?;
     Ok(Capacity::new(strength / safety, Mode::Bending, YIELD).assuming(Assumed::Safety(safety)))
 }
 
@@ -37,7 +37,7 @@ pub struct Thread {
 impl Thread {
     fn checked(&self) -> Result<(), Refusal> {
         positive(Figure::Diameter, self.diameter)?;
-        within(Figure::Pitch, self.pitch, f64::MIN_POSITIVE, self.diameter / 3.0)?;
+        within(Figure::Pitch, self.pitch, LEAST, self.diameter / 3.0)?;
         Ok(())
     }
 
@@ -137,7 +137,7 @@ const TOGETHER: Source = Source::memory("EN 1993-1-8: V + T/1.4; AISC: V^2 + T^2
 /// A thread that is none, a safety factor below 1.
 pub fn bolt_tension(thread: &Thread, class: BoltClass, safety: f64) -> Result<Capacity, Refusal> {
     thread.checked()?;
-    within(Figure::Safety, safety, 1.0, f64::MAX)?;
+    within(Figure::Safety, safety, 1.0, MOST)?;
     let value = class.proof() * class.area(thread) / safety;
     Ok(Capacity::new(value, Mode::Proof, PROOF).assuming(Assumed::Safety(safety)))
 }
@@ -148,7 +148,7 @@ pub fn bolt_tension(thread: &Thread, class: BoltClass, safety: f64) -> Result<Ca
 /// A thread that is none, a safety factor below 1, planes other than 1 or 2.
 pub fn bolt_shear(thread: &Thread, class: BoltClass, planes: u32, safety: f64) -> Result<Capacity, Refusal> {
     thread.checked()?;
-    within(Figure::Safety, safety, 1.0, f64::MAX)?;
+    within(Figure::Safety, safety, 1.0, MOST)?;
     let planes = within(Figure::Count, f64::from(planes), 1.0, 2.0)?;
     let value = planes * class.shear_share() * class.tensile() * class.area(thread) / safety;
     Ok(Capacity::new(value, Mode::BoltShear, SHEAR)
@@ -187,7 +187,7 @@ const STEM: Source = Source::mechanics("round bar in bending: Sy pi d^3 / 32, at
 /// # Errors
 /// Figures outside their range.
 pub fn stem_bending(stem: Stem, strength: f64, notch: f64, safety: f64) -> Result<Capacity, Refusal> {
-    within(Figure::Notch, notch, 1.0, f64::MAX)?;
+    within(Figure::Notch, notch, 1.0, MOST)?;
     let stress = allowable(strength, safety)?;
     let modulus = |d: f64| PI / 32.0 * d * d * d;
     let out =

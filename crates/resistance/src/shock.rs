@@ -1,6 +1,6 @@
 //! Shocks as multiples of the static load.
 
-use crate::capacity::{Figure, Refusal, positive, within};
+use crate::capacity::{Figure, MOST, Refusal, positive, within};
 
 /// Standard gravity, m/s².
 pub const GRAVITY: f64 = 9.80665;
@@ -12,7 +12,7 @@ pub const GRAVITY: f64 = 9.80665;
 /// # Errors
 /// A height below zero or a deflection not above zero.
 pub fn fall(height: f64, deflection: f64) -> Result<f64, Refusal> {
-    within(Figure::Height, height, 0.0, f64::MAX)?;
+    within(Figure::Height, height, 0.0, MOST)?;
     positive(Figure::Deflection, deflection)?;
     Ok(1.0 + (1.0 + 2.0 * height / deflection).sqrt())
 }
@@ -23,7 +23,7 @@ pub fn fall(height: f64, deflection: f64) -> Result<f64, Refusal> {
 /// # Errors
 /// A speed below zero or a deflection not above zero.
 pub fn blow(speed: f64, deflection: f64) -> Result<f64, Refusal> {
-    within(Figure::Speed, speed, 0.0, f64::MAX)?;
+    within(Figure::Speed, speed, 0.0, MOST)?;
     positive(Figure::Deflection, deflection)?;
     Ok(speed / (GRAVITY * deflection).sqrt())
 }

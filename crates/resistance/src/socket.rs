@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Need, Refusal, positive, within};
+use crate::capacity::{Assumed, Capacity, Figure, LEAST, MOST, Mode, Need, Refusal, positive, within};
 use crate::never::Never;
 use crate::source::Source;
 
@@ -16,6 +16,29 @@ pub const CURE: [(f64, f64); 3] =
 /// Source of the cure steps.
 pub const CURE_SOURCE: Source =
     Source::memory("ASTM D2564: least lap shear 250 psi at 2 h, 500 psi at 16 h, 900 psi at 72 h");
+
+/// Source of how cold and damp slow the cure.
+pub const SLOW_SOURCE: Source = Source::published(
+    "published cement set and cure table: 60-100, 40-60, 0-40 degF as 1 : 2 : 8; half as long again above 60 % humidity",
+);
+
+/// How much longer a cement takes, by the coldest that it had since cementing (K) and whether the air
+/// was damp (above 60 % relative humidity).
+///
+/// # Errors
+/// Colder than 0 or warmer than 100 °F.
+pub fn cure_slowed(coldest: f64, damp: bool) -> Result<f64, Refusal> {
+    const fn fahrenheit(t: f64) -> f64 {
+        (t + 459.67) * 5.0 / 9.0
+    }
+    within(Figure::Temperature, coldest, fahrenheit(0.0), fahrenheit(100.0))?;
+    let cold = match coldest {
+        t if t >= fahrenheit(60.0) => 1.0,
+        t if t >= fahrenheit(40.0) => 2.0,
+        _ => 8.0,
+    };
+    Ok(if damp { 1.5 * cold } else { cold })
+}
 
 /// What the fitting does beside the pipe.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,8 +83,8 @@ pub struct Fit {
 /// A pipe that does not enter, or one that touches nowhere ([`Never::LooseSocket`]).
 pub fn contact(fit: &Fit) -> Result<f64, Refusal> {
     positive(Figure::Diameter, fit.bottom)?;
-    within(Figure::Diameter, fit.entrance, fit.bottom * (1.0 + 1e-9), f64::MAX)?;
-    within(Figure::Diameter, fit.pipe, f64::MIN_POSITIVE, fit.entrance)?;
+    within(Figure::Diameter, fit.entrance, fit.bottom * (1.0 + 1e-9), MOST)?;
+    within(Figure::Diameter, fit.pipe, LEAST, fit.entrance)?;
     let share = (fit.entrance - fit.pipe) / (fit.entrance - fit.bottom);
     match share <= 1.0 {
         true => Ok(share),
@@ -82,15 +105,15 @@ pub struct Bond {
 }
 
 /// Allowable lap shear of a cement, Pa: the last published step that the time since cementing has
-/// reached (nothing between the steps is credited), times `factor` for heat and time under load of the
+/// reached (nothing between the steps is credited; divide the time by [`cure_slowed`] first), times `factor` for heat and time under load of the
 /// pipe's own material (0 to 1, [`crate::pvc`]), over the safety factor.
 ///
 /// # Errors
 /// Less than two hours since cementing; a factor or safety outside its range.
 pub fn lap_shear(since: f64, factor: f64, safety: f64) -> Result<Capacity, Refusal> {
-    within(Figure::Time, since, CURE[0].0, f64::MAX)?;
+    within(Figure::Time, since, CURE[0].0, MOST)?;
     within(Figure::Share, factor, 0.0, 1.0)?;
-    within(Figure::Safety, safety, 1.0, f64::MAX)?;
+    within(Figure::Safety, safety, 1.0, MOST)?;
     let step = CURE.iter().rev().find(|s| s.0 <= since).unwrap_or(&CURE[0]);
     let out = Capacity::new(step.1 * factor / safety, Mode::PullOut, CURE_SOURCE)
         .assuming(Assumed::CureHours(step.0 / HOUR))
@@ -191,7 +214,7 @@ pub fn moment(socket: &Socket, bearing: f64, lip: &Lip) -> Result<Capacity, Refu
     insertion(socket)?;
     positive(Figure::Stress, bearing)?;
     positive(Figure::SecondMoment, lip.section_modulus)?;
-    within(Figure::Notch, lip.notch, 1.0, f64::MAX)?;
+    within(Figure::Notch, lip.notch, 1.0, MOST)?;
     let couple = bearing * socket.diameter * socket.engaged * socket.engaged / 6.0;
     let couple = Capacity::new(couple, Mode::SocketCouple, COUPLE).assuming(Assumed::LinearCouple);
     let bent = lip.stress.value * lip.section_modulus / lip.notch;

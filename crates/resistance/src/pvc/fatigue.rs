@@ -1,7 +1,7 @@
 //! Repeated load. The one published fit is of plain pipe under pressure surges (hoop stress), so that
 //! what comes out is a band and an upper bound, never a proof of life.
 
-use crate::capacity::{Assumed, Figure, Need, Refusal, positive, within};
+use crate::capacity::{Assumed, Figure, MOST, Need, Refusal, positive, within};
 use crate::source::Source;
 
 const PSI: f64 = 6_894.757_293_168_361;
@@ -43,7 +43,7 @@ pub fn cycles(peak: f64) -> Result<f64, Refusal> {
 /// Cycles outside [`CYCLES`], or a notch factor below 1.
 pub fn repeated_stress(cycles: f64, notch: f64) -> Result<f64, Refusal> {
     within(Figure::Cycles, cycles, CYCLES.0, CYCLES.1)?;
-    within(Figure::Notch, notch, 1.0, f64::MAX)?;
+    within(Figure::Notch, notch, 1.0, MOST)?;
     Ok(libm::pow(COEFFICIENT / cycles, 1.0 / EXPONENT) * PSI / notch)
 }
 
@@ -68,8 +68,8 @@ pub struct LifeBand {
 /// # Errors
 /// A stress not above zero, or notch factors not rising from at least 1.
 pub fn life(peak: f64, notch: (f64, f64)) -> Result<LifeBand, Refusal> {
-    within(Figure::Notch, notch.0, 1.0, f64::MAX)?;
-    within(Figure::Notch, notch.1, notch.0, f64::MAX)?;
+    within(Figure::Notch, notch.0, 1.0, MOST)?;
+    within(Figure::Notch, notch.1, notch.0, MOST)?;
     Ok(LifeBand {
         worst: bounded(cycles(peak * notch.1)?),
         best: bounded(cycles(peak * notch.0)?),

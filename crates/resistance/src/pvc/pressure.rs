@@ -1,6 +1,6 @@
 //! Pressure rating: a check that a pipe's printed rating, sizes and design stress belong together.
 
-use crate::capacity::{Figure, Refusal, positive, within};
+use crate::capacity::{Figure, LEAST, Refusal, positive, within};
 
 /// Pressure rating in Pa: `P = 2 S t / (D − t)`, ASTM D1785 (ISO form of the thin-wall formula), from
 /// the design stress in Pa, least wall and mean outside diameter in m.
@@ -26,6 +26,6 @@ pub fn design_stress(rating: f64, wall: f64, outer: f64) -> Result<f64, Refusal>
 
 fn sizes(wall: f64, outer: f64) -> Result<(), Refusal> {
     positive(Figure::Diameter, outer)?;
-    within(Figure::Thickness, wall, f64::MIN_POSITIVE, outer / 2.0)?;
+    within(Figure::Thickness, wall, LEAST, outer / 2.0)?;
     Ok(())
 }

@@ -2,7 +2,7 @@
 
 use super::temperature::{Cold, FactorTable, cold, factor};
 use super::time::{CREEP, STRENGTH, duration_factor};
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Need, Refusal, positive, within};
+use crate::capacity::{Assumed, Capacity, Figure, MOST, Mode, Need, Refusal, positive, within};
 use crate::never::Never;
 use crate::source::Source;
 
@@ -48,7 +48,7 @@ pub fn allowable_bending(strength: f64, wall: Wall, duty: &Duty) -> Result<Capac
         return Err(Never::CellularCorePipe.into());
     }
     positive(Figure::Stress, strength)?;
-    within(Figure::Safety, duty.safety, 1.0, f64::MAX)?;
+    within(Figure::Safety, duty.safety, 1.0, MOST)?;
     let heat = factor(duty.table, duty.kelvin)?;
     let time = duration_factor(&STRENGTH, duty.seconds)?;
     let mut out = Capacity::new(strength * heat.value * time / duty.safety, Mode::Bending, METHOD)

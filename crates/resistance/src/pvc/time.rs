@@ -3,7 +3,7 @@
 //! Two points of each are published and no curve between them; a straight line over the logarithm of
 //! time joins them, and every answer between them says so.
 
-use crate::capacity::{Figure, Refusal, within};
+use crate::capacity::{Figure, LEAST, MOST, Refusal, within};
 use crate::source::Source;
 
 /// Two published points: full value at `short` seconds, the share `left` of it at `long`.
@@ -61,7 +61,7 @@ pub fn duration_factor(of: &Relaxation, seconds: f64) -> Result<f64, Refusal> {
 /// # Errors
 /// Unless `0 < long_term <= short_term`.
 pub fn sustained_ratio(long_term: f64, short_term: f64) -> Result<f64, Refusal> {
-    within(Figure::Stress, short_term, f64::MIN_POSITIVE, f64::MAX)?;
-    within(Figure::Stress, long_term, f64::MIN_POSITIVE, short_term)?;
+    within(Figure::Stress, short_term, LEAST, MOST)?;
+    within(Figure::Stress, long_term, LEAST, short_term)?;
     Ok(long_term / short_term)
 }

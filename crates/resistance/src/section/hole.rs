@@ -3,7 +3,7 @@
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use super::principal::Properties;
-use crate::capacity::{Figure, Refusal, positive, within};
+use crate::capacity::{Figure, LEAST, Refusal, positive, within};
 
 /// How far a hole goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,11 +31,12 @@ pub fn tube_with_hole(
     through: Through,
 ) -> Result<Properties, Refusal> {
     positive(Figure::Diameter, outer)?;
-    within(Figure::Thickness, wall, f64::MIN_POSITIVE, outer / 2.0)?;
-    let (r1, r0) = (outer / 2.0, outer / 2.0 - wall);
-    // A solid rod's hole has the whole diameter to fit in.
-    within(Figure::Hole, hole, 0.0, if r0 > 0.0 { 2.0 * r0 } else { outer })?;
-    within(Figure::Angle, angle, f64::MIN, f64::MAX)?;
+    // A rod is a tube whose wall is half its diameter; the last digit may be lost on the way here.
+    within(Figure::Thickness, wall, LEAST, outer / 2.0 * (1.0 + 1e-9))?;
+    let (r1, r0) = (outer / 2.0, bore(outer, wall));
+    // A solid rod has no bore; something of it must be left beside the hole.
+    within(Figure::Hole, hole, 0.0, if r0 > 0.0 { 2.0 * r0 } else { 0.99 * outer })?;
+    within(Figure::Angle, angle, -1e6, 1e6)?;
     let ring = PI / 4.0 * (power4(r1) - power4(r0));
     let [strip, first, across, along] = strip(hole / 2.0, r0, r1, through);
     let area = PI * (r1 * r1 - r0 * r0) - strip;
@@ -53,14 +54,21 @@ pub fn tube_with_hole(
     })
 }
 
+fn bore(outer: f64, wall: f64) -> f64 {
+    match wall < outer / 2.0 * (1.0 - 1e-9) {
+        true => outer / 2.0 - wall,
+        false => 0.0,
+    }
+}
+
 /// Area, `∫v`, `∫u²`, `∫v²` of what the drill takes.
 fn strip(a: f64, r0: f64, r1: f64, through: Through) -> [f64; 4] {
     let walls = if through == Through::Both { 2.0 } else { 1.0 };
+    let ring = |f: fn(f64, f64) -> f64| f(a, r1) - f(a, r0);
     let first = match through {
         Through::Both => 0.0,
-        Through::One => a * (r1 * r1 - r0 * r0),
+        Through::One => ring(chord_firsts),
     };
-    let ring = |f: fn(f64, f64) -> f64| f(a, r1) - f(a, r0);
     [walls * ring(chord), first, walls * ring(chord_squares), walls * ring(chord_cubes) / 3.0]
 }
 
@@ -79,6 +87,11 @@ fn half(a: f64, r: f64) -> f64 {
 /// `∫√(r²−u²) du` over |u| ≤ a.
 fn chord(a: f64, r: f64) -> f64 {
     if r <= 0.0 { 0.0 } else { a * root(a, r) + r * r * half(a, r) }
+}
+
+/// `∫(r²−u²)/2 du` over |u| ≤ a: the first moment of one half.
+fn chord_firsts(a: f64, r: f64) -> f64 {
+    if a < r { a * r * r - a * a * a / 3.0 } else { 2.0 / 3.0 * r * r * r }
 }
 
 /// `∫u²√(r²−u²) du` over |u| ≤ a.

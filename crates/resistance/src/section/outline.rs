@@ -1,7 +1,7 @@
 //! Sections of any outline: integrals round a polygon (Green's theorem), summed over pieces.
 
 use super::principal::Properties;
-use crate::capacity::{Figure, Refusal, positive, within};
+use crate::capacity::{Figure, MOST, Refusal, positive, within};
 
 /// A piece of a section.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,7 +37,7 @@ pub fn assembled(pieces: &[Piece<'_>]) -> Result<Properties, Refusal> {
     let origin = pieces.first().and_then(|p| p.corners.first()).copied().unwrap_or([0.0; 2]);
     let mut sum = [0.0; 6];
     for piece in pieces {
-        within(Figure::Count, piece.corners.len() as f64, 3.0, f64::MAX)?;
+        within(Figure::Count, piece.corners.len() as f64, 3.0, MOST)?;
         for (total, part) in sum.iter_mut().zip(integrals(piece.corners, origin)) {
             *total += piece.weight * part;
         }

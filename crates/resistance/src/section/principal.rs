@@ -1,6 +1,6 @@
 //! Properties of a section about its centroid, its principal axes, and shear flow along a cut.
 
-use crate::capacity::{Figure, Refusal, positive};
+use crate::capacity::{Figure, MOST, Refusal, positive, within};
 
 /// Properties of a section. Where several materials are glued into one, everything is weighted by
 /// their modulus over a reference modulus.
@@ -71,9 +71,11 @@ impl Properties {
 /// formula, any text on strength of materials.
 ///
 /// # Errors
-/// A second moment that is not above zero.
+/// A second moment that is not above zero, or figures that are not numbers.
 pub fn shear_flow(shear: f64, first_moment: f64, second_moment: f64) -> Result<f64, Refusal> {
     positive(Figure::SecondMoment, second_moment)?;
+    within(Figure::Force, shear.abs(), 0.0, MOST)?;
+    within(Figure::SecondMoment, first_moment.abs(), 0.0, MOST)?;
     Ok(shear * first_moment / second_moment)
 }
 
@@ -82,7 +84,7 @@ pub fn shear_flow(shear: f64, first_moment: f64, second_moment: f64) -> Result<f
 /// first moment is `first_moment`; `enclosed` is the area within the middle line of the walls, m².
 ///
 /// # Errors
-/// A size that is not above zero.
+/// A size that is not above zero, or figures that are not numbers.
 pub fn box_glue_line(
     (shear, torque): (f64, f64),
     (first_moment, second_moment): (f64, f64),
@@ -92,6 +94,7 @@ pub fn box_glue_line(
     positive(Figure::Count, lines)?;
     positive(Figure::Width, width)?;
     positive(Figure::Area, enclosed)?;
+    within(Figure::Force, torque.abs(), 0.0, MOST)?;
     let across = shear_flow(shear.abs(), first_moment.abs(), second_moment)? / lines;
     Ok((across + torque.abs() / (2.0 * enclosed)) / width)
 }

@@ -1,6 +1,6 @@
 //! Bending with push or pull, and shear.
 
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Refusal, positive, within};
+use crate::capacity::{Assumed, Capacity, Figure, MOST, Mode, Refusal, positive, within};
 use crate::source::Source;
 
 /// How much of a member is used under stresses together.
@@ -70,7 +70,7 @@ pub fn bent_and_pressed(
 fn shares(on: Stresses, axial: f64, bending: [f64; 2]) -> Result<[f64; 3], Refusal> {
     let share = |stress: f64, allowed: f64| {
         positive(Figure::Stress, allowed)?;
-        within(Figure::Stress, stress.abs(), 0.0, f64::MAX).map(|s| s / allowed)
+        within(Figure::Stress, stress.abs(), 0.0, MOST).map(|s| s / allowed)
     };
     Ok([share(on.axial, axial)?, share(on.bending[0], bending[0])?, share(on.bending[1], bending[1])?])
 }

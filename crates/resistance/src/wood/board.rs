@@ -1,7 +1,7 @@
 //! What a salvaged board is worth, by tests on a bench: weigh it, bend it, load it.
 
 use super::property::Service;
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Need, Refusal, positive, within};
+use crate::capacity::{Assumed, Capacity, Figure, LEAST, MOST, Mode, Need, Refusal, positive, within};
 use crate::source::Source;
 
 /// A board on two supports: width across, height along the load, m.
@@ -44,12 +44,14 @@ fn sizes(board: &Board) -> Result<(), Refusal> {
 pub fn modulus_by_deflection(board: &Board, test: Centre) -> Result<Capacity, Refusal> {
     sizes(board)?;
     positive(Figure::Force, test.force)?;
-    within(Figure::Deflection, test.deflection, f64::MIN_POSITIVE, board.span / 20.0)?;
+    within(Figure::Deflection, test.deflection, LEAST, board.span / 20.0)?;
     let i = board.width * board.height * board.height * board.height / 12.0;
     let e = test.force * board.span * board.span * board.span / (48.0 * i * test.deflection);
+    // Stiffness says little of strength: that takes a load.
     Ok(Capacity::new(e, Mode::Bending, BENCH)
         .assuming(Assumed::ShearDeflectionLeftOut)
-        .needing(Need::MeasureThickness))
+        .needing(Need::MeasureThickness)
+        .needing(Need::ProofLoad))
 }
 
 /// Density of a board, kg/m³, by its mass (kg) and sizes (m).
@@ -73,7 +75,7 @@ pub fn density(mass: f64, sizes: [f64; 3]) -> Result<f64, Refusal> {
 pub fn proof_stress(board: &Board, force: f64, service: Service, safety: f64) -> Result<Capacity, Refusal> {
     sizes(board)?;
     positive(Figure::Force, force)?;
-    within(Figure::Safety, safety, 1.0, f64::MAX)?;
+    within(Figure::Safety, safety, 1.0, MOST)?;
     let stress = force * board.span / 4.0 * 6.0 / (board.width * board.height * board.height);
     // No more than the proof's own duration can be credited: an impact factor is not proven by it.
     let lasting = (service.duration.factor() / 1.6).min(1.0);

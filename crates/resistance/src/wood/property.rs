@@ -1,6 +1,6 @@
 //! Allowable stress of wood.
 
-use crate::capacity::{Assumed, Capacity, Figure, Mode, Need, Refusal, positive, within};
+use crate::capacity::{Assumed, Capacity, Figure, LEAST, MOST, Mode, Need, Refusal, positive, within};
 use crate::source::Source;
 
 /// A property of wood along the grain.
@@ -82,10 +82,12 @@ impl Duration {
     }
 
     /// The shortest class that holds so many seconds under load; never `Impact`, which a time does not make.
+    /// A time below zero or not a number is taken as permanent.
     #[must_use]
     pub fn of_seconds(seconds: f64) -> Duration {
         const DAY: f64 = 86_400.0;
         match seconds {
+            s if s < 0.0 => Duration::Permanent,
             s if s <= 600.0 => Duration::TenMinutes,
             s if s <= 7.0 * DAY => Duration::SevenDays,
             s if s <= 61.0 * DAY => Duration::TwoMonths,
@@ -171,7 +173,7 @@ pub fn allowable(property: Property, basis: Basis, service: Service) -> Result<C
         }
         Basis::TestedLow { low, safety } => from_tests(property, low * lasting / test * wet, safety)?,
         Basis::ClearMean { mean, strength_ratio, safety } => {
-            within(Figure::Share, strength_ratio, f64::MIN_POSITIVE, 1.0)?;
+            within(Figure::Share, strength_ratio, LEAST, 1.0)?;
             let low = fifth_percentile(mean, property.variation())?;
             from_tests(property, low * strength_ratio * lasting / test * wet, safety)?
                 .assuming(Assumed::FifthPercentile(property.variation()))
@@ -190,7 +192,7 @@ pub fn allowable(property: Property, basis: Basis, service: Service) -> Result<C
 }
 
 fn from_tests(property: Property, stress: f64, safety: f64) -> Result<Capacity, Refusal> {
-    within(Figure::Safety, safety, 1.0, f64::MAX)?;
+    within(Figure::Safety, safety, 1.0, MOST)?;
     positive(Figure::Stress, stress)?;
     Ok(Capacity::new(stress / safety, property.mode(), METHOD)
         .assuming(Assumed::TestMinutes)

@@ -1,0 +1,42 @@
+//! Buried Pipe Design: N = 5.05e21 × (psi)^−4.906; published comparisons of fatigue life: 200 000 cycles and 6 666 drops.
+
+use super::common::{MPA, PSI, near};
+use chairwright_resistance::pvc::{Life, cycles, equivalent_cycles, life, repeated_stress};
+
+/// By hand: 2000 psi: log10 N = 21.7033 − 4.906 × 3.30103 = 5.5084, N = 322 400; four digits of the logarithm.
+#[test]
+fn by_logarithms() {
+    near(libm::log10(cycles(2000.0 * PSI).unwrap()), 5.5084, 2e-4);
+}
+
+/// The job's own figure: about 15 MPa for 200 000 cycles, printed to two digits.
+#[test]
+fn fifteen_megapascals() {
+    near(repeated_stress(200_000.0, 1.0).unwrap() / MPA, 15.0, 0.5);
+}
+
+#[test]
+fn standard_life() {
+    // 200 000 + 30 × 6 666.
+    near(equivalent_cycles(200_000.0, 6_666.0), 399_980.0, 0.0);
+}
+
+#[test]
+fn band() {
+    let plain = repeated_stress(200_000.0, 1.0).unwrap();
+    let band = life(plain, (1.0, 2.0)).unwrap();
+    let Life::About(best) = band.best else { panic!("{:?}", band.best) };
+    near(best, 200_000.0, 1.0);
+    // A notch of 2 takes 2^4.906 = 30.0 of the life away: 6 670 cycles; the power by hand to three digits.
+    let Life::About(worst) = band.worst else { panic!("{:?}", band.worst) };
+    near(best / worst, 30.0, 0.1);
+    // Neither promised beyond what the fit is known for, nor below it.
+    assert_eq!(life(1.0 * MPA, (1.0, 1.0)).unwrap().worst, Life::AtLeast(1e7));
+    assert_eq!(life(49.0 * MPA, (1.0, 1.0)).unwrap().best, Life::Below(1e3));
+    assert!(
+        life(plain, (2.0, 1.0)).is_err()
+            && life(plain, (0.5, 1.0)).is_err()
+            && life(f64::NAN, (1.0, 1.0)).is_err()
+    );
+    assert!(repeated_stress(1e9, 1.0).is_err());
+}
