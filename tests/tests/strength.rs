@@ -205,3 +205,39 @@ fn the_ground_carries_the_weight() {
     // rigid links are a thousand times stiffer than any bar: that many digits are lost
     assert!(c.strength.residual < 1e-7, "{}", c.strength.residual);
 }
+
+/// The examples as they are drawn: what of them does not hold, and nothing else. Whoever mends a frame takes
+/// its parts out of this list; a part that comes in is a chair made worse. The reasons, by hand:
+/// porch and clinic: 148 kg on 2 in pipe at 45 degC, casters far ahead on a rail that runs on to the
+/// footrest; birch cabin: screws into end grain, a head rail that nothing fastens; river track: seat and
+/// footrest of 4 mm sheet.
+#[test]
+fn what_of_the_examples_does_not_hold_is_known() {
+    let parts = |folder: &str, file: &str| {
+        let folder = root().join("examples").join(folder);
+        let mut memory = Memory::default();
+        for name in [file, "parts.chair", "prices.csv"] {
+            memory.0.insert(name.to_owned(), std::fs::read_to_string(folder.join(name)).unwrap());
+        }
+        let c = compile(&memory, file, &Options::default()).1;
+        let fails = c.strength.items.iter().filter(|i| i.verdict == Verdict::Fail);
+        let mut names: Vec<String> = fails.map(|i| i.name.replace("left.", "").replace("right.", "")).collect();
+        names.sort();
+        names.dedup();
+        names.join(", ")
+    };
+    assert_eq!(parts("first_chair", "first.chair"), "");
+    assert_eq!(parts("highland_school", "highland_school.chair"), "");
+    assert_eq!(
+        parts("porch_and_clinic", "porch_and_clinic.chair"),
+        "back_post, front_foot, low_rail, seat, seat_bar"
+    );
+    assert_eq!(
+        parts("river_track", "river_track.chair"),
+        "footrest, front_foot, low_rail, seat, seat_bar, side_web to seat_rail"
+    );
+    let birch = parts("birch_cabin", "birch_cabin.chair");
+    for part in ["back_post", "flank", "seat", "seat_cleat", "flank to seat_cleat"] {
+        assert!(birch.split(", ").any(|p| p == part), "{part}: {birch}");
+    }
+}

@@ -329,6 +329,7 @@ fn remarks(design: &Design, all: &Structure, out: &mut Strength) {
     let unchecked = [
         "the bodies of the fittings: taken as no weaker than the pipe they are made for",
         "wheels, axles, stems, forks, brakes and straps: taken as rigid, their makers' ratings decide",
+        "what holds seat, back and foot support down where they are fastened: only lifting loads it",
         "wear, sun, chemicals and what a dropped chair does to a corner",
     ];
     if out.judged {
