@@ -173,8 +173,8 @@ pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>)
                 break 'all;
             }
             let adjusted = !situation.picks.is_empty();
-            // what softer and lost joints do is told of the first chair only
-            let strength = if all.is_empty() { StrengthWanted::Whole } else { StrengthWanted::Verdicts };
+            // whoever looks at all variations wants findings, and those hang on the verdicts alone
+            let strength = StrengthWanted::Verdicts;
             let options = Options { variant: variant.clone(), situation, settings: Vec::new(), strength };
             let mut next = project.compile(&options);
             let seen = || all.iter().flat_map(|c| &c.problems);
