@@ -241,3 +241,47 @@ fn what_of_the_examples_does_not_hold_is_known() {
         assert!(birch.split(", ").any(|p| p == part), "{part}: {birch}");
     }
 }
+
+/// A reinforcement that is offered is one: written into the text, the member is used as was foretold, in the case
+/// that was worst for it.
+#[test]
+fn an_offered_reinforcement_does_what_it_says() {
+    use chairwright_strength::How;
+    let arm = 0.075;
+    let before = chair(148, 45, arm, &tube("pipe 2 in sch40", ""));
+    let mend = before.strength.mends.iter().find(|m| m.name == "axle_beam").unwrap();
+    let name = |id| before.design.shelf[id].name.clone();
+    let text = match mend.how {
+        How::Stock(id) => tube(&name(id), ""),
+        How::Sleeve(id, from, to) => {
+            assert!(from < 1e-9, "a sleeve from {from} m needs another text");
+            tube("pipe 2 in sch40", &format!("sleeve axle_beam = \"{}\" over {to} m from left_end", name(id)))
+        }
+        How::Nothing => panic!("nothing found"),
+    };
+    let after = chair(148, 45, arm, &text);
+    let item = item(&after, "axle_beam");
+    assert!((item.used.1 / mend.used - 1.0).abs() < 0.02, "{:?} {:?} {text}", item.used, mend);
+    assert_ne!(item.verdict, Verdict::Fail, "{:?}", item.used);
+}
+
+/// A load of the design stands beside the others: it is in the list, and bends what it pulls at.
+#[test]
+fn a_load_of_the_design_is_one_more_case() {
+    let axle =
+        "box axle_beam = ply from left 200 mm, up 300 mm to right 200 mm, up 300 mm outside 120 mm by 90 mm
+use catalogue.lumber
+joint foot at left 235 mm, up 380 mm
+joint crown at foot, up 400 mm
+member post = \"lumber 2x2\" from foot to crown
+close crown with open
+fasten post to left.side using \"bolt M8 x 140\" times 2";
+    let plain = chair(20, 20, 0.08, axle);
+    let loaded =
+        chair(20, 20, 0.08, &format!("{axle}\nload bag at crown force 100 N toward back lasting short"));
+    assert_eq!(loaded.strength.cases.len(), plain.strength.cases.len() + 1);
+    let post = item(&loaded, "post");
+    assert!(matches!(loaded.strength.cases[post.case].kind, CaseKind::Declared(0)));
+    // 100 N, 0.4 m above the bolts: 40 N m on 38.1 mm square, Z = 38.1³/6 = 9 218 mm³: 4.34 MPa
+    assert!((post.demand / 1e6 - 40.0 / 9.218).abs() < 0.05, "{}", post.demand);
+}
