@@ -173,7 +173,7 @@ fn every_shipped_page_passes_every_check() {
             .collect();
         // as the builder's own text, so that every field is checked
         let text = format!("{uses}{}", page.text);
-        let by_itself = ["body", "ground"].contains(&page.name);
+        let by_itself = ["body", "ground", "strength"].contains(&page.name);
         let (_, c) = compile(&Memory::of(&text), "main.chair", &Options::default());
         let all = c.problems.iter().map(|p| &p.headline);
         let said: Vec<&String> = all.filter(|h| !(by_itself && h.starts_with("there is already a"))).collect();
@@ -199,7 +199,11 @@ fn every_variant_of_every_example_compiles_and_only_the_door_fails() {
                 let expected =
                     folder == "porch_and_clinic" || folder == "birch_cabin" && c.design.variant.is_some();
                 let door = ["requirement-unmet", "too-wide"].contains(&p.code.name);
-                assert!(expected && door, "{folder}: {}", p.headline);
+                // which parts of which chair do not hold is pinned in `strength.rs`
+                let weak = ["porch_and_clinic", "birch_cabin", "river_track", "lane_ramp", "highland_school"]
+                    .contains(&folder);
+                let known = weak && p.code.family == chairwright_diagnostics::Family::Strength;
+                assert!(known || expected && door, "{folder}: {}", p.headline);
             }
         }
     }

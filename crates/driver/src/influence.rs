@@ -1,7 +1,7 @@
 //! Which of the values that are not certain move the results most: each is shifted by its tolerance and
 //! the design worked out again.
 
-use crate::{Compilation, Options, Project};
+use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_design::{Basis, Known};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::Quantity;
@@ -114,6 +114,11 @@ pub(crate) fn doubts(c: &Compilation) -> Vec<Diagnostic> {
         .collect()
 }
 
+/// Whether a figure comes from the strength check.
+fn is_strength(figure: &str) -> bool {
+    ["strength.", "drop.", "give.", "sag.", "buckling."].iter().any(|f| figure.starts_with(f))
+}
+
 impl Project {
     /// Adds the findings about uncertain values of a chair that meets what is asked by little.
     pub(crate) fn doubt(&mut self, options: &Options, c: &mut Compilation) {
@@ -144,6 +149,8 @@ impl Project {
                 let mut changed = options.clone();
                 let value = format!("{:.9} {}", known.nominal + by, known.unit);
                 changed.settings.push((known.name.clone(), value.trim().to_owned()));
+                let asked = watched.iter().any(|w| is_strength(&w.figure));
+                changed.strength = if asked { StrengthWanted::Verdicts } else { StrengthWanted::Nothing };
                 self.quietly(&changed)
             })
             .collect();

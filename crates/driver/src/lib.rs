@@ -82,6 +82,20 @@ pub struct Options {
     pub situation: Situation,
     /// Names and values from the command line.
     pub settings: Vec<(String, String)>,
+    /// How much of the strength is worked out.
+    pub strength: StrengthWanted,
+}
+
+/// How much of the strength is worked out.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum StrengthWanted {
+    /// Everything.
+    #[default]
+    Whole,
+    /// Load cases and verdicts.
+    Verdicts,
+    /// Nothing: for whoever compares figures that strength has no part in.
+    Nothing,
 }
 
 impl Options {
@@ -175,7 +189,9 @@ pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>)
                 break 'all;
             }
             let adjusted = !situation.picks.is_empty();
-            let options = Options { variant: variant.clone(), situation, settings: Vec::new() };
+            // whoever looks at all variations wants findings, and those hang on the verdicts alone
+            let strength = StrengthWanted::Verdicts;
+            let options = Options { variant: variant.clone(), situation, settings: Vec::new(), strength };
             let mut next = project.compile(&options);
             // what is uncertain is tried in the chair as drawn and in each variant
             if options.situation == Situation::default() {
@@ -345,7 +361,16 @@ impl Project {
         chairwright_checks::grow(&mut design.rider, &mut grown);
         let frame = chairwright_frame::frame(&design);
         let checked = chairwright_checks::check(&design, &frame);
-        let strength = chairwright_strength::strength(&design, &frame, &checked);
+        let strength = match options.strength {
+            StrengthWanted::Nothing => chairwright_strength::Strength::default(),
+            wanted => {
+                let depth = match wanted {
+                    StrengthWanted::Whole => chairwright_strength::Depth::Whole,
+                    _ => chairwright_strength::Depth::Verdicts,
+                };
+                chairwright_strength::strength(&design, &frame, &checked, depth)
+            }
+        };
         let cuts = chairwright_making::cut_list(&design, &frame);
         let needs = chairwright_cost::needs(&design, &frame);
         let (bill, cost_problems) = chairwright_cost::bill(&needs, self.book(), &self.shed);

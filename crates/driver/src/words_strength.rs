@@ -128,16 +128,19 @@ impl Words<'_> {
     fn mend(&self, s: &Strength, item: &Item) -> String {
         let found = s.mends.iter().find(|m| m.name == item.name);
         let stock = |id| self.design.shelf.get(id).map_or("", |k: &chairwright_design::Stock| k.name.as_str());
+        let after = match found {
+            Some(m) if m.used <= 1.0 => "that brings it back in this load case",
+            _ => "then it no longer surely breaks in this load case, and a test must tell",
+        };
         match found.map(|m| &m.how) {
             Some(How::Sleeve(k, from, to)) => format!(
-                "sleeve it with {} from {} to {}: that brings it back",
+                "sleeve it with {} from {} to {}, {} of it: {after}",
                 stock(*k),
                 self.length(*from),
-                self.length(*to)
+                self.length(*to),
+                self.length(to - from)
             ),
-            Some(How::Stock(k)) => {
-                format!("use {} for it: that brings it back, looked at by itself", stock(*k))
-            }
+            Some(How::Stock(k)) => format!("use {} for it: {after}", stock(*k)),
             _ => match item.what {
                 What::Bar(_) => {
                     "a larger section, a shorter span, another bar beside it, or a closed box".to_owned()

@@ -215,8 +215,8 @@ impl<'a> Builder<'_, 'a> {
     /// Round stocks on the pages in use, for whoever looks for a stronger one.
     pub(crate) fn shelf(&mut self) {
         let round = |e: &Entry| {
-            let shape = crate::words::field_of(e, "shape").and_then(|v| text_of(Some(v)));
-            matches!(shape, Some("pipe" | "tube" | "rod"))
+            let shape = crate::words::field_of(e, "shape").map(crate::build::plain);
+            matches!(shape.as_deref(), Some("pipe" | "tube" | "rod"))
         };
         let scope = self.evaluator.scope;
         let entries = scope.entries.iter().filter(|((k, _), e)| *k == "stock" && round(e));

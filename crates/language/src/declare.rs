@@ -359,6 +359,10 @@ impl<'a, 'p> Declare<'a, 'p> {
     fn catalogue(&mut self, keyword: &'static str, name: &str, entry: &'a Entry, context: Context) {
         let key = (keyword, fold(name));
         if let Some(first) = self.scope.entries.get(&key) {
+            // the page of allowances comes in by itself and last: whoever has an entry of his own means it
+            if keyword == "allowance" && !context.own {
+                return;
+            }
             // a fork describes its own parts in place of the forked plan's
             if context.level == 0 {
                 let shipped = !self.scope.own_entries.iter().any(|(_, e)| std::ptr::eq(*e, *first));

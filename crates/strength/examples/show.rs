@@ -1,7 +1,7 @@
 //! Prints what the strength check says of designs, raw; for looking at the model while it is changed.
 
 use chairwright_driver::{Options, ReadError, World, compile};
-use chairwright_strength::strength;
+use chairwright_strength::{Depth, strength};
 
 struct Disk(std::path::PathBuf);
 
@@ -20,13 +20,24 @@ fn main() {
         };
         let (_, c) = compile(&Disk(folder.to_owned()), name, &Options::default());
         let mut least = f64::INFINITY;
-        let mut s = strength(&c.design, &c.frame, &c.checked);
+        let mut s = strength(&c.design, &c.frame, &c.checked, Depth::Whole);
         for _ in 0..20 {
             let start = std::time::Instant::now();
-            s = strength(&c.design, &c.frame, &c.checked);
+            s = strength(&c.design, &c.frame, &c.checked, Depth::Whole);
             least = least.min(start.elapsed().as_secs_f64());
         }
-        println!("== {file}: {:?}, {:.2} ms", s.verdict(), least * 1e3);
+        let mut verdicts = f64::INFINITY;
+        for _ in 0..20 {
+            let start = std::time::Instant::now();
+            let _ = strength(&c.design, &c.frame, &c.checked, Depth::Verdicts);
+            verdicts = verdicts.min(start.elapsed().as_secs_f64());
+        }
+        println!(
+            "== {file}: {:?}, {:.2} ms, verdicts alone {:.2} ms",
+            s.verdict(),
+            least * 1e3,
+            verdicts * 1e3
+        );
         println!(
             "give {:.2} mm, drop x {:.2}, buckling {:?}, sag {:?}, softer {:?}",
             s.give * 1e3,
@@ -41,6 +52,7 @@ fn main() {
                 i.verdict, i.name, i.mode, i.used.0, i.used.1, i.demand, i.bears, i.at, s.cases[i.case].kind
             );
         }
+        println!("{:?} of {} on the shelf", s.mends, c.design.shelf.len());
         for l in &s.lost {
             println!("  lost {}: falls {}, {:.2}", l.name, l.falls, l.used);
         }

@@ -30,7 +30,9 @@ impl Court<'_> {
     /// The cement and the wall of every socket of a joint.
     ///
     /// Cement: pull over the engaged area π·D·L, and twist as shear at its radius. Bending: the pipe
-    /// presses on the socket by a straight-line couple over the depth, p = 6M/(D·L²) + V/(D·L).
+    /// presses on the socket by a straight-line couple over the depth, p = 6M/(D·L²) + V/(D·L). That leaves the
+    /// cement out, which takes its part of the moment: on the plain side half is left to the couple
+    /// (common practice, no source).
     fn sockets(
         &self,
         case: usize,
@@ -65,8 +67,10 @@ impl Court<'_> {
                 if let Some((bears, slack)) = self.cement(lasting) {
                     used(Mode::Cement, shear, bears, slack);
                 }
-                if let Some(l) = self.limits(bar.stock, lasting) {
-                    used(Mode::SocketBending, press, l.fibre, l.slack);
+                // pressing wears nothing out: again and again counts as a blow
+                let pressed = if lasting == Lasting::Repeated { Lasting::Impact } else { lasting };
+                if let Some(l) = self.limits(bar.stock, pressed) {
+                    used(Mode::SocketBending, press, l.fibre, 2.0 * l.slack);
                 }
             }
         }
@@ -203,7 +207,13 @@ impl Court<'_> {
             let tied = |t: &&Tie| t.of == TieOf::Fastening(index);
             let judged = self.all.ties.iter().filter(tied).any(|t| self.in_wood(t, &f.fasteners).is_some());
             let count = crate::ties::fixing(self.design, &f.fasteners);
-            if count > 0 && !judged && bolts(self, &f.fasteners).is_none() {
+            // a support on one line stands or falls with its fasteners, and nobody says where they sit
+            let upright = self.all.ties.iter().any(|t| {
+                let here =
+                    |k: usize| self.design.supports[k].name == f.what || self.design.supports[k].name == f.to;
+                t.hold == crate::structure::Hold::Rigid && matches!(t.of, TieOf::Bearing(k) if here(k))
+            });
+            if count > 0 && !judged && (upright || bolts(self, &f.fasteners).is_none()) {
                 out.push(Untold {
                     name: format!("{} to {}", f.what, f.to),
                     origin: f.origin,

@@ -47,4 +47,4 @@ pub use extras::surge_cycles;
 pub use form::{Forces, Form, Stress};
 pub use limit::{Climate, Unknown};
 pub use structure::{Loose, TieOf};
-pub use whole::{strength, tie_name, worst};
+pub use whole::{Depth, strength, tie_name};

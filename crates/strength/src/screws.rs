@@ -62,7 +62,8 @@ impl Court<'_> {
         let through = self.thickness(side, way);
         let left = f.length - through;
         let depth = left.min(self.thickness(main, way));
-        if depth <= 0.0 {
+        // a fastener that only scratches the second piece holds nothing that can be told
+        if depth < 0.005 {
             return None;
         }
         let end_grain = matches!(main.of, Of::Member(_)) && main.way().dot(way).abs() > 0.7;
@@ -87,6 +88,7 @@ impl Court<'_> {
                 Shape::Sheet { thickness } => thickness,
                 _ => 2.0 * bar.half_along(way),
             },
+            _ if bar.way().dot(way).abs() > 0.7 => bar.length(),
             _ => 2.0 * bar.half_along(way),
         }
     }

@@ -1,10 +1,10 @@
 //! The whole check in order: structure, cases, judgement, and what follows from them.
 
-use crate::answer::{Bent, Item, Lost, Strength, Swing, Verdict, What};
+use crate::answer::{Bent, Item, Lost, Strength, Swing, What};
 use crate::bar::{Of, settled};
 use crate::case::{Case, CaseKind, KERB, Lasting, Maker, drop_factor};
 use crate::extras;
-use crate::judge::{Court, keep_worst, origin, verdict};
+use crate::judge::{Court, keep_worst, origin};
 use crate::limit::{Climate, named};
 use crate::matter::matters;
 use crate::model::Setup;
@@ -17,9 +17,20 @@ use chairwright_frame::{Frame, Settled};
 /// A joint that gives way is taken to turn as five diameters of its pipe more would. Assumed, no source.
 const SOFT: f64 = 5.0;
 
-/// Works it all out.
+/// How much is worked out.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Depth {
+    /// Everything.
+    #[default]
+    Whole,
+    /// Every load case and every verdict; not what softer joints, lost joints and buckling do beside them, nor shapes
+    /// to draw.
+    Verdicts,
+}
+
+/// Works it out.
 #[must_use]
-pub fn strength(design: &Design, frame: &Frame, checked: &Checked) -> Strength {
+pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth) -> Strength {
     let mut out = Strength::default();
     let Some(pose) = settled(design, checked) else { return out };
     out.judged = true;
@@ -37,7 +48,7 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked) -> Strength {
         // a wheel that nothing carries: there is no chair to load
     } else if let Some(maker) = Maker::new(design, frame, checked, pose, &all) {
         out.mass = maker.rider.mass;
-        judge(&maker, &bench, climate, pose, &mut out);
+        judge(&maker, &bench, climate, (pose, depth), &mut out);
     }
     remarks(design, &all, &mut out);
     out.assumptions.sort();
@@ -80,10 +91,16 @@ fn tyres(design: &Design, all: &Structure, out: &mut Strength) -> Vec<f64> {
     all.footings.iter().map(|f| if f.caster { front } else { rear }).collect()
 }
 
-fn judge(maker: &Maker<'_>, bench: &Bench<'_>, climate: Climate, pose: &Settled, out: &mut Strength) {
+fn judge(
+    maker: &Maker<'_>,
+    bench: &Bench<'_>,
+    climate: Climate,
+    (pose, depth): (&Settled, Depth),
+    out: &mut Strength,
+) {
     let (design, all) = (maker.design, bench.all);
     let quick = Case { setup: Setup::default(), ..maker.base() };
-    let base = match bench.run(std::slice::from_ref(&quick), None, true).pop() {
+    let base = match bench.run(std::slice::from_ref(&quick), None, depth == Depth::Whole).pop() {
         Some(Ok(run)) => run,
         Some(Err(trouble)) => return stuck(design, all, pose, trouble, out),
         None => return,
@@ -106,11 +123,13 @@ fn judge(maker: &Maker<'_>, bench: &Bench<'_>, climate: Climate, pose: &Settled,
     out.untold = court.untold(&cases);
     out.untold.extend(court.untold_ties());
     out.sag = runs[0].and_then(|r| extras::sag(design, all, r));
-    out.softer = softer(&court, bench, &cases, &runs);
-    out.lost = lost(&court, bench, &quick);
+    if depth == Depth::Whole {
+        out.softer = softer(&court, bench, &cases, &runs);
+        out.lost = lost(&court, bench, &quick);
+        out.bent = bent(all, &court, &cases, &runs, &out.items);
+    }
     let repeated: Vec<Item> = bumped(&court, &cases, &runs);
     out.lives = extras::lives(design, &climate, &repeated, &cases);
-    out.bent = bent(all, &court, &cases, &runs, &out.items);
     out.cases = cases;
 }
 
@@ -310,15 +329,10 @@ fn remarks(design: &Design, all: &Structure, out: &mut Strength) {
     let unchecked = [
         "the bodies of the fittings: taken as no weaker than the pipe they are made for",
         "wheels, axles, stems, forks, brakes and straps: taken as rigid, their makers' ratings decide",
+        "what holds seat, back and foot support down where they are fastened: only lifting loads it",
         "wear, sun, chemicals and what a dropped chair does to a corner",
     ];
     if out.judged {
         out.unchecked.extend(unchecked.iter().map(|s| (*s).to_owned()));
     }
-}
-
-/// The worst verdict of some items.
-#[must_use]
-pub fn worst(items: &[Item]) -> Verdict {
-    items.iter().map(|i| verdict(i.used)).max().unwrap_or(Verdict::CannotTell)
 }
