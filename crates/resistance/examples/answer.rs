@@ -70,7 +70,7 @@ fn answer(q: &Question) -> Result<Value, Refusal> {
         }
         Question::Segments { a, b } => {
             let of = |s: &[[f64; 3]; 2]| Shank { from: s[0], to: s[1], diameter: 0.0 };
-            json!({ "distance": axis_distance(&of(a), &of(b)) })
+            json!({ "distance": axis_distance(&of(a), &of(b))? })
         }
         Question::Group { places, force, at, moment } => {
             let s = group::shared(places, *force, *at, *moment)?;

@@ -89,7 +89,11 @@ fn bounded(cycles: f64) -> Life {
 
 /// Equivalent cycles of rolling and dropping: `drum + 30 × drop`. The weight of 30 is from memory of
 /// published comparisons of fatigue life.
-#[must_use]
-pub fn equivalent_cycles(drum: f64, drops: f64) -> f64 {
-    drum + 30.0 * drops
+///
+/// # Errors
+/// A count below zero or not a number.
+pub fn equivalent_cycles(drum: f64, drops: f64) -> Result<f64, Refusal> {
+    within(Figure::Cycles, drum, 0.0, MOST)?;
+    within(Figure::Cycles, drops, 0.0, MOST)?;
+    Ok(drum + 30.0 * drops)
 }

@@ -18,7 +18,7 @@ fn fifteen_megapascals() {
 #[test]
 fn standard_life() {
     // 200 000 + 30 × 6 666.
-    near(equivalent_cycles(200_000.0, 6_666.0), 399_980.0, 0.0);
+    near(equivalent_cycles(200_000.0, 6_666.0).unwrap(), 399_980.0, 0.0);
 }
 
 #[test]
@@ -39,4 +39,11 @@ fn band() {
             && life(f64::NAN, (1.0, 1.0)).is_err()
     );
     assert!(repeated_stress(1e9, 1.0).is_err());
+}
+
+#[test]
+fn no_counts_of_cycles() {
+    for odd in [-1.0, f64::NAN, f64::INFINITY] {
+        assert!(equivalent_cycles(odd, 0.0).is_err() && equivalent_cycles(0.0, odd).is_err());
+    }
 }

@@ -102,10 +102,30 @@ fn distances() {
 fn crossing_screws() {
     let a = Shank { from: [0.0, 0.0, 0.0], to: [0.05, 0.0, 0.0], diameter: 0.005 };
     let b = Shank { from: [0.02, -0.03, 0.008], to: [0.02, 0.03, 0.008], diameter: 0.005 };
-    near(axis_distance(&a, &b), 0.008, 1e-12);
-    near(room(&a, &b), -0.002, 1e-12);
+    near(axis_distance(&a, &b).unwrap(), 0.008, 1e-12);
+    near(room(&a, &b).unwrap(), -0.002, 1e-12);
     let far = Shank { from: [0.053, 0.004, 0.0], to: [0.1, 0.004, 0.0], diameter: 0.005 };
-    near(axis_distance(&a, &far), 0.005, 1e-12);
+    near(axis_distance(&a, &far).unwrap(), 0.005, 1e-12);
     let beside = Shank { from: [0.01, 0.02, 0.0], to: [0.04, 0.02, 0.0], diameter: 0.005 };
-    near(axis_distance(&a, &beside), 0.02, 1e-12);
+    near(axis_distance(&a, &beside).unwrap(), 0.02, 1e-12);
+}
+
+/// A place that is no number must be refused: it must not read as far away.
+#[test]
+fn screws_nowhere() {
+    let sound = Shank { from: [0.0; 3], to: [0.05, 0.0, 0.0], diameter: 0.005 };
+    for odd in [f64::NAN, f64::INFINITY] {
+        for k in 0..3 {
+            let (mut head, mut point) = (sound, sound);
+            head.from[k] = odd;
+            point.to[k] = -odd;
+            for lost in [head, point] {
+                assert!(room(&sound, &lost).is_err() && room(&lost, &sound).is_err());
+                assert!(axis_distance(&sound, &lost).is_err());
+            }
+        }
+    }
+    for diameter in [0.0, -0.005, f64::NAN] {
+        assert!(room(&sound, &Shank { diameter, ..sound }).is_err());
+    }
 }
