@@ -122,13 +122,10 @@ pub fn with_shear(
 ) -> (f64, Source) {
     let (w, l) = (pull_alone.use_of(pull), aside_alone.use_of(aside));
     let load = libm::hypot(pull, aside);
-    // Nothing carried, nothing asked, or figures that are none.
-    if !(w + l).is_finite() || load == 0.0 {
-        return (w + l, ASLANT);
-    }
     let used = match fastener {
         Fastener::Nail => w + l,
         Fastener::WoodScrew | Fastener::Lag => l * aside.abs() / load + w * pull.abs() / load,
     };
+    // Without a load the way of it is no number, which `max` passes over.
     (used.max(w).max(l), ASLANT)
 }

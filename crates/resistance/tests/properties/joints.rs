@@ -169,3 +169,18 @@ fn more_of_any_load_uses_more_life() {
         }
     }
 }
+
+/// A row at any angle, whose digits do not fall in a line: it holds what turns it up, and nothing about itself.
+#[test]
+fn rows_at_any_angle() {
+    let mut r = Random(28);
+    for _ in 0..500 {
+        let (s, c) = libm::sincos(r.between(-3.0, 3.0));
+        let at = [r.between(-2.0, 2.0), r.between(-2.0, 2.0)];
+        let row: Vec<[f64; 2]> = [-0.1, 0.0, 0.1].iter().map(|u| [at[0] + u * c, at[1] + u * s]).collect();
+        // 20 N·m: 20 × 0.1 / (2 × 0.1²) = 100 N at the ends.
+        let up = tilted(&row, 0.0, 20.0 * s, -20.0 * c).unwrap();
+        assert!((up.greatest - 100.0).abs() < 1e-6, "{}", up.greatest);
+        assert!(tilted(&row, 0.0, 20.0 * c, 20.0 * s).is_err());
+    }
+}
