@@ -13,4 +13,4 @@ pub use fatigue::{
 pub use pressure::{design_stress, pressure_rating};
 pub use stress::{Duty, Wall, allowable_bending, softened_modulus};
 pub use temperature::{Cold, Factor, FactorTable, ISO_20C, US_73F, cautious_factor, cold, factor};
-pub use time::{CREEP, Relaxation, STRENGTH, duration_factor, sustained_ratio};
+pub use time::{CREEP, Relaxation, STRENGTH, TENSILE, duration_factor, sustained_ratio};
