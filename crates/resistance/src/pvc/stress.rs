@@ -74,14 +74,13 @@ pub fn allowable_bending(strength: f64, wall: Wall, duty: &Duty) -> Result<Capac
 }
 
 /// Modulus to reckon sag with, Pa: the short-term one times what is left after `seconds` under load.
-/// Only at room temperature: no factor on stiffness over temperature is published in what we hold, so
-/// that anything above the first point of the strength table is refused.
+/// Only at room temperature, up to the 23 °C (printed as 73 °F too) that sheets are measured at: no
+/// factor on stiffness over temperature is published in what we hold.
 ///
 /// # Errors
 /// A temperature outside 0 to 23 °C, or a time beyond 50 years.
 pub fn softened_modulus(modulus: f64, kelvin: f64, seconds: f64) -> Result<f64, Refusal> {
     positive(Figure::Modulus, modulus)?;
-    // 73 degF, the warmest of the "room temperature" of property sheets.
-    within(Figure::Temperature, kelvin, 273.15, (73.0 + 459.67) * 5.0 / 9.0 + 1e-9)?;
+    within(Figure::Temperature, kelvin, 273.15, 296.15 + 1e-9)?;
     Ok(modulus * duration_factor(&CREEP, seconds)?)
 }
