@@ -8,7 +8,7 @@
   root by SciPy (no closed formula is shared).
 - Hankinson: the sum of reciprocals.
 - Distances of segments: bounded minimisation by SciPy.
-- Groups of fasteners: stiffness equations of a rigid plate on springs, solved by NumPy.
+- Groups of fasteners, in their face and tilted off it: stiffness equations of a rigid plate on springs, solved by NumPy.
 
 Usage: python3 tests/outside/resistance_oracle.py [ANSWER]   (the built example `answer` of the resistance room)
 """
@@ -351,6 +351,23 @@ def groups(tally, ask, rng, count):
         tally.case("groups")
 
 
+def tilted(tally, ask, rng, count):
+    made = [{"kind": "tilted", "places": [[rng.uniform(-1, 1) for _ in range(2)] for _ in range(rng.randint(3, 9))],
+             "pull": rng.uniform(-9, 9), "moments": [rng.uniform(-5, 5) for _ in range(2)]} for _ in range(count)]
+    for k, (q, got) in enumerate(zip(made, ask(made))):
+        # The plate lifts and turns about the axes of the drawing, not of the group; the pull acts at the centroid.
+        places, (my, mz) = np.array(q["places"]), q["moments"]
+        rows = np.column_stack([np.ones(len(places)), places[:, 1], -places[:, 0]])
+        y, z = places.mean(axis=0)
+        motion = np.linalg.solve(rows.T @ rows, [q["pull"], my + z * q["pull"], mz - y * q["pull"]])
+        each = rows @ motion
+        # Three places almost in one row lose digits in both ways.
+        tolerance = 1e-14 * np.linalg.cond(rows.T @ rows)
+        for mine, theirs in zip(got["each"], each):
+            tally.near(mine, theirs, np.abs(each).max(), max(tolerance, 1e-12), "tilted groups", f"tilted {k}")
+        tally.case("tilted groups")
+
+
 def main():
     # A mesh that runs away must not take the machine with it.
     resource.setrlimit(resource.RLIMIT_AS, (4 << 30, resource.RLIM_INFINITY))
@@ -372,6 +389,7 @@ def main():
     hankinsons(tally, ask, random.Random("hankinson"), 50)
     segments(tally, ask, random.Random("segments"), 100)
     groups(tally, ask, random.Random("groups"), 100)
+    tilted(tally, ask, random.Random("tilted"), 100)
     for kind, worst in sorted(tally.worst.items()):
         print(f"{kind}: within {worst:.1e}")
     cases = sum(tally.cases.values())

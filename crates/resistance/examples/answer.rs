@@ -25,6 +25,7 @@ enum Question {
     Hankinson { along: f64, across: f64, angle: f64 },
     Segments { a: [[f64; 3]; 2], b: [[f64; 3]; 2] },
     Group { places: Vec<[f64; 2]>, force: [f64; 2], at: [f64; 2], moment: f64 },
+    Tilted { places: Vec<[f64; 2]>, pull: f64, moments: [f64; 2] },
 }
 
 #[derive(Deserialize)]
@@ -70,11 +71,14 @@ fn answer(q: &Question) -> Result<Value, Refusal> {
         }
         Question::Segments { a, b } => {
             let of = |s: &[[f64; 3]; 2]| Shank { from: s[0], to: s[1], diameter: 0.0 };
-            json!({ "distance": axis_distance(&of(a), &of(b)) })
+            json!({ "distance": axis_distance(&of(a), &of(b))? })
         }
         Question::Group { places, force, at, moment } => {
             let s = group::shared(places, *force, *at, *moment)?;
             json!({ "each": s.each, "greatest": s.greatest })
+        }
+        Question::Tilted { places, pull, moments: [my, mz] } => {
+            json!({ "each": group::tilted(places, *pull, *my, *mz)?.each })
         }
     })
 }

@@ -69,6 +69,7 @@ const TEAR: Source = Source::mechanics("two planes in each of two walls: 4 t (e 
 
 /// Pull along the pipe that tears the walls out to the end, N: `4 t (e − d/2) τ`; `end` is from the
 /// middle of the hole to the end of the pipe, m, `shear` the allowable shear stress of the wall, Pa.
+/// The bolt bears on the same walls: [`bearing`] holds too, with its refusal.
 ///
 /// # Errors
 /// A hole not wholly within the pipe; figures outside their range.

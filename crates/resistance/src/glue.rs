@@ -120,11 +120,12 @@ pub fn lap(area: f64, wood_shear: &Capacity, joint: &Glued) -> Result<Capacity, 
         .resting_on(wood_shear)
         .assuming(Assumed::EvenLap)
         .needing(Need::WarmWhileCuring(COLDEST));
-    Ok(match (joint.glue, joint.line) {
-        (Glue::Structural, _) => out,
-        (_, Line::SustainedShear) => out.assuming(Assumed::NonStructuralGlue).needing(Need::ScrewsBesideGlue),
-        _ => out.assuming(Assumed::NonStructuralGlue),
-    })
+    if joint.glue == Glue::Structural {
+        return Ok(out);
+    }
+    // The classes do not cover heat, in which these glues soften ([`SCOPE`]).
+    let out = out.assuming(Assumed::NonStructuralGlue).assuming(Assumed::RoomTemperature);
+    Ok(if joint.line == Line::SustainedShear { out.needing(Need::ScrewsBesideGlue) } else { out })
 }
 
 fn refusals(joint: &Glued) -> Result<(), Refusal> {

@@ -5,6 +5,8 @@ use std::f64::consts::PI;
 use crate::capacity::{Assumed, Capacity, Figure, LEAST, MOST, Mode, Need, Refusal, positive, within};
 use crate::source::Source;
 
+const INCH: f64 = 0.0254;
+
 /// Source of yielding.
 const YIELD: Source = Source::mechanics("yield strength / safety factor");
 
@@ -108,6 +110,27 @@ impl BoltClass {
         }
     }
 
+    /// Least and greatest nominal diameter that the class's figures hold for, m; ISO 898-1 (M1.6 to M39,
+    /// 8.8 to M16) and SAE J429, from memory, not checked. Beyond its greatest a grade 2 or 5 is weaker.
+    #[must_use]
+    pub const fn sizes(self) -> (f64, f64) {
+        match self {
+            BoltClass::Iso46 | BoltClass::Iso109 => (0.0016, 0.039),
+            BoltClass::Iso88 => (0.0016, 0.016),
+            BoltClass::Sae2 => (0.25 * INCH, 0.75 * INCH),
+            BoltClass::Sae5 => (0.25 * INCH, INCH),
+            BoltClass::Sae8 => (0.25 * INCH, 1.5 * INCH),
+        }
+    }
+
+    fn holds_for(self, thread: &Thread) -> Result<(), Refusal> {
+        thread.checked()?;
+        let (least, greatest) = self.sizes();
+        // The last digit may be lost on the way from inches.
+        within(Figure::Diameter, thread.diameter, least * (1.0 - 1e-9), greatest * (1.0 + 1e-9))?;
+        Ok(())
+    }
+
     fn area(self, thread: &Thread) -> f64 {
         match self {
             BoltClass::Iso46 | BoltClass::Iso88 | BoltClass::Iso109 => thread.stress_area(),
@@ -134,9 +157,9 @@ const TOGETHER: Source = Source::memory("EN 1993-1-8: V + T/1.4; AISC: V^2 + T^2
 /// Tension that a bolt carries, N: proof load over safety.
 ///
 /// # Errors
-/// A thread that is none, a safety factor below 1.
+/// A thread that is none, a diameter outside [`BoltClass::sizes`], a safety factor below 1.
 pub fn bolt_tension(thread: &Thread, class: BoltClass, safety: f64) -> Result<Capacity, Refusal> {
-    thread.checked()?;
+    class.holds_for(thread)?;
     within(Figure::Safety, safety, 1.0, MOST)?;
     let value = class.proof() * class.area(thread) / safety;
     Ok(Capacity::new(value, Mode::Proof, PROOF).assuming(Assumed::Safety(safety)))
@@ -145,9 +168,10 @@ pub fn bolt_tension(thread: &Thread, class: BoltClass, safety: f64) -> Result<Ca
 /// Shear that a bolt carries in each of its `planes`, N, all together, the thread in the plane.
 ///
 /// # Errors
-/// A thread that is none, a safety factor below 1, planes other than 1 or 2.
+/// A thread that is none, a diameter outside [`BoltClass::sizes`], a safety factor below 1, planes other
+/// than 1 or 2.
 pub fn bolt_shear(thread: &Thread, class: BoltClass, planes: u32, safety: f64) -> Result<Capacity, Refusal> {
-    thread.checked()?;
+    class.holds_for(thread)?;
     within(Figure::Safety, safety, 1.0, MOST)?;
     let planes = within(Figure::Count, f64::from(planes), 1.0, 2.0)?;
     let value = planes * class.shear_share() * class.tensile() * class.area(thread) / safety;

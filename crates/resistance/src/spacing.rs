@@ -1,6 +1,6 @@
 //! Where fasteners in wood may stand, how far they must bite, and whether they meet.
 
-use crate::capacity::{Figure, Refusal, positive};
+use crate::capacity::{Figure, MOST, Refusal, positive, within};
 use crate::source::Source;
 
 /// Least distances, m, along the grain unless said.
@@ -112,14 +112,28 @@ pub struct Shank {
 
 /// Room between two fasteners, m: least distance of their axes less the sum of their diameters, half
 /// of which is wood to be left between them (common practice). Below zero they collide.
-#[must_use]
-pub fn room(a: &Shank, b: &Shank) -> f64 {
-    axis_distance(a, b) - a.diameter - b.diameter
+///
+/// # Errors
+/// A place that is no number, or a diameter not above zero.
+pub fn room(a: &Shank, b: &Shank) -> Result<f64, Refusal> {
+    for shank in [a, b] {
+        positive(Figure::Diameter, shank.diameter)?;
+    }
+    Ok(axis_distance(a, b)? - a.diameter - b.diameter)
 }
 
 /// Least distance between two segments, m.
-#[must_use]
-pub fn axis_distance(a: &Shank, b: &Shank) -> f64 {
+///
+/// # Errors
+/// A place that is no number: it must not read as far away.
+pub fn axis_distance(a: &Shank, b: &Shank) -> Result<f64, Refusal> {
+    for place in [a.from, a.to, b.from, b.to].concat() {
+        within(Figure::Length, place.abs(), 0.0, MOST)?;
+    }
+    Ok(segments(a, b))
+}
+
+fn segments(a: &Shank, b: &Shank) -> f64 {
     let (u, v, w) = (sub(a.to, a.from), sub(b.to, b.from), sub(a.from, b.from));
     let (uu, uv, vv) = (dot(u, u), dot(u, v), dot(v, v));
     let (uw, vw) = (dot(u, w), dot(v, w));

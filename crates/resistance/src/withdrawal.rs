@@ -103,3 +103,29 @@ pub fn withdrawal(
     let out = Capacity::new(value, Mode::Withdrawal, DESIGN[fastener as usize]);
     adjusted(out, Loaded::Pulled, fastener == Fastener::Nail, service)
 }
+
+const ASLANT: Source = Source::memory(
+    "NDS 2005, 11.4: lag and wood screws W Z / (W cos^2 + Z sin^2), nails W Z / (W cos + Z sin) along a load aslant",
+);
+
+/// How far a fastener is used that is pushed across its shank and pulled along it at once, by forces
+/// without sign (N) and what it carries of each alone, N. More than 1 does not hold.
+///
+/// With α between load and surface: of nails the shares add, of screws they add as `l cos α + w sin α`.
+/// The latter lets either share pass 1 where the other is small: never less than the greater share is
+/// told here.
+#[must_use]
+pub fn with_shear(
+    fastener: Fastener,
+    (pull, pull_alone): (f64, &Capacity),
+    (aside, aside_alone): (f64, &Capacity),
+) -> (f64, Source) {
+    let (w, l) = (pull_alone.use_of(pull), aside_alone.use_of(aside));
+    let load = libm::hypot(pull, aside);
+    let used = match fastener {
+        Fastener::Nail => w + l,
+        Fastener::WoodScrew | Fastener::Lag => l * aside.abs() / load + w * pull.abs() / load,
+    };
+    // Without a load the way of it is no number, which `max` passes over.
+    (used.max(w).max(l), ASLANT)
+}

@@ -89,7 +89,73 @@ fn bounded(cycles: f64) -> Life {
 
 /// Equivalent cycles of rolling and dropping: `drum + 30 × drop`. The weight of 30 is from memory of
 /// published comparisons of fatigue life.
-#[must_use]
-pub fn equivalent_cycles(drum: f64, drops: f64) -> f64 {
-    drum + 30.0 * drops
+///
+/// # Errors
+/// A count below zero or not a number.
+pub fn equivalent_cycles(drum: f64, drops: f64) -> Result<f64, Refusal> {
+    within(Figure::Cycles, drum, 0.0, MOST)?;
+    within(Figure::Cycles, drops, 0.0, MOST)?;
+    Ok(drum + 30.0 * drops)
+}
+
+/// A number of loads alike.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Block {
+    /// Nominal peak stress, Pa.
+    pub peak: f64,
+    /// How often.
+    pub cycles: f64,
+}
+
+/// Shares of life that blocks of loads use together; more than 1 does not last.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Combined {
+    /// With the greater notch factor.
+    pub worst: f64,
+    /// With the lesser notch factor.
+    pub best: f64,
+    /// What it takes for granted.
+    pub assumed: Vec<Assumed>,
+    /// What it needs.
+    pub needs: Vec<Need>,
+    /// The source of the sum.
+    pub source: Source,
+}
+
+/// Source of the sum.
+pub const SUM: Source = Source::memory(
+    "Palmgren and Miner: sum of cycles over life; tests of many materials failed anywhere between 0.3 and 3",
+);
+
+/// Share of life that blocks of loads of several sizes use together, `Σ n/N`, between a lesser and a
+/// greater notch factor. Loads too small for the fit count as if their life were the longest that it is
+/// known for, to the careful side; with loads too large for it the share is infinite: not known.
+///
+/// # Errors
+/// No blocks, a stress not above zero, a count below zero or not a number, notch factors not rising from
+/// at least 1.
+pub fn combined(blocks: &[Block], notch: (f64, f64)) -> Result<Combined, Refusal> {
+    within(Figure::Count, blocks.len() as f64, 1.0, MOST)?;
+    let (mut best, mut worst) = (0.0, 0.0);
+    for block in blocks {
+        let count = within(Figure::Cycles, block.cycles, 0.0, MOST)?;
+        let band = life(block.peak, notch)?;
+        best += share(count, band.best);
+        worst += share(count, band.worst);
+    }
+    Ok(Combined {
+        worst,
+        best,
+        assumed: vec![Assumed::PlainPipeFit, Assumed::RoomTemperature, Assumed::NotchFactor(notch.1)],
+        needs: vec![Need::InspectOften],
+        source: SUM,
+    })
+}
+
+fn share(count: f64, life: Life) -> f64 {
+    match life {
+        _ if count == 0.0 => 0.0,
+        Life::About(n) | Life::AtLeast(n) => count / n,
+        Life::Below(_) => f64::INFINITY,
+    }
 }

@@ -6,8 +6,11 @@ mod stress;
 mod temperature;
 mod time;
 
-pub use fatigue::{CYCLES, FIT, Life, LifeBand, cycles, equivalent_cycles, life, repeated_stress};
+pub use fatigue::{
+    Block, CYCLES, Combined, FIT, Life, LifeBand, SUM, combined, cycles, equivalent_cycles, life,
+    repeated_stress,
+};
 pub use pressure::{design_stress, pressure_rating};
 pub use stress::{Duty, Wall, allowable_bending, softened_modulus};
 pub use temperature::{Cold, Factor, FactorTable, ISO_20C, US_73F, cautious_factor, cold, factor};
-pub use time::{CREEP, Relaxation, STRENGTH, duration_factor, sustained_ratio};
+pub use time::{CREEP, Relaxation, STRENGTH, TENSILE, duration_factor, sustained_ratio};

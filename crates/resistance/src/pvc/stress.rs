@@ -1,7 +1,7 @@
 //! Allowable stress and the modulus to reckon sag with.
 
 use super::temperature::{Cold, FactorTable, cold, factor};
-use super::time::{CREEP, STRENGTH, duration_factor};
+use super::time::{CREEP, TENSILE, duration_factor};
 use crate::capacity::{Assumed, Capacity, Figure, MOST, Mode, Need, Refusal, positive, within};
 use crate::never::Never;
 use crate::source::Source;
@@ -39,6 +39,8 @@ pub const METHOD: Source = Source::practice(
 ///
 /// `strength` is the short-term *tensile* strength in Pa (about 50 MPa): the strength in bending that
 /// property sheets print (about 90 MPa) is reckoned as if the wall stayed elastic, which it does not.
+/// The duration factor is [`TENSILE`]'s, so that a load that stays is allowed no more than the published
+/// hydrostatic design stress when the safety factor is the design factor of 2.
 /// Notches, holes and the lip of a socket come on top. Impact in the cold is not covered.
 ///
 /// # Errors
@@ -50,7 +52,7 @@ pub fn allowable_bending(strength: f64, wall: Wall, duty: &Duty) -> Result<Capac
     positive(Figure::Stress, strength)?;
     within(Figure::Safety, duty.safety, 1.0, MOST)?;
     let heat = factor(duty.table, duty.kelvin)?;
-    let time = duration_factor(&STRENGTH, duty.seconds)?;
+    let time = duration_factor(&TENSILE, duty.seconds)?;
     let mut out = Capacity::new(strength * heat.value * time / duty.safety, Mode::Bending, METHOD)
         .assuming(Assumed::TensileForBending)
         .assuming(Assumed::TemperatureFactor(heat.value))
@@ -59,7 +61,7 @@ pub fn allowable_bending(strength: f64, wall: Wall, duty: &Duty) -> Result<Capac
     if heat.held {
         out = out.assuming(Assumed::TemperatureHeld);
     }
-    if duty.seconds > STRENGTH.short && duty.seconds < STRENGTH.long {
+    if duty.seconds > TENSILE.short && duty.seconds < TENSILE.long {
         out = out.assuming(Assumed::LogTimeInterpolated);
     }
     if wall == Wall::Unknown {
@@ -72,14 +74,13 @@ pub fn allowable_bending(strength: f64, wall: Wall, duty: &Duty) -> Result<Capac
 }
 
 /// Modulus to reckon sag with, Pa: the short-term one times what is left after `seconds` under load.
-/// Only at room temperature: no factor on stiffness over temperature is published in what we hold, so
-/// that anything above the first point of the strength table is refused.
+/// Only at room temperature, up to the 23 °C (printed as 73 °F too) that sheets are measured at: no
+/// factor on stiffness over temperature is published in what we hold.
 ///
 /// # Errors
 /// A temperature outside 0 to 23 °C, or a time beyond 50 years.
 pub fn softened_modulus(modulus: f64, kelvin: f64, seconds: f64) -> Result<f64, Refusal> {
     positive(Figure::Modulus, modulus)?;
-    // 73 degF, the warmest of the "room temperature" of property sheets.
-    within(Figure::Temperature, kelvin, 273.15, (73.0 + 459.67) * 5.0 / 9.0 + 1e-9)?;
+    within(Figure::Temperature, kelvin, 273.15, 296.15 + 1e-9)?;
     Ok(modulus * duration_factor(&CREEP, seconds)?)
 }

@@ -68,3 +68,25 @@ fn stems() {
     assert!(cut.needs.contains(&Need::NoThreadInBending));
     near(von_mises(3.0, 4.0), 57.0_f64.sqrt(), 1e-12);
 }
+
+/// SAE J429 (from memory): above 3/4 in grade 2 falls to 33 and above 1 in grade 5 to 74 ksi proof. What is held here
+/// is of the smaller sizes, and is refused beyond them; so is ISO 8.8 above M16 and an inch grade below 1/4 in.
+#[test]
+fn sizes_of_classes() {
+    for (class, greatest) in [
+        (BoltClass::Sae2, unified(0.75, 10.0)),
+        (BoltClass::Sae5, unified(1.0, 8.0)),
+        (BoltClass::Sae8, unified(1.5, 6.0)),
+        (BoltClass::Iso88, metric(16.0, 2.0)),
+        (BoltClass::Iso46, metric(39.0, 4.0)),
+        (BoltClass::Iso109, metric(39.0, 4.0)),
+    ] {
+        let beyond = Thread { diameter: greatest.diameter * 1.01, ..greatest };
+        assert!(bolt_tension(&greatest, class, 1.0).is_ok() && bolt_shear(&greatest, class, 1, 1.0).is_ok());
+        assert!(bolt_tension(&beyond, class, 1.0).is_err() && bolt_shear(&beyond, class, 1, 1.0).is_err());
+    }
+    for class in [BoltClass::Sae2, BoltClass::Sae5, BoltClass::Sae8] {
+        assert!(bolt_tension(&unified(0.25, 20.0), class, 1.0).is_ok());
+        assert!(bolt_tension(&unified(0.19, 24.0), class, 1.0).is_err());
+    }
+}

@@ -3,7 +3,7 @@
 use super::common::{MPA, allowed, near};
 use chairwright_resistance::Mode;
 use chairwright_resistance::column::{Ends, Strut, strut};
-use chairwright_resistance::group::{moment, shared};
+use chairwright_resistance::group::{moment, shared, tilted};
 use chairwright_resistance::gusset::{Lap, lap_moment, lap_stress, plate_moment};
 use chairwright_resistance::section::{box_glue_line, rectangle_with_hole, shear_flow};
 use chairwright_resistance::spacing::{Placed, Shank, axis_distance, least, room};
@@ -102,10 +102,63 @@ fn distances() {
 fn crossing_screws() {
     let a = Shank { from: [0.0, 0.0, 0.0], to: [0.05, 0.0, 0.0], diameter: 0.005 };
     let b = Shank { from: [0.02, -0.03, 0.008], to: [0.02, 0.03, 0.008], diameter: 0.005 };
-    near(axis_distance(&a, &b), 0.008, 1e-12);
-    near(room(&a, &b), -0.002, 1e-12);
+    near(axis_distance(&a, &b).unwrap(), 0.008, 1e-12);
+    near(room(&a, &b).unwrap(), -0.002, 1e-12);
     let far = Shank { from: [0.053, 0.004, 0.0], to: [0.1, 0.004, 0.0], diameter: 0.005 };
-    near(axis_distance(&a, &far), 0.005, 1e-12);
+    near(axis_distance(&a, &far).unwrap(), 0.005, 1e-12);
     let beside = Shank { from: [0.01, 0.02, 0.0], to: [0.04, 0.02, 0.0], diameter: 0.005 };
-    near(axis_distance(&a, &beside), 0.02, 1e-12);
+    near(axis_distance(&a, &beside).unwrap(), 0.02, 1e-12);
+}
+
+/// A place that is no number must be refused: it must not read as far away.
+#[test]
+fn screws_nowhere() {
+    let sound = Shank { from: [0.0; 3], to: [0.05, 0.0, 0.0], diameter: 0.005 };
+    for odd in [f64::NAN, f64::INFINITY] {
+        for k in 0..3 {
+            let (mut head, mut point) = (sound, sound);
+            head.from[k] = odd;
+            point.to[k] = -odd;
+            for lost in [head, point] {
+                assert!(room(&sound, &lost).is_err() && room(&lost, &sound).is_err());
+                assert!(axis_distance(&sound, &lost).is_err());
+            }
+        }
+    }
+    for diameter in [0.0, -0.005, f64::NAN] {
+        assert!(room(&sound, &Shank { diameter, ..sound }).is_err());
+    }
+}
+
+/// The same square pulled off its face: 100 N·m about y by 4 × 50² mm²: 500 N above and −500 N below; 400 N straight add 100
+/// each; 100 N·m about z add 500 where y is negative.
+#[test]
+fn a_bracket_that_tilts() {
+    let t = tilted(&SQUARE, 400.0, 100.0, 0.0).unwrap();
+    for (got, want) in t.each.iter().zip([-400.0, -400.0, 600.0, 600.0]) {
+        near(*got, want, 1e-9);
+    }
+    let both = tilted(&SQUARE, 0.0, 100.0, 100.0).unwrap();
+    near(both.greatest, 1000.0, 1e-9);
+    assert_eq!(SQUARE[both.worst], [-0.05, 0.05]);
+    // Pressed on all over: nothing is pulled.
+    near(tilted(&SQUARE, -400.0, 0.0, 0.0).unwrap().greatest, 0.0, 0.0);
+    assert!(tilted(&[], 1.0, 0.0, 0.0).is_err() && tilted(&SQUARE, f64::NAN, 0.0, 0.0).is_err());
+    assert!(tilted(&[[f64::NAN, 0.0]], 1.0, 0.0, 0.0).is_err());
+}
+
+/// Three in a row, 100 mm apart, along y: 20 N·m about z pulls the first by 20 × 0.1/(2 × 0.1²) = 100 N; nothing holds
+/// against a moment about the row itself, nor one fastener against any.
+#[test]
+fn a_single_row() {
+    let row = [[-0.1, 0.3], [0.0, 0.3], [0.1, 0.3]];
+    let t = tilted(&row, 0.0, 0.0, 20.0).unwrap();
+    near(t.greatest, 100.0, 1e-9);
+    assert_eq!(t.worst, 0);
+    assert!(tilted(&row, 0.0, 1.0, 20.0).is_err() && tilted(&row[..1], 0.0, 0.0, 1.0).is_err());
+    near(tilted(&row[..1], 7.0, 0.0, 0.0).unwrap().greatest, 7.0, 1e-12);
+    // Along the diagonal: two at 141.4 mm, 5√2 N·m: 50 N.
+    let aslant = tilted(&[[0.0, 0.0], [0.1, 0.1]], 0.0, 5.0, -5.0).unwrap();
+    near(aslant.each[0], -50.0, 1e-9);
+    near(aslant.each[1], 50.0, 1e-9);
 }

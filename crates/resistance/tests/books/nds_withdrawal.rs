@@ -1,9 +1,9 @@
 //! Withdrawal tables after the NDS, and the Wood Handbook's formulas.
 
-use super::common::{INCH, LBF, near};
+use super::common::{INCH, LBF, allowed, near};
 use chairwright_resistance::Never;
 use chairwright_resistance::spacing::{bite, lead_hole};
-use chairwright_resistance::withdrawal::{Fastener, Into, reference, ultimate, withdrawal};
+use chairwright_resistance::withdrawal::{Fastener, Into, reference, ultimate, with_shear, withdrawal};
 use chairwright_resistance::wood::{Duration, Service};
 
 const PER_INCH: f64 = LBF / INCH;
@@ -57,4 +57,30 @@ fn bite_and_lead() {
     near(out.penetration, 0.038, 1e-12);
     near(lead_hole(0.0030, false), 0.0021, 1e-12);
     near(lead_hole(0.0030, true), 0.0027, 1e-12);
+}
+
+/// NDS 11.4 by hand, load at 45° (from memory). Screw that carries 100 N either way: 100² / (100/2 + 100/2) = 100 N; nail:
+/// 100² / (2 × 100 × 0.7071) = 70.71 N. Screw, 100 N aside and 500 N out: 50 000 / (500/2 + 100/2) = 166.7 N, but
+/// 141.4 N already put its 100 N aside.
+#[test]
+fn aslant() {
+    let (hundred, much) = (allowed(100.0), allowed(500.0));
+    let at = |load: f64, f, pull| {
+        let part = load * 0.5_f64.sqrt();
+        with_shear(f, (part, pull), (-part, &hundred)).0
+    };
+    near(at(100.0, Fastener::WoodScrew, &hundred), 1.0, 1e-12);
+    near(at(100.0, Fastener::Lag, &hundred), 1.0, 1e-12);
+    near(at(70.7107, Fastener::Nail, &hundred), 1.0, 1e-5);
+    // 20 N of 100 and of 500 by a screw: 0.1414 of each part; 20/166.7 = 0.12 by the rule.
+    near(at(20.0, Fastener::WoodScrew, &much), 0.1414, 5e-5);
+    near(at(141.4214, Fastener::WoodScrew, &much), 1.0, 1e-5);
+    // Along one of them alone it is that share.
+    near(with_shear(Fastener::WoodScrew, (50.0, &much), (0.0, &hundred)).0, 0.1, 1e-12);
+    near(with_shear(Fastener::WoodScrew, (0.0, &much), (50.0, &hundred)).0, 0.5, 1e-12);
+    near(with_shear(Fastener::Nail, (0.0, &much), (0.0, &hundred)).0, 0.0, 0.0);
+    for odd in [f64::NAN, f64::INFINITY] {
+        assert!(with_shear(Fastener::WoodScrew, (odd, &much), (1.0, &hundred)).0.is_infinite());
+        assert!(with_shear(Fastener::Nail, (1.0, &much), (odd, &hundred)).0.is_infinite());
+    }
 }

@@ -6,7 +6,7 @@ use chairwright_resistance::compatible::{Stuff, Touch, Wetness, touching};
 use chairwright_resistance::glue::{Climate, Faces, Glue, Glued, Line, lap, suits};
 use chairwright_resistance::rating::{AxleHeld, RatedFor, rated, wheel};
 use chairwright_resistance::section::{Through, tube_with_hole};
-use chairwright_resistance::{Need, Never, NotKnown, Refusal};
+use chairwright_resistance::{Assumed, Need, Never, NotKnown, Refusal};
 
 fn m8() -> Bolted {
     Bolted { bolt: 0.008, sleeve: None, outer: 0.04216, wall: 0.00356 }
@@ -115,6 +115,12 @@ fn glue_and_climate() {
     let hard = Glued { glue: Glue::Structural, line: Line::SustainedTension, ..glued() };
     assert_eq!(on(hard), Err(Refusal::NotKnown(NotKnown::TensionAcrossGlue)));
     assert!(matches!(on(Glued { cured_at: celsius(9.0), ..glued() }), Err(Refusal::Outside(_))));
+    // EN 204 does not cover heat: its glues are answered for a room only, and said so.
+    assert!(on(glued()).unwrap().assumed.contains(&Assumed::RoomTemperature));
+    let set = on(Glued { glue: Glue::Structural, ..glued() }).unwrap();
+    assert!(
+        !set.assumed.contains(&Assumed::RoomTemperature) && !set.assumed.contains(&Assumed::NonStructuralGlue)
+    );
     let stays = on(Glued { line: Line::SustainedShear, ..glued() }).unwrap();
     assert!(stays.needs.contains(&Need::ScrewsBesideGlue));
 }

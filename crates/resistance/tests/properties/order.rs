@@ -3,8 +3,8 @@
 use super::random::Random;
 use chairwright_resistance::column::{Ends, Strut, strut, wood_column};
 use chairwright_resistance::pvc::{
-    CREEP, Duty, ISO_20C, Life, STRENGTH, US_73F, Wall, allowable_bending, cycles, duration_factor, factor,
-    life, repeated_stress,
+    CREEP, Duty, ISO_20C, Life, STRENGTH, TENSILE, US_73F, Wall, allowable_bending, cycles, duration_factor,
+    factor, life, repeated_stress,
 };
 use chairwright_resistance::section::{Through, tube_with_hole};
 use chairwright_resistance::shock::{climb, fall};
@@ -30,7 +30,7 @@ fn heat_never_helps() {
 
 #[test]
 fn time_never_helps() {
-    for law in [&STRENGTH, &CREEP] {
+    for law in [&STRENGTH, &TENSILE, &CREEP] {
         let mut last = 1.0;
         for k in 0..=1000 {
             let f = duration_factor(law, law.long * libm::pow(10.0, f64::from(k) / 100.0 - 10.0)).unwrap();

@@ -181,8 +181,8 @@ fn distance_of_segments() {
             Shank { from: point(), to: point(), diameter: 0.0 },
             Shank { from: point(), to: point(), diameter: 0.0 },
         );
-        let d = axis_distance(&a, &b);
-        close(d, axis_distance(&b, &a), 1.0);
+        let d = axis_distance(&a, &b).unwrap();
+        close(d, axis_distance(&b, &a).unwrap(), 1.0);
         let at =
             |s: &Shank, t: f64| -> [f64; 3] { std::array::from_fn(|k| s.from[k] + t * (s.to[k] - s.from[k])) };
         let mut least = f64::INFINITY;
