@@ -6,6 +6,7 @@
 //! up to 1 in 12, doors of 815 mm. Scenario numbers are worked out by hand beside each test.
 
 use crate::{clean, degrees, figure, with};
+use chairwright_diagnostics::{Family, Severity};
 use chairwright_driver::{Compilation, Options, compile};
 use chairwright_tests::{Disk, Memory, root};
 
@@ -16,7 +17,11 @@ fn reference(settings: &[(&str, &str)]) -> Compilation {
     world.0.insert("shop.csv".to_owned(), book.to_owned());
     let settings = settings.iter().map(|(n, v)| ((*n).to_owned(), (*v).to_owned())).collect();
     let (_, c) = compile(&world, "main.chair", &Options { settings, ..Options::default() });
-    assert!(!c.has_errors(), "{:?}", c.problems.iter().map(|p| &p.headline).collect::<Vec<_>>());
+    // a chair for its sizes alone: its parts are not joined, and nobody asks whether they hold
+    let errors =
+        c.problems.iter().filter(|p| p.severity == Severity::Error && p.code.family != Family::Strength);
+    let said: Vec<&String> = errors.map(|p| &p.headline).collect();
+    assert!(said.is_empty(), "{said:?}");
     c
 }
 
