@@ -33,7 +33,8 @@ pub const CAUTION: &[&str] = &[
     "This is a computed plan, not a test and not a fitting. A wrong chair can hurt: let somebody \
      trained in seating check the fit, and load, tilt and brake-test the empty chair before \
      anyone sits in it.",
-    "Strength is computed, not tested: see DOES IT HOLD and what is not checked there. Not checked here: wear, clearances between moving parts, \
-     finger gaps, brakes, behaviour in motion, skin and posture. Slopes are those of a rigid body \
-     and no ISO 7176-1 result. Local codes and licensed practice decide.",
+    "Strength, clearances, finger gaps, brakes and slopes are computed from the drawing, not tested; what is not checked of \
+     strength stands under DOES IT HOLD. Not checked at all: wear, caster flutter, folding parts, behaviour in motion, \
+     pressure on skin, posture over hours. Slopes are those of a rigid body and no ISO 7176-1 result. Local codes and \
+     licensed practice decide.",
 ];
