@@ -153,6 +153,49 @@ fn two_tipping_angles_give_the_centre_of_mass() {
     assert!(invert(0.3, 0.3, 0.3).is_none() && invert(0.3, 0.2, 0.3).is_none());
 }
 
+/// The tipping test of the built chair takes the place of the plan's slopes, by the least of its readings; the plan stays
+/// beside it, and the other slopes are the least that the readings leave open.
+#[test]
+fn a_built_chair_beside_its_plan() {
+    let folder = root().join("examples/lane_ramp");
+    let read = |file: &str| std::fs::read_to_string(folder.join(file)).unwrap();
+    let compiled = |extra: &str| {
+        let text = format!("{}{extra}", read("plan.chair"));
+        let world =
+            Memory::of(&text).with("parts.chair", &read("parts.chair")).with("prices.csv", &read("prices.csv"));
+        compile(&world, "main.chair", &Options::default()).1
+    };
+    let plan = compiled("");
+    let exact = compiled("\nas_built { rear_locked = 12 deg, rear_free = 21 deg }\n");
+    let rough = compiled("\nas_built { rear_locked = 12 deg ± 1 deg, rear_free = 21 deg ± 1 deg }\n");
+    let locked = &exact.checked.compared[0];
+    assert_eq!(locked.figure, "tip.rear.locked");
+    assert!((locked.plan.unwrap() - figure(&plan, "tip.rear.locked")).abs() < 1e-12);
+    assert!((degrees(&rough, "tip.rear.locked") - 11.0).abs() < 1e-9);
+    // x = h tan 12, h = 305 tan 21 / (tan 21 - tan 12) = 305 x 0.38386 / 0.17131 = 683.4 mm
+    assert!((figure(&exact, "com.built.height") - 0.6834).abs() < 0.0003);
+    assert!((figure(&exact, "com.built.ahead") - 0.1453).abs() < 0.0002);
+    for name in ["tip.forward.locked", "tip.side", "tip.rear.locked.leaning"] {
+        assert!(figure(&rough, name) < figure(&exact, name) - 1e-4, "{name}");
+    }
+}
+
+/// A reason that no state needs is called idle when all variations are looked at; one that a state needs is not.
+#[test]
+fn an_idle_reason_is_found_in_all_variations() {
+    let base = std::fs::read_to_string(root().join("examples/highland_school/highland_school.chair")).unwrap();
+    let idle = |text: &str| {
+        let folder = root().join("examples/highland_school");
+        let read = |file: &str| std::fs::read_to_string(folder.join(file)).unwrap();
+        let world =
+            Memory::of(text).with("parts.chair", &read("parts.chair")).with("prices.csv", &read("prices.csv"));
+        let (_, all) = compile_all(&world, "main.chair");
+        all.iter().flat_map(|c| &c.problems).filter(|p| p.code.name == "idle-deviation").count()
+    };
+    assert_eq!(idle(&base), 0);
+    assert_eq!(idle(&format!("{base}deviation seat.depth because \"trial\" by \"builder\"\n")), 1);
+}
+
 /// Common practice, no source: the bare frame of an adult outdoor chair in pipe and sheet weighs about
 /// 10 kg (22 lb).
 #[test]

@@ -17,8 +17,8 @@ pub mod room;
 mod sizes;
 mod weigh;
 
-pub use balance::{Built, CURVE, Compared, Exit, exit_distance, invert, tip_angle};
-pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, seat_rider};
+pub use balance::{CURVE, Compared, Exit, exit_distance, invert, tip_angle};
+pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, seat_rider};
 pub use clear::{Doubt, Shift, Struck, Trouble, Way};
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, Measured, Reach, SkinFlag};
@@ -46,8 +46,6 @@ pub struct Checked {
     pub compared: Vec<Compared>,
     /// Figures whose rule of fit is kept.
     pub kept: Vec<&'static str>,
-    /// Where the built chair balances, if it was tried.
-    pub built: Option<Built>,
     /// What became of the margins of the use profile.
     pub margins: Vec<Margin>,
     /// Every figure that could be computed.
@@ -62,7 +60,11 @@ pub struct Checked {
 #[must_use]
 pub fn check(design: &Design, frame: &Frame) -> Checked {
     let mut out = at_rest(design, frame);
-    balance::measured(design, &mut out);
+    if let Some(as_built) = &design.as_built {
+        // the tipping test has moved the centre of mass by now: the plan is worked out without it
+        let plan = at_rest(&Design { as_built: None, ..design.clone() }, frame);
+        balance::measured(design, as_built, &plan.figures, &mut out);
+    }
     if !design.unridden {
         margins::margins(design, &mut out);
     }
@@ -81,6 +83,7 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     }
     origins(design, &mut out.problems);
     measures::odd(design, &mut out.problems);
+    measures::unused(design, &mut out.assumptions);
     out.rider = seat_rider(design, &mut out.assumptions, &mut out.problems);
     let total = match &out.rider {
         Some(rider) => {

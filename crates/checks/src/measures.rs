@@ -22,6 +22,18 @@ const USUAL: &[(&str, f64, f64)] = &[
     ("shoulder_width", 0.15, 0.80),
 ];
 
+/// Measures that are kept for whoever fits the chair, and that nothing is worked out from yet.
+const UNUSED: &[&str] =
+    &["grip", "hand_width", "head_height", "chest_width", "knee_width", "liked_seat_height", "elbow_height"];
+
+/// Says which of the given measures go into nothing.
+pub(crate) fn unused(design: &Design, assumptions: &mut Vec<String>) {
+    let given: Vec<&str> = UNUSED.iter().copied().filter(|k| design.rider.get(k).is_some()).collect();
+    if !given.is_empty() {
+        assumptions.push(format!("given, and used by nothing yet: rider.{}", given.join(", rider.")));
+    }
+}
+
 pub(crate) fn odd(design: &Design, problems: &mut Vec<Problem>) {
     for known in &design.known {
         let Some(key) = known.name.strip_prefix("rider.") else { continue };

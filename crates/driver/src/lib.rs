@@ -46,7 +46,7 @@ use chairwright_diagnostics::{Diagnostic, Problems, Severity, Sources, Span, set
 use chairwright_frame::Frame;
 use chairwright_language::{Choice, Setting, Verdict};
 use chairwright_making::CutRow;
-use chairwright_quantity::{Dimension, Display, Quantity};
+use chairwright_quantity::{Display, Quantity};
 use std::collections::BTreeMap;
 
 /// Why a text could not be read.
@@ -74,7 +74,7 @@ pub trait World {
 }
 
 /// What to compile.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default)]
 pub struct Options {
     /// The variant; `None` for the base design.
     pub variant: Option<String>,
@@ -206,7 +206,7 @@ pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>)
             if adjusted {
                 next.problems.retain(|p| !OF_ONE_SETTING.contains(&p.code.name));
             }
-            if options != Options::default() {
+            if variant.is_some() || options.situation != Situation::default() {
                 next.problems.retain(|p| p.code.name != "idle-deviation");
             }
             let seen = || all.iter().flat_map(|c| &c.problems);
@@ -254,16 +254,6 @@ fn untried(singly: bool, count: usize) -> Option<Diagnostic> {
         Diagnostic::new("cannot-tell", "not all adjustments were tried together")
             .note("there are too many stops; each dimension was tried alone, the others as drawn")
             .help("give some of them fewer stops, or check the combinations that are used as variants")
-    })
-}
-
-/// The grown rider's lengths and mass, which demands are held against in place of today's.
-fn measures(design: &Design) -> impl Iterator<Item = (String, Quantity)> {
-    const STEADY: [&str; 7] = ["age", "after", "grown", "push_force", "flexion", "lean", "ankle"];
-    let own = design.rider.measures.iter().filter(|(k, _)| !STEADY.iter().any(|s| k.contains(s)));
-    own.map(|(k, v)| {
-        let dimension = if k.contains("mass") { Dimension::MASS } else { Dimension::LENGTH };
-        (format!("rider.{k}"), Quantity::from_si(*v, dimension))
     })
 }
 
@@ -380,7 +370,9 @@ impl Project {
         let mut values: BTreeMap<String, Quantity> =
             figures.0.iter().map(|(k, f)| (k.clone(), f.value)).collect();
         if growing {
-            values.extend(measures(&design));
+            // demands are held against the grown rider, not today's
+            let own = chairwright_checks::grown(&design.rider);
+            values.extend(own.map(|(k, si, d)| (format!("rider.{k}"), Quantity::from_si(si, d))));
         }
         let (verdicts, judged) = program.judge(&values);
         out.problems.extend(judged);

@@ -2,7 +2,7 @@
 
 use crate::{Compilation, Options, Project};
 use chairwright_design::Design;
-use chairwright_frame::Frame;
+use chairwright_frame::{Cut, Frame, Piece};
 use chairwright_language::{Choice, Situation};
 use chairwright_quantity::Quantity;
 
@@ -61,13 +61,9 @@ impl Project {
                 (before.value != p.value).then(|| (p.name.clone(), before.value.clone(), p.value.clone()))
             })
             .collect();
-        let cut = |c: &Compilation| -> Vec<(String, String)> {
-            let stock = |p: &chairwright_frame::Piece| c.design.stocks[p.stock].name.clone();
-            c.frame
-                .pieces
-                .iter()
-                .map(|p| (p.name.clone(), format!("{} {:?}", stock(p), rounded(&p.cut))))
-                .collect()
+        let cut = |c: &Compilation| -> Vec<(String, String, Vec<i64>)> {
+            let row = |p: &Piece| (p.name.clone(), c.design.stocks[p.stock].name.clone(), rounded(&p.cut));
+            c.frame.pieces.iter().map(row).collect()
         };
         let (before, after) = (cut(here), cut(there));
         let pieces: Vec<String> = after.iter().filter(|p| !before.contains(p)).map(|p| p.0.clone()).collect();
@@ -113,13 +109,11 @@ fn anew(here: &Compilation, there: &Compilation, pieces: &[String]) -> (Design, 
 }
 
 /// Sizes to a tenth of a millimetre, so that what only computes otherwise is no other piece.
-fn rounded(cut: &chairwright_frame::Cut) -> Vec<i64> {
+fn rounded(cut: &Cut) -> Vec<i64> {
     #[allow(clippy::cast_possible_truncation)]
     let tenth = |v: f64| (v * 1e4).round() as i64;
     match cut {
-        chairwright_frame::Cut::Length(l) | chairwright_frame::Cut::Band(l) => vec![tenth(*l)],
-        chairwright_frame::Cut::Sheet { outline } => {
-            outline.iter().flat_map(|(x, y)| [tenth(*x), tenth(*y)]).collect()
-        }
+        Cut::Length(l) | Cut::Band(l) => vec![tenth(*l)],
+        Cut::Sheet { outline } => outline.iter().flat_map(|(x, y)| [tenth(*x), tenth(*y)]).collect(),
     }
 }

@@ -54,6 +54,14 @@ struct ContactJson {
     gap: f64,
 }
 
+/// A wheel that does not swivel, in the settled pose.
+#[derive(Serialize)]
+struct WheelJson {
+    name: String,
+    at: Point,
+    radius: f64,
+}
+
 /// A caster in the settled pose.
 #[derive(Serialize)]
 struct CasterJson {
@@ -73,7 +81,7 @@ pub(crate) struct BalanceJson {
     masses: Vec<MassJson>,
     contacts: Vec<ContactJson>,
     casters: Vec<CasterJson>,
-    axle_height: f64,
+    wheels: Vec<WheelJson>,
     /// Slope that tips the chair by the way down, from straight ahead over the left, in even steps.
     curve: Vec<f64>,
 }
@@ -110,14 +118,13 @@ pub(crate) fn balance(c: &Compilation) -> Option<BalanceJson> {
         radius: k.radius,
         width: k.width,
     });
-    #[allow(clippy::cast_precision_loss)]
-    let n = c.design.wheels.len().max(1) as f64;
-    let axle_height = c.design.wheels.iter().map(|w| settled.pose.place(w.at).z).sum::<f64>() / n;
+    let wheels =
+        c.design.wheels.iter().map(|w| WheelJson { name: w.name.clone(), at: place(w.at), radius: w.radius });
     Some(BalanceJson {
         masses: bodies.chain(rider).chain(carried).collect(),
         contacts: contacts.collect(),
         casters: casters.collect(),
-        axle_height,
+        wheels: wheels.collect(),
         curve: c.checked.curve.clone(),
     })
 }

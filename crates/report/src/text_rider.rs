@@ -20,7 +20,7 @@ pub(crate) fn slopes(c: &Compilation, w: &mut Writer) {
     ten(c, w);
     let mut rows: Vec<(String, String)> = Vec::new();
     if let (Some(a), Some(toward)) = (c.figures.si("tip.any"), c.figures.si("direction.tip.any")) {
-        rows.push((format!("in the worst direction, {} of straight ahead", way(toward)), angle(c, a)));
+        rows.push((format!("in the worst direction, {}", way(toward)), angle(c, a)));
     }
     for (figure, f) in &c.figures.0 {
         if figure.ends_with(".leaning") {
@@ -69,13 +69,14 @@ fn ten(c: &Compilation, w: &mut Writer) {
     w.table(&table);
 }
 
-/// A direction in words: degrees to the left or right.
+/// A direction in words.
 fn way(toward: f64) -> String {
     let degrees = toward.to_degrees().round();
-    if degrees > 180.0 {
-        format!("{:.0} deg to the right", 360.0 - degrees)
-    } else {
-        format!("{degrees:.0} deg to the left")
+    match degrees {
+        0.0 => "straight ahead".to_owned(),
+        180.0 => "straight back".to_owned(),
+        d if d > 180.0 => format!("{:.0} deg to the right of straight ahead", 360.0 - d),
+        d => format!("{d:.0} deg to the left of straight ahead"),
     }
 }
 

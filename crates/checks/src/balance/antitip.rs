@@ -9,10 +9,9 @@ use crate::problem::{AntiTipFault, Problem};
 use chairwright_design::{Design, Item, ItemKind, Vec3};
 use chairwright_frame::Settled;
 
-pub(super) fn anti_tip(design: &Design, settled: &Settled, all: &Loading, out: &mut Checked) {
+pub(super) fn anti_tip(design: &Design, settled: &Settled, loadings: &[Loading], out: &mut Checked) {
     let devices: Vec<&Item> = design.items.iter().filter(|i| i.kind == ItemKind::AntiTip).collect();
     let axle = axle_middle(design, settled);
-    let wheels = all.total.mass - all.sprung.mass;
     let mut least: Option<(f64, f64)> = None;
     for device in &devices {
         let at = settled.pose.place(device.at) - axle;
@@ -26,11 +25,8 @@ pub(super) fn anti_tip(design: &Design, settled: &Settled, all: &Loading, out: &
             out.problems.push(Problem::AntiTip { fault, name: device.name.clone(), origin: device.origin });
             continue;
         };
-        // everything but the rear wheels turns with it
-        let body = nose_up(all.sprung.centre - axle, turn);
-        let com = (body * all.sprung.mass) * (1.0 / (all.sprung.mass + wheels)) + axle;
         let contact = nose_up(at, turn).x + axle.x;
-        let slope = tip_angle(com.x - contact, com.z);
+        let slope = loadings.iter().map(|l| on_it(l, axle, turn, contact)).fold(f64::INFINITY, f64::min);
         if least.is_none_or(|(_, s)| slope < s) {
             least = Some((turn, slope));
         }
@@ -57,6 +53,13 @@ pub(super) fn anti_tip(design: &Design, settled: &Settled, all: &Loading, out: &
         let fault = AntiTipFault::Missing { profile: profile.name.clone() };
         out.problems.push(Problem::AntiTip { fault, name: String::new(), origin: profile.origin });
     }
+}
+
+/// The slope that tips the chair over a contact, turned back about its axle: everything but the rear wheels turns.
+fn on_it(loading: &Loading, axle: Vec3, turn: f64, contact: f64) -> f64 {
+    let body = nose_up(loading.sprung.centre - axle, turn);
+    let com = body * (loading.sprung.mass / loading.total.mass) + axle;
+    tip_angle(com.x - contact, com.z)
 }
 
 /// What is wrong with a device while all wheels stand.

@@ -5,25 +5,15 @@
 //! own mass lies on the axle and drops out of the second.) So h = R·tan b / (tan b − tan a) and x = h·tan a. With only the
 //! first angle the planned height is kept.
 
-use super::{A, L, Loading};
+use super::{A, L};
 use crate::Checked;
+use crate::figure::Figures;
 use crate::problem::Problem;
-use chairwright_design::{Design, Vec3};
+use chairwright_design::{AsBuilt, Design, Origin, Vec3};
 use chairwright_quantity::Dimension;
 
 /// A built chair whose centre of mass lies further than this from the plan's is another chair. Common practice, no source.
 const FAR: f64 = 0.03;
-
-/// The centre of mass as the tipping test of the built chair has it.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub struct Built {
-    /// Ahead of the rear axle, in metres.
-    pub ahead: f64,
-    /// Above the ground.
-    pub height: f64,
-    /// Half the span of the height that the tolerances of the angles leave open.
-    pub height_open: f64,
-}
 
 /// Inverts the two angles; `None` where they do not belong to one chair.
 #[must_use]
@@ -36,62 +26,55 @@ pub fn invert(locked: f64, free: f64, axle: f64) -> Option<(f64, f64)> {
     Some((height * a, height))
 }
 
-/// What must be added to the planned centre of mass of the chair and its rider alone.
-pub(super) fn correction(design: &Design, tested: &Loading, axle: Vec3, out: &mut Checked) -> Option<Vec3> {
-    let as_built = design.as_built.as_ref()?;
-    let angle = |key: &str| as_built.values.get(key).map(|v| (v.low, v.high, f64::midpoint(v.low, v.high)));
-    let locked = angle("rear_locked");
-    let free = angle("rear_free");
-    let plan = tested.total.centre;
-    let (locked, built) = match (locked, free) {
-        (Some(locked), Some(free)) => {
-            let Some((ahead, height)) = invert(locked.2, free.2, axle.z) else {
-                out.problems.push(Problem::BuiltImpossible {
-                    locked: locked.2,
-                    free: free.2,
-                    origin: as_built.origin,
-                });
-                return None;
-            };
-            let ends = [(locked.0, free.1), (locked.1, free.0)].map(|(a, b)| invert(a, b, axle.z));
-            let open = match ends {
-                [Some(low), Some(high)] => (high.1 - low.1).abs() / 2.0,
-                _ => f64::INFINITY,
-            };
-            (locked, Built { ahead: ahead + axle.x, height, height_open: open })
-        }
-        (Some(locked), None) => {
-            let ahead = plan.z * libm::tan(locked.2) + axle.x;
-            out.assumptions.push(
-                "as built: only one tipping angle was measured, the height of the centre of mass is the plan's"
-                    .to_owned(),
-            );
-            (locked, Built { ahead, height: plan.z, height_open: 0.0 })
-        }
-        _ => return None,
+/// What must be added to the planned centre of mass of the chair and its rider alone: by the middle of the readings
+/// first, then by the ends of their tolerances. Nothing where the built chair was not tipped.
+pub(super) fn corrections(design: &Design, plan: Vec3, axle: Vec3, out: &mut Checked) -> Vec<Vec3> {
+    let Some(as_built) = &design.as_built else { return Vec::new() };
+    let (Some(locked), free) = (as_built.values.get("rear_locked"), as_built.values.get("rear_free")) else {
+        return Vec::new();
     };
-    let by = Vec3::new(built.ahead - plan.x, 0.0, built.height - plan.z);
-    let inputs = [("tip.rear.locked as measured", locked.2, A), ("height of the axle", axle.z, L)];
+    let shift = |(ahead, height): (f64, f64)| Vec3::new(ahead + axle.x - plan.x, 0.0, height - plan.z);
+    let Some(free) = free else {
+        let said =
+            "as built: only one tipping angle was measured, the height of the centre of mass is the plan's";
+        out.assumptions.push(said.to_owned());
+        let ends = [locked.mid(), locked.low, locked.high];
+        let all = ends.iter().map(|a| shift((plan.z * libm::tan(*a), plan.z))).collect();
+        return tell(all, (locked.mid(), plan, axle), as_built.origin, out);
+    };
+    let Some(middle) = invert(locked.mid(), free.mid(), axle.z) else {
+        let (locked, free, origin) = (locked.mid(), free.mid(), as_built.origin);
+        out.problems.push(Problem::BuiltImpossible { locked, free, origin });
+        return Vec::new();
+    };
+    let ends =
+        [(locked.low, free.low), (locked.low, free.high), (locked.high, free.low), (locked.high, free.high)];
+    let ends = ends.iter().filter_map(|(a, b)| invert(*a, *b, axle.z));
+    let all = std::iter::once(middle).chain(ends).map(shift).collect();
+    tell(all, (locked.mid(), plan, axle), as_built.origin, out)
+}
+
+/// Puts the corrected centre of mass among the figures, and says so where it is another chair's.
+fn tell(
+    all: Vec<Vec3>,
+    (locked, plan, axle): (f64, Vec3, Vec3),
+    origin: Origin,
+    out: &mut Checked,
+) -> Vec<Vec3> {
+    let by = all[0];
+    let inputs = [("tip.rear.locked as measured", locked, A), ("height of the axle", axle.z, L)];
     let source = "rigid body statics, inverted from the tipping test of the built chair";
     let figures = &mut out.figures;
-    figures.put("com.built.ahead", (built.ahead, L), "h x tan(locked)", source, &inputs);
-    figures.put(
-        "com.built.height",
-        (built.height, L),
-        "R tan(free) / (tan(free) - tan(locked))",
-        source,
-        &inputs,
-    );
+    figures.put("com.built.ahead", (plan.x + by.x, L), "h x tan(locked)", source, &inputs);
+    let formula = "R tan(free) / (tan(free) - tan(locked))";
+    figures.put("com.built.height", (plan.z + by.z, L), formula, source, &inputs);
     if by.norm() > FAR {
-        out.problems.push(Problem::BuiltDiffers {
-            ahead: by.x,
-            up: by.z,
-            open: built.height_open,
-            origin: as_built.origin,
-        });
+        let heights = || all.iter().map(|b| b.z);
+        let open =
+            (heights().fold(f64::NEG_INFINITY, f64::max) - heights().fold(f64::INFINITY, f64::min)) / 2.0;
+        out.problems.push(Problem::BuiltDiffers { ahead: by.x, up: by.z, open, origin });
     }
-    out.built = Some(built);
-    Some(by)
+    all
 }
 
 /// One figure of the plan beside what was measured on the built chair.
@@ -121,34 +104,22 @@ const FIGURES: [(&str, &str, Dimension); 11] = [
 ];
 
 /// Puts what was measured in the place of what was planned: slopes that tip by their least reading, sizes and masses by
-/// their greatest. What rides along was not in the test, so a slope that is less with it stays.
-pub(crate) fn measured(design: &Design, out: &mut Checked) {
-    let Some(as_built) = &design.as_built else { return };
+/// their greatest. What rides along was not in the test, so a slope that is less with it stays. `plan` has the figures without the
+/// test.
+pub(crate) fn measured(design: &Design, as_built: &AsBuilt, plan: &Figures, out: &mut Checked) {
     for (key, figure, dimension) in FIGURES {
         let Some(band) = as_built.values.get(key) else { continue };
-        let plan = out.figures.si(figure);
-        let slope = figure.starts_with("tip.");
-        let value = match (slope, plan) {
-            (true, Some(plan)) if !design.carried.is_empty() => band.low.min(plan),
-            (true, _) => band.low,
-            (false, _) if band.low < 0.0 => {
-                if band.low.abs() > band.high {
-                    band.low
-                } else {
-                    band.high
-                }
-            }
-            (false, _) => band.high,
+        let value = match out.figures.si(figure) {
+            // what rides along may tip it sooner than the test did
+            Some(now) if figure.starts_with("tip.") && !design.carried.is_empty() => band.low.min(now),
+            _ if figure.starts_with("tip.") => band.low,
+            _ if band.low.abs() > band.high.abs() => band.low,
+            _ => band.high,
         };
+        let plan = plan.si(figure);
         out.compared.push(Compared { figure, plan, built: (band.low, band.high) });
         let inputs = plan.map(|p| ("as planned", p, dimension));
-        let source = "measured on the built chair";
-        out.figures.put(
-            figure,
-            (value, dimension),
-            "as measured on the built chair",
-            source,
-            inputs.as_slice(),
-        );
+        let formula = "as measured on the built chair";
+        out.figures.put(figure, (value, dimension), formula, "measured on the built chair", inputs.as_slice());
     }
 }

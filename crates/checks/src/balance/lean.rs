@@ -1,12 +1,11 @@
 //! Slopes that tip the chair while the rider leans out of it.
 
 use super::swivel::Contacts;
-use super::{A, L, STATICS, axle_middle, tip_angle};
+use super::{axle_middle, loadings, moved, put_least};
 use crate::Checked;
 use crate::problem::Problem;
-use crate::weigh::weigh;
 use chairwright_design::{Design, Vec3};
-use chairwright_frame::{Frame, Group, Settled};
+use chairwright_frame::{Frame, Settled};
 use std::f64::consts::PI;
 
 const DEGREE: f64 = PI / 180.0;
@@ -45,40 +44,38 @@ pub(super) fn leaning(
     design: &Design,
     frame: &Frame,
     settled: &Settled,
-    (contacts, by): (&Contacts, Vec3),
+    (contacts, shifts): (&Contacts, &[Vec3]),
     out: &mut Checked,
 ) {
     let Some(rider) = &out.rider else { return };
-    let given = |m: &str| design.rider.get(m);
     let usual = |m: &str| USUAL.iter().find(|(n, _)| *n == m).map_or(0.0, |(_, a)| *a);
-    let assumed: Vec<String> = USUAL
-        .iter()
-        .filter(|(m, _)| given(m).is_none())
-        .map(|(m, a)| format!("rider.{m}: {:.0} deg, a usual reach (common practice, no source)", a / DEGREE))
-        .collect();
-    let carried = || design.carried.iter().map(|c| (c.mass, c.at));
+    let axle = axle_middle(design, settled);
     for way in &WAYS {
-        let lean = given(way.measure).unwrap_or_else(|| usual(way.measure));
-        let segments = rider.leaning(way.axis, lean);
-        let all = frame.bodies.iter().map(|b| (b.mass, b.centre));
-        let com = settled.pose.place(weigh(all.chain(segments.iter().copied()).chain(carried())).centre) + by;
-        let t = contacts.span((com.x, com.y), way.down).least;
-        let inputs = [("distance", t, L), ("height", com.z, L), ("lean", lean, A)];
+        let lean = design.rider.get(way.measure).unwrap_or_else(|| usual(way.measure));
+        let planned = loadings(design, frame, settled, &rider.leaning(way.axis, lean));
+        let loadings = moved(&planned, shifts, false);
         let formula =
             "atan(distance to the edge of the contacts / height), head, arms and trunk turned about the hips";
-        out.figures.put(way.figure, (tip_angle(t, com.z), A), formula, STATICS, &inputs);
-        judge(design, way, lean, tip_angle(t, com.z), &mut out.problems);
+        put_least(way.figure, formula, &loadings, &mut out.figures, |l| {
+            let com = l.total.centre;
+            (contacts.span((com.x, com.y), way.down).least, com.z)
+        });
         if way.measure == "lean_back" {
-            let bodies = frame.bodies.iter().filter(|b| b.group != Group::Wheel).map(|b| (b.mass, b.centre));
-            let sprung = weigh(bodies.chain(segments.iter().copied()).chain(carried()));
-            let com = settled.pose.place(sprung.centre) + by - axle_middle(design, settled);
-            let inputs = [("distance", com.x, L), ("height above axle", com.z, L), ("lean", lean, A)];
             let formula =
                 "atan(distance to the axle / height above it), head, arms and trunk turned about the hips";
-            out.figures.put("tip.rear.free.leaning", (tip_angle(com.x, com.z), A), formula, STATICS, &inputs);
+            put_least("tip.rear.free.leaning", formula, &loadings, &mut out.figures, |l| {
+                (l.sprung.centre.x - axle.x, l.sprung.centre.z - axle.z)
+            });
         }
+        let has = out.figures.si(way.figure).unwrap_or(0.0);
+        judge(design, way, lean, has, &mut out.problems);
     }
-    out.assumptions.extend(assumed);
+    let assumed = USUAL.iter().filter(|(m, _)| design.rider.get(m).is_none());
+    out.assumptions.extend(
+        assumed.map(|(m, a)| {
+            format!("rider.{m}: {:.0} deg, a usual reach (common practice, no source)", a / DEGREE)
+        }),
+    );
 }
 
 /// Leaning must not tip the chair on the slopes that the path has.

@@ -15,7 +15,7 @@ mod lean;
 mod swivel;
 
 pub(crate) use built::measured;
-pub use built::{Built, Compared, invert};
+pub use built::{Compared, invert};
 pub use edge::{Exit, exit_distance, tip_angle};
 
 use crate::Checked;
@@ -37,6 +37,8 @@ pub const CURVE: usize = 72;
 struct Loading {
     /// What rides along, in words; empty for nothing.
     with: String,
+    /// Whether its slopes have names of their own.
+    named: bool,
     /// Everything.
     total: Mass,
     /// Everything but the rear wheels.
@@ -44,10 +46,10 @@ struct Loading {
 }
 
 impl Loading {
-    /// Moves the centre of mass of chair and rider, of this mass, without what rides along.
-    fn shift(&mut self, by: Vec3, mass: f64) {
-        self.total.centre += by * (mass / self.total.mass);
-        self.sprung.centre += by * (mass / self.sprung.mass);
+    /// The same with the centre of mass of chair and rider, of this mass, moved; what rides along stays.
+    fn shifted(&self, by: Vec3, mass: f64, named: bool) -> Loading {
+        let moved = |m: Mass| Mass { centre: m.centre + by * (mass / m.mass), ..m };
+        Loading { with: self.with.clone(), named, total: moved(self.total), sprung: moved(self.sprung) }
     }
 
     fn words(&self) -> String {
@@ -62,13 +64,12 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     figures.put("com.chair.height", (empty.z, L), "centre of mass above the ground", STATICS, &[]);
     let Some(rider) = &out.rider else { return };
     let segments: Vec<(f64, Vec3)> = rider.segments.iter().map(|s| (s.mass, s.centre)).collect();
-    let mut loadings = loadings(design, frame, settled, &segments);
-    // the built chair's own tipping test corrects the plan
-    let axle = axle_middle(design, settled);
-    let by = loadings.first().and_then(|tested| built::correction(design, tested, axle, out));
-    let by = by.unwrap_or_default();
-    let mass = loadings.first().map_or(0.0, |l| l.total.mass);
-    loadings.iter_mut().for_each(|l| l.shift(by, mass));
+    let planned = loadings(design, frame, settled, &segments);
+    let Some(alone) = planned.first().map(|l| l.total) else { return };
+    // the built chair's own tipping test corrects the plan; each slope is the least that its tolerances leave open
+    let shifts = built::corrections(design, alone.centre, axle_middle(design, settled), out);
+    let shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
+    let loadings = moved(&planned, &shifts, true);
     let Some(all) = loadings.last() else { return };
     let figures = &mut out.figures;
     let com = all.total.centre;
@@ -79,10 +80,17 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let contacts = Contacts::new(design, settled);
     rear(design, settled, &loadings, figures);
     around(design, &contacts, &loadings, figures);
-    out.curve = curve(&contacts, com);
-    least_of_all(&out.curve, &contacts, com, &mut out.figures);
-    lean::leaning(design, frame, settled, (&contacts, by), out);
-    antitip::anti_tip(design, settled, all, out);
+    curve(&contacts, &loadings, out);
+    lean::leaning(design, frame, settled, (&contacts, &shifts), out);
+    antitip::anti_tip(design, settled, &loadings, out);
+}
+
+/// The loadings moved by each of several shifts of chair and rider, the first shift last; only that one may have slopes with
+/// names of their own.
+fn moved(planned: &[Loading], shifts: &[Vec3], named: bool) -> Vec<Loading> {
+    let mass = planned.first().map_or(0.0, |l| l.total.mass);
+    let by = |i: usize, named: bool| planned.iter().map(move |l| l.shifted(shifts[i], mass, named));
+    (1..shifts.len()).flat_map(|i| by(i, false)).chain(by(0, named)).collect()
 }
 
 /// Without what rides along, with each of it, and with all of it: the last.
@@ -94,7 +102,7 @@ fn loadings(design: &Design, frame: &Frame, settled: &Settled, segments: &[(f64,
             let bodies = frame.bodies.iter().filter(move |b| wheels || b.group != Group::Wheel);
             place(weigh(bodies.map(|b| (b.mass, b.centre)).chain(extra())))
         };
-        Loading { with, total: part(true), sprung: part(false) }
+        Loading { with, named: true, total: part(true), sprung: part(false) }
     };
     let carried: Vec<(f64, Vec3)> = design.carried.iter().map(|c| (c.mass, c.at)).collect();
     let mut out = vec![loaded(String::new(), &[])];
@@ -144,14 +152,14 @@ fn put_least(
         if least.as_ref().is_none_or(|(a, ..)| angle < *a) {
             least = Some((angle, loading, (t, h)));
         }
-        if loadings.len() > 1 {
+        if loading.named && loadings.iter().any(|l| !l.with.is_empty()) {
             let inputs = [("distance", t, L), ("height", h, L)];
             let own = if loading.with.is_empty() {
                 format!("{name}.alone")
-            } else if design_name(&loading.with) {
-                format!("{name}.with.{}", loading.with)
+            } else if loading.with.contains(' ') {
+                continue; // all of it together has no name
             } else {
-                continue;
+                format!("{name}.with.{}", loading.with)
             };
             figures.put(own, (angle, A), formula, STATICS, &inputs);
         }
@@ -159,10 +167,6 @@ fn put_least(
     let Some((angle, loading, (t, h))) = least else { return };
     let inputs = [("distance", t, L), ("height", h, L)];
     figures.put(name, (angle, A), format!("{formula}{}", loading.words()), STATICS, &inputs);
-}
-
-fn design_name(with: &str) -> bool {
-    !with.contains(' ')
 }
 
 fn rear(design: &Design, settled: &Settled, loadings: &[Loading], figures: &mut Figures) {
@@ -234,27 +238,29 @@ fn directions() -> Vec<edge::Point> {
 }
 
 /// The slope that tips the chair by the way down, wheels locked and casters in their worst swivel: one for each of
-/// [`CURVE`] directions, from straight ahead over the left.
-fn curve(contacts: &Contacts, com: Vec3) -> Vec<f64> {
-    let distances = contacts.roughly((com.x, com.y), &directions());
-    distances.into_iter().map(|t| tip_angle(t, com.z)).collect()
-}
-
-fn least_of_all(curve: &[f64], contacts: &Contacts, com: Vec3, figures: &mut Figures) {
-    let Some((k, _)) = curve.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1)) else { return };
-    let direction = directions()[k];
-    let t = contacts.span((com.x, com.y), direction).least;
+/// [`CURVE`] directions, from straight ahead over the left, each the least of all loadings.
+fn curve(contacts: &Contacts, loadings: &[Loading], out: &mut Checked) {
+    let directions = directions();
+    let mut least = vec![(std::f64::consts::FRAC_PI_2, 0.0, 0.0); directions.len()];
+    for loading in loadings {
+        let com = loading.total.centre;
+        for (slot, t) in least.iter_mut().zip(contacts.least((com.x, com.y), &directions)) {
+            let angle = tip_angle(t, com.z);
+            if angle < slot.0 {
+                *slot = (angle, t, com.z);
+            }
+        }
+    }
+    out.curve = least.iter().map(|l| l.0).collect();
+    let Some((k, (angle, t, h))) = least.iter().enumerate().min_by(|a, b| a.1.0.total_cmp(&b.1.0)) else {
+        return;
+    };
     #[allow(clippy::cast_precision_loss)]
     let toward = k as f64 * std::f64::consts::TAU / CURVE as f64;
-    let inputs = [("distance", t, L), ("height", com.z, L), ("way down, from ahead over the left", toward, A)];
+    let inputs = [("distance", *t, L), ("height", *h, L), ("way down, from ahead over the left", toward, A)];
     let formula =
         "atan(distance to the edge of the contacts / height), the least of all directions by 5 degrees";
-    figures.put("tip.any", (tip_angle(t, com.z), A), formula, STATICS, &inputs);
-    figures.put(
-        "direction.tip.any",
-        (toward, A),
-        "way down that tips it soonest, from ahead over the left",
-        STATICS,
-        &[],
-    );
+    out.figures.put("tip.any", (*angle, A), formula, STATICS, &inputs);
+    let formula = "way down that tips it soonest, from ahead over the left";
+    out.figures.put("direction.tip.any", (toward, A), formula, STATICS, &[]);
 }

@@ -5,8 +5,7 @@
 //! swivels is left out: it is the rise that `stem-leans` reports.
 
 use super::edge::{Point, exit_distance};
-use chairwright_design::Vec3;
-use chairwright_design::{Caster, Design};
+use chairwright_design::{Caster, Design, Vec3};
 use chairwright_frame::{Settled, caster_centre, lowest};
 use std::f64::consts::{FRAC_PI_2, TAU};
 
@@ -98,7 +97,7 @@ impl<'d> Contacts<'d> {
         let mut contacts = self.fixed.clone();
         let start = contacts.len();
         contacts.extend(steps.iter().zip(&self.sweep).map(|(k, s)| s[*k]));
-        let mut step = TAU / STEPS as f64 / 2.0;
+        let mut step = TAU / STEPS as f64;
         while step >= FINE {
             let mut better = false;
             for i in 0..angles.len() {
@@ -122,25 +121,24 @@ impl<'d> Contacts<'d> {
         best
     }
 
-    /// The least distance by the coarse swivels alone, for many directions.
-    pub(super) fn roughly(&self, point: Point, directions: &[Point]) -> Vec<f64> {
-        let mut least = vec![f64::INFINITY; directions.len()];
+    /// The least distance in each of many directions: every second step of each caster, then the search from the best.
+    pub(super) fn least(&self, point: Point, directions: &[Point]) -> Vec<f64> {
         if self.casters.is_empty() {
             return directions.iter().map(|d| exit(point, *d, &self.fixed)).collect();
         }
-        let mut turn = 0_usize;
-        self.coarse(&mut |_, contacts| {
-            // every second step of each caster: 30 degrees
-            turn += 1;
-            let (i, j) = ((turn - 1) / STEPS, (turn - 1) % STEPS);
-            if self.sweep.len() == 2 && (i % 2 == 1 || j % 2 == 1) {
+        let mut best: Vec<(f64, Vec<usize>)> = vec![(f64::INFINITY, Vec::new()); directions.len()];
+        self.coarse(&mut |steps, contacts| {
+            if steps.iter().any(|k| k % 2 == 1) {
                 return;
             }
-            for (slot, d) in least.iter_mut().zip(directions) {
-                *slot = slot.min(exit(point, *d, contacts));
+            for (slot, d) in best.iter_mut().zip(directions) {
+                let t = exit(point, *d, contacts);
+                if t < slot.0 {
+                    *slot = (t, steps.to_vec());
+                }
             }
         });
-        least
+        best.into_iter().zip(directions).map(|(start, d)| self.refine(start, 1.0, point, *d)).collect()
     }
 }
 

@@ -4,6 +4,7 @@
 //! between two measurings, and say so.
 
 use chairwright_design::Rider;
+use chairwright_quantity::Dimension;
 
 /// Growth of a child of two years and more in metres a year where nobody measured it: about 6 cm until the spurt, by trade
 /// articles on growth.
@@ -11,9 +12,34 @@ const YEARLY: f64 = 0.06;
 /// Age from which nobody is taken to grow, in seconds: 18 years.
 const GROWN_UP: f64 = 18.0 * YEAR;
 const YEAR: f64 = 31_557_600.0;
-/// Measures that do not grow with stature: masses, forces, times and angles.
-const STEADY: [&str; 8] =
-    ["mass", "prosthesis_mass", "push_force", "age", "grown", "after", "hip_flexion", "lean"];
+/// What a measure is, as far as growth goes.
+enum Kind {
+    /// It grows with stature.
+    Length,
+    /// The body's own mass grows with its square.
+    Mass,
+    /// Forces, angles, times, and what is worn: it stays.
+    Steady,
+}
+
+fn kind(name: &str) -> Kind {
+    let plain = name.split('.').next().unwrap_or(name);
+    match plain {
+        "mass" => Kind::Mass,
+        "prosthesis_mass" | "push_force" | "age" | "grown" | "after" | "ankle" => Kind::Steady,
+        "hip_flexion" | "knee_flexion" | "lean_forward" | "lean_back" | "lean_side" => Kind::Steady,
+        _ => Kind::Length,
+    }
+}
+
+/// The measures of a rider that grow, in metres and kilograms.
+pub fn grown(rider: &Rider) -> impl Iterator<Item = (&str, f64, Dimension)> {
+    rider.measures.iter().filter_map(|(name, value)| match kind(name) {
+        Kind::Length => Some((name.as_str(), *value, Dimension::LENGTH)),
+        Kind::Mass => Some((name.as_str(), *value, Dimension::MASS)),
+        Kind::Steady => None,
+    })
+}
 
 /// How a rider grows.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -60,17 +86,11 @@ pub fn grow(rider: &mut Rider, assumptions: &mut Vec<String>) {
     };
     let k = growth.factor(after);
     for (name, value) in &mut rider.measures {
-        let plain = name.split('.').next().unwrap_or(name);
-        if name == "mass" {
-            *value *= k * k;
-        } else if name == "age" {
-            *value += after;
-        } else if !STEADY.contains(&plain)
-            && !plain.starts_with("lean")
-            && !plain.ends_with("flexion")
-            && plain != "ankle"
-        {
-            *value *= k;
+        match kind(name) {
+            Kind::Length => *value *= k,
+            Kind::Mass => *value *= k * k,
+            Kind::Steady if name == "age" => *value += after,
+            Kind::Steady => {}
         }
     }
     let yearly = growth.yearly * 1e3;

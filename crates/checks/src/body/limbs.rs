@@ -82,7 +82,7 @@ impl Limbs {
             ));
         }
         let arm_rows = ARM.iter().filter_map(|n| design.body.get(n).cloned()).collect();
-        let shoulder_half = rider.get("shoulder_width").map_or(0.259 * stature / 2.0, |w| w / 2.0);
+        let shoulder_half = super::half_shoulders(rider, stature);
         Some(Limbs { intact: mass / (1.0 - gone), legs, arms, arm_rows, shoulder_half })
     }
 

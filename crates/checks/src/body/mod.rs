@@ -9,7 +9,7 @@ mod grow;
 mod limbs;
 mod posture;
 
-pub use grow::{Growth, grow};
+pub use grow::{Growth, grow, grown};
 pub use limbs::LegEnd;
 
 use crate::problem::Problem;
@@ -95,6 +95,11 @@ impl RiderBody {
 fn turn(v: Vec3, axis: Vec3, angle: f64) -> Vec3 {
     let (s, c) = libm::sincos(angle);
     v * c + axis.cross(v) * s + axis * (axis.dot(v) * (1.0 - c))
+}
+
+/// Half the breadth of the shoulders; by stature where nobody measured it: NYU Technical Report 1166.03 (1966).
+pub(crate) fn half_shoulders(rider: &Rider, stature: f64) -> f64 {
+    rider.get("shoulder_width").unwrap_or(0.259 * stature) / 2.0
 }
 
 pub(crate) const TRUNK: &str = "head, arms and trunk";

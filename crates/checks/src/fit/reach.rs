@@ -4,6 +4,7 @@
 //! rim make a triangle: cos(elbow) = (a² + f² − d²) / (2af). Band of 100 to 120 degrees: J Spinal Cord Med 2005;28(5):434-70.
 
 use super::{A, BODY, L, SIDES};
+use crate::body::half_shoulders;
 use crate::sizes::outer_wheel;
 use crate::{Checked, RiderBody};
 use chairwright_design::{Design, Side, Vec3, Wheel};
@@ -13,8 +14,6 @@ use std::f64::consts::PI;
 const DEGREE: f64 = PI / 180.0;
 /// Elbow angle with the hand on top of the rim.
 pub(crate) const BAND: (f64, f64) = (100.0 * DEGREE, 120.0 * DEGREE);
-/// Shoulder breadth by stature where nobody measured it: NYU Technical Report 1166.03 (1966).
-const BREADTH: f64 = 0.259;
 
 /// One arm at its rim.
 #[derive(Clone, PartialEq, Debug)]
@@ -67,7 +66,7 @@ pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &
         return;
     };
     let stature = rider.get("stature").unwrap_or(0.0);
-    let half = rider.get("shoulder_width").unwrap_or(BREADTH * stature) / 2.0;
+    let half = half_shoulders(rider, stature);
     // along the trunk, so that its height square to the seat is as measured
     let (surface, normal) = body.seat;
     let rise = height - (body.hip - surface).dot(normal);

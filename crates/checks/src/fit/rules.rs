@@ -62,6 +62,12 @@ pub(super) fn judge(design: &Design, seat: &Support, out: &mut Checked) {
     judge.back();
     judge.elbow();
     idle_deviations(design, out);
+    let open = [("side_below_axilla", "side supports"), ("arm_above_elbow", "arm supports")];
+    let open: Vec<&str> = open.iter().filter(|(k, _)| rules.rules.contains_key(*k)).map(|(_, w)| *w).collect();
+    if !open.is_empty() {
+        out.assumptions
+            .push(format!("fit rules not judged, for a drawing has no such part: {}", open.join(", ")));
+    }
 }
 
 /// Deviations from rules that are kept.

@@ -2,6 +2,7 @@
 
 use super::BODY;
 use crate::Checked;
+use crate::body::TRUNK;
 use crate::problem::Problem;
 use chairwright_design::{Design, Shape, Support};
 use chairwright_quantity::Dimension;
@@ -10,8 +11,6 @@ use chairwright_quantity::Dimension;
 const BURNS: f64 = 273.15 + 44.0;
 /// Standard gravity, CGPM 1901.
 const GRAVITY: f64 = 9.806_65;
-/// Head, arms, trunk and thighs rest on the seat: shares of the 2005 handbook table.
-const ON_SEAT: f64 = 0.678 + 2.0 * 0.100;
 
 /// What is risky for the skin.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -48,16 +47,20 @@ pub(super) fn flags(design: &Design, seat: &Support, out: &mut Checked) {
 
 /// The average alone; peaks under the sitting bones are many times higher and want a measuring mat.
 fn average(design: &Design, seat: &Support, out: &mut Checked) {
-    let Some(mass) = design.rider.get("mass") else { return };
-    let (width, depth) =
-        (design.rider.get("hip_width").unwrap_or(seat.width).min(seat.width), (seat.to - seat.from).norm());
+    let Some(rider) = &out.rider else { return };
+    // shanks, feet and what is worn in their place hang on the foot support
+    let sits = |name: &str| name == TRUNK || name.ends_with("thigh");
+    let mass: f64 = rider.segments.iter().filter(|s| sits(&s.name)).map(|s| s.mass).sum();
+    let width = design.rider.get("hip_width").unwrap_or(seat.width).min(seat.width);
+    let depth = (seat.to - seat.from).norm();
     if width * depth <= 0.0 {
         return;
     }
-    let pressure = mass * ON_SEAT * GRAVITY / (width * depth);
-    let formula = "share of the mass above the knees x g / (width of the hips x depth of the seat); an average, never a peak";
+    let pressure = mass * GRAVITY / (width * depth);
+    let formula =
+        "mass above the knees x g / (width of the hips x depth of the seat); an average, never a peak";
     let inputs = [
-        ("rider.mass", mass, Dimension::MASS),
+        ("mass above the knees", mass, Dimension::MASS),
         ("width", width, Dimension::LENGTH),
         ("depth", depth, Dimension::LENGTH),
     ];

@@ -6,6 +6,7 @@ mod target;
 use crate::{Compilation, Options, Project};
 use chairwright_design::Dial;
 use chairwright_diagnostics::{Diagnostic, Severity};
+use chairwright_quantity::Quantity;
 use std::collections::BTreeMap;
 use target::{Target, is_about, room, targets};
 
@@ -48,19 +49,21 @@ impl Project {
     /// Adds to each finding about a failed demand what would mend it.
     pub fn teach(&mut self, options: &Options, c: &mut Compilation) {
         let all = targets(c);
-        let failing: Vec<usize> = (0..all.len()).filter(|i| all[*i].1 < 0.0).take(FAILING).collect();
+        let failing: Vec<usize> = (0..all.len()).filter(|i| all[*i].1.si() < 0.0).take(FAILING).collect();
         if failing.is_empty() {
             return;
         }
+        let display = c.display();
         let goals: Vec<Target> = all.iter().map(|t| t.0.clone()).collect();
-        let before = Standing { rooms: all.iter().map(|t| Some(t.1)).collect(), errors: errors(c) };
+        let before = Standing { rooms: all.iter().map(|t| Some(t.1.si())).collect(), errors: errors(c) };
         let slopes = self.slopes(options, c, &goals);
         for i in failing {
             let Some(at) = c.problems.iter().position(|p| is_about(p, &goals[i])) else { continue };
             let mut moving: Vec<&Slope> = slopes.iter().filter(|s| s.by_target[i].abs() > 1e-12).collect();
             moving.sort_by(|a, b| weight(b, i).total_cmp(&weight(a, i)));
             let change = self.change(options, &goals, i, &before, &moving);
-            advise(&mut c.problems[at], &goals[i], i, &moving, change.as_ref());
+            let per_unit = |si: f64| display.text(Quantity::from_si(si, all[i].1.dimension));
+            advise(&mut c.problems[at], i, &moving, change.as_ref(), &per_unit);
         }
     }
 
@@ -73,7 +76,7 @@ impl Project {
             let Some((low, high)) = nudged(&dial) else { continue };
             let mut rooms = |value: f64| -> Vec<Option<f64>> {
                 let tried = self.turned(options, &name, &dial, value);
-                goals.iter().map(|g| room(&tried, g)).collect()
+                goals.iter().map(|g| room(&tried, g).map(Quantity::si)).collect()
             };
             let (a, b) = (rooms(low), rooms(high));
             let slope = |(a, b): (&Option<f64>, &Option<f64>)| match (a, b) {
@@ -125,7 +128,7 @@ impl Project {
         let dial = &slope.dial;
         let good = |value: f64, project: &mut Project| {
             let tried = project.turned(options, &slope.name, dial, value);
-            let rooms: Vec<Option<f64>> = goals.iter().map(|g| room(&tried, g)).collect();
+            let rooms: Vec<Option<f64>> = goals.iter().map(|g| room(&tried, g).map(Quantity::si)).collect();
             let here = rooms[i];
             let all = rooms.iter().all(|r| r.is_some_and(|r| r >= 0.0));
             let kept = is_no_worse(&Standing { rooms, errors: errors(&tried) }, before, i);
@@ -222,23 +225,31 @@ fn is_no_worse(now: &Standing, before: &Standing, i: usize) -> bool {
 }
 
 /// Puts it into words.
-fn advise(finding: &mut Diagnostic, goal: &Target, i: usize, moving: &[&Slope], change: Option<&Change>) {
-    let angle = match goal {
-        Target::Figure { figure, .. } => figure.starts_with("tip.") || figure == "reach.elbow",
-        Target::Demand(..) => finding.headline.contains(" deg"),
-    };
-    let (scale, unit) = if angle { (180.0 / std::f64::consts::PI, " deg") } else { (1e3, " mm") };
-    let length = angle || finding.headline.contains(" mm");
-    if length && !moving.is_empty() {
-        let words: Vec<String> = moving
-            .iter()
-            .take(3)
-            .map(|s| {
-                let by = s.by_target[i] * scale;
-                let per = if s.dial.unit.is_empty() { "one".to_owned() } else { s.dial.unit.clone() };
-                format!("`{}` ({}{by:.2}{unit} a {per})", s.name, if by > 0.0 { "+" } else { "" })
-            })
-            .collect();
+fn advise(
+    finding: &mut Diagnostic,
+    i: usize,
+    moving: &[&Slope],
+    change: Option<&Change>,
+    per_unit: &dyn Fn(f64) -> String,
+) {
+    let words: Vec<String> = moving
+        .iter()
+        .take(3)
+        .map(|s| {
+            // a step that moves it by more than the last digit that is printed
+            let (step, unit) = if s.dial.unit == "mm" { (10.0, "10 mm") } else { (1.0, "") };
+            let unit = if unit.is_empty() { format!("1 {}", s.dial.unit) } else { unit.to_owned() };
+            let by = s.by_target[i] * step;
+            format!(
+                "`{}` ({}{} for {} more)",
+                s.name,
+                if by > 0.0 { "+" } else { "" },
+                per_unit(by),
+                unit.trim()
+            )
+        })
+        .collect();
+    if !words.is_empty() {
         finding.notes.push(format!("what moves it most: {}", words.join(", ")));
     }
     match change {

@@ -3,6 +3,7 @@
 use crate::Compilation;
 use chairwright_checks::Problem;
 use chairwright_diagnostics::{Diagnostic, Span};
+use chairwright_quantity::Quantity;
 
 /// One thing that is asked of the chair.
 #[derive(Clone, PartialEq, Debug)]
@@ -13,8 +14,8 @@ pub(crate) enum Target {
     Figure { code: &'static str, figure: String, least: f64, most: f64 },
 }
 
-/// Each thing that is asked, whether met or not, and the room left in SI units.
-pub(crate) fn targets(c: &Compilation) -> Vec<(Target, f64)> {
+/// Each thing that is asked, whether met or not, and the room that is left.
+pub(crate) fn targets(c: &Compilation) -> Vec<(Target, Quantity)> {
     let demands = c.verdicts.iter().filter(|v| v.required).filter_map(|v| {
         let target = Target::Demand(v.span, v.within.clone());
         room(c, &target).map(|room| (target, room))
@@ -38,18 +39,18 @@ fn figure(code: &'static str, figure: &str, least: f64, most: f64) -> Target {
     Target::Figure { code, figure: figure.to_owned(), least, most }
 }
 
-/// The room that a chair leaves to a target; `None` where nobody can tell.
-pub(crate) fn room(c: &Compilation, target: &Target) -> Option<f64> {
+/// The room that a chair leaves to a target, below zero where it is not met; `None` where nobody can tell.
+pub(crate) fn room(c: &Compilation, target: &Target) -> Option<Quantity> {
     match target {
         Target::Demand(span, within) => {
             let verdict = c.verdicts.iter().find(|v| v.span == *span && v.within == *within)?;
             let both = verdict.comparison.as_ref().filter(|_| verdict.missing.is_empty())?;
             let more = both.left_value.si() - both.right_value.si();
-            Some(if both.wants_more { more } else { -more })
+            Some(Quantity::from_si(if both.wants_more { more } else { -more }, both.left_value.dimension))
         }
         Target::Figure { figure, least, most, .. } => {
-            let has = c.figures.si(figure)?;
-            Some((has - least).min(most - has))
+            let value = c.figures.0.get(figure)?.value;
+            Some(Quantity::from_si((value.si() - least).min(most - value.si()), value.dimension))
         }
     }
 }
