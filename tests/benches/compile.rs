@@ -2,7 +2,7 @@
 #![allow(clippy::print_stdout, missing_docs)]
 
 use chairwright_diagnostics::SourceId;
-use chairwright_driver::{Options, compile, compile_all};
+use chairwright_driver::{Options, Project, StrengthWanted, compile, compile_all};
 use chairwright_syntax::{Limits, parse, tokens};
 use chairwright_tests::{Disk, root};
 use rayon::prelude::*;
@@ -40,6 +40,8 @@ fn main() {
         });
         println!("  {file:<20} {:>8.2} ms", time / 1e3);
     }
+    rooms();
+    sets();
     let one = std::fs::read_to_string(root().join("examples/highland_school/highland_school.chair"))
         .unwrap_or_default();
     let text = one.repeat(1 + 1_000_000 / one.len().max(1));
@@ -62,20 +64,60 @@ fn main() {
     folder();
 }
 
+/// The checks and the strength of one chair by themselves, without reading and drawing it.
+fn rooms() {
+    println!("one chair: all checks, load cases with verdicts, and all of strength");
+    for name in ["first_chair/first", "highland_school/highland_school", "porch_and_clinic/porch_and_clinic"] {
+        let (folder, file) = name.split_once('/').unwrap_or(("", name));
+        let world = Disk(root().join("examples").join(folder));
+        let (_, c) = compile(&world, &format!("{file}.chair"), &Options::default());
+        let checks = median(|| {
+            black_box(chairwright_checks::check(&c.design, &c.frame));
+        });
+        let strength = |depth| {
+            median(|| {
+                black_box(chairwright_strength::strength(&c.design, &c.frame, &c.checked, depth));
+            })
+        };
+        let (verdicts, whole) =
+            (strength(chairwright_strength::Depth::Verdicts), strength(chairwright_strength::Depth::Whole));
+        println!("  {file:<20} {:>8.2} {:>8.2} {:>8.2} ms", checks / 1e3, verdicts / 1e3, whole / 1e3);
+    }
+}
+
+/// One design with many values of a parameter, on all threads, without and with strength.
+fn sets() {
+    const SETS: u32 = 1000;
+    for strength in [StrengthWanted::Nothing, StrengthWanted::Verdicts] {
+        let world = Disk(root().join("examples/highland_school"));
+        let begin = Instant::now();
+        (0..SETS).into_par_iter().for_each_init(
+            || Project::load(&world, "highland_school.chair"),
+            |project, k| {
+                let width = 235.0 + 50.0 * f64::from(k) / f64::from(SETS);
+                let settings = vec![("frame_width".to_owned(), format!("{width:.3} mm"))];
+                black_box(project.compile(&Options { settings, strength, ..Options::default() }));
+            },
+        );
+        let each = begin.elapsed().as_secs_f64() / f64::from(SETS);
+        println!("parameter sets, {strength:?} of strength: {:.0} a minute", 60.0 / each);
+    }
+}
+
 /// A folder of designs, each read and compiled from the disk in all its variations.
 fn folder() {
     println!("a folder of designs, each in all its variations, {} threads", rayon::current_num_threads());
     let world = Disk(root().join("examples/highland_school"));
     let one = || compile_all(&world, "highland_school.chair").1.len();
-    for count in [10, 100, 1000] {
+    for count in [4, 20, 100] {
         let begin = Instant::now();
         let chairs: usize = (0..count).into_par_iter().map(|_| black_box(one())).sum();
         let all = begin.elapsed().as_secs_f64();
         println!("  {count:>5} designs        {:>8.2} ms each, {chairs} chairs", all / f64::from(count) * 1e3);
     }
     let begin = Instant::now();
-    (0..100).for_each(|_| {
+    (0..20).for_each(|_| {
         black_box(one());
     });
-    println!("  one thread           {:>8.2} ms each", begin.elapsed().as_secs_f64() * 10.0);
+    println!("  one thread           {:>8.2} ms each", begin.elapsed().as_secs_f64() * 50.0);
 }
