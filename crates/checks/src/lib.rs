@@ -5,6 +5,7 @@
 //! and typed [`Problem`]s. This room knows no text and formats nothing.
 
 mod balance;
+mod baseline;
 mod body;
 mod clear;
 mod figure;
@@ -18,6 +19,7 @@ mod sizes;
 mod weigh;
 
 pub use balance::{CURVE, Compared, Exit, exit_distance, invert, tip_angle};
+pub use baseline::Beside;
 pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, seat_rider};
 pub use clear::{Doubt, Shift, Struck, Trouble, Way};
 pub use figure::{Figure, Figures, Input};
@@ -44,6 +46,8 @@ pub struct Checked {
     pub deviated: Vec<Broken>,
     /// Plan and built chair side by side.
     pub compared: Vec<Compared>,
+    /// The chair beside one that the rider likes.
+    pub beside: Vec<Beside>,
     /// Figures whose rule of fit is kept.
     pub kept: Vec<&'static str>,
     /// What became of the margins of the use profile.
@@ -70,6 +74,7 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
     }
     roll::roll(design, frame, &mut out);
     room::room(design, frame, &mut out);
+    baseline::baseline(design, &mut out);
     out
 }
 

@@ -24,7 +24,7 @@ const USUAL: &[(&str, f64, f64)] = &[
 
 /// Measures that are kept for whoever fits the chair, and that nothing is worked out from yet.
 const UNUSED: &[&str] =
-    &["grip", "hand_width", "head_height", "chest_width", "knee_width", "liked_seat_height", "elbow_height"];
+    &["grip", "hand_width", "head_height", "chest_width", "knee_width", "elbow_height"];
 
 /// Says which of the given measures go into nothing.
 pub(crate) fn unused(design: &Design, assumptions: &mut Vec<String>) {

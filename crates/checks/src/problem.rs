@@ -1,5 +1,6 @@
 //! What can be wrong with a chair at rest, as data.
 
+use crate::baseline::Beside;
 use crate::clear::Trouble;
 use crate::fit::{Broken, SkinFlag};
 use crate::margins::Margin;
@@ -57,6 +58,24 @@ pub enum JointName {
 /// A problem of the chair at rest.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Problem {
+    /// The chair tips sooner than the one that the rider is used to.
+    TipsBeforeBaseline {
+        /// The liked chair; empty where only one measure of it is given.
+        chair: String,
+        /// What tips sooner.
+        sooner: Vec<Beside>,
+        /// Where the liked chair stands in the text.
+        origin: Option<Origin>,
+    },
+    /// The chair differs from one that the rider likes.
+    UnlikeBaseline {
+        /// The liked chair; empty where only one measure of it is given.
+        chair: String,
+        /// What differs.
+        differs: Vec<Beside>,
+        /// Where the liked chair stands in the text.
+        origin: Option<Origin>,
+    },
     /// A measure of the rider that is missing.
     MissingMeasure {
         /// Its name.

@@ -69,6 +69,7 @@ fn supports(design: &Design, settled: &Settled, figures: &mut Figures) {
             GEOMETRY,
             &inputs,
         );
+        figures.put("axle.ahead", (-rear.x, L), "rear axle less rear edge of the seat", GEOMETRY, &[]);
         figures.put("seat.height.front", (front.z, L), "front edge above the ground", GEOMETRY, &[]);
         figures.put("seat.height.rear", (rear.z, L), "rear edge above the ground", GEOMETRY, &[]);
     }

@@ -117,6 +117,21 @@ pub struct AsBuilt {
     pub origin: Origin,
 }
 
+/// What a tape says of a chair that the rider likes.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Baseline {
+    /// What it is called; empty where it has no name.
+    pub chair: String,
+    /// Least and greatest by field, in SI units.
+    pub values: BTreeMap<String, Band>,
+    /// By whom, as a role.
+    pub by: Option<String>,
+    /// When.
+    pub dated: Option<String>,
+    /// Place in the text.
+    pub origin: Origin,
+}
+
 /// The use profile that the design names: margins that somebody reviewed.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Profile {

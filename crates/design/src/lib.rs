@@ -24,7 +24,7 @@ pub use geometry::{
 };
 pub use heading::{Heading, heading};
 pub use id::{Arena, Id};
-pub use known::{AsBuilt, Basis, Hole, Known, Load, Profile};
+pub use known::{AsBuilt, Baseline, Basis, Hole, Known, Load, Profile};
 pub use part::{Caster, Item, ItemKind, PartSpec, Supply, Wheel};
 pub use spelling::{SPELLINGS, spelling};
 pub use stock::{
@@ -149,6 +149,8 @@ pub struct Design {
     pub body: Body,
     /// What was measured on the built chair.
     pub as_built: Option<AsBuilt>,
+    /// A chair that the rider likes.
+    pub baseline: Option<Baseline>,
     /// What rides along.
     pub carried: Vec<Carried>,
     /// The set of fit rules that the design keeps to.

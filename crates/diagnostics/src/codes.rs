@@ -172,6 +172,7 @@ registry! {
     Fit 26 Error "wheel-overloaded" "a wheel that carries more than it is rated for, or nobody can tell";
     Fit 27 Error "one-sided-axle" "a wheel that needs its axle held at both ends is held at one";
     Fit 28 Error "axle-length" "hub and receiver do not add up to the axle's usable length";
+    Fit 40 Advice "unlike-baseline" "the chair differs from one that the rider likes";
     Fit 29 Advice "coast-test" "only a ride can tell whether a caster flutters";
     Fit 1 Error "missing-measure" "a measure of the rider that a figure needs";
 
@@ -204,6 +205,7 @@ registry! {
     Stability 33 Warning "under-table" "the knees do not go under the table";
     Stability 34 Warning "transfer-step" "seat and bed or toilet differ in height";
     Stability 35 Warning "boot-too-small" "the frame does not go into the boot";
+    Stability 40 Warning "tips-before-baseline" "the chair tips sooner than one that the rider is used to";
     Stability 36 Warning "too-heavy-to-lift" "the heaviest piece is more than is lifted";
     Strength 1 Error "overstressed" "a part that does not hold in a load case";
     Strength 2 Error "weak-joint" "a joint or fastening that does not hold in a load case";

@@ -17,6 +17,7 @@ mod teach;
 mod trail;
 mod twins;
 mod words;
+mod words_baseline;
 mod words_chair;
 mod words_clear;
 mod words_fit;

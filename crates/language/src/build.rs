@@ -94,6 +94,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             "deviation" => self.deviation(entry)?,
             "carry" => self.carry(placed, &env)?,
             "as_built" => self.as_built(entry)?,
+            "baseline" => self.baseline(entry)?,
             "param" | "adjust" => self.param(placed)?,
             "joint" => self.joint(placed)?,
             "member" => self.member(placed, &env)?,

@@ -2,15 +2,16 @@
 
 use crate::build::{Builder, plain};
 use crate::evaluator::Env;
-use crate::fields::{AS_BUILT, CONDITIONS, GROUNDS, RIDER};
+use crate::fields::{AS_BUILT, BASELINE, CONDITIONS, GROUNDS, RIDER};
 use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::{clause, keyword};
-use chairwright_design::{AsBuilt, Band, Carried, Deviation, FitRules, Segment};
+use chairwright_design::{AsBuilt, Band, Baseline, Carried, Deviation, FitRules, Segment};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::Dimension;
 use chairwright_syntax::Entry;
+use std::collections::BTreeMap;
 
 /// Rules whose value is a least or greatest only are stored as a range of one point.
 const RULES: [&str; 8] = [
@@ -205,10 +206,36 @@ impl<'a> Builder<'_, 'a> {
         if !self.evaluator.scope.as_built.is_some_and(|p| std::ptr::eq(p, entry)) {
             return Ok(());
         }
-        let mut values = std::collections::BTreeMap::new();
+        let (values, [by, dated]) = self.readings_of(entry, AS_BUILT, ["measured_by", "dated"]);
+        let origin = self.origin(entry.keyword.span);
+        self.design.as_built = Some(AsBuilt { values, by, dated, origin });
+        Ok(())
+    }
+
+    /// A chair that the rider likes.
+    pub(crate) fn baseline(&mut self, entry: &'a Entry) -> Outcome<()> {
+        if !self.evaluator.scope.baseline.is_some_and(|p| std::ptr::eq(p, entry)) {
+            return Ok(());
+        }
+        let (values, [chair, by, dated]) =
+            self.readings_of(entry, BASELINE, ["chair", "measured_by", "dated"]);
+        let origin = self.origin(entry.keyword.span);
+        let chair = chair.unwrap_or_default();
+        self.design.baseline = Some(Baseline { chair, values, by, dated, origin });
+        Ok(())
+    }
+
+    /// What was read off something that stands there: bands by field in SI units, and what is said in words.
+    fn readings_of<const N: usize>(
+        &self,
+        entry: &'a Entry,
+        fields: &'static [crate::fields::Field],
+        words: [&str; N],
+    ) -> (BTreeMap<String, Band>, [Option<String>; N]) {
+        let mut values = BTreeMap::new();
         for line in crate::words::inner(entry) {
             let key = keyword(line);
-            let Some(field) = crate::fields::field(AS_BUILT, &key) else { continue };
+            let Some(field) = crate::fields::field(fields, &key) else { continue };
             let Ok(value) = self.evaluator.readings(line, field.kind) else { continue };
             let band = match &value {
                 Value::Band { low, high, .. } => Band { low: low.si(), high: high.si() },
@@ -221,10 +248,7 @@ impl<'a> Builder<'_, 'a> {
         }
         let text =
             |key: &str| crate::words::field_of(entry, key).and_then(|e| text_of(Some(e))).map(str::to_owned);
-        let (by, dated) = (text("measured_by"), text("dated"));
-        let origin = self.origin(entry.keyword.span);
-        self.design.as_built = Some(AsBuilt { values, by, dated, origin });
-        Ok(())
+        (values, words.map(text))
     }
 
     pub(crate) fn carry(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {

@@ -2,7 +2,7 @@
 
 use crate::blocks::{Complete, sample};
 use crate::evaluator::{Env, Evaluator};
-use crate::fields::{AS_BUILT, CONDITIONS, ENTRIES, RIDER, entry_spec};
+use crate::fields::{AS_BUILT, BASELINE, CONDITIONS, ENTRIES, RIDER, entry_spec};
 use crate::figures::figure_spec;
 use crate::schema::{ClauseSpec, Kind, StatementSpec, Subject, statement_spec};
 use crate::scope::{DeclKind, Placed, fold, text_of, wants_name};
@@ -27,6 +27,9 @@ impl<'a> Evaluator<'a> {
         }
         if let Some(as_built) = self.scope.as_built {
             self.check_fields(as_built, AS_BUILT, Complete::No);
+        }
+        if let Some(baseline) = self.scope.baseline {
+            self.check_fields(baseline, BASELINE, Complete::No);
         }
         for (keyword, entry) in &self.scope.own_entries {
             if let Some(spec) = entry_spec(keyword) {

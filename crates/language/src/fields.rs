@@ -349,6 +349,29 @@ pub static AS_BUILT: &[Field] = &[
     may("dated", Kind::Text),
 ];
 
+/// What may be measured by tape on a chair that the rider likes.
+pub static BASELINE: &[Field] = &[
+    may("chair", Kind::Text),
+    may("seat_width", LENGTH_BAND),
+    may("seat_depth", LENGTH_BAND),
+    may("seat_front", LENGTH_BAND),
+    may("seat_rear", LENGTH_BAND),
+    may("back_height", LENGTH_BAND),
+    may("back_angle", ANGLE_BAND),
+    may("axle_ahead", LENGTH_BAND),
+    may("footrest_clearance", LENGTH_BAND),
+    may("wheelbase", LENGTH_BAND),
+    may("width", LENGTH_BAND),
+    may("length", LENGTH_BAND),
+    may("mass", Kind::Band(Dimension::MASS)),
+    may("rear_locked", ANGLE_BAND),
+    may("rear_free", ANGLE_BAND),
+    may("forward", ANGLE_BAND),
+    may("side", ANGLE_BAND),
+    may("measured_by", Kind::Text),
+    may("dated", Kind::Text),
+];
+
 /// The catalogue entry with this keyword.
 #[must_use]
 pub fn entry_spec(keyword: &str) -> Option<&'static EntrySpec> {

@@ -45,6 +45,7 @@ pub const FIGURES: &[FigureSpec] = &[
     f("seat.height.rear", L, "rear edge of the seat above the ground, without cushion"),
     f("seat.width", L, "width of the seat"),
     f("seat.depth", L, "rear edge to front edge of the seat"),
+    f("axle.ahead", L, "rear axle ahead of the rear edge of the seat, along the ground"),
     f("back.angle", A, "back support against the seat"),
     f("back.height", L, "length of the back support along itself"),
     f("footrest.clearance", L, "lowest point of the foot support above the ground"),

@@ -321,6 +321,7 @@ pub const STATEMENTS: &[StatementSpec] = &[
         "deviation seat.width because \"tissue spreads\" by \"therapist\" dated \"2026-05-15\"",
     ),
     statement("as_built", Subject::None, None, &[], Text, "as_built { rear_locked = 11 deg ± 1 deg }"),
+    statement("baseline", Subject::None, None, &[], Text, "baseline { chair = \"the everyday chair\" seat_rear = 430 mm }"),
     statement(
         "carry",
         Subject::NewName,

@@ -1,7 +1,7 @@
 //! The report as JSON, with a published schema. All values in SI units (angles in radians).
 
 use crate::json_rider::{
-    AngleJson, BalanceJson, BuiltJson, FitJson, ParamJson, StateJson, angles, balance, built, fit, params,
+    AngleJson, BalanceJson, BesideJson, BuiltJson, FitJson, ParamJson, StateJson, angles, balance, beside, built, fit, params,
     states,
 };
 use crate::json_trust::{
@@ -134,6 +134,7 @@ struct Report {
     fit: FitJson,
     states: Vec<StateJson>,
     as_built: Vec<BuiltJson>,
+    beside: Vec<BesideJson>,
     figures: BTreeMap<String, FigureRow>,
     demands: Vec<DemandJson>,
     cuts: Vec<CutJson>,
@@ -172,6 +173,7 @@ pub fn json(c: &Compilation, sources: &Sources) -> Result<String, serde_json::Er
         fit: fit(d),
         states: states(c),
         as_built: built(c),
+        beside: beside(c),
         figures: figures(c),
         demands: demands(c, sources),
         cuts: cuts(c),

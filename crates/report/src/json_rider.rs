@@ -213,6 +213,27 @@ pub(crate) fn fit(d: &Design) -> FitJson {
     }
 }
 
+/// The chair beside one that the rider likes.
+#[derive(Serialize)]
+pub(crate) struct BesideJson {
+    figure: &'static str,
+    least_there: f64,
+    greatest_there: f64,
+    here: Option<f64>,
+    differs: f64,
+}
+
+pub(crate) fn beside(c: &Compilation) -> Vec<BesideJson> {
+    let row = |b: &chairwright_checks::Beside| BesideJson {
+        figure: b.figure,
+        least_there: b.there.0,
+        greatest_there: b.there.1,
+        here: b.here,
+        differs: b.by,
+    };
+    c.checked.beside.iter().map(row).collect()
+}
+
 /// Plan and built chair side by side.
 #[derive(Serialize)]
 pub(crate) struct BuiltJson {

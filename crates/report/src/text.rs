@@ -3,7 +3,7 @@
 use crate::CAUTION;
 use crate::table::Table;
 use crate::text_making::{bill, cuts, packing};
-use crate::text_rider::{as_built, fit, slopes, states};
+use crate::text_rider::{as_built, beside, fit, slopes, states};
 use crate::text_roll::{ROLLING, family};
 use crate::text_strength::strength;
 use crate::text_trust::{accepted, assumptions, lineage, loads, values};
@@ -27,6 +27,7 @@ pub fn report_text(c: &Compilation, sources: &Sources) -> String {
     fit(c, &mut w);
     states(c, &mut w);
     as_built(c, &mut w);
+    beside(c, &mut w);
     strength(c, &mut w);
     loads(c, &mut w);
     joints(c, &mut w);

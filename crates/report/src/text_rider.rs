@@ -143,6 +143,40 @@ pub(crate) fn states(c: &Compilation, w: &mut Writer) {
     w.para("Cost: what is made anew, bought by itself in whole sale units.", "  ");
 }
 
+/// The chair beside one that the rider likes.
+pub(crate) fn beside(c: &Compilation, w: &mut Writer) {
+    if c.checked.beside.is_empty() {
+        return;
+    }
+    w.head("BESIDE THE CHAIR THAT THE RIDER LIKES");
+    if let Some(b) = &c.design.baseline {
+        let by = b.by.as_deref().unwrap_or("nobody named");
+        let dated = b.dated.as_deref().unwrap_or("no date");
+        let chair = if b.chair.is_empty() { String::new() } else { format!("{}. ", b.chair) };
+        w.para(&format!("{chair}Measured by {by}, {dated}."), "  ");
+    }
+    let mut table = Table::new(&["figure", ">there", ">here", ">difference"]);
+    for b in &c.checked.beside {
+        let dimension = figure_spec(b.figure).and_then(|s| s.dimension).unwrap_or(Dimension::LENGTH);
+        let text = |si: f64| value(c.display(), b.figure, Quantity::from_si(si, dimension));
+        let there = if b.there.1 - b.there.0 > 1e-9 {
+            format!("{} .. {}", text(b.there.0), text(b.there.1))
+        } else {
+            text(b.there.0)
+        };
+        let by = match b.here {
+            None => "cannot tell".to_owned(),
+            Some(_) if b.by.abs() > 0.0 => {
+                let sign = if b.by > 0.0 { "+" } else { "-" };
+                format!("{sign}{}", c.display().text(Quantity::from_si(b.by.abs(), dimension)))
+            }
+            Some(_) => "none that shows".to_owned(),
+        };
+        table.row(vec![b.figure.to_owned(), there, b.here.map_or(String::new(), text), by]);
+    }
+    w.table(&table);
+}
+
 /// Plan and built chair side by side, and whether it may be handed over.
 pub(crate) fn as_built(c: &Compilation, w: &mut Writer) {
     let Some(built) = &c.design.as_built else { return };

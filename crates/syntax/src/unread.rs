@@ -251,7 +251,7 @@ impl<'s> Unread<'_, '_, 's> {
             let said = self.say("nothing stands behind =", end, "no value");
             let block = matches!(
                 self.word(0),
-                Some("rider" | "conditions" | "as_built" | "both" | "variant" | "state")
+                Some("rider" | "conditions" | "as_built" | "baseline" | "both" | "variant" | "state")
             );
             return Some(if block {
                 said.help("take this = out").edit(self.span(end), "")

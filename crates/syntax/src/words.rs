@@ -25,6 +25,7 @@ pub const STATEMENT_WORDS: &[&str] = &[
     "deviation",
     "carry",
     "as_built",
+    "baseline",
     "rider",
     "conditions",
     "param",
