@@ -1,7 +1,7 @@
 //! Measures that hardly any body has: most often a slipped unit.
 
 use crate::problem::Problem;
-use chairwright_design::Design;
+use chairwright_design::{Design, SupportKind};
 
 /// Measure and the range that nearly every rider from a small child to a very large adult lies in, in
 /// metres and kilograms. Wide on purpose and from memory, not checked; they catch slipped units, no more.
@@ -23,12 +23,14 @@ const USUAL: &[(&str, f64, f64)] = &[
 ];
 
 /// Measures that are kept for whoever fits the chair, and that nothing is worked out from yet.
-const UNUSED: &[&str] =
-    &["grip", "hand_width", "head_height", "chest_width", "knee_width", "elbow_height"];
+const UNUSED: &[&str] = &["grip", "hand_width", "head_height", "chest_width", "knee_width"];
 
 /// Says which of the given measures go into nothing.
 pub(crate) fn unused(design: &Design, assumptions: &mut Vec<String>) {
-    let given: Vec<&str> = UNUSED.iter().copied().filter(|k| design.rider.get(k).is_some()).collect();
+    let arms = design.supports.iter().any(|s| s.kind == SupportKind::Arm);
+    let elbow = ["elbow_height"].into_iter().filter(|_| !arms);
+    let given: Vec<&str> =
+        UNUSED.iter().copied().chain(elbow).filter(|k| design.rider.get(k).is_some()).collect();
     if !given.is_empty() {
         assumptions.push(format!("given, and used by nothing yet: rider.{}", given.join(", rider.")));
     }

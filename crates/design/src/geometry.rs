@@ -180,6 +180,8 @@ pub enum SupportKind {
     Back,
     /// The foot support.
     Footrest,
+    /// An arm support; there may be several.
+    Arm,
 }
 
 impl SupportKind {
@@ -190,6 +192,7 @@ impl SupportKind {
             SupportKind::Seat => "seat",
             SupportKind::Back => "back",
             SupportKind::Footrest => "footrest",
+            SupportKind::Arm => "armrest",
         }
     }
 }
@@ -203,7 +206,7 @@ pub struct Support {
     pub name: String,
     /// What it is cut from.
     pub stock: StockId,
-    /// Middle of the rear edge (seat, footrest) or lower edge (back), on the rider's side.
+    /// Middle of the rear edge (seat, footrest, armrest) or lower edge (back), on the rider's side.
     pub from: Vec3,
     /// Middle of the front or upper edge.
     pub to: Vec3,

@@ -13,13 +13,14 @@ impl Words<'_> {
         sooner: &[Beside],
         origin: Option<Origin>,
     ) -> Diagnostic {
-        let said =
-            Diagnostic::new("tips-before-baseline", format!("it tips sooner than {}", liked(chair)));
+        let said = Diagnostic::new("tips-before-baseline", format!("it tips sooner than {}", liked(chair)));
         let least = sooner.iter().map(|b| b.by).fold(0.0, f64::min);
         let label = format!("up to {} sooner", self.angle(-least));
         self.listed(said, sooner, (label, origin))
             .note("whoever is used to the other chair leans and climbs by habit, and this one goes over first")
-            .help("bring the slope up to the other chair's; or have the rider try it with two helpers beside him")
+            .help(
+                "bring the slope up to the other chair's; or have the rider try it with two helpers beside him",
+            )
     }
 
     pub(crate) fn unlike_baseline(
@@ -37,7 +38,12 @@ impl Words<'_> {
             .help("neither chair is wrong: ask the rider which of these are wanted, and change the rest")
     }
 
-    fn listed(&self, said: Diagnostic, rows: &[Beside], (label, origin): (String, Option<Origin>)) -> Diagnostic {
+    fn listed(
+        &self,
+        said: Diagnostic,
+        rows: &[Beside],
+        (label, origin): (String, Option<Origin>),
+    ) -> Diagnostic {
         let said = match origin {
             Some(origin) => self.placed(said, origin, label),
             None => said,

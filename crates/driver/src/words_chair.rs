@@ -50,9 +50,7 @@ impl Words<'_> {
             Problem::TipsBeforeBaseline { chair, sooner, origin } => {
                 self.tips_before_baseline(chair, sooner, *origin)
             }
-            Problem::UnlikeBaseline { chair, differs, origin } => {
-                self.unlike_baseline(chair, differs, *origin)
-            }
+            Problem::UnlikeBaseline { chair, differs, origin } => self.unlike_baseline(chair, differs, *origin),
             Problem::ThinMargin { margin, profile, origin } => self.thin_margin(margin, profile, *origin),
             Problem::CannotStand(error) => self.cannot_stand(*error),
             Problem::Rocks { wheel, origin, gap } => {

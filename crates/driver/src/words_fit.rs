@@ -72,6 +72,10 @@ impl Words<'_> {
                 format!("make the seat {} {}", self.length(by), if more { "deeper" } else { "shorter" })
             }
             "footrest.clearance" => format!("raise the foot support by {}", self.length(by)),
+            "fit.arm.above.elbow" => {
+                format!("{} the arm support by {}", if more { "raise" } else { "lower" }, self.length(by))
+            }
+            "fit.arms.between" => format!("move the arm supports {} apart", self.length(by)),
             "footrest.drop" => {
                 format!("{} the foot support by {}", if more { "lower" } else { "raise" }, self.length(by))
             }

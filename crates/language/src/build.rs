@@ -107,6 +107,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             "seat" => self.support(entry, SupportKind::Seat)?,
             "back" => self.support(entry, SupportKind::Back)?,
             "footrest" => self.support(entry, SupportKind::Footrest)?,
+            "armrest" => self.armrest(placed, &env)?,
             "wheel" => self.wheel(placed, &env)?,
             "caster" => self.caster(placed, &env)?,
             "brake" | "axle" | "item" => self.item(placed, &env)?,

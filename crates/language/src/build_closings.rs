@@ -117,10 +117,10 @@ impl<'a> Builder<'_, 'a> {
                 Ok(self.evaluator.key(&decl).to_string())
             }
             _ => {
-                self.say(
-                    Diagnostic::new("wrong-kind", "the name of a drawn thing is wanted here")
-                        .at(path.span, "a member, panel, box, wheel, caster, item, seat, back or footrest"),
-                );
+                self.say(Diagnostic::new("wrong-kind", "the name of a drawn thing is wanted here").at(
+                    path.span,
+                    "a member, panel, box, wheel, caster, item, seat, back, footrest or armrest",
+                ));
                 Err(Silent)
             }
         }

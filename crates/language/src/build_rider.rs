@@ -25,8 +25,16 @@ const RULES: [&str; 8] = [
     "elbow_angle",
 ];
 /// Figures that a fit rule is about, and that a deviation may name.
-const DEVIATIONS: [&str; 6] =
-    ["seat.width", "seat.depth", "footrest.clearance", "footrest.drop", "back.height", "reach.elbow"];
+const DEVIATIONS: [&str; 8] = [
+    "seat.width",
+    "seat.depth",
+    "footrest.clearance",
+    "footrest.drop",
+    "back.height",
+    "reach.elbow",
+    "fit.arm.above.elbow",
+    "fit.arms.between",
+];
 
 impl<'a> Builder<'_, 'a> {
     pub(crate) fn people_and_place(&mut self) {
@@ -217,8 +225,7 @@ impl<'a> Builder<'_, 'a> {
         if !self.evaluator.scope.baseline.is_some_and(|p| std::ptr::eq(p, entry)) {
             return Ok(());
         }
-        let (values, [chair, by, dated]) =
-            self.readings_of(entry, BASELINE, ["chair", "measured_by", "dated"]);
+        let (values, [chair, by, dated]) = self.readings_of(entry, BASELINE, ["chair", "measured_by", "dated"]);
         let origin = self.origin(entry.keyword.span);
         let chair = chair.unwrap_or_default();
         self.design.baseline = Some(Baseline { chair, values, by, dated, origin });

@@ -142,30 +142,50 @@ impl<'a> Builder<'_, 'a> {
         }
         let stock = self.stock_of(entry, &env)?;
         self.shape_is(entry, stock, "sheet or webbing")?;
-        let (from, to) = (self.place(entry, "from", &env)?, self.place(entry, "to", &env)?);
-        let width = self.size(entry, "width", &env)?;
         let bands = self.count(entry, &env)?;
-        if (to - from).norm() < 1e-6 {
-            self.say(
-                Diagnostic::new("zero-member", format!("the {} has no length", kind.word()))
-                    .at(entry.head, "both ends are in one place"),
-            );
-            return Err(Silent);
-        }
+        let ends = self.support_ends(entry, &format!("the {}", kind.word()), &env)?;
+        let width = self.size(entry, "width", &env)?;
         let cushion = self.cushion(entry, &env)?;
         let origin = self.origin(entry.head);
+        let (name, (from, to)) = (kind.word().to_owned(), ends);
+        self.design.supports.push(Support { kind, name, stock, from, to, width, bands, cushion, origin });
+        Ok(())
+    }
+
+    /// A sheet under the rider's forearm, from its rear end to its front end.
+    pub(crate) fn armrest(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
+        let entry = placed.entry;
+        let name = self.full(placed)?.to_string();
+        let stock = self.stock_of(entry, env)?;
+        self.shape_is(entry, stock, "sheet")?;
+        let (from, to) = self.support_ends(entry, &format!("`{name}`"), env)?;
+        let width = self.size(entry, "width", env)?;
+        let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
+        let kind = SupportKind::Arm;
         self.design.supports.push(Support {
             kind,
-            name: kind.word().to_owned(),
+            name,
             stock,
             from,
             to,
             width,
-            bands,
-            cushion,
+            bands: 1,
+            cushion: None,
             origin,
         });
         Ok(())
+    }
+
+    fn support_ends(&mut self, entry: &'a Entry, name: &str, env: &Env) -> Outcome<(Vec3, Vec3)> {
+        let (from, to) = (self.place(entry, "from", env)?, self.place(entry, "to", env)?);
+        if (to - from).norm() < 1e-6 {
+            self.say(
+                Diagnostic::new("zero-member", format!("{name} has no length"))
+                    .at(entry.head, "both ends are in one place"),
+            );
+            return Err(Silent);
+        }
+        Ok((from, to))
     }
 }
 

@@ -45,6 +45,7 @@ const SUPPORT: &[ClauseSpec] = &[
     may("cushion", Kind::Part),
     may("times", NUMBER),
 ];
+const ARMREST: &[ClauseSpec] = &[must("from", Kind::Place), must("to", Kind::Place), must("width", LENGTH)];
 const AT: &[ClauseSpec] = &[must("at", Kind::Place)];
 const USING: [ClauseSpec; 2] = [may("using", Kind::Fasteners), may("times", NUMBER)];
 const BECAUSE: ClauseSpec = may("because", Kind::Text);
@@ -234,6 +235,14 @@ pub const STATEMENTS: &[StatementSpec] = &[
         "footrest = ply from a to b width 300 mm",
     ),
     statement(
+        "armrest",
+        Subject::NewName,
+        Some(Kind::Stock),
+        ARMREST,
+        Anywhere,
+        "armrest pad = ply from back_post to front_post width 60 mm",
+    ),
+    statement(
         "wheel",
         Subject::NewName,
         Some(Kind::Part),
@@ -321,7 +330,14 @@ pub const STATEMENTS: &[StatementSpec] = &[
         "deviation seat.width because \"tissue spreads\" by \"therapist\" dated \"2026-05-15\"",
     ),
     statement("as_built", Subject::None, None, &[], Text, "as_built { rear_locked = 11 deg ± 1 deg }"),
-    statement("baseline", Subject::None, None, &[], Text, "baseline { chair = \"the everyday chair\" seat_rear = 430 mm }"),
+    statement(
+        "baseline",
+        Subject::None,
+        None,
+        &[],
+        Text,
+        "baseline { chair = \"the everyday chair\" seat_rear = 430 mm }",
+    ),
     statement(
         "carry",
         Subject::NewName,

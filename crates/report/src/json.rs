@@ -1,8 +1,8 @@
 //! The report as JSON, with a published schema. All values in SI units (angles in radians).
 
 use crate::json_rider::{
-    AngleJson, BalanceJson, BesideJson, BuiltJson, FitJson, ParamJson, StateJson, angles, balance, beside, built, fit, params,
-    states,
+    AngleJson, BalanceJson, BesideJson, BuiltJson, FitJson, ParamJson, StateJson, angles, balance, beside,
+    built, fit, params, states,
 };
 use crate::json_trust::{
     AcceptedJson, AncestorJson, LoadJson, ProfileJson, ValueJson, WeightJson, accepted, ancestors, loads,

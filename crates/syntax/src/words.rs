@@ -50,6 +50,7 @@ pub const STATEMENT_WORDS: &[&str] = &[
     "seat",
     "back",
     "footrest",
+    "armrest",
     "wheel",
     "caster",
     "brake",

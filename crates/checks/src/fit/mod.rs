@@ -3,6 +3,7 @@
 //! In come the design with its rider and the body in the seat; out go figures of fit and typed findings. Nothing here
 //! knows the rider's skin: pressure and shear are flags, never passes.
 
+mod arms;
 mod growth;
 mod reach;
 mod rules;
@@ -30,6 +31,7 @@ pub(crate) fn fit(design: &Design, settled: Option<&Settled>, out: &mut Checked)
     let Some(seat) = support(design, SupportKind::Seat) else { return };
     seat_figures(design, seat, rider.seat, &mut out.figures);
     foot_figures(design, &rider, &mut out.figures);
+    arms::figures(design, rider.seat, &mut out.figures);
     if let Some(settled) = settled {
         reach::reach(design, &rider, settled, out);
     }

@@ -3,7 +3,7 @@
 use super::SIDES;
 use crate::Checked;
 use crate::problem::Problem;
-use chairwright_design::{Design, FitRules, Origin, Support};
+use chairwright_design::{Design, FitRules, Origin, Support, SupportKind};
 
 /// A foot support that is off by no more than this is set by hand at the fitting. Common practice, no source.
 const FOOT: f64 = 0.015;
@@ -61,12 +61,15 @@ pub(super) fn judge(design: &Design, seat: &Support, out: &mut Checked) {
     judge.feet();
     judge.back();
     judge.elbow();
+    judge.arms();
     idle_deviations(design, out);
-    let open = [("side_below_axilla", "side supports"), ("arm_above_elbow", "arm supports")];
-    let open: Vec<&str> = open.iter().filter(|(k, _)| rules.rules.contains_key(*k)).map(|(_, w)| *w).collect();
+    let armless = !design.supports.iter().any(|s| s.kind == SupportKind::Arm);
+    let open = [("side_below_axilla", "side supports", true), ("arm_above_elbow", "arm supports", armless)];
+    let open: Vec<&str> =
+        open.iter().filter(|(k, _, none)| *none && rules.rules.contains_key(*k)).map(|(_, w, _)| *w).collect();
     if !open.is_empty() {
         out.assumptions
-            .push(format!("fit rules not judged, for a drawing has no such part: {}", open.join(", ")));
+            .push(format!("fit rules not judged, for the drawing has no such part: {}", open.join(", ")));
     }
 }
 
@@ -111,6 +114,7 @@ impl Judge<'_, '_> {
         let key = match (figure, against.first()) {
             ("footrest.drop", Some(m)) => m.measure.replace("calf", "footrest.drop"),
             ("back.height", _) => "fit.back.top".to_owned(),
+            ("fit.arm.above.elbow", _) => self.arm_key(has),
             _ => figure.to_owned(),
         };
         let broken =
@@ -120,6 +124,13 @@ impl Judge<'_, '_> {
         } else {
             self.out.problems.push(Problem::FitRule(broken));
         }
+    }
+
+    /// The side whose arm support has this height.
+    fn arm_key(&self, has: f64) -> String {
+        let key = |side: chairwright_design::Side| format!("fit.arm.above.elbow.{}", side.word());
+        let is = |k: &String| self.out.figures.si(k) == Some(has);
+        SIDES.map(key).into_iter().find(is).unwrap_or_default()
     }
 
     fn width(&mut self, width: f64) {
@@ -189,6 +200,34 @@ impl Judge<'_, '_> {
             let range = (axilla - below - FOOT, axilla - below + FOOT);
             self.hold("back.height", top, range, &[("axilla_height", axilla)], harm);
         }
+    }
+
+    /// Arm supports under the elbows, and the hips between them.
+    fn arms(&mut self) {
+        let design = self.design;
+        let Some(first) = design.supports.iter().find(|s| s.kind == SupportKind::Arm) else { return };
+        let seat = std::mem::replace(&mut self.seat, first.origin);
+        if let Some((above, _)) = self.rule("arm_above_elbow") {
+            for side in SIDES {
+                if self.design.rider.sided("elbow_height", side).is_none() {
+                    let _ = self.need("elbow_height", "the rule for the arm supports' height");
+                    break;
+                }
+                let key = format!("fit.arm.above.elbow.{}", side.word());
+                let Some(has) = self.out.figures.si(&key) else { continue };
+                let harm = "too high lifts the shoulders all day, too low makes the rider lean";
+                self.hold("fit.arm.above.elbow", has, (above - FOOT, above + FOOT), &[], harm);
+            }
+        }
+        if let (Some(between), Some((least, _)), Some(hips)) = (
+            self.out.figures.si("fit.arms.between"),
+            self.rule("seat_width_beyond_hips"),
+            self.design.rider.get("hip_width"),
+        ) {
+            let harm = "arm supports that press on the hips or the thighs";
+            self.hold("fit.arms.between", between, (hips + least, f64::INFINITY), &[("hip_width", hips)], harm);
+        }
+        self.seat = seat;
     }
 
     fn elbow(&mut self) {
