@@ -16,6 +16,7 @@ mod problem;
 pub mod roll;
 pub mod room;
 mod sizes;
+mod toe;
 mod weigh;
 
 pub use balance::{CURVE, Compared, Exit, exit_distance, invert, tip_angle};
@@ -69,6 +70,7 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
         let plan = at_rest(&Design { as_built: None, ..design.clone() }, frame);
         balance::measured(design, as_built, &plan.figures, &mut out);
     }
+    toe::toe(design, &mut out);
     if !design.unridden {
         margins::margins(design, &mut out);
     }

@@ -58,6 +58,23 @@ pub enum JointName {
 /// A problem of the chair at rest.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Problem {
+    /// A rear wheel that does not run straight.
+    Toes {
+        /// Its name.
+        wheel: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// Toe in radians, toe-out is positive.
+        toe: f64,
+        /// What it makes between the front and the back of the wheel at axle height, in metres.
+        gap: f64,
+        /// How many times more it drags; `None` beyond what was ever measured.
+        drag: Option<f64>,
+        /// The camber as drawn, in radians, where toe comes from it.
+        camber: Option<f64>,
+        /// Whether it was measured on the built chair.
+        measured: bool,
+    },
     /// The chair tips sooner than the one that the rider is used to.
     TipsBeforeBaseline {
         /// The liked chair; empty where only one measure of it is given.

@@ -143,6 +143,7 @@ registry! {
     Geometry 7 Error "no-outward" "outward or inward where there is no side";
     Geometry 8 Error "piece-too-short" "a piece too short for the sockets at its ends";
     Geometry 9 Warning "stem-leans" "a caster stem that is not upright on the ground";
+    Geometry 20 Warning "wheel-toes" "a rear wheel that does not run straight";
     Geometry 10 Error "below-floor" "a part of the frame lies below the floor";
 
     Joining 1 Error "no-fitting" "no fitting closes this joint";

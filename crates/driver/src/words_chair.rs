@@ -47,6 +47,23 @@ impl Words<'_> {
             Problem::BuiltDiffers { ahead, up, open, origin } => {
                 self.built_differs((*ahead, *up, *open), *origin)
             }
+            Problem::Toes { wheel, origin, toe, gap, drag, camber, measured } => {
+                let way = if *toe > 0.0 { "out" } else { "in" };
+                let said = Diagnostic::new("wheel-toes", format!("`{wheel}` toes {way}"));
+                let drags = match drag {
+                    Some(drag) => format!("it drags {drag:.2} times as much, at every push"),
+                    None => "it drags more than was ever measured".to_owned(),
+                };
+                let said = self.placed(said, *origin, format!("by {}", self.angle(toe.abs()))).note(format!(
+                    "{drags}; between front and back of this wheel at axle height it makes {}",
+                    self.length(*gap)
+                ));
+                match camber {
+                    _ if *measured => said.help("shim or bore the receivers anew: one straight tube through both sides holds them in line"),
+                    Some(camber) => said.help(format!("the frame stands tilted and turns {} of camber into toe: level it, or give the wheel less camber", self.angle(camber.abs()))),
+                    None => said.help("draw the axle square to the way of travel"),
+                }
+            }
             Problem::TipsBeforeBaseline { chair, sooner, origin } => {
                 self.tips_before_baseline(chair, sooner, *origin)
             }

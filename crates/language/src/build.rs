@@ -2,6 +2,7 @@
 
 use crate::build_parts::Tables;
 use crate::evaluator::{Env, Evaluator};
+use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use chairwright_design::{
@@ -139,10 +140,13 @@ impl<'e, 'a> Builder<'e, 'a> {
     /// A quantity clause in SI units.
     pub(crate) fn si(&self, entry: &'a Entry, word: &str, env: &Env) -> Outcome<Option<f64>> {
         let Some(clause) = Self::clause(entry, word) else { return Ok(None) };
-        if self.evaluator.infer(&clause.values[0], env) == crate::value::Type::Bad {
+        let value = clause.values.first().ok_or(Silent)?;
+        let got = self.evaluator.infer(value, env);
+        // of another dimension, or of none: that has been said, and a wrong size is not drawn
+        if got == crate::value::Type::Bad || wanted(entry, word).is_some_and(|d| got.dimension() != Some(d)) {
             return Err(Silent);
         }
-        self.evaluator.quantity(&clause.values[0], env).map(|q| Some(q.si()))
+        self.evaluator.quantity(value, env).map(|q| Some(q.si()))
     }
 
     /// A length clause that must be there and more than zero.
@@ -369,6 +373,15 @@ pub(crate) fn plain(expr: &Expr) -> String {
 }
 
 /// The sign of a side, or zero in the middle.
+/// The dimension that a clause of a statement has.
+fn wanted(entry: &Entry, word: &str) -> Option<chairwright_quantity::Dimension> {
+    let spec = crate::schema::statement_spec(entry.keyword.text())?;
+    match spec.clauses.iter().find(|c| c.word == word)?.kind {
+        Kind::Quantity(d) | Kind::Band(d) => Some(d),
+        _ => None,
+    }
+}
+
 pub(crate) fn side_sign(side: Option<Side>) -> f64 {
     side.map_or(0.0, Side::sign)
 }
