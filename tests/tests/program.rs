@@ -63,6 +63,9 @@ fn exit_codes() {
     assert_eq!(code(&["explain", "needs-angle"]), 0);
     assert_eq!(code(&["explain", "CW0304"]), 0);
     assert_eq!(code(&["explain", "nonsense"]), 2);
+    for statement in chairwright_language::schema::STATEMENTS {
+        assert_eq!(code(&["explain", statement.keyword]), 0, "{}", statement.keyword);
+    }
     assert_eq!(code(&["format", "--check", "examples"]), 0);
     for topic in ["codes", "statements", "fields", "functions", "figures", "catalogue"] {
         assert_eq!(code(&["explain", topic]), 0, "{topic}");

@@ -3,9 +3,9 @@
 use crate::{CLEAN, print};
 use chairwright_catalogue::PAGES;
 use chairwright_diagnostics::{CODES, code};
-use chairwright_language::fields::{CONDITIONS, ENTRIES, Field, RIDER};
+use chairwright_language::fields::{AS_BUILT, BASELINE, CONDITIONS, ENTRIES, Field, RIDER};
 use chairwright_language::figures::FIGURES;
-use chairwright_language::schema::{STATEMENTS, Subject};
+use chairwright_language::schema::{STATEMENTS, StatementSpec, Subject, statement_spec};
 use chairwright_language::{function_list, nearest, sample_value};
 use chairwright_report::Table;
 
@@ -20,7 +20,7 @@ pub fn run(topic: &str) -> Result<u8, String> {
         "catalogue" => catalogue(),
         _ => match code(topic) {
             Some(code) => format!("{}  ({})\n\n{}", code.name, code.label(), code.page),
-            None => return Err(unknown(topic)),
+            None => named(topic).ok_or_else(|| unknown(topic))?,
         },
     };
     print(&text);
@@ -29,11 +29,12 @@ pub fn run(topic: &str) -> Result<u8, String> {
 
 fn unknown(topic: &str) -> String {
     let topics = ["codes", "statements", "fields", "functions", "figures", "catalogue"];
-    let known = CODES.iter().map(|c| c.name).chain(topics);
+    let words = STATEMENTS.iter().map(|s| s.keyword).chain(ENTRIES.iter().map(|e| e.keyword));
+    let known = CODES.iter().map(|c| c.name).chain(topics).chain(words);
     match nearest(topic, known) {
         Some(meant) => format!("nothing is known about `{topic}`; did you mean {meant}?"),
         None => {
-            format!("nothing is known about `{topic}`; the topics are {}, and every code", topics.join(", "))
+            format!("nothing is known about `{topic}`; the topics are {}, every code and every statement", topics.join(", "))
         }
     }
 }
@@ -53,39 +54,81 @@ fn codes() -> String {
 fn statements() -> String {
     let mut out = String::from("Statements, each with an example. Clauses in brackets may be left out.\n\n");
     for s in STATEMENTS {
-        let clauses: Vec<String> = s
-            .clauses
-            .iter()
-            .map(|c| if c.required { c.word.to_owned() } else { format!("[{}]", c.word) })
-            .collect();
-        let name = if s.subject == Subject::NewName { " NAME" } else { "" };
-        let value = if s.value.is_some() { " = …" } else { "" };
-        out.push_str(&format!("  {}{name}{value} {}\n      {}\n", s.keyword, clauses.join(" "), s.shape));
+        out.push_str(&format!("  {}\n      {}\n", form(s), s.shape));
     }
     out
 }
 
-fn all_fields() -> String {
-    let mut out = String::new();
-    let mut block = |title: &str, list: &[Field]| {
-        out.push_str(&format!("{title}\n"));
-        let mut t = Table::new(&["field", "", "written as"]);
-        for f in list {
-            t.row(vec![
-                f.key.to_owned(),
-                if f.required { "must" } else { "" }.to_owned(),
-                sample_value(f.kind),
-            ]);
-        }
-        out.push_str(&table(&t));
-        out.push('\n');
-    };
-    block("rider { … }, with .left and .right where the sides differ", RIDER);
-    block("conditions { … }", CONDITIONS);
-    for e in ENTRIES {
-        block(&format!("{} \"…\" {{ … }}", e.keyword), e.fields);
+/// How a statement is put together.
+fn form(s: &StatementSpec) -> String {
+    let mut out = s.keyword.to_owned();
+    if s.subject == Subject::NewName {
+        out.push_str(" NAME");
+    }
+    if s.value.is_some() {
+        out.push_str(" = …");
+    }
+    for c in s.clauses {
+        out.push_str(&if c.required { format!(" {}", c.word) } else { format!(" [{}]", c.word) });
     }
     out
+}
+
+/// One statement, block or catalogue entry by its keyword, in any spelling that the language takes.
+fn named(topic: &str) -> Option<String> {
+    let statement = statement_spec(topic);
+    let entries: Vec<(String, &[Field])> = blocks()
+        .into_iter()
+        .filter(|(k, ..)| *k == statement.map_or(topic, |s| s.keyword))
+        .map(|(_, t, f)| (t, f))
+        .collect();
+    if statement.is_none() && entries.is_empty() {
+        return None;
+    }
+    let mut out = String::new();
+    if let Some(s) = statement {
+        out.push_str(&format!("{}\n\n  for example: {}\n", form(s), s.shape));
+        if !s.clauses.is_empty() {
+            let mut t = Table::new(&["clause", "", "written as"]);
+            for c in s.clauses {
+                t.row(vec![c.word.to_owned(), must(c.required), sample_value(c.kind)]);
+            }
+            out.push_str(&format!("\n{}", table(&t)));
+        }
+    }
+    for (title, fields) in entries {
+        out.push_str(&format!("{}{}", if out.is_empty() { "" } else { "\n" }, block(&title, fields)));
+    }
+    Some(out)
+}
+
+fn must(required: bool) -> String {
+    if required { "must" } else { "" }.to_owned()
+}
+
+/// Every block of fields: its keyword, its title, its fields.
+fn blocks() -> Vec<(&'static str, String, &'static [Field])> {
+    let mut out = vec![
+        ("rider", "rider { … }, with .left and .right where the sides differ".to_owned(), RIDER),
+        ("conditions", "conditions { … }".to_owned(), CONDITIONS),
+        ("as_built", "as_built { … }, what was measured on the built chair".to_owned(), AS_BUILT),
+        ("baseline", "baseline { … }, what a tape says of a chair that the rider likes".to_owned(), BASELINE),
+    ];
+    out.extend(ENTRIES.iter().map(|e| (e.keyword, format!("{} \"…\" {{ … }}", e.keyword), e.fields)));
+    out
+}
+
+fn block(title: &str, fields: &[Field]) -> String {
+    let mut t = Table::new(&["field", "", "written as"]);
+    for f in fields {
+        t.row(vec![f.key.to_owned(), must(f.required), sample_value(f.kind)]);
+    }
+    format!("{title}\n{}", table(&t))
+}
+
+fn all_fields() -> String {
+    let all: Vec<String> = blocks().iter().map(|(_, title, fields)| block(title, fields)).collect();
+    all.join("\n")
 }
 
 fn functions() -> String {

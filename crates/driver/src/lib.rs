@@ -44,7 +44,7 @@ use chairwright_checks::{Checked, Figures, Problem};
 use chairwright_cost::{Bill, PriceBook};
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Problems, Severity, Sources, Span, settle_order};
-use chairwright_frame::Frame;
+use chairwright_frame::{Frame, SettleError};
 use chairwright_language::{Choice, Setting, Verdict};
 use chairwright_making::CutRow;
 use chairwright_quantity::{Display, Quantity};
@@ -389,7 +389,10 @@ impl Project {
         out.problems.extend(said.filter(|p| !(built.incomplete && follows.contains(&p.code.name))));
         // of a chair that nobody rides as it is, only how it is carried matters
         let carried = |p: &Problem| matches!(p, Problem::Room(p) if p.of_transport());
-        let said = checked.problems.iter().filter(|p| !design.unridden || carried(p));
+        let wheelless = |p: &&Problem| {
+            built.incomplete && matches!(p, Problem::CannotStand(SettleError::TooFewWheels { .. }))
+        };
+        let said = checked.problems.iter().filter(|p| !design.unridden || carried(p)).filter(|p| !wheelless(p));
         out.problems.extend(said.map(|p| words.chair(p)));
         if !design.unridden && !built.incomplete {
             out.problems.extend(words.strength(&strength));

@@ -375,7 +375,7 @@ pub(crate) fn plain(expr: &Expr) -> String {
 /// The sign of a side, or zero in the middle.
 /// The dimension that a clause of a statement has.
 fn wanted(entry: &Entry, word: &str) -> Option<chairwright_quantity::Dimension> {
-    let spec = crate::schema::statement_spec(entry.keyword.text())?;
+    let spec = crate::schema::statement_spec(&entry.keyword.text())?;
     match spec.clauses.iter().find(|c| c.word == word)?.kind {
         Kind::Quantity(d) | Kind::Band(d) => Some(d),
         _ => None,

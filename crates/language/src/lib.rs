@@ -98,7 +98,7 @@ pub struct Built {
     pub origins: Vec<Span>,
     /// Problems met on the way.
     pub problems: Problems,
-    /// Whether members are missing that the text meant to have.
+    /// Whether members or wheels are missing that the text meant to have.
     pub incomplete: bool,
 }
 
@@ -180,8 +180,10 @@ impl<'a> Program<'a> {
         design.assumptions = evaluator.assumptions.take();
         let ancestors = self.scope.ancestors.iter();
         design.made_from = ancestors.map(|a| (a.name.clone(), a.revision.clone(), a.licence.clone())).collect();
-        let meant = self.scope.placed.iter().filter(|p| p.spec.keyword == "member" && !p.ghost).count();
-        let incomplete = design.members.len() < meant || !self.scope.spoilt.is_empty();
+        let frame = |p: &&scope::Placed| matches!(p.spec.keyword, "member" | "wheel" | "caster") && !p.ghost;
+        let meant = self.scope.placed.iter().filter(frame).count();
+        let there = design.members.len() + design.wheels.len() + design.casters.len();
+        let incomplete = there < meant || !self.scope.spoilt.is_empty();
         Built { design, origins, problems: evaluator.problems.into_inner(), incomplete }
     }
 
