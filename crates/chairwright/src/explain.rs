@@ -34,7 +34,10 @@ fn unknown(topic: &str) -> String {
     match nearest(topic, known) {
         Some(meant) => format!("nothing is known about `{topic}`; did you mean {meant}?"),
         None => {
-            format!("nothing is known about `{topic}`; the topics are {}, every code and every statement", topics.join(", "))
+            format!(
+                "nothing is known about `{topic}`; the topics are {}, every code and every statement",
+                topics.join(", ")
+            )
         }
     }
 }

@@ -26,7 +26,7 @@ pub use clear::{Doubt, Shift, Struck, Trouble, Way};
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, Measured, Reach, SkinFlag};
 pub use margins::Margin;
-pub use problem::{AntiTipFault, JointName, Problem};
+pub use problem::{AntiTipFault, Held, JointName, Problem};
 pub use weigh::{Mass, weigh};
 
 use chairwright_design::Design;

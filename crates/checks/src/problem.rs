@@ -55,9 +55,25 @@ pub enum JointName {
     Ankle,
 }
 
+/// A posture that the rider's body keeps.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Held {
+    /// The pelvis is tilted, in radians; backward is positive.
+    Pelvis(f64),
+    /// The back is curved: the word for it.
+    Spine(String),
+}
+
 /// A problem of the chair at rest.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Problem {
+    /// The rider keeps a posture that the body here cannot take.
+    Posture {
+        /// Which.
+        held: Held,
+        /// The rider's block, or the measure.
+        origin: Option<Origin>,
+    },
     /// A rear wheel that does not run straight.
     Toes {
         /// Its name.

@@ -173,6 +173,7 @@ registry! {
     Fit 26 Error "wheel-overloaded" "a wheel that carries more than it is rated for, or nobody can tell";
     Fit 27 Error "one-sided-axle" "a wheel that needs its axle held at both ends is held at one";
     Fit 28 Error "axle-length" "hub and receiver do not add up to the axle's usable length";
+    Fit 41 CannotTell "posture-not-drawn" "the rider keeps a posture that the body here cannot take";
     Fit 40 Advice "unlike-baseline" "the chair differs from one that the rider likes";
     Fit 29 Advice "coast-test" "only a ride can tell whether a caster flutters";
     Fit 1 Error "missing-measure" "a measure of the rider that a figure needs";

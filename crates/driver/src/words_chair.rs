@@ -47,6 +47,7 @@ impl Words<'_> {
             Problem::BuiltDiffers { ahead, up, open, origin } => {
                 self.built_differs((*ahead, *up, *open), *origin)
             }
+            Problem::Posture { held, origin } => self.posture(held, *origin),
             Problem::Toes { wheel, origin, toe, gap, drag, camber, measured } => {
                 let way = if *toe > 0.0 { "out" } else { "in" };
                 let said = Diagnostic::new("wheel-toes", format!("`{wheel}` toes {way}"));

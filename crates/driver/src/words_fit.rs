@@ -1,7 +1,7 @@
 //! Problems of fit and of the rider's balance in words.
 
 use crate::words::Words;
-use chairwright_checks::{AntiTipFault, Broken, JointName, SkinFlag};
+use chairwright_checks::{AntiTipFault, Broken, Held, JointName, SkinFlag};
 use chairwright_design::{Origin, Side};
 use chairwright_diagnostics::Diagnostic;
 
@@ -121,6 +121,20 @@ impl Words<'_> {
         self.placed(said, origin, "no deviation")
             .note("a reason that excuses nothing today hides a broken rule tomorrow")
             .help("take the line out")
+    }
+
+    pub(crate) fn posture(&self, held: &Held, origin: Option<Origin>) -> Diagnostic {
+        let label = match held {
+            Held::Pelvis(tilt) => {
+                let way = if *tilt > 0.0 { "back" } else { "forward" };
+                format!("the pelvis is kept tilted {way} by {}", self.angle(tilt.abs()))
+            }
+            Held::Spine(word) => word.clone(),
+        };
+        let said = Diagnostic::new("posture-not-drawn", "nobody can tell how the back fits this posture");
+        self.perhaps(said, origin, label)
+            .note("here the rider sits with an upright pelvis and a straight back: the weight lies elsewhere, and so do shoulders and arms")
+            .help("whoever fits the rider shapes back and side supports; tip the built chair with the rider in it and write the angles into as_built")
     }
 
     pub(crate) fn skin(&self, flag: SkinFlag, origin: Origin) -> Diagnostic {

@@ -277,6 +277,8 @@ pub static RIDER: &[Field] = &[
     may("hip_flexion", ANGLE_BAND),
     may("knee_flexion", ANGLE_BAND),
     may("ankle", ANGLE_BAND),
+    may("pelvis_tilt", ANGLE_BAND),
+    may("spine", Kind::Word(&["straight", "kyphosis", "lordosis", "scoliosis"])),
     may("lean_forward", ANGLE),
     may("lean_back", ANGLE),
     may("lean_side", ANGLE),

@@ -5,6 +5,7 @@
 
 mod arms;
 mod growth;
+mod held;
 mod reach;
 mod rules;
 mod skin;
@@ -37,6 +38,7 @@ pub(crate) fn fit(design: &Design, settled: Option<&Settled>, out: &mut Checked)
     }
     growth::remeasure(design, out);
     rules::judge(design, seat, out);
+    held::held(design, out);
     skin::flags(design, seat, out);
 }
 
