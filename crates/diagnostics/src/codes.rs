@@ -227,6 +227,7 @@ registry! {
     Cost 2 Error "bad-price-row" "a row of the price book that cannot be read";
     Cost 3 Error "mixed-currencies" "a price book in two currencies";
 
+    Publishing 20 Error "bad-date" "a date that is no date, or can be read in two ways";
     Publishing 2 CannotTell "unknown-origin" "a value that a safety figure hangs on, and nobody says where it is from";
     Publishing 1 Warning "no-licence" "a design without a licence";
 

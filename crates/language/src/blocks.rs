@@ -380,6 +380,7 @@ pub(crate) fn sample(kind: Kind) -> String {
             _ => "1".into(),
         },
         Kind::Text => "\"…\"".into(),
+        Kind::Date => "\"2026-05-15\"".into(),
         Kind::Word(words) => words.join(" or "),
         _ => "…".into(),
     }

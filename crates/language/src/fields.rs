@@ -180,7 +180,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("anti_tip", YES),
             must("for_whom", Kind::Text),
             must("reviewed_by", Kind::Text),
-            must("dated", Kind::Text),
+            must("dated", Kind::Date),
             must("source", Kind::Text),
         ],
     },
@@ -195,7 +195,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("side_below_axilla", LENGTH),
             may("arm_above_elbow", LENGTH),
             may("elbow_angle", ANGLE_BAND),
-            must("dated", Kind::Text),
+            must("dated", Kind::Date),
             must("source", Kind::Text),
         ],
     },
@@ -298,7 +298,7 @@ pub static RIDER: &[Field] = &[
     may("past_sore", YES),
     ORIGIN,
     may("measured_by", Kind::Text),
-    may("dated", Kind::Text),
+    may("dated", Kind::Date),
 ];
 
 /// The place of use.
@@ -331,7 +331,7 @@ pub static CONDITIONS: &[Field] = &[
     may("lift", MASS),
     ORIGIN,
     may("measured_by", Kind::Text),
-    may("dated", Kind::Text),
+    may("dated", Kind::Date),
 ];
 
 /// What may be measured on the built chair; angles of slopes with the rider in it.
@@ -348,7 +348,7 @@ pub static AS_BUILT: &[Field] = &[
     may("toe_left", ANGLE_BAND),
     may("toe_right", ANGLE_BAND),
     may("measured_by", Kind::Text),
-    may("dated", Kind::Text),
+    may("dated", Kind::Date),
 ];
 
 /// What may be measured by tape on a chair that the rider likes.
@@ -371,7 +371,7 @@ pub static BASELINE: &[Field] = &[
     may("forward", ANGLE_BAND),
     may("side", ANGLE_BAND),
     may("measured_by", Kind::Text),
-    may("dated", Kind::Text),
+    may("dated", Kind::Date),
 ];
 
 /// The catalogue entry with this keyword.

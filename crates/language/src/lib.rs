@@ -14,6 +14,7 @@ mod build_shapes;
 mod check;
 mod check_parts;
 mod choice;
+mod date;
 mod declare;
 mod eval;
 mod evaluator;

@@ -17,6 +17,8 @@ pub enum Kind {
     AnyQuantity,
     /// A quoted text.
     Text,
+    /// A quoted day or month: year-month-day.
+    Date,
     /// One of these words.
     Word(&'static [&'static str]),
     /// A place: a point and steps from it.

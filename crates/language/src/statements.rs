@@ -22,7 +22,7 @@ pub const ORIGINS: &[&str] = &["measured", "data_sheet", "standard", "rule", "es
 
 /// Clauses that say where a value comes from; any field, `param`, `adjust`, `let` and `load` may have them.
 pub const PROVENANCE: [ClauseSpec; 3] =
-    [may("origin", Kind::Word(ORIGINS)), may("by", Kind::Text), may("dated", Kind::Text)];
+    [may("origin", Kind::Word(ORIGINS)), may("by", Kind::Text), may("dated", Kind::Date)];
 const ORIGIN: ClauseSpec = PROVENANCE[0];
 const BY: ClauseSpec = PROVENANCE[1];
 const DATED: ClauseSpec = PROVENANCE[2];

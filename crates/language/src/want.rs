@@ -35,6 +35,11 @@ impl<'a> Evaluator<'a> {
                 Type::Bool => Ok(()),
                 got => self.want_other(expr, "a condition such as a >= b", got),
             },
+            Kind::Date => match &expr.kind {
+                ExprKind::Text(text) => self.want_date(expr.span, text),
+                ExprKind::Broken => Err(Silent),
+                _ => self.want_form(expr, "a date in quotes"),
+            },
             Kind::Text => match &expr.kind {
                 ExprKind::Text(_) => Ok(()),
                 ExprKind::Broken => Err(Silent),
