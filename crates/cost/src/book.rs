@@ -69,7 +69,8 @@ impl PriceBook {
 pub fn read_book(text: &str) -> (PriceBook, Vec<Problem>) {
     let mut reader = rows_of(text);
     let mut book = PriceBook::default();
-    let mut problems = Vec::new();
+    let heads = "key,description,sale unit,pack,price,currency,supplier,date";
+    let mut problems: Vec<Problem> = headless(&mut reader, text, heads).into_iter().collect();
     for record in reader.records().take(ROWS) {
         let record = match record {
             Ok(record) => record,
@@ -128,6 +129,17 @@ pub(crate) fn rows_of(text: &str) -> csv::Reader<&[u8]> {
         .comment(Some(b'#'))
         .trim(csv::Trim::All)
         .from_reader(text.as_bytes())
+}
+
+/// The first line, where it is no heading: it would be read past.
+pub(crate) fn headless(reader: &mut csv::Reader<&[u8]>, text: &str, wanted: &str) -> Option<Problem> {
+    let heads = reader.headers().ok()?;
+    let first = wanted.split(',').next()?;
+    if heads.is_empty() || heads.get(0).is_some_and(|h| crate::fold(h) == first) {
+        return None;
+    }
+    let start = heads.position().map_or(0, |p| usize::try_from(p.byte()).unwrap_or(0));
+    Some(bad(text, start, &format!("the first line is the heading, and this is none: put `{wanted}` above it")))
 }
 
 fn row(record: &csv::StringRecord) -> Result<(PriceRow, Currency), String> {

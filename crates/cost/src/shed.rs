@@ -1,6 +1,6 @@
 //! What is on hand: comma-separated rows of key, size, count and note, used up before anything is bought.
 
-use crate::book::{bad, length, rows_of, sheet};
+use crate::book::{bad, headless, length, rows_of, sheet};
 use crate::fold;
 use crate::needs::Need;
 use crate::problem::Problem;
@@ -90,7 +90,7 @@ impl Shed {
 pub fn read_shed(text: &str) -> (Shed, Vec<Problem>) {
     let mut reader = rows_of(text);
     let mut shed = Shed::default();
-    let mut problems = Vec::new();
+    let mut problems: Vec<Problem> = headless(&mut reader, text, "key,size,count,note").into_iter().collect();
     for record in reader.records().take(ROWS) {
         let Ok(record) = record else { continue };
         let start = record.position().map_or(0, |p| usize::try_from(p.byte()).unwrap_or(0));
@@ -124,6 +124,16 @@ fn row(record: &csv::StringRecord) -> Result<(String, Size, u32), String> {
 mod tests {
     use super::*;
     use crate::needs::Class;
+
+    #[test]
+    fn a_list_without_heading_does_not_lose_its_first_row_in_silence() {
+        let (shed, problems) = read_shed("tee 1 in,,2,\ntee 1 in,,3,\n");
+        assert!(matches!(&problems[..], [Problem::BadRow { start: 0, end: 12, .. }]), "{problems:?}");
+        let mut tees = Need::new("tee 1 in", Class::Fitting, None);
+        tees.count = 5;
+        assert_eq!(shed.take(&tees).0.count, 2);
+        assert!(read_shed("").1.is_empty());
+    }
 
     #[test]
     fn the_shed_is_used_before_the_shop() {
