@@ -2,12 +2,12 @@
 
 use crate::build::{Builder, plain};
 use crate::evaluator::Env;
-use crate::fields::{AS_BUILT, CONDITIONS, GROUNDS, RIDER};
+use crate::fields::{CONDITIONS, GROUNDS, RIDER};
 use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::{clause, keyword};
-use chairwright_design::{AsBuilt, Band, Carried, Deviation, FitRules, Segment};
+use chairwright_design::{Carried, Deviation, FitRules, Segment};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::Dimension;
 use chairwright_syntax::Entry;
@@ -198,32 +198,6 @@ impl<'a> Builder<'_, 'a> {
         let dated = text("dated");
         let origin = self.origin(entry.head);
         self.design.deviations.push(Deviation { figure, reason, by, dated, origin });
-        Ok(())
-    }
-
-    pub(crate) fn as_built(&mut self, entry: &'a Entry) -> Outcome<()> {
-        if !self.evaluator.scope.as_built.is_some_and(|p| std::ptr::eq(p, entry)) {
-            return Ok(());
-        }
-        let mut values = std::collections::BTreeMap::new();
-        for line in crate::words::inner(entry) {
-            let key = keyword(line);
-            let Some(field) = crate::fields::field(AS_BUILT, &key) else { continue };
-            let Ok(value) = self.evaluator.readings(line, field.kind) else { continue };
-            let band = match &value {
-                Value::Band { low, high, .. } => Band { low: low.si(), high: high.si() },
-                other => match other.quantity() {
-                    Some(q) => Band::point(q.si()),
-                    None => continue,
-                },
-            };
-            values.insert(key.to_string(), band);
-        }
-        let text =
-            |key: &str| crate::words::field_of(entry, key).and_then(|e| text_of(Some(e))).map(str::to_owned);
-        let (by, dated) = (text("measured_by"), text("dated"));
-        let origin = self.origin(entry.keyword.span);
-        self.design.as_built = Some(AsBuilt { values, by, dated, origin });
         Ok(())
     }
 
