@@ -3,7 +3,7 @@
 use crate::{CLEAN, print};
 use chairwright_catalogue::PAGES;
 use chairwright_diagnostics::{CODES, code};
-use chairwright_language::fields::{CONDITIONS, ENTRIES, Field, RIDER};
+use chairwright_language::fields::{AS_BUILT, CONDITIONS, ENTRIES, Field, RIDER};
 use chairwright_language::figures::FIGURES;
 use chairwright_language::schema::{STATEMENTS, Subject};
 use chairwright_language::{function_list, nearest, sample_value};
@@ -82,6 +82,7 @@ fn all_fields() -> String {
     };
     block("rider { … }, with .left and .right where the sides differ", RIDER);
     block("conditions { … }", CONDITIONS);
+    block("as_built { … }, by the test sheet of chairwright prove", AS_BUILT);
     for e in ENTRIES {
         block(&format!("{} \"…\" {{ … }}", e.keyword), e.fields);
     }

@@ -166,7 +166,13 @@ fn alignment(plan: &Plan) -> Test {
         like(plan, "camber_right", "camber.right", lean, CAMBER),
     ];
     let diameter = plan.design.wheels.iter().map(|w| 2.0 * w.radius).fold(0.0, f64::max);
-    Test { kind: Kind::Alignment { diameter }, weakest: Vec::new(), readings }
+    let half = half_a_degree(diameter);
+    Test { kind: Kind::Alignment { diameter, half }, weakest: Vec::new(), readings }
+}
+
+/// Front of a rim further out than its rear by half a degree of toe: D sin(toe).
+pub(crate) fn half_a_degree(diameter: f64) -> f64 {
+    diameter * libm::sin(0.5_f64.to_radians())
 }
 
 fn wheels() -> Test {

@@ -42,6 +42,8 @@ pub enum Kind {
     Alignment {
         /// Diameter of the rear wheels, for the toe by the rims.
         diameter: f64,
+        /// What half a degree of toe is from the front to the rear of such a wheel.
+        half: f64,
     },
     /// Whether the wheels stay on.
     Wheels,

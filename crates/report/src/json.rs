@@ -4,6 +4,7 @@ use crate::json_rider::{
     AngleJson, BalanceJson, BuiltJson, FitJson, ParamJson, StateJson, angles, balance, built, fit, params,
     states,
 };
+use crate::json_sheet::{ReleaseJson, SheetJson, release, sheet};
 use crate::json_trust::{
     AcceptedJson, AncestorJson, LoadJson, ProfileJson, ValueJson, WeightJson, accepted, ancestors, loads,
     profile, values, weights,
@@ -134,6 +135,8 @@ struct Report {
     fit: FitJson,
     states: Vec<StateJson>,
     as_built: Vec<BuiltJson>,
+    release: ReleaseJson,
+    test_sheet: Option<SheetJson>,
     figures: BTreeMap<String, FigureRow>,
     demands: Vec<DemandJson>,
     cuts: Vec<CutJson>,
@@ -172,6 +175,8 @@ pub fn json(c: &Compilation, sources: &Sources) -> Result<String, serde_json::Er
         fit: fit(d),
         states: states(c),
         as_built: built(c),
+        release: release(c),
+        test_sheet: sheet(c),
         figures: figures(c),
         demands: demands(c, sources),
         cuts: cuts(c),

@@ -49,7 +49,7 @@ pub(crate) fn slopes(c: &Compilation, w: &mut Writer) {
     w.table(&table);
     w.para(
         "Rigid body, computed; least: casters in their worst swivel. Not an ISO 7176-1 test: tip the built chair with \
-         sandbags, then with the rider and two helpers, and write the angles into as_built.",
+         sand as its test sheet says, and write the angles into as_built.",
         "  ",
     );
 }
@@ -162,10 +162,6 @@ pub(crate) fn as_built(c: &Compilation, w: &mut Writer) {
         table.row(vec![x.figure.to_owned(), x.plan.map_or(String::new(), text), built]);
     }
     w.table(&table);
-    let verdict = if c.has_errors() {
-        "HOLD: nobody sits in it until the findings are mended."
-    } else {
-        "No finding holds it back. A person who saw the tests signs for it; this page does not."
-    };
-    w.para(verdict, "  ");
+    let word = if c.release().released() { "Released" } else { "Held" };
+    w.para(&format!("{word}: the reasons stand at the head of this report, each test on the test sheet."), "  ");
 }
