@@ -11,9 +11,8 @@ use chairwright_proving::{Demand, Kind, Outcome, Plan, Reason, TestSheet, reason
 use chairwright_strength::Strength;
 
 /// What stands beside every verdict on a built chair.
-pub const NO_TEST: &str = "Release says that every test of this sheet was written down as passed and that nothing \
-     computed speaks against the chair as measured. It is no ISO 7176 test, no certificate and no licence; whoever saw \
-     the tests signs for them, and local practice decides who may sit in it.";
+pub const NO_TEST: &str = "This is no ISO 7176 test, no certificate and no licence: whoever saw the tests signs for \
+     them, and local practice decides who sits in it.";
 
 /// Whether somebody may sit in the built chair.
 #[derive(Clone, PartialEq, Debug)]

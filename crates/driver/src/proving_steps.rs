@@ -27,7 +27,7 @@ pub(crate) fn steps(sheet: &TestSheet, test: &Test, n: &Numbers) -> (&'static st
         Kind::Night { sand } => ("sand over a night", night(*sand, n)),
         Kind::Tilt { adjustable } => ("slopes that tip it", tilt(sheet, *adjustable)),
         Kind::Brakes { slope, drawn } => ("brakes", brakes(*slope, *drawn, n)),
-        Kind::Coast => ("coasting straight", coast(n)),
+        Kind::Coast => ("coasting straight", coast()),
         Kind::Flutter { speed } => ("caster flutter", flutter(*speed, n)),
         Kind::Edge { height } => ("casters at an edge", edge(*height, n)),
         Kind::Bumps => ("over a batten", bumps(n)),
@@ -105,7 +105,7 @@ fn load(sand: f64, n: &Numbers) -> Vec<String> {
              sand rider is. Mark the height of the seat's front and rear edge and of its middle first.",
             n.mass_up(sand)
         ),
-        format!("Add the bags one by one, wait {MINUTES} minutes. sag: how far the rear of the seat has sunk."),
+        format!("Add the bags one by one, wait {MINUTES} minutes. sag: how far the middle of the seat has sunk."),
         "Take the sand out and wait half an hour. load_set: the most that any mark has not come back.".to_owned(),
         "Passed: no crack, no white line in plastic, no loose joint, nothing has slipped, all wheels still touch."
             .to_owned(),
@@ -174,12 +174,12 @@ fn brakes(slope: Option<f64>, drawn: bool, n: &Numbers) -> Vec<String> {
     out
 }
 
-fn coast(n: &Numbers) -> Vec<String> {
+fn coast() -> Vec<String> {
     vec![
         format!(
-            "A chalk line of {} on level, smooth floor. Sand rider in, casters trailing, the middle on the line. Give it \
+            "A chalk line of {} m on level, smooth floor. Sand rider in, casters trailing, the middle on the line. Give it \
              a push at a slow walk and let go; a helper catches it.",
-            n.length(COAST)
+            COAST
         ),
         "Three times each way along the line. Half of the difference between the mean of one way and of the other is the \
          chair's; the rest is the floor's. coast_drift: that, without sign."
@@ -248,7 +248,7 @@ fn drop(height: f64, computed: f64, (factor, force): (f64, f64), n: &Numbers) ->
             n.length(computed)
         ));
     }
-    out.push("Passed: no crack, nothing loose, no mark further off than 2 mm. Do tests 3 and 4 again.".to_owned());
+    out.push("Passed: no crack, nothing loose, no mark further off than 2 mm. Test alignment and wheels again.".to_owned());
     out
 }
 

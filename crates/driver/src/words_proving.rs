@@ -9,6 +9,10 @@ use chairwright_strength::{CaseKind, Verdict};
 /// The sheet for a reader.
 #[derive(Clone, PartialEq, Debug)]
 pub struct SheetText {
+    /// The heaviest rider that it is for.
+    pub rider: String,
+    /// Chair, rider and what rides along.
+    pub total: String,
     /// What to heed in every test.
     pub first: Vec<String>,
     /// The bags of the sand rider.
@@ -80,6 +84,8 @@ pub fn sheet_text(c: &Compilation) -> SheetText {
         TestText { title, steps, look: t.weakest.iter().map(weak).collect(), readings }
     });
     SheetText {
+        rider: n.down(c.sheet.rider, Dimension::MASS),
+        total: n.up(c.sheet.total, Dimension::MASS),
         first: FIRST.iter().map(|l| (*l).to_owned()).collect(),
         bags: bags.collect(),
         tests: tests.collect(),
@@ -113,9 +119,14 @@ fn weak(w: &Weak) -> String {
 pub(crate) struct Numbers(pub Display);
 
 impl Numbers {
+    /// Without noughts behind the point that nobody reads off a tape.
     fn text(&self, si: f64, d: Dimension) -> String {
-        // slopes are printed rounded down, as everywhere
-        self.0.text(Quantity::from_si(si, d))
+        let p = self.0.pieces(Quantity::from_si(si, d));
+        let number = match p.number.contains('.') {
+            true => p.number.trim_end_matches('0').trim_end_matches('.'),
+            false => p.number.as_str(),
+        };
+        format!("{number} {}", p.unit)
     }
 
     /// The finest step that a quantity is printed in, SI.

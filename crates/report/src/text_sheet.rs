@@ -28,6 +28,8 @@ pub fn sheet_page(c: &Compilation) -> String {
         return w.out;
     }
     let sheet = sheet_text(c);
+    w.out.push('\n');
+    w.para(&format!("For a rider of {} at most; chair and rider together {}.", sheet.rider, sheet.total), "");
     first(c, &sheet, &mut w);
     for (i, test) in sheet.tests.iter().enumerate() {
         one(i + 1, test, &mut w);
