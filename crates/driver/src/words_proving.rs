@@ -224,6 +224,7 @@ fn expected(n: &Numbers, r: &Reading) -> String {
 fn lack_words(lack: Option<Lack>) -> &'static str {
     match lack {
         Some(Lack::Slope) => "cannot tell: conditions say no slope",
+        Some(Lack::NoBrake) => "cannot tell: the plan has no brake",
         Some(Lack::Brake) => "cannot tell: no brake says what it holds",
         Some(Lack::Strength) => "cannot tell: strength was not computed",
         Some(Lack::Stops) => "cannot tell: not worked out at every stop",
@@ -239,8 +240,10 @@ fn is_slope(field: &str) -> bool {
 /// What has to be read: the limit with the instrument's tolerance on the safe side.
 fn passes(n: &Numbers, r: &Reading) -> String {
     let Some(d) = r.dimension else { return "passed or failed".to_owned() };
-    if r.lack == Some(Lack::Slope) {
-        return "cannot tell: declare the slope of the path".to_owned();
+    match r.lack {
+        Some(Lack::Slope) => return "cannot tell: declare the slope of the path".to_owned(),
+        Some(Lack::NoBrake) => return "cannot tell: draw the brakes".to_owned(),
+        _ => {}
     }
     let (least, most) = r.range();
     let least = least.map(|x| x + r.tolerance);

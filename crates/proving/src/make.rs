@@ -233,7 +233,7 @@ fn load(plan: &Plan) -> Test {
         expected,
         near: expected.map(|x| (f64::NEG_INFINITY, SINKS * x + SET)),
         lack: expected.is_none().then_some(Lack::Strength),
-        ..reading("sag", Dimension::LENGTH, off::TAPE)
+        ..reading("sag", Dimension::LENGTH, off::RULE)
     };
     let weakest = crate::weak::weakest(plan.strength, |k| matches!(k, chairwright_strength::CaseKind::Seated));
     let readings = vec![sag, set("load_set"), word("load_test")];

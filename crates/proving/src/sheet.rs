@@ -179,6 +179,8 @@ pub enum Lack {
     FourWheels,
     /// The chair has no brake that says what it holds.
     Brake,
+    /// The plan has no brake at all.
+    NoBrake,
     /// Strength was not computed.
     Strength,
     /// It is known when the chair is worked out at every stop.

@@ -32,12 +32,19 @@ fn brakes(plan: &Plan) -> Test {
     let total = plan.figure("mass.total").unwrap_or(0.0) + plan.rider()
         - plan.checked.rider.as_ref().map_or(0.0, |r| r.mass);
     let pull = |s: f64| BRAKE * total * G * libm::sin(s);
-    let limit = slope.map(|s| Limit { least: Some(pull(s)), most: None, why: Why::Brake { slope: s } });
+    let drawn = plan.has_brake();
+    // brakes that the plan does not have make it another chair
+    let limit = slope.filter(|_| drawn);
+    let limit = limit.map(|s| Limit { least: Some(pull(s)), most: None, why: Why::Brake { slope: s } });
     let expected = plan.figure("brake.holds");
-    let lack = if limit.is_none() { Some(Lack::Slope) } else { expected.is_none().then_some(Lack::Brake) };
+    let lack = match (drawn, slope) {
+        (false, _) => Some(Lack::NoBrake),
+        (true, None) => Some(Lack::Slope),
+        _ => expected.is_none().then_some(Lack::Brake),
+    };
     let one = |field| Reading { expected, limit, lack, ..reading(field, Dimension::FORCE, off::LUGGAGE) };
     let readings = vec![one("brake_back"), one("brake_forward")];
-    Test { kind: Kind::Brakes { slope, drawn: plan.has_brake() }, weakest: Vec::new(), readings }
+    Test { kind: Kind::Brakes { slope, drawn }, weakest: Vec::new(), readings }
 }
 
 /// A chair whose rear wheels both point aside by an angle leaves its line by that angle: distance x tan of the mean of
