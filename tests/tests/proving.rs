@@ -67,7 +67,10 @@ fn each_missing_result_holds_it() {
         let c = compiled(&text.replace(&format!("{line}\n"), ""));
         let release = c.release();
         assert_eq!(release.word(), "hold", "{field}");
-        assert!(release.reasons.iter().any(|r| r.contains("still to be tested") && r.contains(field)), "{field}");
+        assert!(
+            release.reasons.iter().any(|r| r.contains("still to be tested") && r.contains(field)),
+            "{field}"
+        );
         assert!(c.problems.iter().any(|p| p.code.name == "held"), "{field}");
     }
 }
@@ -116,7 +119,8 @@ fn neither_accepting_nor_another_chair_releases_it() {
 
 #[test]
 fn a_fork_does_not_inherit_results() {
-    let world = Memory::of("design child\nlicence \"CC0-1.0\"\nfork \"tested.chair\"\n").with("tested.chair", &passing());
+    let world = Memory::of("design child\nlicence \"CC0-1.0\"\nfork \"tested.chair\"\n")
+        .with("tested.chair", &passing());
     let (_, c) = compile(&world, "main.chair", &Options::default());
     assert!(c.design.as_built.is_none());
     assert_eq!(c.release().word(), "hold");
@@ -175,7 +179,9 @@ fn limits_by_hand() {
 fn sand_and_pull_grow_with_the_rider() {
     let light = compiled(&passing());
     let heavy = compiled(&passing().replace("mass = 60 kg, stature", "mass = 90 kg ± 2 kg, stature"));
-    let sand = |c: &Compilation| c.sheet.tests.iter().find_map(|t| if let Kind::Load { sand } = t.kind { Some(sand) } else { None });
+    let sand = |c: &Compilation| {
+        c.sheet.tests.iter().find_map(|t| if let Kind::Load { sand } = t.kind { Some(sand) } else { None })
+    };
     near(sand(&light).unwrap(), 90.0, 1e-9);
     near(sand(&heavy).unwrap(), 1.5 * 92.0, 1e-9);
     let pull = |c: &Compilation| reading(c, "brake_back").limit.unwrap().least.unwrap();
@@ -219,7 +225,9 @@ fn what_cannot_be_said_is_never_passed() {
     assert_eq!(reading(&c, "brake_back").outcome, Outcome::NoLimit);
     assert_eq!(c.release().word(), "hold");
     // no rider: no sheet
-    let c = compiled(&passing().replace("rider { origin = measured, mass = 60 kg, stature = 1.7 m, thigh = 460 mm }\n", ""));
+    let c = compiled(
+        &passing().replace("rider { origin = measured, mass = 60 kg, stature = 1.7 m, thigh = 460 mm }\n", ""),
+    );
     assert!(!c.sheet.whole && c.sheet.tests.is_empty());
     assert_eq!(c.release().word(), "hold");
 }
@@ -247,19 +255,21 @@ fn every_page_says_that_it_is_no_test() {
 #[test]
 fn printed_limits_are_on_the_safe_side() {
     let inches = passing().replace("design tested", "design tested\nunits inch");
-    for text in [passing(), inches] {
+    for (text, inch) in [(passing(), false), (inches, true)] {
         let c = compiled(&text);
+        assert_eq!(c.design.inches, inch);
         let words = chairwright_driver::sheet_text(&c);
         for (test, said) in c.sheet.tests.iter().zip(&words.tests) {
             for (r, t) in test.readings.iter().zip(&said.readings) {
                 let Some(d) = r.dimension else { continue };
                 let (least, most) = r.range();
                 let numbers: Vec<f64> = quantities(&t.passes);
-                let unit = unit(d, t.passes.contains(" in") || t.passes.contains(" lb"));
+                let (unit, step) = unit(d, c.design.inches);
                 let first = numbers[0] * unit;
                 if let Some(least) = least {
-                    assert!(first >= least + r.tolerance - 1e-9, "{}: {}", r.field, t.passes);
-                    assert!(first <= least + r.tolerance + 1.01 * 0.1 * unit.max(1.0), "{}: {}", r.field, t.passes);
+                    let wanted = least + r.tolerance;
+                    assert!(first >= wanted - 1e-9, "{}: {}", r.field, t.passes);
+                    assert!(first <= wanted + 1.01 * step * unit, "{}: {}", r.field, t.passes);
                 }
                 if let Some(most) = most {
                     let last = if least.is_some() { numbers[1] } else { numbers[0] } * unit;
@@ -274,13 +284,17 @@ fn quantities(text: &str) -> Vec<f64> {
     text.split(' ').filter_map(|w| w.trim_start_matches('(').parse().ok()).collect()
 }
 
-fn unit(d: chairwright_quantity::Dimension, inch: bool) -> f64 {
+/// A printed unit in SI units, and the finest step that is printed.
+fn unit(d: chairwright_quantity::Dimension, inch: bool) -> (f64, f64) {
     use chairwright_quantity::Dimension as D;
-    match d {
-        D::LENGTH => if inch { 0.0254 } else { 1e-3 },
-        D::ANGLE => 1_f64.to_radians(),
-        D::MASS => if inch { 0.453_592_37 } else { 1.0 },
-        _ => if inch { 4.448_221_615_260_5 } else { 1.0 },
+    match (d, inch) {
+        (D::LENGTH, false) => (1e-3, 0.1),
+        (D::LENGTH, true) => (0.0254, 0.01),
+        (D::MASS, false) => (1.0, 0.1),
+        (D::MASS, true) => (0.453_592_37, 0.1),
+        (D::FORCE, false) => (1.0, 1.0),
+        (D::FORCE, true) => (4.448_221_615_260_5, 0.1),
+        _ => (1_f64.to_radians(), 0.1),
     }
 }
 

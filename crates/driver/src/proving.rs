@@ -1,6 +1,6 @@
 //! The test sheet of a compilation, and whether its built chair is released.
 
-use crate::words_proving::{reading_words, test_words};
+use crate::words_proving::{lack_words, reading_words, test_words};
 use crate::{Compilation, Options, Project};
 use chairwright_checks::Checked;
 use chairwright_design::Design;
@@ -54,13 +54,16 @@ impl Compilation {
     }
 
     fn whose(&self, reason: &Reason) -> Option<String> {
-        let name = |v: &Option<String>| v.as_ref().map_or("the plan itself".to_owned(), |v| format!("variant {v}"));
+        let name =
+            |v: &Option<String>| v.as_ref().map_or("the plan itself".to_owned(), |v| format!("variant {v}"));
         Some(match reason {
             Reason::Reading(..) => return None,
             Reason::NoSheet => {
                 "there is no test sheet: a chair that stands, with its rider, is needed to test by".to_owned()
             }
-            Reason::Nobody => "nobody says who measured: add measured_by = \"…\", a role and no name".to_owned(),
+            Reason::Nobody => {
+                "nobody says who measured: add measured_by = \"…\", a role and no name".to_owned()
+            }
             Reason::Undated => "nobody says when it was measured: add dated = \"…\"".to_owned(),
             Reason::OtherVariant { built, asked } => {
                 format!("what was built is {}, and this is {}", name(built), name(asked))
@@ -97,7 +100,10 @@ impl Compilation {
             for (outcome, words) in kinds {
                 let fields = mine(outcome);
                 if !fields.is_empty() {
-                    out.push(format!("test {}, {title}: {words}: {}", i + 1, fields.join(", ")));
+                    let lack = test.readings.iter().find(|r| fields.contains(&r.field) && r.limit.is_none());
+                    let lack = lack.and_then(|r| r.lack).map(|l| format!(" ({})", lack_words(Some(l))));
+                    let lack = lack.unwrap_or_default();
+                    out.push(format!("test {}, {title}: {words}: {}{lack}", i + 1, fields.join(", ")));
                 }
             }
         }
@@ -118,8 +124,7 @@ pub(crate) fn sheet(
     }
     let measured = design.as_built.is_some();
     // what was measured must not become its own measure
-    let plan = measured
-        .then(|| chairwright_checks::check(&Design { as_built: None, ..design.clone() }, frame));
+    let plan = measured.then(|| chairwright_checks::check(&Design { as_built: None, ..design.clone() }, frame));
     let checked = plan.as_ref().unwrap_or(checked);
     test_sheet(&Plan { design, checked, strength, demands, pieces })
 }
@@ -196,8 +201,10 @@ impl crate::words::Words<'_> {
                     missing.push(field);
                     continue;
                 }
-                Outcome::Failed => Diagnostic::new("test-failed", format!("the built chair does not pass `{field}`"))
-                    .help("find out why and mend the chair; then test it again from the first test on"),
+                Outcome::Failed => {
+                    Diagnostic::new("test-failed", format!("the built chair does not pass `{field}`"))
+                        .help("find out why and mend the chair; then test it again from the first test on")
+                }
                 Outcome::OffSheet => {
                     let headline = format!("by `{field}` this is not the chair that was worked out");
                     Diagnostic::new("off-sheet", headline)

@@ -1,7 +1,9 @@
 //! How each test of the sheet is made, step by step, in a builder's words.
 
 use crate::words_proving::{Numbers, places};
-use chairwright_proving::{BATTEN, BATTENS, COAST, DROPS, FACTOR, HOURS, Kind, MINUTES, Place, Test, TestSheet};
+use chairwright_proving::{
+    BATTEN, BATTENS, COAST, DROPS, FACTOR, HOURS, Kind, MINUTES, Place, Test, TestSheet,
+};
 
 /// Before everything else.
 pub(crate) const FIRST: &[&str] = &[
@@ -47,10 +49,14 @@ fn own(lines: &[&str]) -> Vec<String> {
 
 fn pieces(count: usize) -> Vec<String> {
     vec![
-        format!("Before anything is joined, hold each of the {count} pieces against the cut list. Off by 1 mm is let pass \
-                 (common practice, no source)."),
-        "After joining, measure both diagonals of the seat and of each side: they differ by 3 mm at most.".to_owned(),
-        "Passed: every piece and diagonal is right, every end is deburred, every joint is home to its mark.".to_owned(),
+        format!(
+            "Before anything is joined, hold each of the {count} pieces against the cut list. Off by 1 mm is let pass \
+                 (common practice, no source)."
+        ),
+        "After joining, measure both diagonals of the seat and of each side: they differ by 3 mm at most."
+            .to_owned(),
+        "Passed: every piece and diagonal is right, every end is deburred, every joint is home to its mark."
+            .to_owned(),
     ]
 }
 
@@ -71,7 +77,8 @@ fn alignment(diameter: f64, half: f64, n: &Numbers) -> Vec<String> {
             n.length(diameter),
             n.length(half)
         ),
-        "Camber: a level against rim and floor; top inward is positive. Casters turn freely, stems plumb.".to_owned(),
+        "Camber: a level against rim and floor; top inward is positive. Casters turn freely, stems plumb."
+            .to_owned(),
     ]
 }
 
@@ -147,7 +154,9 @@ fn tilt(sheet: &TestSheet, adjustable: bool) -> Vec<String> {
         );
     }
     if sheet.bags.is_empty() {
-        out.push("The rider's parts could not be placed: how high the sand has to lie cannot be told.".to_owned());
+        out.push(
+            "The rider's parts could not be placed: how high the sand has to lie cannot be told.".to_owned(),
+        );
     }
     out
 }
@@ -161,13 +170,17 @@ fn brakes(slope: Option<f64>, drawn: bool, n: &Numbers) -> Vec<String> {
                 .to_owned(),
         );
     }
-    let on = slope.map_or("the steepest slope of its paths".to_owned(), |s| format!("a ramp of {}", n.angle_up(s)));
+    let on =
+        slope.map_or("the steepest slope of its paths".to_owned(), |s| format!("a ramp of {}", n.angle_up(s)));
     out.push(
         "On level, dry, rough floor, sand rider in, brakes on. Hook a luggage scale to the frame on the middle line, \
          low down; pull level and slowly backward, then forward, until it moves or the limit is passed by a fifth."
             .to_owned(),
     );
-    out.push("A wheel that slides without turning counts as moving. Write down what the scale showed last.".to_owned());
+    out.push(
+        "A wheel that slides without turning counts as moving. Write down what the scale showed last."
+            .to_owned(),
+    );
     out.push(format!(
         "Then stand it, strapped, on {on}, facing up, then down, five minutes each. If it creeps, write down 0 N."
     ));
@@ -198,7 +211,8 @@ fn flutter(speed: Option<f64>, n: &Numbers) -> Vec<String> {
              near the casters. Then coasting to a stop, on smooth floor and on the worst ground of the route."
         ),
         "Turn a caster aside by a quarter turn beforehand, and do it again.".to_owned(),
-        "Passed: no caster shakes by itself, none stays across. No formula tells for a caster made by hand.".to_owned(),
+        "Passed: no caster shakes by itself, none stays across. No formula tells for a caster made by hand."
+            .to_owned(),
     ]
 }
 
@@ -248,7 +262,10 @@ fn drop(height: f64, computed: f64, (factor, force): (f64, f64), n: &Numbers) ->
             n.length(computed)
         ));
     }
-    out.push("Passed: no crack, nothing loose, no mark further off than 2 mm. Test alignment and wheels again.".to_owned());
+    out.push(
+        "Passed: no crack, nothing loose, no mark further off than 2 mm. Test alignment and wheels again."
+            .to_owned(),
+    );
     out
 }
 
@@ -259,7 +276,8 @@ fn footrest(sand: f64, n: &Numbers) -> Vec<String> {
              front edge of the foot support, bag by bag, for a minute: as if somebody stood on it.",
             n.mass_up(sand)
         ),
-        "Passed: no crack, nothing loose, it comes back within 2 mm. Nobody stands on it all the same.".to_owned(),
+        "Passed: no crack, nothing loose, it comes back within 2 mm. Nobody stands on it all the same."
+            .to_owned(),
     ]
 }
 
@@ -270,7 +288,9 @@ fn on_arms(arms: &[(String, f64)], n: &Numbers) -> Vec<String> {
             format!("Sand rider in. Hang {} of sand from the middle of {name}, for a minute.", n.mass_up(*kg))
         })
         .collect();
-    out.push("The load is 1.5 x weight / (2 cos 15 deg), as strength has it (ISO 7176-8, from memory).".to_owned());
+    out.push(
+        "The load is 1.5 x weight / (2 cos 15 deg), as strength has it (ISO 7176-8, from memory).".to_owned(),
+    );
     out.push("Passed: no crack, nothing loose, it comes back within 2 mm.".to_owned());
     out
 }

@@ -107,7 +107,8 @@ pub(crate) fn places(place: Place) -> &'static str {
 
 /// A part to look at, with its computed use.
 fn weak(w: &Weak) -> String {
-    let used = if w.used.is_finite() { format!("{:.0} % used", (w.used * 100.0).ceil()) } else { "no end".to_owned() };
+    let used =
+        if w.used.is_finite() { format!("{:.0} % used", (w.used * 100.0).ceil()) } else { "no end".to_owned() };
     match w.verdict {
         Some(Verdict::Fail) => format!("{} ({used}: FAILS)", w.name),
         Some(Verdict::CannotTell) => format!("{} ({used}: only a test tells)", w.name),
@@ -221,7 +222,7 @@ fn expected(n: &Numbers, r: &Reading) -> String {
     format!("{text}{adjusted}{most}")
 }
 
-fn lack_words(lack: Option<Lack>) -> &'static str {
+pub(crate) fn lack_words(lack: Option<Lack>) -> &'static str {
     match lack {
         Some(Lack::Slope) => "cannot tell: conditions say no slope",
         Some(Lack::NoBrake) => "cannot tell: the plan has no brake",
@@ -268,7 +269,9 @@ fn why(n: &Numbers, r: &Reading) -> String {
             (true, true) => {
                 format!("no more than {} off the plan", n.down((most - least) / 2.0, d))
             }
-            (true, false) => format!("no more than {} under the plan", n.down(r.expected.unwrap_or(0.0) - least, d)),
+            (true, false) => {
+                format!("no more than {} under the plan", n.down(r.expected.unwrap_or(0.0) - least, d))
+            }
             _ => format!("no more than {}: half again of what was computed, and 2 mm", n.down(most, d)),
         });
     }
@@ -302,7 +305,10 @@ fn limit_words(n: &Numbers, l: &Limit, d: Dimension) -> String {
         Why::Toe => "one degree costs a quarter more push (RESNA 2016)".to_owned(),
         Why::Set => "2 mm of lasting set (common practice, no source)".to_owned(),
         Why::Brake { slope } => {
-            format!("1.5 times the downhill pull on {} (common practice, no source)", n.up(slope, Dimension::ANGLE))
+            format!(
+                "1.5 times the downhill pull on {} (common practice, no source)",
+                n.up(slope, Dimension::ANGLE)
+            )
         }
         Why::Straight => "one degree over 5 m".to_owned(),
     }
@@ -382,7 +388,8 @@ fn unproven(c: &Compilation) -> Vec<String> {
     if c.design.wheels.len() != 2 || c.design.casters.len() != 2 {
         out.push("each wheel's load: the chair does not have two wheels and two casters".to_owned());
     }
-    let lacks = c.sheet.tests.iter().flat_map(|t| &t.readings).filter(|r| r.expected.is_none() && r.lack.is_some());
+    let lacks =
+        c.sheet.tests.iter().flat_map(|t| &t.readings).filter(|r| r.expected.is_none() && r.lack.is_some());
     out.extend(lacks.map(|r| format!("{}, {}: {}", r.field, what(r.field), lack_words(r.lack))));
     if s.cases.is_empty() {
         out.push("strength: no load case was computed, so nothing says what gives first".to_owned());

@@ -31,9 +31,8 @@ impl<'a> Builder<'_, 'a> {
         if !self.evaluator.scope.as_built.is_some_and(|p| std::ptr::eq(p, entry)) {
             return Ok(());
         }
-        let text = |key: &str| {
-            field_of(entry, key).and_then(|e| crate::scope::text_of(Some(e))).map(str::to_owned)
-        };
+        let text =
+            |key: &str| field_of(entry, key).and_then(|e| crate::scope::text_of(Some(e))).map(str::to_owned);
         let mut built = AsBuilt {
             variant: text("of_variant"),
             revision: text("of_revision"),
@@ -88,11 +87,16 @@ impl<'a> Builder<'_, 'a> {
 
     fn refuse_reading(&self, line: &Entry, key: &str, value: &Value, (least, most): (f64, f64)) {
         let dimension = value.quantity().map(|q| q.dimension);
-        let text = |si: f64| dimension.map_or(String::new(), |d| Display::Metric.text(Quantity::from_si(si, d)));
+        let text =
+            |si: f64| dimension.map_or(String::new(), |d| Display::Metric.text(Quantity::from_si(si, d)));
         self.say(
             Diagnostic::new("bad-reading", format!("no built chair has this `{key}`"))
                 .at(line.head, "cannot be believed, and is not used")
-                .note(format!("a reading of it, with its tolerance, lies between {} and {}", text(least), text(most)))
+                .note(format!(
+                    "a reading of it, with its tolerance, lies between {} and {}",
+                    text(least),
+                    text(most)
+                ))
                 .help("read it again and look at the sign and the unit; until then the chair is held"),
         );
     }

@@ -21,7 +21,8 @@ mod weak;
 
 pub use judge::{Reason, judge, reasons};
 pub use limits::{
-    BATTEN, BATTENS, BRAKE, COAST, DROPS, FACTOR, FLOOR, HOURS, MASS, MINUTES, NEAR, SCALE, SET, SINKS, SIZE, TOE,
+    BATTEN, BATTENS, BRAKE, COAST, DROPS, FACTOR, FLOOR, HOURS, MASS, MINUTES, NEAR, SCALE, SET, SINKS, SIZE,
+    TOE,
 };
 pub use make::{Demand, Plan, test_sheet};
 pub use sheet::{Bag, Kind, Lack, Limit, Outcome, Place, Reading, Test, TestSheet, Weak, Why};

@@ -48,10 +48,7 @@ impl Plan<'_> {
     /// The strictest demands on a figure.
     pub(crate) fn demanded(&self, figure: &str) -> (Option<f64>, Option<f64>) {
         let mine = || self.demands.iter().filter(|d| d.figure == figure);
-        (
-            mine().filter_map(|d| d.least).reduce(f64::max),
-            mine().filter_map(|d| d.most).reduce(f64::min),
-        )
+        (mine().filter_map(|d| d.least).reduce(f64::max), mine().filter_map(|d| d.most).reduce(f64::min))
     }
 
     /// The rider at the heaviest, kg.
@@ -78,7 +75,8 @@ pub fn test_sheet(plan: &Plan) -> TestSheet {
     if plan.design.unridden || checked.rider.is_none() || checked.settled.is_none() {
         return TestSheet::default();
     }
-    let mut tests = vec![pieces(plan), sizes(plan), alignment(plan), wheels(), scales(plan), load(plan), night(plan)];
+    let mut tests =
+        vec![pieces(plan), sizes(plan), alignment(plan), wheels(), scales(plan), load(plan), night(plan)];
     tests.push(tilt::tilt(plan));
     tests.extend(trials::trials(plan));
     let (total, rider) = (plan.figure("mass.total").unwrap_or(0.0), plan.rider());
@@ -125,11 +123,7 @@ fn like(plan: &Plan, field: &'static str, figure: &str, (kind, off): (Dimension,
 }
 
 fn pieces(plan: &Plan) -> Test {
-    Test {
-        kind: Kind::Pieces { count: plan.pieces },
-        weakest: Vec::new(),
-        readings: vec![word("pieces_test")],
-    }
+    Test { kind: Kind::Pieces { count: plan.pieces }, weakest: Vec::new(), readings: vec![word("pieces_test")] }
 }
 
 fn sizes(plan: &Plan) -> Test {

@@ -26,11 +26,11 @@ pub use csv::{bill_csv, cuts_csv};
 pub use drawing::{View, drawing};
 pub use gltf::glb;
 pub use json::{SCHEMA, json};
+pub use json_sheet::sheet_json;
 pub use slopes::slopes_drawing;
 pub use table::Table;
-pub use json_sheet::sheet_json;
-pub use text_sheet::sheet_page;
 pub use text::{figures_text, report_text, trail_text};
+pub use text_sheet::sheet_page;
 
 /// The caution that every report carries.
 pub const CAUTION: &[&str] = &[

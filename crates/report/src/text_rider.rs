@@ -162,6 +162,10 @@ pub(crate) fn as_built(c: &Compilation, w: &mut Writer) {
         table.row(vec![x.figure.to_owned(), x.plan.map_or(String::new(), text), built]);
     }
     w.table(&table);
-    let word = if c.release().released() { "Released" } else { "Held" };
-    w.para(&format!("{word}: the reasons stand at the head of this report, each test on the test sheet."), "  ");
+    let line = if c.release().released() {
+        "Released: every test of the test sheet is written down as passed."
+    } else {
+        "Held: what holds it stands at the head of this report, each test on the test sheet."
+    };
+    w.para(line, "  ");
 }

@@ -82,7 +82,8 @@ pub fn on_scales(settled: &Settled, built: &AsBuilt) -> Option<Vec<(f64, f64)>> 
     let ends = |heavy: &dyn Fn(&(Vec3, Band, bool)) -> bool| {
         foot(&|w: &(Vec3, Band, bool)| if heavy(w) { w.1.high } else { w.1.low })
     };
-    let all = [foot(&|w| w.1.mid()), ends(&|w| w.2), ends(&|w| !w.2), ends(&|w| w.0.y > 0.0), ends(&|w| w.0.y < 0.0)];
+    let all =
+        [foot(&|w| w.1.mid()), ends(&|w| w.2), ends(&|w| !w.2), ends(&|w| w.0.y > 0.0), ends(&|w| w.0.y < 0.0)];
     all.into_iter().collect()
 }
 
@@ -98,7 +99,8 @@ fn scale(caster: bool, y: f64) -> &'static str {
 
 fn scales(all: Vec<(f64, f64)>, plan: Vec3, origin: Origin, out: &mut Checked) -> Vec<Vec3> {
     out.assumptions.push(
-        "as built: it was put on scales and not tipped, the height of the centre of mass is the plan's".to_owned(),
+        "as built: it was put on scales and not tipped, the height of the centre of mass is the plan's"
+            .to_owned(),
     );
     let all: Vec<Vec3> = all.into_iter().map(|(x, y)| Vec3::new(x - plan.x, y - plan.y, 0.0)).collect();
     let by = all[0];
@@ -175,7 +177,13 @@ pub(crate) fn measured(design: &Design, as_built: &AsBuilt, plan: &Figures, out:
         let (others, kg) = (all - own, Dimension::MASS);
         let inputs = [("chair as measured", chair.high, kg), ("rider and what rides along", others, kg)];
         let formula = "chair as measured + rider and what rides along";
-        out.figures.put("mass.total", (chair.high + others, kg), formula, "measured on the built chair", &inputs);
+        out.figures.put(
+            "mass.total",
+            (chair.high + others, kg),
+            formula,
+            "measured on the built chair",
+            &inputs,
+        );
     }
     for (key, figure, dimension) in FIGURES {
         let Some(band) = as_built.values.get(key) else { continue };

@@ -14,8 +14,8 @@ mod edge;
 mod lean;
 mod swivel;
 
-pub(crate) use built::{brakes as measured_brakes, measured};
 pub use built::{Compared, invert};
+pub(crate) use built::{brakes as measured_brakes, measured};
 pub use edge::{Exit, exit_distance, tip_angle};
 
 use crate::Checked;
