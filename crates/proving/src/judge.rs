@@ -129,3 +129,65 @@ fn of_the_chair(built: &AsBuilt, design: &Design) -> Vec<Reason> {
     }
     out
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sheet::{Lack, Why};
+    use chairwright_quantity::Dimension;
+
+    fn reading(limit: Option<(Option<f64>, Option<f64>)>, near: Option<(f64, f64)>, result: Band) -> Outcome {
+        let limit = limit.map(|(least, most)| Limit { least, most, why: Why::Demand });
+        let base = crate::make::reading("x", Dimension::LENGTH, 0.5);
+        outcome(&Reading { limit, near, result: Some(result), ..base })
+    }
+
+    /// A reading of 10 by an instrument that is off by 0.5 lies between 9.5 and 10.5.
+    #[test]
+    fn the_tolerance_counts_against_the_chair() {
+        let least = |l: f64| reading(Some((Some(l), None)), None, Band::point(10.0));
+        assert_eq!(least(9.5), Outcome::Passed);
+        assert_eq!(least(9.6), Outcome::CannotTell);
+        assert_eq!(least(10.4), Outcome::CannotTell);
+        assert_eq!(least(10.6), Outcome::Failed);
+        let most = |m: f64| reading(Some((None, Some(m))), None, Band::point(10.0));
+        assert_eq!(most(10.5), Outcome::Passed);
+        assert_eq!(most(10.4), Outcome::CannotTell);
+        assert_eq!(most(9.4), Outcome::Failed);
+        // a tolerance of its own takes the place of the instrument's
+        let own = Band { low: 9.9, high: 10.1 };
+        assert_eq!(reading(Some((Some(9.9), None)), None, own), Outcome::Passed);
+    }
+
+    #[test]
+    fn off_the_plan_is_told_from_failed() {
+        let near = Some((8.0, 9.0));
+        assert_eq!(reading(None, near, Band::point(8.5)), Outcome::Passed);
+        assert_eq!(reading(None, near, Band::point(9.2)), Outcome::CannotTell);
+        assert_eq!(reading(None, near, Band::point(10.0)), Outcome::OffSheet);
+        assert_eq!(reading(Some((Some(20.0), None)), near, Band::point(10.0)), Outcome::Failed);
+        assert_eq!(reading(Some((Some(2.0), None)), near, Band::point(10.0)), Outcome::OffSheet);
+    }
+
+    #[test]
+    fn nothing_that_is_no_number_and_nothing_without_a_limit_passes() {
+        for (low, high) in
+            [(f64::NAN, f64::NAN), (0.0, f64::INFINITY), (f64::NEG_INFINITY, 0.0), (f64::NAN, 1.0)]
+        {
+            let got = reading(Some((Some(-9.0), None)), None, Band { low, high });
+            assert_ne!(got, Outcome::Passed, "{low} {high}");
+        }
+        assert_eq!(reading(None, None, Band::point(1.0)), Outcome::NoLimit);
+        let base = crate::make::reading("x", Dimension::LENGTH, 0.5);
+        let open =
+            Reading { lack: Some(Lack::Slope), near: Some((0.0, 9.0)), result: Some(Band::point(4.0)), ..base };
+        assert_eq!(outcome(&open), Outcome::NoLimit);
+    }
+
+    #[test]
+    fn an_empty_sheet_holds() {
+        assert_eq!(reasons(&TestSheet::default(), &Design::default()), vec![Reason::NoSheet]);
+        let whole = TestSheet { whole: true, ..TestSheet::default() };
+        assert_eq!(reasons(&whole, &Design::default()), vec![Reason::NoSheet]);
+    }
+}
