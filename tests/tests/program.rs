@@ -62,6 +62,7 @@ fn exit_codes() {
     assert_eq!(code(&["prove", FIRST, "--built", "examples/first_chair/built.chair"]), 1);
     assert_eq!(code(&["prove", school, "--built", "examples/highland_school/built.chair"]), 0);
     assert_eq!(code(&["prove", FIRST, "--built", "no/such.chair"]), 2);
+    assert_eq!(code(&["prove", FIRST, "--built", "examples/first_chair/parts.chair"]), 2);
     assert_eq!(code(&["figures", FIRST, "tip.rear.free"]), 0);
     assert_eq!(code(&["figures", FIRST, "tip.rear.fre"]), 2);
     assert_eq!(code(&["explain", "needs-angle"]), 0);

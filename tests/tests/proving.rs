@@ -108,6 +108,14 @@ fn neither_accepting_nor_another_chair_releases_it() {
     }
     let other = passing().replace("as_built {", "as_built {\n    of_variant = \"wide\"");
     assert_eq!(compiled(&other).release().word(), "hold");
+    // a result that the sheet does not ask for is not dropped, good or bad
+    for word in ["passed", "failed"] {
+        let stray = passing().replace("as_built {", &format!("as_built {{\n    arm_test = {word}"));
+        let c = compiled(&stray);
+        assert!(c.sheet.reading("arm_test").is_none());
+        assert_eq!(c.release().word(), "hold");
+        assert!(c.problems.iter().any(|p| p.code.name == "held" && p.headline.contains("`arm_test`")));
+    }
     let old = passing().replace("design tested", "design tested\nrevision 2");
     assert_eq!(compiled(&old).release().word(), "hold");
     let this = old.replace("as_built {", "as_built {\n    of_revision = \"2\"");

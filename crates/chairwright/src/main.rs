@@ -94,6 +94,9 @@ fn compile(design: &Design) -> Result<(Project, Compilation), String> {
     project.shown = design.file.display().to_string();
     let mut compilation = project.compile(&options);
     refuse_unknown_variant(&project, &compilation)?;
+    if let Some(built) = design.built.as_ref().filter(|_| compilation.design.as_built.is_none()) {
+        return Err(format!("{}: there is no as_built block in it that can be read", built.display()));
+    }
     project.study(&options, &mut compilation);
     Ok((project, compilation))
 }

@@ -61,6 +61,9 @@ impl Compilation {
             Reason::NoSheet => {
                 "there is no test sheet: a chair that stands, with its rider, is needed to test by".to_owned()
             }
+            Reason::NotOnSheet(field) => {
+                format!("{field} was written down, and the plan has nothing that this sheet tests by it")
+            }
             Reason::Nobody => {
                 "nobody says who measured: add measured_by = \"…\", a role and no name".to_owned()
             }
@@ -192,6 +195,9 @@ impl crate::words::Words<'_> {
         let mut out = Vec::new();
         let mut missing: Vec<&str> = Vec::new();
         for reason in &open {
+            if let Reason::NotOnSheet(field) = reason {
+                out.push(self.stray(field, built));
+            }
             let Reason::Reading(_, field, outcome) = reason else { continue };
             let Some(reading) = sheet.reading(field) else { continue };
             let words = reading_words(self.display, reading);
@@ -224,6 +230,15 @@ impl crate::words::Words<'_> {
         }
         out.extend(self.held(built.origin, &open, &missing));
         out
+    }
+
+    fn stray(&self, field: &str, built: &chairwright_design::AsBuilt) -> chairwright_diagnostics::Diagnostic {
+        let headline = format!("`{field}` is not on the test sheet of this plan");
+        let said = chairwright_diagnostics::Diagnostic::new("held", headline)
+            .note("the plan has nothing that could be tested by it, so nobody can say what passes")
+            .help("draw what was tested and check the plan again, or take the line out");
+        let at = built.places.get(field).copied().unwrap_or(built.origin);
+        self.placed(said, at, "cannot be judged")
     }
 
     fn held(

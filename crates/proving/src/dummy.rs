@@ -14,7 +14,7 @@ pub(crate) fn bags(design: &Design, checked: &Checked) -> Vec<Bag> {
         let mine = of(rider, place).map(|s| (s.mass, s.centre));
         let sum = weigh(mine);
         let centre = settled.pose.place(sum.centre);
-        (sum.mass > 0.0).then(|| Bag { place, mass: sum.mass, ahead: centre.x - edge.x, height: centre.z })
+        (sum.mass > 0.0).then_some(Bag { place, mass: sum.mass, ahead: centre.x - edge.x, height: centre.z })
     };
     [Place::Back, Place::Seat, Place::Feet].into_iter().filter_map(bag).collect()
 }

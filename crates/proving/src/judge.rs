@@ -13,6 +13,8 @@ pub enum Reason {
     NoSheet,
     /// A reading of the sheet: test counted from one, field, and what came of it.
     Reading(usize, &'static str, Outcome),
+    /// A result of something that is not on the sheet: the plan does not have what was tested.
+    NotOnSheet(String),
     /// Nobody says who measured.
     Nobody,
     /// Nobody says when.
@@ -101,6 +103,11 @@ pub fn reasons(sheet: &TestSheet, design: &Design) -> Vec<Reason> {
         return vec![Reason::NoSheet];
     }
     let mut out = design.as_built.as_ref().map(|b| of_the_chair(b, design)).unwrap_or_default();
+    // a result that nobody asked for is neither dropped nor passed
+    let built = design.as_built.iter();
+    let written = built.flat_map(|b| b.values.keys().chain(b.passed.keys()));
+    let stray = written.filter(|k| sheet.reading(k).is_none());
+    out.extend(stray.map(|k| Reason::NotOnSheet(k.clone())));
     for (i, test) in sheet.tests.iter().enumerate() {
         let open = test.readings.iter().filter(|r| r.outcome != Outcome::Passed);
         out.extend(open.map(|r| Reason::Reading(i + 1, r.field, r.outcome)));

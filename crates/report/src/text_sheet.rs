@@ -147,13 +147,10 @@ fn last(c: &Compilation, sheet: &SheetText, w: &mut Writer) {
     let built = c.design.as_built.as_ref();
     let said = |text: Option<&String>| text.map_or("_".repeat(28), Clone::clone);
     let revision = c.design.revision.as_deref().unwrap_or("none");
-    let _ = writeln!(w.out, "  measured by (role)  {}", said(built.and_then(|b| b.by.as_ref())));
-    let _ = writeln!(w.out, "  date                {}", said(built.and_then(|b| b.dated.as_ref())));
-    let _ = writeln!(
-        w.out,
-        "  revision built      {}  (this sheet: {revision})",
-        said(built.and_then(|b| b.revision.as_ref()))
-    );
+    w.para(&format!("measured by (role)  {}", said(built.and_then(|b| b.by.as_ref()))), "  ");
+    w.para(&format!("date                {}", said(built.and_then(|b| b.dated.as_ref()))), "  ");
+    let of = said(built.and_then(|b| b.revision.as_ref()));
+    w.para(&format!("revision built      {of}  (this sheet: {revision})"), "  ");
     w.out.push('\n');
     w.para(
         "Write each result under its name into a file with one as_built block, and have it judged: chairwright prove \
