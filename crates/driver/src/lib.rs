@@ -11,6 +11,7 @@ mod load;
 mod path;
 mod policy;
 mod proving;
+mod proving_numbers;
 mod proving_steps;
 mod repair;
 mod spread;

@@ -1,6 +1,7 @@
 //! How each test of the sheet is made, step by step, in a builder's words.
 
-use crate::words_proving::{Numbers, places};
+use crate::proving_numbers::Numbers;
+use crate::words_proving::places;
 use chairwright_proving::{
     BATTEN, BATTENS, COAST, DROPS, FACTOR, HOURS, Kind, MINUTES, Place, Test, TestSheet,
 };

@@ -117,7 +117,7 @@ fn reading(r: &ReadingText, w: &mut Writer) {
     let left = format!("  {}  {}", r.field, r.what);
     let room = WIDTH.saturating_sub(left.chars().count());
     w.out.push('\n');
-    if write.chars().count() + 1 <= room {
+    if write.chars().count() < room {
         let _ = writeln!(w.out, "{left}{write:>room$}");
     } else {
         let _ = writeln!(w.out, "{left}");
