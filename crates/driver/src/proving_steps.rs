@@ -30,7 +30,7 @@ pub(crate) fn steps(sheet: &TestSheet, test: &Test, n: &Numbers) -> (&'static st
         Kind::Night { sand } => ("sand over a night", night(*sand, n)),
         Kind::Tilt { adjustable } => ("slopes that tip it", tilt(sheet, *adjustable)),
         Kind::Brakes { slope, drawn } => ("brakes", brakes(*slope, *drawn, n)),
-        Kind::Coast => ("coasting straight", coast()),
+        Kind::Coast { hold } => ("coasting straight", coast(*hold, n)),
         Kind::Flutter { speed } => ("caster flutter", flutter(*speed, n)),
         Kind::Edge { height } => ("casters at an edge", edge(*height, n)),
         Kind::Bumps => ("over a batten", bumps(n)),
@@ -188,8 +188,8 @@ fn brakes(slope: Option<f64>, drawn: bool, n: &Numbers) -> Vec<String> {
     out
 }
 
-fn coast() -> Vec<String> {
-    vec![
+fn coast(hold: Option<f64>, n: &Numbers) -> Vec<String> {
+    let mut out = vec![
         format!(
             "A chalk line of {} m on level, smooth floor. Sand rider in, casters trailing, the middle on the line. Give it \
              a push at a slow walk and let go; a helper catches it.",
@@ -198,7 +198,14 @@ fn coast() -> Vec<String> {
         "Three times each way along the line. Half of the difference between the mean of one way and of the other is the \
          chair's; the rest is the floor's. coast_drift: that, without sign."
             .to_owned(),
-    ]
+    ];
+    if let Some(force) = hold {
+        out.push(format!(
+            "On the declared cross slope it turns downhill by itself: {} at each hand is what holds it straight, as computed.",
+            n.force(force)
+        ));
+    }
+    out
 }
 
 fn flutter(speed: Option<f64>, n: &Numbers) -> Vec<String> {

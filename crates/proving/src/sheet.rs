@@ -72,7 +72,10 @@ pub enum Kind {
         drawn: bool,
     },
     /// Whether it runs straight.
-    Coast,
+    Coast {
+        /// What each hand holds against on the declared cross slope, N, as computed.
+        hold: Option<f64>,
+    },
     /// Whether casters flutter.
     Flutter {
         /// The speed of the place of use, m/s, where it is declared.

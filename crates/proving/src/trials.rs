@@ -60,7 +60,8 @@ fn coast(plan: &Plan) -> Test {
         lack: skew.is_none().then_some(Lack::Figure),
         ..reading("coast_drift", Dimension::LENGTH, off::LINE)
     };
-    Test { kind: Kind::Coast, weakest: Vec::new(), readings: vec![reading] }
+    let kind = Kind::Coast { hold: plan.figure("drift.force").map(f64::abs) };
+    Test { kind, weakest: Vec::new(), readings: vec![reading] }
 }
 
 fn flutter(plan: &Plan) -> Test {

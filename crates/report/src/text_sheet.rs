@@ -22,6 +22,12 @@ pub fn sheet_page(c: &Compilation) -> String {
          project's own.",
         "",
     );
+    if c.has_errors() {
+        w.para(
+            "NOT TO BE TESTED AS IT STANDS: mend what chairwright check names, and print this sheet again.",
+            "",
+        );
+    }
     verdict(c, &mut w);
     if !c.sheet.whole {
         w.para("\nThere is nothing to test by: the plan needs a rider, and a chair that stands with its wheels on.", "");
@@ -126,7 +132,8 @@ fn reading(r: &ReadingText, w: &mut Writer) {
     if r.expected.is_empty() {
         return;
     }
-    let expected = format!("      expected {}", r.expected);
+    let open = r.expected.starts_with("cannot tell");
+    let expected = format!("      {}{}", if open { "" } else { "expected " }, r.expected);
     let passes = format!("passes if {}", r.passes);
     let passes = if r.passes.starts_with("cannot tell") { r.passes.clone() } else { passes };
     if expected.chars().count() + 2 <= MIDDLE && MIDDLE + passes.chars().count() <= WIDTH {
