@@ -6,7 +6,7 @@
 use chairwright_catalogue::PAGES;
 use chairwright_diagnostics::{Severity, render_full};
 use chairwright_driver::{Options, compile};
-use chairwright_report::{View, bill_csv, cuts_csv, drawing, glb, json, report_text};
+use chairwright_report::{View, bill_csv, cuts_csv, drawing, glb, json, report_text, sheet_json, sheet_page};
 use chairwright_tests::{Disk, Memory, files, root};
 
 /// A small generator of the same numbers on every machine (xorshift).
@@ -26,6 +26,8 @@ fn everything(text: &str) -> Vec<u8> {
     let mut all = render_full(&sources, &c.problems, false).into_bytes();
     all.extend(report_text(&c, &sources).into_bytes());
     all.extend(json(&c, &sources).unwrap().into_bytes());
+    all.extend(sheet_page(&c).into_bytes());
+    all.extend(sheet_json(&c).unwrap().into_bytes());
     all.extend(cuts_csv(&c).into_bytes());
     all.extend(bill_csv(&c).into_bytes());
     for view in [View::Side, View::Front, View::Top] {

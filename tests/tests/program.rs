@@ -58,6 +58,11 @@ fn exit_codes() {
     assert_eq!(code(&["report", FIRST, "--set", "width"]), 2);
     let school = "examples/highland_school/highland_school.chair";
     assert_eq!(code(&["report", school, "--variant", "cheap_casters"]), 0);
+    assert_eq!(code(&["prove", FIRST]), 0);
+    assert_eq!(code(&["prove", FIRST, "--built", "examples/first_chair/built.chair"]), 1);
+    assert_eq!(code(&["prove", school, "--built", "examples/highland_school/built.chair"]), 0);
+    assert_eq!(code(&["prove", FIRST, "--built", "no/such.chair"]), 2);
+    assert_eq!(code(&["prove", FIRST, "--built", "examples/first_chair/parts.chair"]), 2);
     assert_eq!(code(&["figures", FIRST, "tip.rear.free"]), 0);
     assert_eq!(code(&["figures", FIRST, "tip.rear.fre"]), 2);
     assert_eq!(code(&["explain", "needs-angle"]), 0);
@@ -78,6 +83,8 @@ fn plain_output_has_no_colour_and_fits_80_columns() {
         vec!["check", "examples"],
         vec!["report", FIRST],
         vec!["figures", FIRST],
+        vec!["prove", FIRST],
+        vec!["prove", FIRST, "--built", "examples/first_chair/built.chair"],
         vec!["explain", "codes"],
         vec!["explain", "fields"],
     ] {
@@ -125,6 +132,7 @@ fn build_writes_whole_and_refuses_foreign_folders() {
         "report.txt",
         "side.svg",
         "slopes.svg",
+        "test_sheet.txt",
         "top.svg",
     ];
     let found = |folder: &PathBuf| {

@@ -23,6 +23,8 @@ pub enum Command {
     Build(Build),
     /// Print the report of one design
     Report(Report),
+    /// Print the test sheet, or judge a built chair by it
+    Prove(Prove),
     /// List the computed figures, or show where one comes from
     Figures(Figures),
     /// Explain a code of a finding, or a topic of the language
@@ -63,6 +65,9 @@ pub struct Design {
     /// A file whose conditions block takes the place of the plan's own
     #[arg(long, value_name = "FILE")]
     pub place: Option<PathBuf>,
+    /// A file whose as_built block says what was measured on the built chair
+    #[arg(long, value_name = "FILE")]
+    pub built: Option<PathBuf>,
     /// Another value for a param, stock, part, measure or condition
     #[arg(long, value_name = "NAME=VALUE")]
     pub set: Vec<String>,
@@ -97,6 +102,16 @@ pub struct Report {
     /// How the report is written
     #[arg(long, value_enum, default_value = "full")]
     pub form: Form,
+}
+
+/// `prove`
+#[derive(Args, Debug)]
+pub struct Prove {
+    #[command(flatten)]
+    pub design: Design,
+    /// Write it for programs
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// `figures`

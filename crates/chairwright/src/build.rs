@@ -3,7 +3,7 @@
 use crate::arguments::Build;
 use crate::{code, compile, disk, print};
 use chairwright_driver::{Compilation, Project};
-use chairwright_report::{View, bill_csv, cuts_csv, drawing, glb, json, report_text};
+use chairwright_report::{View, bill_csv, cuts_csv, drawing, glb, json, report_text, sheet_page};
 
 /// Runs the command.
 pub fn run(arguments: &Build) -> Result<u8, String> {
@@ -24,6 +24,7 @@ fn outputs(project: &Project, c: &Compilation) -> Result<Vec<(String, Vec<u8>)>,
     let files = vec![
         text("report.txt", report_text(c, &project.sources)),
         text("report.json", json(c, &project.sources).map_err(|e| e.to_string())?),
+        text("test_sheet.txt", sheet_page(c)),
         text("cut_list.csv", cuts_csv(c)),
         text("bill.csv", bill_csv(c)),
         text("side.svg", drawing(c, View::Side)),

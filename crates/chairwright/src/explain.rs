@@ -114,7 +114,7 @@ fn blocks() -> Vec<(&'static str, String, &'static [Field])> {
     let mut out = vec![
         ("rider", "rider { … }, with .left and .right where the sides differ".to_owned(), RIDER),
         ("conditions", "conditions { … }".to_owned(), CONDITIONS),
-        ("as_built", "as_built { … }, what was measured on the built chair".to_owned(), AS_BUILT),
+        ("as_built", "as_built { … }, by the test sheet of chairwright prove".to_owned(), AS_BUILT),
         ("baseline", "baseline { … }, what a tape says of a chair that the rider likes".to_owned(), BASELINE),
     ];
     out.extend(ENTRIES.iter().map(|e| (e.keyword, format!("{} \"…\" {{ … }}", e.keyword), e.fields)));

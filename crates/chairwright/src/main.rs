@@ -14,7 +14,7 @@ mod repair;
 use arguments::{Arguments, Command, Design, Form};
 use chairwright_driver::{Compilation, Instead, Options, Project, Situation};
 use clap::Parser;
-use std::path::Path;
+use std::path::PathBuf;
 use std::process::ExitCode;
 
 /// Clean.
@@ -30,6 +30,7 @@ fn main() -> ExitCode {
         Command::Check(c) => check::run(&c),
         Command::Build(b) => build::run(&b),
         Command::Report(r) => report(&r.design, r.form),
+        Command::Prove(p) => prove(&p.design, p.json),
         Command::Figures(f) => figures(&f.design, f.name.as_deref()),
         Command::Explain(e) => explain::run(&e.topic),
         Command::Format(f) => format::run(&f),
@@ -74,21 +75,28 @@ fn refuse_unknown_variant(project: &Project, c: &Compilation) -> Result<(), Stri
     Err(format!("\n{}", chairwright_diagnostics::render_full(&project.sources, &c.problems, false)))
 }
 
-/// Another rider's and another place's text, read from wherever the command line says.
-fn instead(rider: Option<&Path>, place: Option<&Path>) -> Result<Instead, String> {
-    let read = |file: Option<&Path>| file.map(disk::read_named).transpose();
-    Ok(Instead { rider: read(rider)?, place: read(place)? })
+/// Another rider's and another place's text and what was measured, read from wherever the command line says.
+fn instead(design: &Design) -> Result<Instead, String> {
+    let read = |file: Option<&PathBuf>| file.map(|f| disk::read_named(f)).transpose();
+    Ok(Instead {
+        rider: read(design.rider.as_ref())?,
+        place: read(design.place.as_ref())?,
+        built: read(design.built.as_ref())?,
+    })
 }
 
 /// Reads and compiles the design that the arguments name.
 fn compile(design: &Design) -> Result<(Project, Compilation), String> {
     let (world, name) = disk::open(&design.file)?;
     let options = options(design)?;
-    let instead = instead(design.rider.as_deref(), design.place.as_deref())?;
+    let instead = instead(design)?;
     let mut project = Project::load_with(&world, &name, &instead);
     project.shown = design.file.display().to_string();
     let mut compilation = project.compile(&options);
     refuse_unknown_variant(&project, &compilation)?;
+    if let Some(built) = design.built.as_ref().filter(|_| compilation.design.as_built.is_none()) {
+        return Err(format!("{}: there is no as_built block in it that can be read", built.display()));
+    }
     project.study(&options, &mut compilation);
     Ok((project, compilation))
 }
@@ -103,6 +111,18 @@ fn report(design: &Design, form: Form) -> Result<u8, String> {
     };
     print(&text);
     Ok(code(&c))
+}
+
+/// The test sheet; with results of a built chair, exit code 1 as long as it is held.
+fn prove(design: &Design, json: bool) -> Result<u8, String> {
+    let (_, c) = compile(design)?;
+    print(&if json {
+        chairwright_report::sheet_json(&c).map_err(|e| e.to_string())?
+    } else {
+        chairwright_report::sheet_page(&c)
+    });
+    let release = c.release();
+    Ok(if release.tested && !release.released() { FINDINGS } else { code(&c) })
 }
 
 fn figures(design: &Design, name: Option<&str>) -> Result<u8, String> {

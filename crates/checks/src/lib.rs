@@ -77,6 +77,9 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
     roll::roll(design, frame, &mut out);
     room::room(design, frame, &mut out);
     baseline::baseline(design, &mut out);
+    if let Some(as_built) = &design.as_built {
+        balance::measured_brakes(as_built, &mut out);
+    }
     out
 }
 

@@ -104,11 +104,19 @@ pub struct Load {
     pub origin: Origin,
 }
 
-/// What was measured on the built chair.
-#[derive(Clone, PartialEq, Debug)]
+/// What was measured and tried on the built chair.
+#[derive(Clone, PartialEq, Debug, Default)]
 pub struct AsBuilt {
     /// Least and greatest by field, in SI units.
     pub values: BTreeMap<String, Band>,
+    /// Tests that end in a word: whether they were passed.
+    pub passed: BTreeMap<String, bool>,
+    /// Place in the text by field.
+    pub places: BTreeMap<String, Origin>,
+    /// The variant that was built; `None` for the base design.
+    pub variant: Option<String>,
+    /// The revision that was built.
+    pub revision: Option<String>,
     /// By whom, as a role.
     pub by: Option<String>,
     /// When.

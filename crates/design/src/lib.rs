@@ -36,7 +36,7 @@ mod vector;
 pub use vector::{Frame3, Vec3};
 
 /// Where in the text something comes from: an index that only the driver can turn into a place.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Default)]
 pub struct Origin(pub u32);
 
 /// Catalogue names and price keys are compared without regard to case, to the number of blanks and to

@@ -132,6 +132,7 @@ registry! {
     Dimensions 13 Error "no-value" "a calculation that has no result";
     Dimensions 14 Error "bad-range" "a range whose ends do not make one";
     Dimensions 16 Error "off-step" "an adjustable dimension between its steps";
+    Dimensions 17 Error "bad-reading" "a reading of the built chair that no instrument gives";
     Dimensions 15 Error "not-positive" "a size that is zero or less";
 
     Geometry 1 Error "zero-member" "a member whose ends are in one place";
@@ -189,6 +190,9 @@ registry! {
     Stability 10 Error "angles-disagree" "two measured tipping angles that cannot be of one chair";
     Stability 11 Warning "built-differs" "the built chair balances elsewhere than the plan";
     Stability 12 CannotTell "hangs-on-a-measure" "a demand that is met or not by what an uncertain value turns out to be";
+    Stability 13 Error "test-failed" "the built chair does not pass a test of its sheet";
+    Stability 14 Error "off-sheet" "the built chair is not the one that was worked out";
+    Stability 15 CannotTell "held" "the built chair is held: not everything was tested";
     Stability 4 Error "falls-over" "the chair does not stand by itself";
 
     Stability 20 Error "grounds" "a part touches the ground where a slope begins or ends";

@@ -10,6 +10,9 @@ mod instead;
 mod load;
 mod path;
 mod policy;
+mod proving;
+mod proving_numbers;
+mod proving_steps;
 mod repair;
 mod spread;
 mod steps;
@@ -23,6 +26,7 @@ mod words_clear;
 mod words_fit;
 mod words_frame;
 mod words_holes;
+mod words_proving;
 mod words_roll;
 mod words_room;
 mod words_strength;
@@ -33,11 +37,13 @@ pub use instead::Instead;
 pub use load::Project;
 pub use path::{PathError, join};
 pub use policy::{Accepted, Reweighed};
+pub use proving::{NO_TEST, Release};
 pub use repair::{Repair, Repaired, repair};
 pub use spread::Spread;
 pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
+pub use words_proving::{BagText, ReadingText, SheetText, TestText, sheet_text};
 pub use words_strength::{case_name, case_words, mode_words, unknown_words};
 
 use chairwright_checks::{Checked, Figures, Problem};
@@ -85,6 +91,8 @@ pub struct Options {
     pub settings: Vec<(String, String)>,
     /// How much of the strength is worked out.
     pub strength: StrengthWanted,
+    /// Whether the plan is looked at, without what was measured on the built chair.
+    pub planned: bool,
 }
 
 /// How much of the strength is worked out.
@@ -120,6 +128,8 @@ pub struct Compilation {
     pub checked: Checked,
     /// Whether it holds.
     pub strength: chairwright_strength::Strength,
+    /// The tests before anyone sits, with their results where there are any.
+    pub sheet: chairwright_proving::TestSheet,
     /// The cut list.
     pub cuts: Vec<CutRow>,
     /// The bill.
@@ -192,7 +202,7 @@ pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>)
             let adjusted = !situation.picks.is_empty();
             // whoever looks at all variations wants findings, and those hang on the verdicts alone
             let strength = StrengthWanted::Verdicts;
-            let options = Options { variant: variant.clone(), situation, settings: Vec::new(), strength };
+            let options = Options { variant: variant.clone(), situation, strength, ..Options::default() };
             let mut next = project.compile(&options);
             // what is uncertain is tried in the chair as drawn and in each variant
             if options.situation == Situation::default() {
@@ -273,6 +283,7 @@ impl Project {
         c.influences = self.influences(options, c);
         c.problems.extend(influence::doubts(c));
         c.spreads = self.spreads(options, c);
+        self.stops(options, c);
         let (steps, needed) = self.steps(options, c);
         c.steps = steps;
         let needed: Vec<&str> = needed.iter().map(String::as_str).collect();
@@ -347,6 +358,9 @@ impl Project {
         let built = program.build(&self.tables);
         out.problems.extend(built.problems);
         let mut design = built.design;
+        if options.planned {
+            design.as_built = None;
+        }
         let mut grown = Vec::new();
         let growing = design.rider.get("after").is_some_and(|a| a > 0.0);
         chairwright_checks::grow(&mut design.rider, &mut grown);
@@ -402,6 +416,14 @@ impl Project {
         }
         out.problems.extend(cost_problems.iter().map(|p| words.cost(p, self.book_source())));
         out.problems.extend(verdicts.iter().filter_map(|v| words.verdict(v, &figures, &bill)));
+        if options.strength != StrengthWanted::Nothing {
+            let demands = proving::demands(&self.sources, &verdicts);
+            let pieces = cuts.iter().map(|c| c.names.len()).sum();
+            out.sheet = proving::sheet(&design, &frame, (&checked, &strength), &demands, pieces);
+            if options.situation.picks.is_empty() {
+                out.problems.extend(words.proving(&out.sheet));
+            }
+        }
         let whole = options.situation == Situation::default() && options.variant.is_none();
         (out.accepted, out.reweighed) =
             policy::apply(&mut out.problems, &program.levels(), &program.accepts(), whole);

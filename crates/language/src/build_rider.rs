@@ -2,16 +2,15 @@
 
 use crate::build::{Builder, plain};
 use crate::evaluator::Env;
-use crate::fields::{AS_BUILT, BASELINE, CONDITIONS, GROUNDS, RIDER};
+use crate::fields::{CONDITIONS, GROUNDS, RIDER};
 use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::{clause, keyword};
-use chairwright_design::{AsBuilt, Band, Baseline, Carried, Deviation, FitRules, Segment};
+use chairwright_design::{Carried, Deviation, FitRules, Segment};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::Dimension;
 use chairwright_syntax::Entry;
-use std::collections::BTreeMap;
 
 /// Rules whose value is a least or greatest only are stored as a range of one point.
 const RULES: [&str; 8] = [
@@ -208,54 +207,6 @@ impl<'a> Builder<'_, 'a> {
         let origin = self.origin(entry.head);
         self.design.deviations.push(Deviation { figure, reason, by, dated, origin });
         Ok(())
-    }
-
-    pub(crate) fn as_built(&mut self, entry: &'a Entry) -> Outcome<()> {
-        if !self.evaluator.scope.as_built.is_some_and(|p| std::ptr::eq(p, entry)) {
-            return Ok(());
-        }
-        let (values, [by, dated]) = self.readings_of(entry, AS_BUILT, ["measured_by", "dated"]);
-        let origin = self.origin(entry.keyword.span);
-        self.design.as_built = Some(AsBuilt { values, by, dated, origin });
-        Ok(())
-    }
-
-    /// A chair that the rider likes.
-    pub(crate) fn baseline(&mut self, entry: &'a Entry) -> Outcome<()> {
-        if !self.evaluator.scope.baseline.is_some_and(|p| std::ptr::eq(p, entry)) {
-            return Ok(());
-        }
-        let (values, [chair, by, dated]) = self.readings_of(entry, BASELINE, ["chair", "measured_by", "dated"]);
-        let origin = self.origin(entry.keyword.span);
-        let chair = chair.unwrap_or_default();
-        self.design.baseline = Some(Baseline { chair, values, by, dated, origin });
-        Ok(())
-    }
-
-    /// What was read off something that stands there: bands by field in SI units, and what is said in words.
-    fn readings_of<const N: usize>(
-        &self,
-        entry: &'a Entry,
-        fields: &'static [crate::fields::Field],
-        words: [&str; N],
-    ) -> (BTreeMap<String, Band>, [Option<String>; N]) {
-        let mut values = BTreeMap::new();
-        for line in crate::words::inner(entry) {
-            let key = keyword(line);
-            let Some(field) = crate::fields::field(fields, &key) else { continue };
-            let Ok(value) = self.evaluator.readings(line, field.kind) else { continue };
-            let band = match &value {
-                Value::Band { low, high, .. } => Band { low: low.si(), high: high.si() },
-                other => match other.quantity() {
-                    Some(q) => Band::point(q.si()),
-                    None => continue,
-                },
-            };
-            values.insert(key.to_string(), band);
-        }
-        let text =
-            |key: &str| crate::words::field_of(entry, key).and_then(|e| text_of(Some(e))).map(str::to_owned);
-        (values, words.map(text))
     }
 
     pub(crate) fn carry(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {

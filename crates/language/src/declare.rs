@@ -165,6 +165,8 @@ impl<'a, 'p> Declare<'a, 'p> {
             "conditions" => self.single(entry, context, |s| &mut s.conditions),
             "profile" => self.single(entry, context, |s| &mut s.profile),
             "fit_rules" => self.single(entry, context, |s| &mut s.fit_rules),
+            // another chair was measured there
+            "as_built" if context.level > 0 => return,
             "as_built" => self.single(entry, context, |s| &mut s.as_built),
             "baseline" => self.single(entry, context, |s| &mut s.baseline),
             "measured" => self.scope.measured.push(entry),

@@ -35,6 +35,9 @@ const LENGTH_BAND: Kind = Kind::Band(Dimension::LENGTH);
 const MASS: Kind = Kind::Quantity(Dimension::MASS);
 const FORCE: Kind = Kind::Quantity(Dimension::FORCE);
 const ANGLE: Kind = Kind::Quantity(Dimension::ANGLE);
+const MASS_BAND: Kind = Kind::Band(Dimension::MASS);
+const FORCE_BAND: Kind = Kind::Band(Dimension::FORCE);
+const RESULT: Kind = Kind::Word(&["passed", "failed"]);
 const ANGLE_BAND: Kind = Kind::Band(Dimension::ANGLE);
 const TIME: Kind = Kind::Quantity(Dimension::TIME);
 const STRESS: Kind = Kind::Quantity(Dimension::PRESSURE);
@@ -334,19 +337,53 @@ pub static CONDITIONS: &[Field] = &[
     may("dated", Kind::Date),
 ];
 
-/// What may be measured on the built chair; angles of slopes with the rider in it.
+/// What may be measured and tried on the built chair: readings, then tests that end in a word, then who, when and
+/// what was built. The test sheet says how each is found.
 pub static AS_BUILT: &[Field] = &[
-    may("rear_locked", ANGLE_BAND),
-    may("rear_free", ANGLE_BAND),
-    may("forward", ANGLE_BAND),
-    may("side", ANGLE_BAND),
-    may("mass", Kind::Band(Dimension::MASS)),
     may("width", LENGTH_BAND),
+    may("length", LENGTH_BAND),
     may("seat_front", LENGTH_BAND),
     may("seat_rear", LENGTH_BAND),
     may("rock", LENGTH_BAND),
     may("toe_left", ANGLE_BAND),
     may("toe_right", ANGLE_BAND),
+    may("camber_left", ANGLE_BAND),
+    may("camber_right", ANGLE_BAND),
+    may("mass", MASS_BAND),
+    may("system_mass", MASS_BAND),
+    may("load_rear_left", MASS_BAND),
+    may("load_rear_right", MASS_BAND),
+    may("load_front_left", MASS_BAND),
+    may("load_front_right", MASS_BAND),
+    may("rear_locked", ANGLE_BAND),
+    may("rear_free", ANGLE_BAND),
+    may("forward", ANGLE_BAND),
+    may("forward_free", ANGLE_BAND),
+    may("side", ANGLE_BAND),
+    may("rear_locked_least", ANGLE_BAND),
+    may("rear_free_least", ANGLE_BAND),
+    may("forward_least", ANGLE_BAND),
+    may("forward_free_least", ANGLE_BAND),
+    may("side_least", ANGLE_BAND),
+    may("sag", LENGTH_BAND),
+    may("load_set", LENGTH_BAND),
+    may("night_set", LENGTH_BAND),
+    may("brake_back", FORCE_BAND),
+    may("brake_forward", FORCE_BAND),
+    may("coast_drift", LENGTH_BAND),
+    may("pieces_test", RESULT),
+    may("wheels_test", RESULT),
+    may("load_test", RESULT),
+    may("night_test", RESULT),
+    may("flutter_test", RESULT),
+    may("edge_test", RESULT),
+    may("bump_test", RESULT),
+    may("drop_test", RESULT),
+    may("footrest_test", RESULT),
+    may("arm_test", RESULT),
+    may("lift_test", RESULT),
+    may("of_variant", Kind::Text),
+    may("of_revision", Kind::Text),
     may("measured_by", Kind::Text),
     may("dated", Kind::Date),
 ];

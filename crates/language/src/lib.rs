@@ -6,6 +6,7 @@
 
 mod blocks;
 mod build;
+mod build_built;
 mod build_closings;
 mod build_extras;
 mod build_parts;

@@ -4,6 +4,7 @@ use crate::json_rider::{
     AngleJson, BalanceJson, BesideJson, BuiltJson, FitJson, ParamJson, StateJson, angles, balance, beside,
     built, fit, params, states,
 };
+use crate::json_sheet::{ReleaseJson, SheetJson, release, sheet};
 use crate::json_trust::{
     AcceptedJson, AncestorJson, LoadJson, ProfileJson, ValueJson, WeightJson, accepted, ancestors, loads,
     profile, values, weights,
@@ -135,6 +136,8 @@ struct Report {
     states: Vec<StateJson>,
     as_built: Vec<BuiltJson>,
     beside: Vec<BesideJson>,
+    release: ReleaseJson,
+    test_sheet: Option<SheetJson>,
     figures: BTreeMap<String, FigureRow>,
     demands: Vec<DemandJson>,
     cuts: Vec<CutJson>,
@@ -174,6 +177,8 @@ pub fn json(c: &Compilation, sources: &Sources) -> Result<String, serde_json::Er
         states: states(c),
         as_built: built(c),
         beside: beside(c),
+        release: release(c),
+        test_sheet: sheet(c),
         figures: figures(c),
         demands: demands(c, sources),
         cuts: cuts(c),

@@ -8,6 +8,7 @@ mod drawing;
 mod gltf;
 mod json;
 mod json_rider;
+mod json_sheet;
 mod json_trust;
 mod scene;
 mod slopes;
@@ -16,6 +17,7 @@ mod text;
 mod text_making;
 mod text_rider;
 mod text_roll;
+mod text_sheet;
 mod text_strength;
 mod text_trust;
 mod writer;
@@ -24,9 +26,11 @@ pub use csv::{bill_csv, cuts_csv};
 pub use drawing::{View, drawing};
 pub use gltf::glb;
 pub use json::{SCHEMA, json};
+pub use json_sheet::sheet_json;
 pub use slopes::slopes_drawing;
 pub use table::Table;
 pub use text::{figures_text, report_text, trail_text};
+pub use text_sheet::sheet_page;
 
 /// The caution that every report carries.
 pub const CAUTION: &[&str] = &[

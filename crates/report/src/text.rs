@@ -43,7 +43,8 @@ pub fn report_text(c: &Compilation, sources: &Sources) -> String {
     w.out
 }
 
-fn heading(c: &Compilation, w: &mut Writer) {
+/// Name, revision, variant and state on one line.
+pub(crate) fn name_line(c: &Compilation) -> String {
     let d = &c.design;
     let mut title = d.name.replace('_', " ").to_uppercase();
     if let Some(revision) = &d.revision {
@@ -55,7 +56,12 @@ fn heading(c: &Compilation, w: &mut Writer) {
     if let Some(state) = &d.state {
         let _ = write!(title, ", state {state}");
     }
-    let _ = writeln!(w.out, "{title}");
+    title
+}
+
+fn heading(c: &Compilation, w: &mut Writer) {
+    let d = &c.design;
+    let _ = writeln!(w.out, "{}", name_line(c));
     if let Some(purpose) = &d.purpose {
         w.para(&purpose.replace('\n', " "), "");
     }
@@ -66,6 +72,9 @@ fn heading(c: &Compilation, w: &mut Writer) {
         let _ = writeln!(w.out, "Licence {licence}");
     }
     lineage(c, w);
+    if !d.name.is_empty() && !d.unridden {
+        crate::text_sheet::verdict(c, w);
+    }
 }
 
 fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {

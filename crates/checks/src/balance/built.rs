@@ -3,13 +3,15 @@
 //! With the wheels locked tan a = x / h, with the wheels free tan b = x / (h − R), where x is the distance of the
 //! centre of mass of chair and rider ahead of the rear axle, h its height and R the height of the axle. (The rear wheels'
 //! own mass lies on the axle and drops out of the second.) So h = R·tan b / (tan b − tan a) and x = h·tan a. With only the
-//! first angle the planned height is kept.
+//! first angle the planned height is kept. Where it was not tipped but stood on scales, moments give x and y: the sum of
+//! load times place over the sum of the loads.
 
 use super::{A, L};
 use crate::Checked;
 use crate::figure::Figures;
 use crate::problem::Problem;
-use chairwright_design::{AsBuilt, Design, Origin, Vec3};
+use chairwright_design::{AsBuilt, Band, Design, Origin, Vec3};
+use chairwright_frame::Settled;
 use chairwright_quantity::Dimension;
 
 /// A built chair whose centre of mass lies further than this from the plan's is another chair. Common practice, no source.
@@ -28,10 +30,18 @@ pub fn invert(locked: f64, free: f64, axle: f64) -> Option<(f64, f64)> {
 
 /// What must be added to the planned centre of mass of the chair and its rider alone: by the middle of the readings
 /// first, then by the ends of their tolerances. Nothing where the built chair was not tipped.
-pub(super) fn corrections(design: &Design, plan: Vec3, axle: Vec3, out: &mut Checked) -> Vec<Vec3> {
+pub(super) fn corrections(
+    design: &Design,
+    settled: &Settled,
+    plan: Vec3,
+    axle: Vec3,
+    out: &mut Checked,
+) -> Vec<Vec3> {
     let Some(as_built) = &design.as_built else { return Vec::new() };
     let (Some(locked), free) = (as_built.values.get("rear_locked"), as_built.values.get("rear_free")) else {
-        return Vec::new();
+        return on_scales(settled, as_built)
+            .map(|all| scales(all, plan, as_built.origin, out))
+            .unwrap_or_default();
     };
     let shift = |(ahead, height): (f64, f64)| Vec3::new(ahead + axle.x - plan.x, 0.0, height - plan.z);
     let Some(free) = free else {
@@ -52,6 +62,55 @@ pub(super) fn corrections(design: &Design, plan: Vec3, axle: Vec3, out: &mut Che
     let ends = ends.iter().filter_map(|(a, b)| invert(*a, *b, axle.z));
     let all = std::iter::once(middle).chain(ends).map(shift).collect();
     tell(all, (locked.mid(), plan, axle), as_built.origin, out)
+}
+
+/// Foot of the centre of mass, ahead of the axle and to the left, from what the wheels press on scales: by the middle
+/// of the readings, then by the ends of their tolerances. `None` unless the chair has four wheels and all were read.
+#[must_use]
+pub fn on_scales(settled: &Settled, built: &AsBuilt) -> Option<Vec<(f64, f64)>> {
+    let wheels: Option<Vec<(Vec3, Band, bool)>> = settled
+        .contacts
+        .iter()
+        .map(|c| Some((c.at, *built.values.get(scale(c.caster, c.at.y))?, c.caster)))
+        .collect();
+    let wheels = wheels.filter(|w| w.len() == 4 && w.iter().filter(|c| c.2).count() == 2)?;
+    let foot = |load: &dyn Fn(&(Vec3, Band, bool)) -> f64| {
+        let sum: f64 = wheels.iter().map(load).sum();
+        let moment = |axis: Vec3| wheels.iter().map(|w| load(w) * w.0.dot(axis)).sum::<f64>();
+        (sum > 0.0).then(|| (moment(Vec3::X) / sum, moment(Vec3::Y) / sum))
+    };
+    let ends = |heavy: &dyn Fn(&(Vec3, Band, bool)) -> bool| {
+        foot(&|w: &(Vec3, Band, bool)| if heavy(w) { w.1.high } else { w.1.low })
+    };
+    let all =
+        [foot(&|w| w.1.mid()), ends(&|w| w.2), ends(&|w| !w.2), ends(&|w| w.0.y > 0.0), ends(&|w| w.0.y < 0.0)];
+    all.into_iter().collect()
+}
+
+/// The field that one wheel's load is written into.
+fn scale(caster: bool, y: f64) -> &'static str {
+    match (caster, y > 0.0) {
+        (false, true) => "load_rear_left",
+        (false, false) => "load_rear_right",
+        (true, true) => "load_front_left",
+        (true, false) => "load_front_right",
+    }
+}
+
+fn scales(all: Vec<(f64, f64)>, plan: Vec3, origin: Origin, out: &mut Checked) -> Vec<Vec3> {
+    out.assumptions.push(
+        "as built: it was put on scales and not tipped, the height of the centre of mass is the plan's"
+            .to_owned(),
+    );
+    let all: Vec<Vec3> = all.into_iter().map(|(x, y)| Vec3::new(x - plan.x, y - plan.y, 0.0)).collect();
+    let by = all[0];
+    let source = "statics: moments of the four wheel loads of the built chair";
+    let formula = "sum of load x place / sum of loads";
+    out.figures.put("com.built.ahead", (plan.x + by.x, L), formula, source, &[]);
+    if by.norm() > FAR {
+        out.problems.push(Problem::BuiltDiffers { ahead: by.x, up: 0.0, open: 0.0, origin });
+    }
+    all
 }
 
 /// Puts the corrected centre of mass among the figures, and says so where it is another chair's.
@@ -89,17 +148,22 @@ pub struct Compared {
 }
 
 /// Fields of the block and the figures whose place they take.
-const FIGURES: [(&str, &str, Dimension); 11] = [
+const FIGURES: [(&str, &str, Dimension); 16] = [
     ("mass", "mass.chair", Dimension::MASS),
+    ("system_mass", "mass.total", Dimension::MASS),
     ("width", "width.overall", L),
+    ("length", "length.overall", L),
     ("seat_front", "seat.height.front", L),
     ("seat_rear", "seat.height.rear", L),
     ("rock", "rock", L),
     ("toe_left", "toe.left", A),
     ("toe_right", "toe.right", A),
+    ("camber_left", "camber.left", A),
+    ("camber_right", "camber.right", A),
     ("rear_locked", "tip.rear.locked", A),
     ("rear_free", "tip.rear.free", A),
     ("forward", "tip.forward.locked", A),
+    ("forward_free", "tip.forward.free", A),
     ("side", "tip.side", A),
 ];
 
@@ -107,6 +171,20 @@ const FIGURES: [(&str, &str, Dimension); 11] = [
 /// their greatest. What rides along was not in the test, so a slope that is less with it stays. `plan` has the figures without the
 /// test.
 pub(crate) fn measured(design: &Design, as_built: &AsBuilt, plan: &Figures, out: &mut Checked) {
+    if let (Some(chair), None) = (as_built.values.get("mass"), as_built.values.get("system_mass"))
+        && let (Some(all), Some(own)) = (plan.si("mass.total"), plan.si("mass.chair"))
+    {
+        let (others, kg) = (all - own, Dimension::MASS);
+        let inputs = [("chair as measured", chair.high, kg), ("rider and what rides along", others, kg)];
+        let formula = "chair as measured + rider and what rides along";
+        out.figures.put(
+            "mass.total",
+            (chair.high + others, kg),
+            formula,
+            "measured on the built chair",
+            &inputs,
+        );
+    }
     for (key, figure, dimension) in FIGURES {
         let Some(band) = as_built.values.get(key) else { continue };
         let value = match out.figures.si(figure) {
@@ -121,5 +199,71 @@ pub(crate) fn measured(design: &Design, as_built: &AsBuilt, plan: &Figures, out:
         let inputs = plan.map(|p| ("as planned", p, dimension));
         let formula = "as measured on the built chair";
         out.figures.put(figure, (value, dimension), formula, "measured on the built chair", inputs.as_slice());
+    }
+}
+
+/// Puts the pull at which the locked wheels of the built chair slipped in the place of what its parts' entries promise:
+/// the lesser of both ways, by its least reading.
+pub(crate) fn brakes(as_built: &AsBuilt, out: &mut Checked) {
+    let pulls: Option<Vec<Band>> =
+        ["brake_back", "brake_forward"].iter().map(|k| as_built.values.get(*k).copied()).collect();
+    let Some(pulls) = pulls else { return };
+    let least = |end: fn(&Band) -> f64| pulls.iter().map(end).fold(f64::INFINITY, f64::min);
+    let (low, high) = (least(|b| b.low), least(|b| b.high));
+    let (figure, force) = ("brake.holds", Dimension::FORCE);
+    let plan = out.figures.si(figure);
+    out.compared.push(Compared { figure, plan, built: (low, high) });
+    let inputs = plan.map(|p| ("as planned", p, force));
+    let formula = "as measured on the built chair";
+    out.figures.put(figure, (low, force), formula, "measured on the built chair", inputs.as_slice());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: R = 300 mm, 5 and 9 degrees: h = 0.3·0.158384 / (0.158384 − 0.087489) = 0.670 m, x = 0.0586 m.
+    #[test]
+    fn two_slopes_give_place_and_height() {
+        let (x, h) = invert(5f64.to_radians(), 9f64.to_radians(), 0.3).unwrap();
+        assert!((h - 0.6702).abs() < 1e-4 && (x - 0.058_64).abs() < 1e-4, "{x} {h}");
+    }
+
+    /// By hand: 20 and 24 kg behind, 12 and 8 kg 400 mm ahead, rear wheels 250 mm and casters 200 mm from the middle:
+    /// x = 20·400/64 = 125 mm; y = (−4·250 + 4·200)/64 = −3.125 mm.
+    #[test]
+    fn four_scales_give_the_foot() {
+        let contact = |caster: bool, x: f64, y: f64| chairwright_frame::Contact {
+            caster,
+            index: 0,
+            at: Vec3::new(x, y, 0.0),
+            gap: 0.0,
+        };
+        let settled = Settled {
+            pose: chairwright_design::Frame3::IDENTITY,
+            pitch: 0.0,
+            roll: 0.0,
+            contacts: vec![
+                contact(false, 0.0, 0.25),
+                contact(false, 0.0, -0.25),
+                contact(true, 0.4, 0.2),
+                contact(true, 0.4, -0.2),
+            ],
+            rock: 0.0,
+        };
+        let mut built = AsBuilt::default();
+        for (key, kg) in [
+            ("load_rear_left", 20.0),
+            ("load_rear_right", 24.0),
+            ("load_front_left", 12.0),
+            ("load_front_right", 8.0),
+        ] {
+            built.values.insert(key.to_owned(), Band::point(kg));
+        }
+        let feet = on_scales(&settled, &built).unwrap();
+        assert_eq!(feet.len(), 5);
+        assert!((feet[0].0 - 0.125).abs() < 1e-12 && (feet[0].1 + 0.003_125).abs() < 1e-12, "{feet:?}");
+        built.values.remove("load_front_right");
+        assert!(on_scales(&settled, &built).is_none());
     }
 }

@@ -14,8 +14,8 @@ mod edge;
 mod lean;
 mod swivel;
 
-pub(crate) use built::measured;
 pub use built::{Compared, invert};
+pub(crate) use built::{brakes as measured_brakes, measured};
 pub use edge::{Exit, exit_distance, tip_angle};
 
 use crate::Checked;
@@ -67,7 +67,7 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let planned = loadings(design, frame, settled, &segments);
     let Some(alone) = planned.first().map(|l| l.total) else { return };
     // the built chair's own tipping test corrects the plan; each slope is the least that its tolerances leave open
-    let shifts = built::corrections(design, alone.centre, axle_middle(design, settled), out);
+    let shifts = built::corrections(design, settled, alone.centre, axle_middle(design, settled), out);
     let shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
     let loadings = moved(&planned, &shifts, true);
     let Some(all) = loadings.last() else { return };
