@@ -1,10 +1,13 @@
 //! What the strength check found, in a builder's words.
 
+use crate::reinforce::Reinforcement;
+use crate::sides::{folded, without_side};
 use crate::words::Words;
 use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_strength::{
-    CaseKind, Forbidden, How, Incompatible, Item, Lasting, Loose, Mode, Strength, Swing, Unknown, Verdict, What,
+    CaseKind, Forbidden, Incompatible, Item, Lasting, Loose, Mode, Refused, Strength, Swing, Unknown, Verdict,
+    What,
 };
 
 /// A load case in words that end a sentence: "when the rider sits".
@@ -41,7 +44,7 @@ pub fn case_name(design: &Design, kind: &CaseKind) -> String {
         CaseKind::Bumps => "bumps".to_owned(),
         CaseKind::LeaningBack => "thrown against the back".to_owned(),
         CaseKind::OneWheelOff(w) => format!("{w} over a hole"),
-        CaseKind::Diagonal(a, b) => format!("on {a} and {b}"),
+        CaseKind::Diagonal(a, b) => format!("crosswise on {a} and {b}"),
         CaseKind::CasterStrike { caster: Some(c), edge, .. } => format!("{c} at a {:.0} mm edge", edge * 1e3),
         CaseKind::CasterStrike { caster: None, edge, .. } => format!("casters at a {:.0} mm edge", edge * 1e3),
         CaseKind::Drop(h) => format!("drop of {:.0} mm", h * 1e3),
@@ -85,68 +88,62 @@ pub fn unknown_words(why: &Unknown) -> String {
     }
 }
 
+/// Why something could not be computed, in words.
+#[must_use]
+pub fn refused_words(r: &Refused) -> String {
+    match (&r.moves[..], r.words.as_str()) {
+        ([], "") => "something that has no name can turn on its own".to_owned(),
+        ([], words) => words.to_owned(),
+        (names, _) => {
+            let names = folded(names.iter().map(String::as_str));
+            format!("nothing keeps {} from moving", names.join("; "))
+        }
+    }
+}
+
+/// A use in percent, rounded up: never toward unsafe.
+#[must_use]
+pub fn percent(used: f64) -> String {
+    if used.is_finite() { format!("{:.0} %", (used * 100.0 - 1e-9).ceil()) } else { "beyond all".to_owned() }
+}
+
 impl Words<'_> {
     /// Everything that the strength check has to say.
-    pub(crate) fn strength(&self, s: &Strength) -> Vec<Diagnostic> {
+    pub(crate) fn strength(&self, s: &Strength, mends: &[Reinforcement]) -> Vec<Diagnostic> {
         let mut out: Vec<Diagnostic> = s.loose.iter().filter_map(|l| self.loose(l)).collect();
         out.extend(s.swings.iter().map(|w| self.swing(w)));
         out.extend(s.forbidden.iter().map(|f| self.forbidden(f)));
         out.extend(s.incompatible.iter().map(|i| self.incompatible(i)));
-        out.extend(s.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| self.failing(s, i)));
+        out.extend(s.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| self.failing(s, i, mends)));
         out.extend(self.open(s));
         out.extend(self.unjudged(s));
+        out.extend(self.refused(s));
         out
     }
 
-    fn failing(&self, s: &Strength, item: &Item) -> Diagnostic {
+    fn failing(&self, s: &Strength, item: &Item, mends: &[Reinforcement]) -> Diagnostic {
         let case = &s.cases[item.case];
         let when = case_words(self.design, &case.kind);
         let joint = !matches!(item.what, What::Bar(_));
         let code = if joint { "weak-joint" } else { "overstressed" };
-        let (has, limit) = if matches!(item.mode, Mode::Bearing | Mode::Screws) {
-            (format!("{:.0} N each", item.demand), format!("{:.0} N", item.bears))
-        } else {
-            let plain = item.demand / item.used.0.max(1e-9);
-            (format!("{:.1} MPa", item.demand / 1e6), format!("{:.1} MPa", plain / 1e6))
-        };
         let said = Diagnostic::new(code, format!("`{}` does not hold {when}", item.name));
-        let said = self.placed(
-            said,
-            item.origin,
-            format!("{has} of {}, where {limit} is the end", mode_words(item.mode)),
-        );
+        let label = format!("used to {} of what surely breaks it", percent(item.used.0));
+        let said = self.placed(said, item.origin, label);
         let place = match item.what {
             What::Bar(chairwright_strength::Of::Member(_)) => {
-                format!("worst {} from its first joint; ", self.length(item.at))
+                format!(", worst {} from its first joint", self.length(item.at))
             }
             _ => String::new(),
         };
-        let said = said.note(format!("{place}load: {}", case.source));
-        said.help(self.mend(s, item))
-    }
-
-    fn mend(&self, s: &Strength, item: &Item) -> String {
-        let found = s.mends.iter().find(|m| m.name == item.name);
-        let stock = |id| self.design.shelf.get(id).map_or("", |k: &chairwright_design::Stock| k.name.as_str());
-        let after = match found {
-            Some(m) if m.used <= 1.0 => "that brings it back in this load case",
-            _ => "then it no longer surely breaks in this load case, and a test must tell",
-        };
-        match found.map(|m| &m.how) {
-            Some(How::Sleeve(k, from, to)) => format!(
-                "sleeve it with {} from {} to {}, {} of it: {after}",
-                stock(*k),
-                self.length(*from),
-                self.length(*to),
-                self.length(to - from)
-            ),
-            Some(How::Stock(k)) => format!("use {} for it: {after}", stock(*k)),
-            _ => match item.what {
-                What::Bar(_) => {
-                    "a larger section, a shorter span, another bar beside it, or a closed box".to_owned()
-                }
-                _ => "more or larger fasteners, a sleeve in the hole, or another way for this load".to_owned(),
-            },
+        let said = said.note(format!("{}{place}: {}", mode_words(item.mode), demand_words(item)));
+        let said = said.note(format!("load: {}", case.source));
+        match mends.iter().find(|m| m.is_for(&item.name)) {
+            Some(m) => said.help(self.mend(m)),
+            None => said.help(match item.what {
+                What::Bar(_) => "a larger section, a shorter span, another bar beside it, or a closed box",
+                What::Joint(_) => "a deeper socket, a larger pipe here, or another bar that takes this load",
+                What::Tie(_) => "more or larger fasteners, a sleeve in the hole, or another way for this load",
+            }),
         }
     }
 
@@ -157,26 +154,25 @@ impl Words<'_> {
             let mine = |i: &&Item| i.verdict == Verdict::CannotTell && s.cases[i.case].lasting == kind;
             let all: Vec<&Item> = s.items.iter().filter(mine).collect();
             let first = all.first()?;
-            let mut names: Vec<String> = Vec::new();
-            for item in &all {
-                let name = without_side(&item.name).to_owned();
-                if !names.contains(&name) {
-                    names.push(name);
-                }
-            }
             let what = match kind {
-                Lasting::Sustained | Lasting::Short => "under loads that last or come slowly",
-                Lasting::Impact => "under blows",
-                Lasting::Repeated => "under loads that come again and again",
+                Lasting::Sustained => "under a load that lasts for years",
+                Lasting::Short => "under a load that lasts seconds or minutes",
+                Lasting::Impact => "under a blow",
+                Lasting::Repeated => "under a load that comes again and again",
             };
-            let said = Diagnostic::new("prove-by-test", format!("only a test tells whether this holds {what}"));
+            let names = folded(all.iter().map(|i| i.name.as_str()));
+            let headline = format!("only a test tells whether {} {what}", holding(&names));
+            let said = Diagnostic::new("prove-by-test", headline);
             let when = case_words(self.design, &s.cases[first.case].kind);
-            let label = format!("most of all this, {when}");
+            let label = format!("most of all this, {when}: {}", uses(first));
             let said = self.placed(said, first.origin, label);
-            Some(
-                said.note(format!("between surely sound and surely broken: {}", names.join(", ")))
-                    .help(test_words(kind)),
-            )
+            let mut told: Vec<String> = Vec::new();
+            for name in &names {
+                // both sides go by the worse of them, which comes first
+                let item = all.iter().find(|i| without_side(&i.name) == bare(name))?;
+                told.push(format!("{name}: {}", uses(item)));
+            }
+            Some(said.note(told.join("; ")).help(test_words(kind)))
         };
         kinds.into_iter().filter_map(one).collect()
     }
@@ -187,17 +183,13 @@ impl Words<'_> {
         reasons.dedup();
         let one = |why: &Unknown| {
             let all: Vec<_> = s.untold.iter().filter(|u| u.why == *why).collect();
-            let mut names: Vec<String> = Vec::new();
-            for u in &all {
-                let name = without_side(&u.name).to_owned();
-                if !names.contains(&name) {
-                    names.push(name);
-                }
-            }
+            let names = folded(all.iter().map(|u| u.name.as_str()));
             let code = if matches!(why, Unknown::Brittle(_)) { "brittle-cold" } else { "strength-unknown" };
-            let said = Diagnostic::new(code, unknown_words(why));
-            let said = self.placed(said, all[0].origin, "here among others");
-            let said = said.note(format!("not judged: {}", names.join(", ")));
+            let said = Diagnostic::new(code, format!("{}: {}", unknown_words(why), listed(&names)));
+            let label = if names.len() > 1 { "this among others is not judged" } else { "not judged" };
+            let said = self.placed(said, all[0].origin, label);
+            let said =
+                if names.len() > 1 { said.note(format!("not judged: {}", names.join("; "))) } else { said };
             said.help(match why {
                 Unknown::Brittle(_) => "warm the chair before it is used or thrown about, and test a piece of this pipe by a blow in the cold",
                 Unknown::Joint(_) => "make one joint like it and load it until it moves; then load the chair as its test sheet says",
@@ -207,13 +199,28 @@ impl Words<'_> {
                 }
             })
         };
-        let mut out: Vec<Diagnostic> = reasons.into_iter().map(one).collect();
-        out.extend(s.refused.first().map(|words| {
-            Diagnostic::new("strength-unknown", "the strength of the frame could not be computed")
-                .note(words.clone())
+        reasons.into_iter().map(one).collect()
+    }
+
+    /// What could not be computed, one finding for each case: nothing of it may stay unsaid.
+    fn refused(&self, s: &Strength) -> Vec<Diagnostic> {
+        let one = |r: &Refused| {
+            let headline = match r.case.and_then(|k| s.cases.get(k)) {
+                Some(case) => {
+                    format!("whether it holds {} could not be computed", case_words(self.design, &case.kind))
+                }
+                None => "the strength of the frame could not be computed".to_owned(),
+            };
+            let said = Diagnostic::new("strength-unknown", headline);
+            let origin = r.moves.iter().find_map(|name| self.named(name));
+            let said = match origin {
+                Some(origin) => self.placed(said, origin, "moves without anything resisting it"),
+                None => said,
+            };
+            said.note(refused_words(r))
                 .help("load the chair step by step as its test sheet says, with nobody in it")
-        }));
-        out
+        };
+        s.refused.iter().map(one).collect()
     }
 
     fn loose(&self, loose: &Loose) -> Option<Diagnostic> {
@@ -348,8 +355,60 @@ impl Words<'_> {
     }
 }
 
-fn without_side(name: &str) -> String {
-    name.replace("left.", "").replace("right.", "")
+/// A folded name without the words that say so.
+fn bare(name: &str) -> String {
+    without_side(name.trim_end_matches(", both sides"))
+}
+
+/// `a`, `b` and 3 more.
+fn listed(names: &[String]) -> String {
+    let shown: Vec<String> = names.iter().take(2).map(|n| format!("`{}`", bare(n))).collect();
+    match (&shown[..], names.len()) {
+        ([a, b], 2) => format!("{a} and {b}"),
+        (_, n) if n > 2 => format!("{} and {} more", shown.join(", "), n - 2),
+        _ => shown.join(", "),
+    }
+}
+
+fn holding(names: &[String]) -> String {
+    format!("{} {}", listed(names), if names.len() == 1 { "holds" } else { "hold" })
+}
+
+fn uses(item: &Item) -> String {
+    format!(
+        "{} of what surely breaks it, {} of what is surely sound",
+        percent(item.used.0),
+        percent(item.used.1)
+    )
+}
+
+/// What an item bears and what it may bear, both from the same side: stress against where it surely breaks, force on a
+/// fastener against what it may bear with safety.
+fn demand_words(item: &Item) -> String {
+    let most = percent(item.used.1);
+    match (item.mode, item.what) {
+        (Mode::Bearing | Mode::Screws, _) => format!(
+            "with the twist of the joint {:.0} N sideways on each, where {:.0} N are sound; in all, pulling and notches \
+             counted, {most} of what is sound",
+            item.demand.ceil(),
+            item.bears.floor()
+        ),
+        (_, What::Bar(chairwright_strength::Of::Panel(_))) => format!(
+            "{:.1} MPa; that is beyond breaking even if this rough model of a panel says twice too much",
+            item.demand / 1e6
+        ),
+        _ if most == percent(item.used.0) => format!(
+            "{:.1} MPa, where {:.1} MPa is the most it bears",
+            item.demand / 1e6,
+            item.demand / item.used.1.max(1e-9) / 1e6
+        ),
+        _ => format!(
+            "{:.1} MPa, where {:.1} MPa surely breaks it and {:.1} MPa is sound",
+            item.demand / 1e6,
+            item.demand / item.used.0.max(1e-9) / 1e6,
+            item.demand / item.used.1.max(1e-9) / 1e6
+        ),
+    }
 }
 
 fn test_words(kind: Lasting) -> &'static str {

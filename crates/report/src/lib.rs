@@ -13,6 +13,7 @@ mod scene;
 mod slopes;
 mod table;
 mod text;
+mod text_beside;
 mod text_making;
 mod text_rider;
 mod text_roll;
