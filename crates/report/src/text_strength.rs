@@ -249,12 +249,12 @@ fn either(kind: &CaseKind, name: &str) -> String {
 }
 
 fn size(case: &Case) -> String {
-    match case.kind {
-        CaseKind::LeaningBack | CaseKind::Pushing | CaseKind::Arm(_) | CaseKind::Declared(_) => {
-            format!("{:.0} N", case.size)
-        }
-        _ => format!("x {:.2}", case.size),
-    }
+    if is_force(&case.kind) { format!("{:.0} N", case.size) } else { format!("x {:.2}", case.size) }
+}
+
+/// Whether the size of a case is a force in N rather than a multiple of the weight.
+pub(crate) fn is_force(kind: &CaseKind) -> bool {
+    matches!(kind, CaseKind::LeaningBack | CaseKind::Pushing | CaseKind::Arm(_) | CaseKind::Declared(_))
 }
 
 fn untold(c: &Compilation, s: &Strength, w: &mut Writer) {
