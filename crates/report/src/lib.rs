@@ -5,13 +5,16 @@
 
 mod csv;
 mod drawing;
+mod drawing_bent;
 mod gltf;
+mod holes;
 mod json;
 mod json_beside;
 mod json_loose;
 mod json_rider;
 mod json_strength;
 mod json_trust;
+mod paint;
 mod scene;
 mod slopes;
 mod table;
@@ -22,15 +25,18 @@ mod text_rider;
 mod text_roll;
 mod text_strength;
 mod text_trust;
+mod view;
 mod writer;
 
 pub use csv::{bill_csv, cuts_csv};
-pub use drawing::{View, drawing};
+pub use drawing::drawing;
+pub use drawing_bent::bent_drawings;
 pub use gltf::glb;
 pub use json::{SCHEMA, json};
 pub use slopes::slopes_drawing;
 pub use table::Table;
 pub use text::{figures_text, report_text, trail_text};
+pub use view::View;
 
 /// The caution that every report carries.
 pub const CAUTION: &[&str] = &[
