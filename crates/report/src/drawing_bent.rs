@@ -355,3 +355,22 @@ fn wrap(c: &Compilation, sheet: &Sheet, bent: &Bent, body: &str) -> String {
         View::Corner.title(),
     )
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// In black and white each step must still be broader and darker than the one before: luminance after ITU-R BT.709, 0.2126 R +
+    /// 0.7152 G + 0.0722 B.
+    #[test]
+    fn the_scale_reads_without_colour() {
+        let grey = |s: &Step| {
+            let part = |k: usize| f64::from(u8::from_str_radix(&s.colour[k..k + 2], 16).unwrap());
+            0.2126 * part(1) + 0.7152 * part(3) + 0.0722 * part(5)
+        };
+        for pair in STEPS.windows(2) {
+            assert!(pair[1].to > pair[0].to && pair[1].broad > 1.4 * pair[0].broad);
+            assert!(grey(&pair[1]) < grey(&pair[0]) - 25.0, "{} {}", grey(&pair[0]), grey(&pair[1]));
+        }
+    }
+}

@@ -285,3 +285,50 @@ fn untold(c: &Compilation, s: &Strength, w: &mut Writer) {
     w.para("Not checked:", "  ");
     s.unchecked.iter().for_each(|line| w.item(&format!("{line}.")));
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chairwright_strength::{Mode, What};
+
+    fn item(name: &str, used: (f64, f64), verdict: Verdict) -> Item {
+        Item {
+            what: What::Tie(chairwright_strength::TieOf::Fastening(0)),
+            name: name.to_owned(),
+            origin: chairwright_design::Origin(0),
+            case: 0,
+            mode: Mode::Bending,
+            at: 0.0,
+            used,
+            demand: 0.0,
+            bears: 0.0,
+            verdict,
+        }
+    }
+
+    /// The worse of the two sides stands on the common row, in each column.
+    #[test]
+    fn folding_shows_the_worse_side() {
+        let items = [
+            item("left.rail", (0.500, 1.300), Verdict::CannotTell),
+            item("right.rail", (0.504, 1.295), Verdict::CannotTell),
+        ];
+        let rows = paired(&items);
+        assert_eq!(rows.len(), 1);
+        assert_eq!((rows[0].1.as_str(), rows[0].2), ("rail, both", (0.504, 1.300)));
+    }
+
+    /// Sides that differ by more than 1 %, or in what came of them, keep rows of their own.
+    #[test]
+    fn sides_that_differ_are_not_folded() {
+        for other in [
+            item("right.rail", (0.50, 1.27), Verdict::CannotTell),
+            item("right.rail", (0.50, 1.30), Verdict::Fail),
+        ] {
+            let items = [item("left.rail", (0.50, 1.30), Verdict::CannotTell), other];
+            assert_eq!(paired(&items).len(), 2);
+        }
+        let odd = [item("left.rail", (0.5, 1.3), Verdict::Pass), item("cleft.rail", (0.5, 1.3), Verdict::Pass)];
+        assert_eq!(paired(&odd).len(), 2);
+    }
+}
