@@ -6,7 +6,7 @@
 use chairwright_diagnostics::Sources;
 use chairwright_driver::{Compilation, Options, Reinforcement, cost_words, percent, without_side};
 use chairwright_report::{SCHEMA, bent_drawings, json, report_text};
-use chairwright_strength::How;
+use chairwright_strength::{How, Verdict};
 use chairwright_tests::{Disk, Memory, root};
 use serde_json::Value;
 
@@ -170,7 +170,8 @@ fn the_first_line_says_what_gives_first() {
         let first = section.lines().skip(1).take(4).map(str::trim).collect::<Vec<_>>().join(" ");
         let item = &c.strength.items[0];
         let when = chairwright_driver::case_words(&c.design, &c.strength.cases[item.case].kind);
-        for word in [without_side(&item.name), when, percent(item.used.0)] {
+        let margin = if item.verdict == Verdict::Pass { item.used.1 } else { item.used.0 };
+        for word in [without_side(&item.name), when, percent(margin)] {
             assert!(first.contains(&word), "{file}: {word} is not in: {first}");
         }
         assert!(section.lines().all(|l| l.chars().count() <= 80));

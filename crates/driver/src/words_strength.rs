@@ -164,15 +164,17 @@ impl Words<'_> {
             let headline = format!("only a test tells whether {} {what}", holding(&names));
             let said = Diagnostic::new("prove-by-test", headline);
             let when = case_words(self.design, &s.cases[first.case].kind);
-            let label = format!("most of all this, {when}: {}", uses(first));
+            let label = if names.len() > 1 { format!("first of all this, {when}") } else { when };
             let said = self.placed(said, first.origin, label);
             let mut told: Vec<String> = Vec::new();
             for name in &names {
                 // both sides go by the worse of them, which comes first
                 let item = all.iter().find(|i| without_side(&i.name) == bare(name))?;
-                told.push(format!("{name}: {}", uses(item)));
+                told.push(format!("{name} {}", uses(item)));
             }
-            Some(said.note(told.join("; ")).help(test_words(kind)))
+            let said =
+                said.note(format!("of what surely breaks it, and of what is sound: {}", told.join("; ")));
+            Some(said.help(test_words(kind)))
         };
         kinds.into_iter().filter_map(one).collect()
     }
@@ -375,11 +377,7 @@ fn holding(names: &[String]) -> String {
 }
 
 fn uses(item: &Item) -> String {
-    format!(
-        "{} of what surely breaks it, {} of what is surely sound",
-        percent(item.used.0),
-        percent(item.used.1)
-    )
+    format!("{} and {}", percent(item.used.0), percent(item.used.1))
 }
 
 /// What an item bears and what it may bear, both from the same side: stress against where it surely breaks, force on a

@@ -289,7 +289,7 @@ fn legend(sheet: &mut Sheet, bent: &Bent) -> String {
     let times = if sheet.scale > 1.0 {
         format!("Shifts are drawn {:.0} times as large as they are{most}.", sheet.scale)
     } else {
-        format!("Shifts are drawn as large as they are{most}.")
+        format!("Shifts are drawn as large as they are{most}: far too soft, and more than can be told well.")
     };
     y += 2.0 * t;
     put(left, y, &times);
