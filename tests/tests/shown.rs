@@ -66,6 +66,8 @@ fn a_reinforcement_without_a_price_says_so() {
     let mends = report["strength"]["mends"].as_array().unwrap();
     let row = mends.iter().find(|m| m["stock"] == "pipe 1 1/2 in sch80").unwrap();
     assert!(row["price"]["money"].is_null());
+    // 48.26 mm goes into 2 in pipe of 60.3 mm
+    assert_eq!(row["how"], "inner sleeve");
     assert_eq!(row["price"]["unpriced"][0], "pipe 1 1/2 in sch80");
 }
 

@@ -37,7 +37,7 @@ pub use path::{PathError, join};
 pub use policy::{Accepted, Reweighed};
 pub use reinforce::Reinforcement;
 pub use repair::{Repair, Repaired, repair};
-pub use sides::{folded, without_side};
+pub use sides::{BOTH, folded, without_side};
 pub use spread::Spread;
 pub use steps::Step as StateStep;
 pub use trail::Step;

@@ -3,7 +3,7 @@
 
 use crate::sides::without_side;
 use chairwright_cost::{Difference, Need, PriceBook, Shed, difference, needs};
-use chairwright_design::{Design, Stock, StockId};
+use chairwright_design::{Design, Shape, Stock, StockId};
 use chairwright_frame::{Cut, Frame, Piece};
 use chairwright_strength::{How, Strength};
 
@@ -14,6 +14,8 @@ pub struct Reinforcement {
     pub parts: Vec<String>,
     /// What to do; never [`How::Nothing`].
     pub how: How,
+    /// Whether a sleeve goes inside the part rather than over it.
+    pub inside: bool,
     /// Name of the stock.
     pub stock: String,
     /// Use of the part after it, cautious side, in the load case that was worst before.
@@ -60,6 +62,7 @@ pub(crate) fn reinforcements(
         let after = needs(&changed.design, &changed.frame);
         out.push(Reinforcement {
             parts,
+            inside: is_inside(design, stock, &mend.name),
             how: mend.how.clone(),
             stock: stock.name.clone(),
             used: mend.used,
@@ -69,6 +72,18 @@ pub(crate) fn reinforcements(
         });
     }
     out
+}
+
+/// Whether a round stock is thinner than a member.
+fn is_inside(design: &Design, stock: &Stock, member: &str) -> bool {
+    let across = |s: &Shape| match s {
+        Shape::Tube { outer, .. } => Some(outer.mid()),
+        Shape::Rod { diameter } => Some(*diameter),
+        _ => None,
+    };
+    let own = design.members.values().find(|m| m.name == member).map(|m| &design.stocks[m.stock].shape);
+    let pair = across(&stock.shape).zip(own.and_then(across));
+    pair.is_some_and(|(new, own)| new < own)
 }
 
 /// The plan with a change in it.

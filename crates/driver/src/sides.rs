@@ -17,7 +17,10 @@ pub fn without_side(name: &str) -> String {
     out
 }
 
-/// Names with both sides folded into one, in their order: `rail, both sides`.
+/// What stands behind a name for both sides.
+pub const BOTH: &str = " (both sides)";
+
+/// Names with both sides folded into one, in their order: `rail (both sides)`.
 #[must_use]
 pub fn folded<'n>(names: impl IntoIterator<Item = &'n str>) -> Vec<String> {
     let mut seen: Vec<(String, Vec<&str>)> = Vec::new();
@@ -31,7 +34,7 @@ pub fn folded<'n>(names: impl IntoIterator<Item = &'n str>) -> Vec<String> {
     }
     let word = |(plain, all): (String, Vec<&str>)| match all[..] {
         [only] => only.to_owned(),
-        _ => format!("{plain}, both sides"),
+        _ => format!("{plain}{BOTH}"),
     };
     seen.into_iter().map(word).collect()
 }
@@ -50,6 +53,6 @@ mod tests {
     #[test]
     fn a_lone_side_keeps_its_name() {
         let names = ["left.a", "b", "right.a", "left.c", "left.c"];
-        assert_eq!(folded(names), ["a, both sides", "b", "left.c"]);
+        assert_eq!(folded(names), ["a (both sides)", "b", "left.c"]);
     }
 }

@@ -7,14 +7,15 @@ use chairwright_cost::{Bought, Difference};
 use chairwright_quantity::{Dimension, Display, Quantity};
 use chairwright_strength::How;
 
-/// What to do, without its price: `sleeve "steel" from 20 mm to 220 mm (200 mm)`.
+/// What to do, without its price: `"pipe 2 in" over it from 20 mm to 220 mm, 200 mm long`.
 #[must_use]
 pub fn mend_words(r: &Reinforcement, display: Display) -> String {
     let length = |m: f64| display.text(Quantity::from_si(m, Dimension::LENGTH));
     match r.how {
         How::Sleeve(_, from, to) => format!(
-            "sleeve with \"{}\" from {} to {} of it, {} long",
+            "a sleeve of \"{}\" {} it from {} to {}, {} long",
             r.stock,
+            if r.inside { "inside" } else { "over" },
             length(from),
             length(to),
             length(to - from)
@@ -61,7 +62,7 @@ impl Words<'_> {
         } else {
             "then it no longer surely breaks in this load case, and a test must tell"
         };
-        let parts = folded(r.parts.iter().map(String::as_str)).join("; ");
+        let parts = folded(r.parts.iter().map(String::as_str)).join(", ");
         let joints = match r.how {
             How::Stock(_) => "; what its joints then need is not counted",
             _ => "",

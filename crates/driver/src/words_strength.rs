@@ -1,7 +1,7 @@
 //! What the strength check found, in a builder's words.
 
 use crate::reinforce::Reinforcement;
-use crate::sides::{folded, without_side};
+use crate::sides::{BOTH, folded, without_side};
 use crate::words::Words;
 use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
@@ -96,7 +96,7 @@ pub fn refused_words(r: &Refused) -> String {
         ([], words) => words.to_owned(),
         (names, _) => {
             let names = folded(names.iter().map(String::as_str));
-            format!("nothing keeps {} from moving", names.join("; "))
+            format!("nothing keeps {} from moving", names.join(", "))
         }
     }
 }
@@ -173,7 +173,7 @@ impl Words<'_> {
                 told.push(format!("{name} {}", uses(item)));
             }
             let said =
-                said.note(format!("of what surely breaks it, and of what is sound: {}", told.join("; ")));
+                said.note(format!("share of what surely breaks it / of what is sound: {}", told.join(", ")));
             Some(said.help(test_words(kind)))
         };
         kinds.into_iter().filter_map(one).collect()
@@ -191,7 +191,7 @@ impl Words<'_> {
             let label = if names.len() > 1 { "this among others is not judged" } else { "not judged" };
             let said = self.placed(said, all[0].origin, label);
             let said =
-                if names.len() > 1 { said.note(format!("not judged: {}", names.join("; "))) } else { said };
+                if names.len() > 1 { said.note(format!("not judged: {}", names.join(", "))) } else { said };
             said.help(match why {
                 Unknown::Brittle(_) => "warm the chair before it is used or thrown about, and test a piece of this pipe by a blow in the cold",
                 Unknown::Joint(_) => "make one joint like it and load it until it moves; then load the chair as its test sheet says",
@@ -359,7 +359,7 @@ impl Words<'_> {
 
 /// A folded name without the words that say so.
 fn bare(name: &str) -> String {
-    without_side(name.trim_end_matches(", both sides"))
+    without_side(name.trim_end_matches(BOTH))
 }
 
 /// `a`, `b` and 3 more.
@@ -377,7 +377,7 @@ fn holding(names: &[String]) -> String {
 }
 
 fn uses(item: &Item) -> String {
-    format!("{} and {}", percent(item.used.0), percent(item.used.1))
+    format!("{}/{}", percent(item.used.0).trim_end_matches(" %"), percent(item.used.1))
 }
 
 /// What an item bears and what it may bear, both from the same side: stress against where it surely breaks, force on a

@@ -4,7 +4,7 @@
 use crate::paint::paint;
 use crate::scene::{bodies, pose};
 use crate::view::{Bounds, Point, View, escape};
-use chairwright_driver::{Compilation, case_words, percent, without_side};
+use chairwright_driver::{BOTH, Compilation, case_words, percent, without_side};
 use chairwright_strength::{Bent, BentBar, Station};
 use std::fmt::Write as _;
 
@@ -191,8 +191,6 @@ fn weakest(c: &Compilation, sheet: &Sheet, bent: &Bent) -> Vec<Named> {
     }
     out
 }
-
-const BOTH: &str = ", both sides";
 
 fn bare(name: &str) -> &str {
     name.trim_end_matches(BOTH)

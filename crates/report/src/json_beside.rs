@@ -97,7 +97,8 @@ pub(crate) fn mends(c: &Compilation) -> Vec<MendJson> {
 
 fn mend(r: &Reinforcement) -> MendJson {
     let (how, from, to) = match r.how {
-        How::Sleeve(_, from, to) => ("sleeve", Some(from), Some(to)),
+        How::Sleeve(_, from, to) if r.inside => ("inner sleeve", Some(from), Some(to)),
+        How::Sleeve(_, from, to) => ("outer sleeve", Some(from), Some(to)),
         _ => ("stock", None, None),
     };
     let bought = r.cost.bought.iter().map(|b| BoughtJson {

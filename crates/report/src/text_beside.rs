@@ -18,10 +18,10 @@ pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
     for r in &c.reinforcements {
         joints |= matches!(r.how, How::Stock(_));
         table.row(vec![
-            folded(r.parts.iter().map(String::as_str)).join("; "),
+            folded(r.parts.iter().map(String::as_str)).join(", "),
             percent(r.used),
-            mass_words(r.mass).replace(" more", "").replace(" less", " less"),
-            format!("{}. {}", mend_words(r, c.display()), cost_words(&r.cost)),
+            mass_words(r.mass),
+            format!("{}: {}", mend_words(r, c.display()), cost_words(&r.cost)),
         ]);
     }
     if !table.is_empty() {
@@ -35,11 +35,12 @@ pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
     let tried = |name: &str| s.mends.iter().any(|m| m.name == name);
     let offered = |name: &str| c.reinforcements.iter().any(|r| r.is_for(name));
     let names =
-        |keep: &dyn Fn(&str) -> bool| folded(failing().map(|i| i.name.as_str()).filter(|n| keep(n))).join("; ");
+        |keep: &dyn Fn(&str) -> bool| folded(failing().map(|i| i.name.as_str()).filter(|n| keep(n))).join(", ");
     let nothing = names(&|n| tried(n) && !offered(n));
     if !nothing.is_empty() {
         w.item(&format!(
-            "No sleeve and no other stock of its material on the pages in use is enough for: {nothing}."
+            "Of the lightest sleeves and other stocks of its material on the pages in use, eight at most, none is \
+             enough for: {nothing}."
         ));
     }
     let open = names(&|n| !tried(n) && !offered(n));
@@ -95,7 +96,7 @@ pub(crate) fn lives(s: &Strength, w: &mut Writer) {
         if s.lives[..k].iter().any(&same) {
             continue;
         }
-        let names = folded(s.lives.iter().filter(|o| same(o)).map(|o| o.name.as_str())).join("; ");
+        let names = folded(s.lives.iter().filter(|o| same(o)).map(|o| o.name.as_str())).join(", ");
         let [stress, least, most] = cells(l);
         table.row(vec![names, stress, least, most]);
     }
@@ -151,7 +152,7 @@ pub(crate) fn lost(s: &Strength, w: &mut Writer) {
     );
     let mut table = Table::new(&["then", "if one of these lets go"]);
     for (_, words, names) in groups {
-        table.row(vec![words, folded(names).join("; ")]);
+        table.row(vec![words, folded(names).join(", ")]);
     }
     w.table(&table);
     let rest = s.lost.iter().filter(|l| !l.falls && l.used <= 1.0).count();

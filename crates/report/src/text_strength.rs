@@ -4,7 +4,8 @@ use crate::table::Table;
 use crate::text_beside::{beside, lives, lost, mends};
 use crate::writer::Writer;
 use chairwright_driver::{
-    Compilation, case_name, case_words, folded, mode_words, percent, refused_words, unknown_words, without_side,
+    BOTH, Compilation, case_name, case_words, folded, mode_words, percent, refused_words, unknown_words,
+    without_side,
 };
 use chairwright_strength::{Case, CaseKind, Item, Lasting, Strength, Verdict};
 
@@ -39,7 +40,7 @@ pub(crate) fn strength(c: &Compilation, w: &mut Writer) {
 fn verdict(c: &Compilation, s: &Strength) -> String {
     let first = s.items.first();
     let what = |i: &Item| {
-        let both = if is_pair(&s.items, i) { " (both sides)" } else { "" };
+        let both = if is_pair(&s.items, i) { BOTH } else { "" };
         let when = case_words(&c.design, &s.cases[i.case].kind);
         let name = if both.is_empty() { i.name.clone() } else { without_side(&i.name) };
         format!("{name}{both}, {when}, by {}", mode_words(i.mode))
@@ -268,7 +269,7 @@ fn untold(c: &Compilation, s: &Strength, w: &mut Writer) {
         kinds.sort();
         kinds.dedup();
         let kinds: Vec<&str> = kinds.iter().map(|k| k.word()).collect();
-        let names = folded(all().map(|u| u.name.as_str())).join("; ");
+        let names = folded(all().map(|u| u.name.as_str())).join(", ");
         table.row(vec![names, kinds.join(", "), unknown_words(reason)]);
     }
     for r in &s.refused {
