@@ -24,6 +24,7 @@ mod words_clear;
 mod words_fit;
 mod words_frame;
 mod words_holes;
+mod words_items;
 mod words_mend;
 mod words_roll;
 mod words_room;

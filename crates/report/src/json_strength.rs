@@ -154,7 +154,7 @@ fn case(d: &Design, s: &Strength, k: usize) -> CaseJson {
         name: case_name(d, &case.kind),
         words: case_words(d, &case.kind),
         size: case.size,
-        size_unit: if crate::text_strength::is_force(&case.kind) { "N" } else { "1" },
+        size_unit: if crate::text_cases::is_force(&case.kind) { "N" } else { "1" },
         lasting: lasting(case.lasting),
         source: case.source,
         computed: !s.refused.iter().any(|r| r.case == Some(k)),

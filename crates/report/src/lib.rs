@@ -3,6 +3,7 @@
 //! In comes a [`chairwright_driver::Compilation`]; out go bytes. This room computes no physical
 //! number: it arranges, rounds for reading and draws what the others worked out.
 
+mod bent_sheet;
 mod csv;
 mod drawing;
 mod drawing_bent;
@@ -20,6 +21,7 @@ mod slopes;
 mod table;
 mod text;
 mod text_beside;
+mod text_cases;
 mod text_making;
 mod text_rider;
 mod text_roll;

@@ -2,12 +2,13 @@
 
 use crate::table::Table;
 use crate::text_beside::{beside, lives, lost, mends};
+use crate::text_cases::cases;
 use crate::writer::Writer;
 use chairwright_driver::{
     BOTH, Compilation, case_name, case_words, folded, mode_words, percent, refused_words, unknown_words,
     without_side,
 };
-use chairwright_strength::{Case, CaseKind, Item, Lasting, Strength, Verdict};
+use chairwright_strength::{Item, Lasting, Strength, Verdict};
 
 /// Rows of the table of what gives first; the JSON report has all of them.
 const ROWS: usize = 16;
@@ -166,96 +167,6 @@ fn paired(items: &[Item]) -> Vec<(&Item, String, (f64, f64))> {
         }
     }
     out
-}
-
-/// One row of the table of cases.
-struct Row {
-    name: String,
-    plain: String,
-    lasting: Lasting,
-    size: String,
-    source: usize,
-    used: String,
-    part: String,
-}
-
-fn cases(c: &Compilation, s: &Strength, w: &mut Writer) {
-    w.para(
-        "Load cases; none can be taken out. In each stands what gives first in it, and how far that is used of \
-         what is sound. \"From\" says below where the size is from.",
-        "  ",
-    );
-    let mut sources: Vec<&str> = Vec::new();
-    let mut rows: Vec<Row> = Vec::new();
-    for (k, case) in s.cases.iter().enumerate() {
-        let worst = s.worst_of_case.get(k).and_then(Option::as_ref);
-        let none = || ("not computed".to_owned(), String::new());
-        let (used, part) = worst.map_or_else(none, |(n, u)| (percent(*u), n.clone()));
-        let source = sources.iter().position(|s| *s == case.source).unwrap_or_else(|| {
-            sources.push(case.source);
-            sources.len() - 1
-        });
-        let name = case_name(&c.design, &case.kind);
-        let plain = either(&case.kind, &name);
-        rows.push(Row { plain, name, lasting: case.lasting, size: size(case), source, used, part });
-    }
-    let mut table = Table::new(&["case", "kind", ">size", ">from", ">sound", "of"]);
-    for (row, both) in sides(&rows) {
-        let name = if both { format!("{}, either side", row.plain) } else { row.name.clone() };
-        let part = if both { without_side(&row.part) } else { row.part.clone() };
-        table.row(vec![
-            name,
-            row.lasting.word().to_owned(),
-            row.size.clone(),
-            format!("{}", row.source + 1),
-            row.used.clone(),
-            part,
-        ]);
-    }
-    w.table(&table);
-    for (k, source) in sources.iter().enumerate() {
-        w.numbered(k + 1, source);
-    }
-    w.out.push('\n');
-}
-
-/// Two rows that differ by their side alone, in every number as printed, become one.
-fn sides(rows: &[Row]) -> Vec<(&Row, bool)> {
-    let mut out: Vec<(&Row, bool)> = Vec::new();
-    for row in rows {
-        let same = |o: &Row| {
-            o.plain == row.plain
-                && o.name != row.name
-                && (o.lasting, &o.size, o.source, &o.used) == (row.lasting, &row.size, row.source, &row.used)
-                && without_side(&o.part) == without_side(&row.part)
-        };
-        match out.iter_mut().find(|(o, both)| !*both && same(o)) {
-            Some((_, both)) => *both = true,
-            None => out.push((row, false)),
-        }
-    }
-    out
-}
-
-/// The name of a case without its side.
-fn either(kind: &CaseKind, name: &str) -> String {
-    match kind {
-        CaseKind::Transfer(_) => "transfer over a front corner".to_owned(),
-        CaseKind::OneWheelOff(_)
-        | CaseKind::Diagonal(..)
-        | CaseKind::CasterStrike { caster: Some(_), .. }
-        | CaseKind::Arm(_) => without_side(name),
-        _ => name.to_owned(),
-    }
-}
-
-fn size(case: &Case) -> String {
-    if is_force(&case.kind) { format!("{:.0} N", case.size) } else { format!("x {:.2}", case.size) }
-}
-
-/// Whether the size of a case is a force in N rather than a multiple of the weight.
-pub(crate) fn is_force(kind: &CaseKind) -> bool {
-    matches!(kind, CaseKind::LeaningBack | CaseKind::Pushing | CaseKind::Arm(_) | CaseKind::Declared(_))
 }
 
 fn untold(c: &Compilation, s: &Strength, w: &mut Writer) {
