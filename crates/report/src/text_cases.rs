@@ -95,3 +95,31 @@ fn size(case: &Case) -> String {
 pub(crate) fn is_force(kind: &CaseKind) -> bool {
     matches!(kind, CaseKind::LeaningBack | CaseKind::Pushing | CaseKind::Arm(_) | CaseKind::Declared(_))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn row(name: &str, used: &str, part: &str) -> Row {
+        Row {
+            name: name.to_owned(),
+            plain: without_side(name),
+            lasting: Lasting::Short,
+            size: "x 1.00".to_owned(),
+            source: 0,
+            used: used.to_owned(),
+            part: part.to_owned(),
+        }
+    }
+
+    /// Sides become one row only where every number and the part are the same; else both rows stay.
+    #[test]
+    fn no_number_is_folded_away() {
+        let left = || row("left.front over a hole", "48 %", "left.post");
+        let folded = sides(&[left(), row("right.front over a hole", "48 %", "right.post")]).len();
+        let other_use = sides(&[left(), row("right.front over a hole", "49 %", "right.post")]).len();
+        let other_part = sides(&[left(), row("right.front over a hole", "48 %", "right.rail")]).len();
+        let other_case = sides(&[left(), row("right.rear over a hole", "48 %", "right.post")]).len();
+        assert_eq!((folded, other_use, other_part, other_case), (1, 2, 2, 2));
+    }
+}
