@@ -44,7 +44,9 @@ pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
 pub use words_mend::{cost_words, mass_words, mend_words};
-pub use words_strength::{case_name, case_words, mode_words, percent, refused_words, unknown_words};
+pub use words_strength::{
+    case_name, case_words, mode_words, percent, refused_words, unknown_words, verdict_words,
+};
 
 use chairwright_checks::{Checked, Figures, Problem};
 use chairwright_cost::{Bill, PriceBook};

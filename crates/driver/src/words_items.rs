@@ -37,7 +37,10 @@ impl Words<'_> {
         };
         let said = said.note(format!("{}{place}: {}", mode_words(item.mode), demand_words(item)));
         let said = said.note(format!("load: {}", case.source));
-        match mends.iter().find(|m| m.is_for(&item.name)) {
+        // a reinforcement was tried where the part fails worst, and says nothing about its other failures
+        let worst = s.items.iter().find(|i| i.name == item.name && i.verdict == Verdict::Fail);
+        let tried = worst.is_some_and(|w| (w.case, w.mode) == (item.case, item.mode));
+        match mends.iter().find(|m| tried && m.is_for(&item.name)) {
             Some(m) => said.help(self.mend(m)),
             None => said.help(match item.what {
                 What::Bar(_) => "a larger section, a shorter span, another bar beside it, or a closed box",
@@ -51,7 +54,10 @@ impl Words<'_> {
     fn open(&self, s: &Strength) -> Vec<Diagnostic> {
         let kinds = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
         let one = |kind: Lasting| {
-            let mine = |i: &&Item| i.verdict == Verdict::CannotTell && s.cases[i.case].lasting == kind;
+            // what is open only because something is unknown has a finding of its own
+            let between = |i: &Item| !(i.used.0 <= 1.0 && i.used.1 <= 1.0);
+            let mine =
+                |i: &&Item| i.verdict == Verdict::CannotTell && s.cases[i.case].lasting == kind && between(i);
             let all: Vec<&Item> = s.items.iter().filter(mine).collect();
             let first = all.first()?;
             let what = match kind {

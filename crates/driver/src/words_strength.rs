@@ -4,7 +4,7 @@ use crate::sides::folded;
 use crate::words::Words;
 use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
-use chairwright_strength::{CaseKind, Forbidden, Incompatible, Loose, Mode, Refused, Swing, Unknown};
+use chairwright_strength::{CaseKind, Forbidden, Incompatible, Loose, Mode, Refused, Swing, Unknown, Verdict};
 
 /// A load case in words that end a sentence: "when the rider sits".
 #[must_use]
@@ -50,6 +50,16 @@ pub fn case_name(design: &Design, kind: &CaseKind) -> String {
         CaseKind::Lift(part) => format!("lifted by {part}"),
         CaseKind::Pushing => "pushed by a helper".to_owned(),
         CaseKind::Declared(k) => format!("load {}", design.loads[*k].name),
+    }
+}
+
+/// A verdict in words.
+#[must_use]
+pub fn verdict_words(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Pass => "holds",
+        Verdict::CannotTell => "cannot tell",
+        Verdict::Fail => "FAILS",
     }
 }
 
@@ -100,7 +110,13 @@ pub fn refused_words(r: &Refused) -> String {
 /// A use in percent, rounded up: never toward unsafe.
 #[must_use]
 pub fn percent(used: f64) -> String {
-    if used.is_finite() { format!("{:.0} %", (used * 100.0 - 1e-9).ceil()) } else { "beyond all".to_owned() }
+    if used.is_nan() {
+        "unknown".to_owned()
+    } else if used.is_finite() {
+        format!("{:.0} %", (used * 100.0 - 1e-9).ceil())
+    } else {
+        "beyond all".to_owned()
+    }
 }
 
 impl Words<'_> {
@@ -261,5 +277,6 @@ mod tests {
         assert_eq!(percent(1.000_1), "101 %");
         assert_eq!(percent(0.5), "50 %");
         assert_eq!(percent(f64::INFINITY), "beyond all");
+        assert_eq!(percent(f64::NAN), "unknown");
     }
 }

@@ -6,9 +6,10 @@ use crate::text_cases::cases;
 use crate::writer::Writer;
 use chairwright_driver::{
     BOTH, Compilation, case_name, case_words, folded, mode_words, percent, refused_words, unknown_words,
-    without_side,
+    verdict_words, without_side,
 };
 use chairwright_strength::{Item, Lasting, Strength, Verdict};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Rows of the table of what gives first; the JSON report has all of them.
 const ROWS: usize = 16;
@@ -67,7 +68,7 @@ fn verdict(c: &Compilation, s: &Strength) -> String {
             } else {
                 "CANNOT TELL: what was judged holds, but not everything could be judged."
             };
-            let left = (i.margin() * 100.0 + 1e-9).floor();
+            let left = ((1.0 - i.used.1) * 100.0 + 1e-9).floor();
             format!(
                 "{start} First to give: {}: used to {} of what is sound, {left:.0} % are left.",
                 what(i),
@@ -79,8 +80,14 @@ fn verdict(c: &Compilation, s: &Strength) -> String {
 
 /// How many of everything; sides counted one by one.
 fn count(s: &Strength) -> String {
-    let of = |v: Verdict| s.items.iter().filter(|i| i.verdict == v).count();
-    let told: std::collections::BTreeSet<&str> = s.untold.iter().map(|u| u.name.as_str()).collect();
+    // a part that stands there more than once counts by its worst
+    let mut worst: BTreeMap<&str, Verdict> = BTreeMap::new();
+    for i in &s.items {
+        let old = worst.entry(&i.name).or_insert(i.verdict);
+        *old = i.verdict.max(*old);
+    }
+    let of = |v: Verdict| worst.values().filter(|x| **x == v).count();
+    let told: BTreeSet<&str> = s.untold.iter().map(|u| u.name.as_str()).collect();
     let rows = [
         (of(Verdict::Fail), "fail", "fails"),
         (of(Verdict::CannotTell), "need a test", "needs a test"),
@@ -124,7 +131,7 @@ fn ranked(c: &Compilation, s: &Strength, w: &mut Writer) {
     let rows = paired(&s.items);
     for (item, name, used) in rows.iter().take(ROWS) {
         table.row(vec![
-            item.verdict.word().to_owned(),
+            verdict_words(item.verdict).to_owned(),
             name.clone(),
             percent(used.0),
             percent(used.1),
