@@ -124,6 +124,8 @@ fn build_writes_whole_and_refuses_foreign_folders() {
     let folder = out.to_str().unwrap();
     assert_eq!(code(&["build", FIRST, "--out", folder]), 0);
     let wanted = [
+        "bent_seated.svg",
+        "bent_worst.svg",
         "bill.csv",
         "chair.glb",
         "cut_list.csv",

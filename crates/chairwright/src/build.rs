@@ -32,5 +32,6 @@ fn outputs(project: &Project, c: &Compilation) -> Result<Vec<(String, Vec<u8>)>,
         text("top.svg", drawing(c, View::Top)),
         ("chair.glb".to_owned(), glb(c)),
     ];
-    Ok(files.into_iter().chain(slopes).collect())
+    let bent = chairwright_report::bent_drawings(c).into_iter().map(|(name, svg)| text(name, svg));
+    Ok(files.into_iter().chain(slopes).chain(bent).collect())
 }

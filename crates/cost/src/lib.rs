@@ -6,12 +6,14 @@
 
 mod bill;
 mod book;
+mod change;
 mod needs;
 mod problem;
 mod shed;
 
 pub use bill::{Bill, BillRow, bill};
 pub use book::{Pack, PriceBook, PriceRow, read_book};
+pub use change::{Bought, Difference, difference};
 pub use needs::{Class, Need, needs};
 pub use problem::Problem;
 pub use shed::{FromShed, Shed, read_shed};

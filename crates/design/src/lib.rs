@@ -91,10 +91,55 @@ pub struct Param {
     pub doc: Option<String>,
     /// The stops it can be set to on the finished chair, if it can.
     pub stops: Option<String>,
+    /// The unit of that value, in SI; empty for a bare number, `None` where it is no quantity.
+    pub unit: Option<String>,
+    /// What gave it its value.
+    pub given: GivenBy,
     /// Whether a variant or the command line set it.
     pub changed: bool,
     /// How far it may be turned, where it is a plain quantity.
     pub dial: Option<Dial>,
+}
+
+/// What gave a parameter its value; the first of them that does wins.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum GivenBy {
+    /// The command line.
+    CommandLine,
+    /// The state.
+    State,
+    /// A stop of an adjustment.
+    Adjustment,
+    /// The variant.
+    Variant,
+    /// A fork of a plan.
+    Fork,
+    /// Whoever fits an assembly.
+    Assembly,
+    /// The statement that declares it.
+    Plan,
+}
+
+impl GivenBy {
+    /// In words.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            GivenBy::CommandLine => "command line",
+            GivenBy::State => "state",
+            GivenBy::Adjustment => "adjustment",
+            GivenBy::Variant => "variant",
+            GivenBy::Fork => "fork",
+            GivenBy::Assembly => "assembly",
+            GivenBy::Plan => "plan",
+        }
+    }
+
+    /// Whether it was asked for from outside of the plan.
+    #[must_use]
+    pub fn is_asked(self) -> bool {
+        !matches!(self, GivenBy::Fork | GivenBy::Assembly | GivenBy::Plan)
+    }
 }
 
 /// A value that can be changed, in the unit that the language writes it in.

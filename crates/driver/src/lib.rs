@@ -13,7 +13,9 @@ mod policy;
 mod proving;
 mod proving_numbers;
 mod proving_steps;
+mod reinforce;
 mod repair;
+mod sides;
 mod spread;
 mod steps;
 mod teach;
@@ -26,6 +28,8 @@ mod words_clear;
 mod words_fit;
 mod words_frame;
 mod words_holes;
+mod words_items;
+mod words_mend;
 mod words_proving;
 mod words_roll;
 mod words_room;
@@ -38,13 +42,18 @@ pub use load::Project;
 pub use path::{PathError, join};
 pub use policy::{Accepted, Reweighed};
 pub use proving::{NO_TEST, Release};
+pub use reinforce::Reinforcement;
 pub use repair::{Repair, Repaired, repair};
+pub use sides::{BOTH, folded, without_side};
 pub use spread::Spread;
 pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
+pub use words_mend::{cost_words, mass_words, mend_words};
 pub use words_proving::{BagText, ReadingText, SheetText, TestText, sheet_text};
-pub use words_strength::{case_name, case_words, mode_words, unknown_words};
+pub use words_strength::{
+    case_name, case_words, mode_words, percent, refused_words, unknown_words, verdict_words,
+};
 
 use chairwright_checks::{Checked, Figures, Problem};
 use chairwright_cost::{Bill, PriceBook};
@@ -130,6 +139,8 @@ pub struct Compilation {
     pub strength: chairwright_strength::Strength,
     /// The tests before anyone sits, with their results where there are any.
     pub sheet: chairwright_proving::TestSheet,
+    /// What would bring failing members back, with its price.
+    pub reinforcements: Vec<Reinforcement>,
     /// The cut list.
     pub cuts: Vec<CutRow>,
     /// The bill.
@@ -379,6 +390,8 @@ impl Project {
         let cuts = chairwright_making::cut_list(&design, &frame);
         let needs = chairwright_cost::needs(&design, &frame);
         let (bill, cost_problems) = chairwright_cost::bill(&needs, self.book(), &self.shed);
+        let shop = (self.book(), &self.shed);
+        let reinforcements = reinforce::reinforcements(&design, &frame, &strength, &needs, shop);
         let mut figures = checked.figures.clone();
         figures::add(&design, &frame, &bill, &mut figures);
         figures::strength(&strength, &mut figures);
@@ -409,7 +422,7 @@ impl Project {
         let said = checked.problems.iter().filter(|p| !design.unridden || carried(p)).filter(|p| !wheelless(p));
         out.problems.extend(said.map(|p| words.chair(p)));
         if !design.unridden && !built.incomplete {
-            out.problems.extend(words.strength(&strength));
+            out.problems.extend(words.strength(&strength, &reinforcements));
         }
         if self.book.is_none() && !self.wants_book && !design.name.is_empty() && !needs.is_empty() {
             out.problems.push(words::no_book());
@@ -443,6 +456,7 @@ impl Project {
         out.assumptions.dedup();
         out.figures = figures;
         out.strength = strength;
+        out.reinforcements = reinforcements;
         out.origins = built.origins;
         (out.design, out.frame, out.checked, out.cuts, out.bill, out.verdicts) =
             (design, frame, checked, cuts, bill, verdicts);

@@ -1,5 +1,6 @@
 //! Findings that both sides have in common are said once.
 
+use crate::sides::without_side;
 use chairwright_diagnostics::{Diagnostic, Problems};
 
 /// Keeps one of two findings of the same place and code that differ only by left and right.
@@ -11,7 +12,10 @@ pub(crate) fn fold(problems: &mut Problems) {
             let other = problems.remove(j);
             let kept = &mut problems[at];
             kept.about.extend(other.about);
-            kept.headline = format!("{}, on both sides", without_side(&kept.headline));
+            kept.headline = format!(
+                "{}, on both sides",
+                without_side(&kept.headline).replace("the left ", "the ").replace("the right ", "the ")
+            );
         }
         at += 1;
     }
@@ -30,11 +34,4 @@ fn said(d: &Diagnostic) -> Vec<String> {
     let labels = d.primary.iter().chain(&d.secondary).map(|l| &l.text);
     let words = std::iter::once(&d.headline).chain(labels).chain(&d.notes).chain(&d.help);
     words.map(|w| w.replace("left", "").replace("right", "")).collect()
-}
-
-fn without_side(text: &str) -> String {
-    text.replace("`left.", "`")
-        .replace("`right.", "`")
-        .replace("the left ", "the ")
-        .replace("the right ", "the ")
 }

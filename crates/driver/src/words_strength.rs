@@ -1,11 +1,10 @@
 //! What the strength check found, in a builder's words.
 
+use crate::sides::folded;
 use crate::words::Words;
 use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
-use chairwright_strength::{
-    CaseKind, Forbidden, How, Incompatible, Item, Lasting, Loose, Mode, Strength, Swing, Unknown, Verdict, What,
-};
+use chairwright_strength::{CaseKind, Forbidden, Incompatible, Loose, Mode, Refused, Swing, Unknown, Verdict};
 
 /// A load case in words that end a sentence: "when the rider sits".
 #[must_use]
@@ -41,7 +40,7 @@ pub fn case_name(design: &Design, kind: &CaseKind) -> String {
         CaseKind::Bumps => "bumps".to_owned(),
         CaseKind::LeaningBack => "thrown against the back".to_owned(),
         CaseKind::OneWheelOff(w) => format!("{w} over a hole"),
-        CaseKind::Diagonal(a, b) => format!("on {a} and {b}"),
+        CaseKind::Diagonal(a, b) => format!("crosswise on {a} and {b}"),
         CaseKind::CasterStrike { caster: Some(c), edge, .. } => format!("{c} at a {:.0} mm edge", edge * 1e3),
         CaseKind::CasterStrike { caster: None, edge, .. } => format!("casters at a {:.0} mm edge", edge * 1e3),
         CaseKind::Drop(h) => format!("drop of {:.0} mm", h * 1e3),
@@ -51,6 +50,16 @@ pub fn case_name(design: &Design, kind: &CaseKind) -> String {
         CaseKind::Lift(part) => format!("lifted by {part}"),
         CaseKind::Pushing => "pushed by a helper".to_owned(),
         CaseKind::Declared(k) => format!("load {}", design.loads[*k].name),
+    }
+}
+
+/// A verdict in words.
+#[must_use]
+pub fn verdict_words(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Pass => "holds",
+        Verdict::CannotTell => "cannot tell",
+        Verdict::Fail => "FAILS",
     }
 }
 
@@ -85,138 +94,33 @@ pub fn unknown_words(why: &Unknown) -> String {
     }
 }
 
-impl Words<'_> {
-    /// Everything that the strength check has to say.
-    pub(crate) fn strength(&self, s: &Strength) -> Vec<Diagnostic> {
-        let mut out: Vec<Diagnostic> = s.loose.iter().filter_map(|l| self.loose(l)).collect();
-        out.extend(s.swings.iter().map(|w| self.swing(w)));
-        out.extend(s.forbidden.iter().map(|f| self.forbidden(f)));
-        out.extend(s.incompatible.iter().map(|i| self.incompatible(i)));
-        out.extend(s.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| self.failing(s, i)));
-        out.extend(self.open(s));
-        out.extend(self.unjudged(s));
-        out
-    }
-
-    fn failing(&self, s: &Strength, item: &Item) -> Diagnostic {
-        let case = &s.cases[item.case];
-        let when = case_words(self.design, &case.kind);
-        let joint = !matches!(item.what, What::Bar(_));
-        let code = if joint { "weak-joint" } else { "overstressed" };
-        let (has, limit) = if matches!(item.mode, Mode::Bearing | Mode::Screws) {
-            (format!("{:.0} N each", item.demand), format!("{:.0} N", item.bears))
-        } else {
-            let plain = item.demand / item.used.0.max(1e-9);
-            (format!("{:.1} MPa", item.demand / 1e6), format!("{:.1} MPa", plain / 1e6))
-        };
-        let said = Diagnostic::new(code, format!("`{}` does not hold {when}", item.name));
-        let said = self.placed(
-            said,
-            item.origin,
-            format!("{has} of {}, where {limit} is the end", mode_words(item.mode)),
-        );
-        let place = match item.what {
-            What::Bar(chairwright_strength::Of::Member(_)) => {
-                format!("worst {} from its first joint; ", self.length(item.at))
-            }
-            _ => String::new(),
-        };
-        let said = said.note(format!("{place}load: {}", case.source));
-        said.help(self.mend(s, item))
-    }
-
-    fn mend(&self, s: &Strength, item: &Item) -> String {
-        let found = s.mends.iter().find(|m| m.name == item.name);
-        let stock = |id| self.design.shelf.get(id).map_or("", |k: &chairwright_design::Stock| k.name.as_str());
-        let after = match found {
-            Some(m) if m.used <= 1.0 => "that brings it back in this load case",
-            _ => "then it no longer surely breaks in this load case, and a test must tell",
-        };
-        match found.map(|m| &m.how) {
-            Some(How::Sleeve(k, from, to)) => format!(
-                "sleeve it with {} from {} to {}, {} of it: {after}",
-                stock(*k),
-                self.length(*from),
-                self.length(*to),
-                self.length(to - from)
-            ),
-            Some(How::Stock(k)) => format!("use {} for it: {after}", stock(*k)),
-            _ => match item.what {
-                What::Bar(_) => {
-                    "a larger section, a shorter span, another bar beside it, or a closed box".to_owned()
-                }
-                _ => "more or larger fasteners, a sleeve in the hole, or another way for this load".to_owned(),
-            },
+/// Why something could not be computed, in words.
+#[must_use]
+pub fn refused_words(r: &Refused) -> String {
+    match (&r.moves[..], r.words.as_str()) {
+        ([], "") => "something that has no name can turn on its own".to_owned(),
+        ([], words) => words.to_owned(),
+        (names, _) => {
+            let names = folded(names.iter().map(String::as_str));
+            format!("nothing keeps {} from moving", names.join(", "))
         }
     }
+}
 
-    /// What lies between surely sound and surely broken: one finding for each kind of load.
-    fn open(&self, s: &Strength) -> Vec<Diagnostic> {
-        let kinds = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
-        let one = |kind: Lasting| {
-            let mine = |i: &&Item| i.verdict == Verdict::CannotTell && s.cases[i.case].lasting == kind;
-            let all: Vec<&Item> = s.items.iter().filter(mine).collect();
-            let first = all.first()?;
-            let mut names: Vec<String> = Vec::new();
-            for item in &all {
-                let name = without_side(&item.name).to_owned();
-                if !names.contains(&name) {
-                    names.push(name);
-                }
-            }
-            let what = match kind {
-                Lasting::Sustained | Lasting::Short => "under loads that last or come slowly",
-                Lasting::Impact => "under blows",
-                Lasting::Repeated => "under loads that come again and again",
-            };
-            let said = Diagnostic::new("prove-by-test", format!("only a test tells whether this holds {what}"));
-            let when = case_words(self.design, &s.cases[first.case].kind);
-            let label = format!("most of all this, {when}");
-            let said = self.placed(said, first.origin, label);
-            Some(
-                said.note(format!("between surely sound and surely broken: {}", names.join(", ")))
-                    .help(test_words(kind)),
-            )
-        };
-        kinds.into_iter().filter_map(one).collect()
+/// A use in percent, rounded up: never toward unsafe.
+#[must_use]
+pub fn percent(used: f64) -> String {
+    if used.is_nan() {
+        "unknown".to_owned()
+    } else if used.is_finite() {
+        format!("{:.0} %", (used * 100.0 - 1e-9).ceil())
+    } else {
+        "beyond all".to_owned()
     }
+}
 
-    fn unjudged(&self, s: &Strength) -> Vec<Diagnostic> {
-        let mut reasons: Vec<&Unknown> = s.untold.iter().map(|u| &u.why).collect();
-        reasons.sort();
-        reasons.dedup();
-        let one = |why: &Unknown| {
-            let all: Vec<_> = s.untold.iter().filter(|u| u.why == *why).collect();
-            let mut names: Vec<String> = Vec::new();
-            for u in &all {
-                let name = without_side(&u.name).to_owned();
-                if !names.contains(&name) {
-                    names.push(name);
-                }
-            }
-            let code = if matches!(why, Unknown::Brittle(_)) { "brittle-cold" } else { "strength-unknown" };
-            let said = Diagnostic::new(code, unknown_words(why));
-            let said = self.placed(said, all[0].origin, "here among others");
-            let said = said.note(format!("not judged: {}", names.join(", ")));
-            said.help(match why {
-                Unknown::Brittle(_) => "warm the chair before it is used or thrown about, and test a piece of this pipe by a blow in the cold",
-                Unknown::Joint(_) => "make one joint like it and load it until it moves; then load the chair as its test sheet says",
-                Unknown::TooHot(_) => "keep the chair out of this heat, or build it of something else",
-                Unknown::Strength(_) | Unknown::Allowance(_) | Unknown::Kind(..) => {
-                    "give the material a strength and an allowance with their source, or load a piece until it breaks"
-                }
-            })
-        };
-        let mut out: Vec<Diagnostic> = reasons.into_iter().map(one).collect();
-        out.extend(s.refused.first().map(|words| {
-            Diagnostic::new("strength-unknown", "the strength of the frame could not be computed")
-                .note(words.clone())
-                .help("load the chair step by step as its test sheet says, with nobody in it")
-        }));
-        out
-    }
-
-    fn loose(&self, loose: &Loose) -> Option<Diagnostic> {
+impl Words<'_> {
+    pub(crate) fn loose(&self, loose: &Loose) -> Option<Diagnostic> {
         let said = |headline: String| Diagnostic::new("mechanism", headline);
         let d = self.design;
         Some(match loose {
@@ -275,7 +179,7 @@ impl Words<'_> {
         })
     }
 
-    fn named(&self, name: &str) -> Option<Origin> {
+    pub(crate) fn named(&self, name: &str) -> Option<Origin> {
         let d = self.design;
         let members = d.members.values().map(|m| (&m.name, m.origin));
         let boxes = d.boxes.iter().map(|b| (&b.name, b.origin));
@@ -284,7 +188,7 @@ impl Words<'_> {
         members.chain(boxes).chain(wheels).chain(casters).find(|(n, _)| *n == name).map(|(_, o)| o)
     }
 
-    fn swing(&self, w: &Swing) -> Diagnostic {
+    pub(crate) fn swing(&self, w: &Swing) -> Diagnostic {
         let shown: Vec<String> = w.parts.iter().take(4).map(|p| format!("`{p}`")).collect();
         let more = if w.parts.len() > 4 { " and more" } else { "" };
         let parts = format!("{}{more}", shown.join(", "));
@@ -300,7 +204,7 @@ impl Words<'_> {
         said.help("add a bar, a gusset or a second fastener that stops this movement")
     }
 
-    fn forbidden(&self, f: &Forbidden) -> Diagnostic {
+    pub(crate) fn forbidden(&self, f: &Forbidden) -> Diagnostic {
         match f {
             Forbidden::EndGrain { origin, member } => {
                 let said = Diagnostic::new(
@@ -322,7 +226,7 @@ impl Words<'_> {
         }
     }
 
-    fn incompatible(&self, i: &Incompatible) -> Diagnostic {
+    pub(crate) fn incompatible(&self, i: &Incompatible) -> Diagnostic {
         let (origin, headline, label, help) = match i {
             Incompatible::VinylOnPvc { origin, what } => (
                 *origin,
@@ -348,20 +252,31 @@ impl Words<'_> {
     }
 }
 
-fn without_side(name: &str) -> String {
-    name.replace("left.", "").replace("right.", "")
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-fn test_words(kind: Lasting) -> &'static str {
-    match kind {
-        Lasting::Sustained | Lasting::Short => {
-            "load the empty chair with one and a half times the rider for ten minutes, then look at every joint"
-        }
-        Lasting::Impact => {
-            "drop the chair, loaded with sand, on wheels and casters from 50 mm, then look at every joint"
-        }
-        Lasting::Repeated => {
-            "roll the chair, loaded with sand, 200 times over a 12 mm batten, then look at every joint; look again every month"
-        }
+    /// Whatever could not be computed is said with the names of what moves, or with the solver's words.
+    #[test]
+    fn what_is_refused_is_named() {
+        let said = |moves: &[&str], words: &str| {
+            let moves = moves.iter().map(|m| (*m).to_owned()).collect();
+            refused_words(&Refused { case: None, moves, words: words.to_owned() })
+        };
+        assert_eq!(
+            said(&["left.rail", "right.rail", "bar"], ""),
+            "nothing keeps rail (both sides), bar from moving"
+        );
+        assert_eq!(said(&[], "no digits left"), "no digits left");
+        assert!(!said(&[], "").is_empty());
+    }
+
+    /// Uses are rounded up, and what has no bound is never told as a number.
+    #[test]
+    fn uses_are_never_rounded_toward_safe() {
+        assert_eq!(percent(1.000_1), "101 %");
+        assert_eq!(percent(0.5), "50 %");
+        assert_eq!(percent(f64::INFINITY), "beyond all");
+        assert_eq!(percent(f64::NAN), "unknown");
     }
 }

@@ -22,6 +22,7 @@ pub use ports::{ANGLE_TOLERANCE, port_directions};
 pub use problem::{Nearest, Problem, RayName};
 pub use settle::{Contact, SettleError, Settled, caster_centre, lowest, settle};
 pub use solid::{Mesh, Solid, ears};
+pub use wood::half_along;
 
 use chairwright_design::{Design, FittingId, JointId, MemberId, Origin, Side, StockId, Vec3};
 

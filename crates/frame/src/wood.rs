@@ -17,8 +17,9 @@ pub(crate) fn axes(design: &Design, member: &Member) -> Frame3 {
     Frame3 { origin: a, x: along, y: side * c + up * s, z: up * c - side * s }
 }
 
-/// Half the extent of a member's section along a direction.
-pub(crate) fn half_along(design: &Design, id: MemberId, direction: Vec3) -> f64 {
+/// Half the extent of a member's section along a direction of the drawing, in metres.
+#[must_use]
+pub fn half_along(design: &Design, id: MemberId, direction: Vec3) -> f64 {
     let member = &design.members[id];
     let shape = &design.stocks[member.stock].shape;
     let (level, upright) = shape.half_sizes();

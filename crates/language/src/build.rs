@@ -192,13 +192,16 @@ impl<'e, 'a> Builder<'e, 'a> {
         let stops = self.stops(entry, &value, &range)?;
         let dial = self.dial(entry, &value, &range);
         self.know(&name, entry, &value);
+        let given = self.evaluator.scope.given.get(&name).map_or(chairwright_design::GivenBy::Plan, |g| g.by);
         self.design.params.push(chairwright_design::Param {
             stops,
             value: text(&value),
             si: value.quantity().map(chairwright_quantity::Quantity::si),
             range: range_text,
             doc: entry.doc.clone(),
-            changed: self.evaluator.scope.given.get(&name).is_some_and(|g| g.asked),
+            unit: value.quantity().map(|q| q.dimension.to_string()),
+            given,
+            changed: given.is_asked(),
             dial,
             name: name.to_string(),
         });

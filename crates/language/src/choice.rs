@@ -9,6 +9,7 @@ use crate::room::RoomId;
 use crate::schema::Stands;
 use crate::scope::{Given, declared_name};
 use crate::words::{clause, inner, keyword, value};
+use chairwright_design::GivenBy;
 use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::{Binary, Entry, Expr, ExprKind};
 use smol_str::SmolStr;
@@ -61,7 +62,8 @@ impl<'a> Declare<'a, '_> {
     pub(crate) fn choose(&mut self, texts: &[Text<'a>], choice: &Choice<'a>) -> Option<&'a Entry> {
         let own = || texts.iter().filter(|t| t.own);
         for s in choice.settings {
-            self.give(SmolStr::new(&s.name), Given { value: &s.value, room: RoomId::ROOT, asked: true });
+            let given = Given { value: &s.value, room: RoomId::ROOT, by: GivenBy::CommandLine };
+            self.give(SmolStr::new(&s.name), given);
         }
         let find = |word: &str, name: &str| {
             let entries = own().filter(|t| t.level == 0).flat_map(|t| t.entries);
@@ -99,10 +101,14 @@ impl<'a> Declare<'a, '_> {
     }
 
     fn changes(&mut self, entry: &'a Entry) {
-        let asked = keyword(entry) != "fork";
+        let by = match keyword(entry).as_str() {
+            "fork" => GivenBy::Fork,
+            "state" => GivenBy::State,
+            _ => GivenBy::Variant,
+        };
         for inner in inner(entry) {
             if let Some(value) = value(inner) {
-                let given = Given { value, room: RoomId::ROOT, asked };
+                let given = Given { value, room: RoomId::ROOT, by };
                 self.give(inner.keyword.text(), given);
                 // rider and conditions are looked up by their usual names
                 self.give(keyword(inner), given);
@@ -119,7 +125,7 @@ impl<'a> Declare<'a, '_> {
             }
             let found = entry.filter(|e| declared_name(e).is_some_and(|(n, _)| n == pick.name)).find_map(|e| {
                 let value = *stops(e).get(pick.index)?;
-                Some(Given { value, room: RoomId::ROOT, asked: true })
+                Some(Given { value, room: RoomId::ROOT, by: GivenBy::Adjustment })
             });
             if let Some(given) = found {
                 self.give(SmolStr::new(&pick.name), given);

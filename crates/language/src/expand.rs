@@ -7,6 +7,7 @@ use crate::schema::{Kind, Stands};
 use crate::scope::{Fitted, Given, declared_name};
 use crate::value::Value;
 use crate::words::{clause, inner, keyword, usual_path, value};
+use chairwright_design::GivenBy;
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_quantity::Dimension;
 use chairwright_syntax::{Entry, Expr, ExprKind};
@@ -92,7 +93,7 @@ impl<'a> Declare<'a, '_> {
         for change in inner(entry) {
             let Some(new) = value(change) else { continue };
             let full = self.scope.full(room, &change.keyword.text());
-            let given = Given { value: new, room: context.room, asked: false };
+            let given = Given { value: new, room: context.room, by: GivenBy::Assembly };
             self.scope.given.entry(full).or_insert(given);
         }
         self.open.push(wanted);

@@ -4,7 +4,7 @@ use crate::fields::{CONDITIONS, RIDER};
 use crate::room::{Argument, Room, RoomId};
 use crate::schema::{StatementSpec, Subject};
 use crate::words::usual;
-use chairwright_design::Side;
+use chairwright_design::{GivenBy, Side};
 use chairwright_diagnostics::Span;
 use chairwright_syntax::{Entry, Expr, ExprKind};
 use indexmap::IndexMap;
@@ -104,8 +104,8 @@ pub(crate) struct Given<'a> {
     pub value: &'a Expr,
     /// Where its own names are looked for.
     pub room: RoomId,
-    /// Whether the variant, the state or the command line gave it, rather than the plan itself.
-    pub asked: bool,
+    /// Who gave it.
+    pub by: GivenBy,
 }
 
 /// An assembly fitted somewhere.

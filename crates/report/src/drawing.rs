@@ -1,67 +1,19 @@
 //! Dimensioned views of the chair on the ground, as SVG in millimetres.
 
-use crate::scene::{Placed, bodies, pose, rider};
+use crate::paint::{Patch, paint};
+use crate::scene::{bodies, pose, rider};
+use crate::view::{Bounds, Point, View, escape};
 use chairwright_design::Vec3;
 use chairwright_driver::Compilation;
-use chairwright_frame::{Group, Solid};
 use chairwright_quantity::{Dimension, Quantity};
 use std::fmt::Write as _;
-
-/// From where the chair is seen.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum View {
-    /// From the rider's right, forward to the right.
-    Side,
-    /// From ahead.
-    Front,
-    /// From above, forward to the right.
-    Top,
-}
-
-impl View {
-    fn title(self) -> &'static str {
-        match self {
-            View::Side => "side view, from the rider's right",
-            View::Front => "front view",
-            View::Top => "top view, forward to the right",
-        }
-    }
-
-    /// Picture coordinates in mm (right, down) and the nearness to the eye.
-    fn project(self, p: Vec3) -> ((f64, f64), f64) {
-        let mm = |v: f64| v * 1e3;
-        match self {
-            View::Side => ((mm(p.x), -mm(p.z)), -mm(p.y)),
-            View::Front => ((mm(p.y), -mm(p.z)), mm(p.x)),
-            View::Top => ((mm(p.x), -mm(p.y)), mm(p.z)),
-        }
-    }
-
-    /// Towards the eye.
-    fn eye(self) -> Vec3 {
-        match self {
-            View::Side => -Vec3::Y,
-            View::Front => Vec3::X,
-            View::Top => Vec3::Z,
-        }
-    }
-}
-
-type Point = (f64, f64);
-
-/// One closed outline to paint.
-struct Patch {
-    path: String,
-    near: f64,
-    class: &'static str,
-    name: String,
-}
 
 /// Draws one view.
 #[must_use]
 pub fn drawing(c: &Compilation, view: View) -> String {
     let bodies = bodies(c);
     let mut patches: Vec<Patch> = bodies.iter().flat_map(|b| paint(view, b)).collect();
+    patches.extend(crate::holes::holes(c, view));
     patches.sort_by(|a, b| a.near.total_cmp(&b.near));
     let mut frame = Bounds::default();
     for body in &bodies {
@@ -84,34 +36,6 @@ pub fn drawing(c: &Compilation, view: View) -> String {
     sheet.text = (sheet.frame.width().max(sheet.frame.height()) / 52.0).clamp(12.0, 40.0);
     let body = compose(c, view, &patches, &mut sheet);
     wrap(c, view, &sheet, &body)
-}
-
-#[derive(Clone, Copy)]
-struct Bounds {
-    low: Point,
-    high: Point,
-}
-
-impl Default for Bounds {
-    fn default() -> Bounds {
-        Bounds { low: (f64::INFINITY, f64::INFINITY), high: (f64::NEG_INFINITY, f64::NEG_INFINITY) }
-    }
-}
-
-impl Bounds {
-    fn take(&mut self, p: Point) {
-        self.low = (self.low.0.min(p.0), self.low.1.min(p.1));
-        self.high = (self.high.0.max(p.0), self.high.1.max(p.1));
-    }
-    fn is_empty(&self) -> bool {
-        self.low.0 > self.high.0
-    }
-    fn width(&self) -> f64 {
-        self.high.0 - self.low.0
-    }
-    fn height(&self) -> f64 {
-        self.high.1 - self.low.1
-    }
 }
 
 struct Sheet {
@@ -140,6 +64,7 @@ fn wrap(c: &Compilation, view: View, sheet: &Sheet, body: &str) -> String {
          path{{stroke:#1b1f23;stroke-width:{stroke:.2};stroke-linejoin:round}}\n\
          .frame{{fill:#fdfcf8}}.joint{{fill:#d8dadb}}.board{{fill:#efe6d2}}.soft{{fill:#e3d7c3}}.wheel{{fill:#8b8f93}}.part{{fill:#c6ccd1}}\n\
          .rider{{stroke:#1b1f23;stroke-opacity:.13;stroke-linecap:round;fill:none}}\n\
+         .hole{{fill:#fff}}.axis{{fill:none;stroke-width:{:.2}}}\n\
          .ground{{stroke:#1b1f23;stroke-width:{:.2}}}\n\
          .dim{{stroke:#3a4a5a;stroke-width:{:.2};fill:none}}.tip{{fill:#3a4a5a;stroke:none}}\n\
          text{{font-family:DejaVu Sans,Arial,sans-serif;font-size:{t:.1}px;fill:#1b1f23;stroke:none}}\n\
@@ -149,6 +74,7 @@ fn wrap(c: &Compilation, view: View, sheet: &Sheet, body: &str) -> String {
         w.min(1100.0 * w / w.max(1.0)),
         h * w.min(1100.0) / w,
         view.title(),
+        stroke * 0.7,
         stroke * 1.6,
         stroke * 0.8,
         x + 1.2 * t,
@@ -158,13 +84,9 @@ fn wrap(c: &Compilation, view: View, sheet: &Sheet, body: &str) -> String {
     )
 }
 
-fn escape(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
-}
-
 fn compose(c: &Compilation, view: View, patches: &[Patch], sheet: &mut Sheet) -> String {
     let mut out = String::new();
-    if view != View::Top {
+    if matches!(view, View::Side | View::Front) {
         let (a, b) = (sheet.frame.low.0 - sheet.text, sheet.frame.high.0 + sheet.text);
         let _ = writeln!(out, "<path class=\"ground\" d=\"M{a:.1} 0H{b:.1}\"/>");
     }
@@ -240,154 +162,6 @@ fn centre_mark((x, y): Point, text: f64) -> String {
     )
 }
 
-fn class(body: &Placed, solid: &Solid) -> &'static str {
-    match (body.group, body.fitting) {
-        (_, true) => "joint",
-        (Group::Wheel | Group::Caster, _) if matches!(solid, Solid::Ring { .. }) => "wheel",
-        (Group::Wheel | Group::Caster | Group::Part, _) => "part",
-        (Group::Support, _) => "soft",
-        (Group::Frame, _) if matches!(solid, Solid::Bar { .. }) => "frame",
-        (Group::Frame, _) => "board",
-    }
-}
-
-fn paint(view: View, body: &Placed) -> Vec<Patch> {
-    let mut patches = Vec::new();
-    for solid in &body.solids {
-        let class = class(body, solid);
-        let mut push = |path: String, near: f64| {
-            patches.push(Patch { path, near, class, name: body.name.clone() });
-        };
-        match solid {
-            Solid::Bar { from, to, outer, .. } => bar(view, *from, *to, *outer, &mut push),
-            Solid::Ring { centre, axle, radius, section, hub } => {
-                ring(view, (*centre, *axle), (*radius, *section, *hub), &mut push);
-            }
-            Solid::Brick { .. } | Solid::Prism { .. } => faces(view, solid, &mut push),
-        }
-    }
-    patches
-}
-
-fn closed(points: &[Point]) -> String {
-    let mut path = String::new();
-    for (i, p) in points.iter().enumerate() {
-        let _ = write!(path, "{}{:.1} {:.1}", if i == 0 { "M" } else { "L" }, p.0, p.1);
-    }
-    path.push('Z');
-    path
-}
-
-/// Outline of a round bar, and the end that faces the eye.
-fn bar(view: View, from: Vec3, to: Vec3, radius: f64, push: &mut dyn FnMut(String, f64)) {
-    let axis = (to - from).unit().unwrap_or(Vec3::X);
-    let ring = |centre: Vec3| -> Vec<Point> {
-        circle(centre, axis, radius, 28).into_iter().map(|p| view.project(p).0).collect()
-    };
-    let (a, b) = (ring(from), ring(to));
-    let hull = hull(&[a.clone(), b.clone()].concat());
-    let near = view.project(from.mix(to, 0.5)).1 + radius * 1e3;
-    push(closed(&hull), near);
-    let slope = axis.dot(view.eye());
-    if slope.abs() > 0.05 {
-        let end = if slope > 0.0 { (b, to) } else { (a, from) };
-        push(closed(&end.0), view.project(end.1).1 + radius * 1e3 + 0.01);
-    }
-}
-
-fn circle(centre: Vec3, axis: Vec3, radius: f64, n: u32) -> Vec<Vec3> {
-    let u = axis.any_across();
-    let v = axis.cross(u);
-    (0..n)
-        .map(|i| {
-            let (s, c) = libm::sincos(f64::from(i) * std::f64::consts::TAU / f64::from(n));
-            centre + u * (c * radius) + v * (s * radius)
-        })
-        .collect()
-}
-
-/// A wheel: its tyre as a ring where it is seen from the side, and its hub.
-fn ring(
-    view: View,
-    (centre, axle): (Vec3, Vec3),
-    (radius, section, hub): (f64, f64, f64),
-    push: &mut dyn FnMut(String, f64),
-) {
-    let near = view.project(centre).1;
-    let flat =
-        |r: f64| -> Vec<Point> { circle(centre, axle, r, 72).into_iter().map(|p| view.project(p).0).collect() };
-    if axle.dot(view.eye()).abs() > 0.6 {
-        let path = closed(&flat(radius)) + &closed(&flat(radius - 2.0 * section));
-        push(path, near + section * 1e3);
-        if hub > 0.0 {
-            push(closed(&flat((radius * 0.09).max(0.012))), near + hub * 1e3);
-        }
-        return;
-    }
-    let solid = Solid::Ring { centre, axle, radius, section, hub };
-    let points: Vec<Point> = solid.mesh(36).points.into_iter().map(|p| view.project(p).0).collect();
-    push(closed(&hull(&points)), near + section * 1e3);
-    if hub > section {
-        bar(view, centre - axle * hub, centre + axle * hub, (radius * 0.09).max(0.012), push);
-    }
-}
-
-/// Faces of a flat-sided shape that look toward the eye.
-fn faces(view: View, solid: &Solid, push: &mut dyn FnMut(String, f64)) {
-    let (outline, along) = match solid {
-        Solid::Prism { outline, along } => (outline.clone(), *along),
-        Solid::Brick { axes, half } => {
-            let corner = |x: f64, y: f64| axes.place(Vec3::new(x * half.x, y * half.y, -half.z));
-            (vec![corner(-1., -1.), corner(1., -1.), corner(1., 1.), corner(-1., 1.)], axes.z * (2.0 * half.z))
-        }
-        _ => return,
-    };
-    let shifted: Vec<Vec3> = outline.iter().map(|p| *p + along).collect();
-    let middle = outline.iter().chain(&shifted).fold(Vec3::ZERO, |s, p| s + *p);
-    #[allow(clippy::cast_precision_loss)]
-    let middle = middle * (1.0 / (2 * outline.len()) as f64);
-    let n = outline.len();
-    let mut all: Vec<Vec<Vec3>> = vec![outline.clone(), shifted.clone()];
-    all.extend((0..n).map(|i| {
-        let j = (i + 1) % n;
-        vec![outline[i], outline[j], shifted[j], shifted[i]]
-    }));
-    let eye = view.eye();
-    for face in all {
-        let normal = face.windows(2).fold(Vec3::ZERO, |s, w| s + (w[0] - face[0]).cross(w[1] - face[0]));
-        let centre = face.iter().fold(Vec3::ZERO, |s, p| s + *p);
-        #[allow(clippy::cast_precision_loss)]
-        let centre = centre * (1.0 / face.len() as f64);
-        let outward = if normal.dot(centre - middle) < 0.0 { -normal } else { normal };
-        if outward.dot(eye) <= 1e-6 * normal.norm().max(1e-12) {
-            continue;
-        }
-        let points: Vec<Point> = face.iter().map(|p| view.project(*p).0).collect();
-        push(closed(&points), view.project(centre).1);
-    }
-}
-
-/// The smallest convex outline around points (monotone chain).
-fn hull(points: &[Point]) -> Vec<Point> {
-    let mut sorted = points.to_vec();
-    sorted.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
-    let turn = |o: Point, a: Point, b: Point| (a.0 - o.0) * (b.1 - o.1) - (a.1 - o.1) * (b.0 - o.0);
-    let half = |list: &mut dyn Iterator<Item = Point>| {
-        let mut chain: Vec<Point> = Vec::new();
-        for p in list {
-            while chain.len() >= 2 && turn(chain[chain.len() - 2], chain[chain.len() - 1], p) <= 0.0 {
-                chain.pop();
-            }
-            chain.push(p);
-        }
-        chain.pop();
-        chain
-    };
-    let mut lower = half(&mut sorted.iter().copied());
-    lower.extend(half(&mut sorted.iter().rev().copied()));
-    lower
-}
-
 fn dimensions(c: &Compilation, view: View, sheet: &mut Sheet) {
     let get = |name: &str| c.figures.si(name);
     let contacts = c.checked.settled.as_ref().map(|s| s.contacts.clone()).unwrap_or_default();
@@ -439,6 +213,7 @@ fn dimensions(c: &Compilation, view: View, sheet: &mut Sheet) {
                 sheet.upright(c, (-a, -b), drawn.high.0, 1, false);
             }
         }
+        View::Corner => {}
     }
 }
 
@@ -448,7 +223,7 @@ fn extent(c: &Compilation, view: View) -> Bounds {
     let (right, down) = match view {
         View::Side => (Vec3::X, -Vec3::Z),
         View::Front => (Vec3::Y, -Vec3::Z),
-        View::Top => (Vec3::X, -Vec3::Y),
+        View::Top | View::Corner => (Vec3::X, -Vec3::Y),
     };
     for solid in bodies(c).iter().flat_map(|b| &b.solids) {
         all.take((solid.reach(right) * 1e3, solid.reach(down) * 1e3));

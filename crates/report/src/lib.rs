@@ -3,27 +3,38 @@
 //! In comes a [`chairwright_driver::Compilation`]; out go bytes. This room computes no physical
 //! number: it arranges, rounds for reading and draws what the others worked out.
 
+mod bent_sheet;
 mod csv;
 mod drawing;
+mod drawing_bent;
 mod gltf;
+mod holes;
 mod json;
+mod json_beside;
+mod json_loose;
 mod json_rider;
 mod json_sheet;
+mod json_strength;
 mod json_trust;
+mod paint;
 mod scene;
 mod slopes;
 mod table;
 mod text;
+mod text_beside;
+mod text_cases;
 mod text_making;
 mod text_rider;
 mod text_roll;
 mod text_sheet;
 mod text_strength;
 mod text_trust;
+mod view;
 mod writer;
 
 pub use csv::{bill_csv, cuts_csv};
-pub use drawing::{View, drawing};
+pub use drawing::drawing;
+pub use drawing_bent::bent_drawings;
 pub use gltf::glb;
 pub use json::{SCHEMA, json};
 pub use json_sheet::sheet_json;
@@ -31,6 +42,7 @@ pub use slopes::slopes_drawing;
 pub use table::Table;
 pub use text::{figures_text, report_text, trail_text};
 pub use text_sheet::sheet_page;
+pub use view::View;
 
 /// The caution that every report carries.
 pub const CAUTION: &[&str] = &[

@@ -1,12 +1,17 @@
-//! Whether the chair holds: load cases, what gives first, what could not be judged.
+//! Whether the chair holds: what gives first, load cases, what could not be judged. The JSON report has every row.
 
 use crate::table::Table;
-use crate::text::shorten;
+use crate::text_beside::{beside, lives, lost, mends};
+use crate::text_cases::cases;
 use crate::writer::Writer;
-use chairwright_driver::{Compilation, case_name, mode_words, unknown_words};
-use chairwright_strength::{Case, CaseKind, Item, Strength, Verdict};
+use chairwright_driver::{
+    BOTH, Compilation, case_name, case_words, folded, mode_words, percent, refused_words, unknown_words,
+    verdict_words, without_side,
+};
+use chairwright_strength::{Item, Lasting, Strength, Verdict};
+use std::collections::{BTreeMap, BTreeSet};
 
-/// Rows of the table of what gives first; the JSON report and the figures have all of them.
+/// Rows of the table of what gives first; the JSON report has all of them.
 const ROWS: usize = 16;
 
 pub(crate) fn strength(c: &Compilation, w: &mut Writer) {
@@ -15,213 +20,234 @@ pub(crate) fn strength(c: &Compilation, w: &mut Writer) {
         return;
     }
     w.head("DOES IT HOLD");
-    w.para(&format!("{} Computed with beams in space; not an ISO 7176 test.", sentence(s)), "  ");
+    w.para(&verdict(c, s), "  ");
+    w.para(&count(s), "  ");
+    w.para("Computed with beams in space; not an ISO 7176 test.", "  ");
+    w.out.push('\n');
     climate(s, w);
     if s.cases.is_empty() {
         w.para("No load case could be computed: the findings say what must be mended first.", "  ");
         return;
     }
-    cases(c, s, w);
     ranked(c, s, w);
+    mends(c, w);
+    cases(c, s, w);
     beside(s, w);
+    lives(s, w);
     lost(s, w);
-    untold(s, w);
+    untold(c, s, w);
 }
 
-fn sentence(s: &Strength) -> &'static str {
-    match s.verdict() {
-        Verdict::Pass => "Everything that was judged holds with its margin.",
-        Verdict::CannotTell => "Nothing surely fails, but not everything can be told: test it.",
-        Verdict::Fail => "NO: something fails, is refused or is held by nothing. See the findings.",
+/// The first line: what gives first, in which case, by what margin.
+fn verdict(c: &Compilation, s: &Strength) -> String {
+    let first = s.items.first();
+    let what = |i: &Item| {
+        let both = if is_pair(&s.items, i) { BOTH } else { "" };
+        let when = case_words(&c.design, &s.cases[i.case].kind);
+        let name = if both.is_empty() { i.name.clone() } else { without_side(&i.name) };
+        format!("{name}{both}, {when}, by {}", mode_words(i.mode))
+    };
+    match (s.verdict(), first) {
+        (Verdict::Fail, Some(i)) if i.verdict == Verdict::Fail => {
+            format!("NO. First to give: {}: used to {} of what surely breaks it.", what(i), percent(i.used.0))
+        }
+        (Verdict::Fail, _) => {
+            "NO: something is held by nothing, moves by itself or is refused. See the findings.".to_owned()
+        }
+        (_, None) => "CANNOT TELL: nothing could be judged. Test it.".to_owned(),
+        (Verdict::CannotTell, Some(i)) if i.verdict == Verdict::CannotTell => format!(
+            "CANNOT TELL, test it. First to give: {}: used to {} of what surely breaks it, and to {} of what is \
+             sound.",
+            what(i),
+            percent(i.used.0),
+            percent(i.used.1)
+        ),
+        (word, Some(i)) => {
+            let start = if word == Verdict::Pass {
+                "All that was judged holds."
+            } else {
+                "CANNOT TELL: what was judged holds, but not everything could be judged."
+            };
+            let left = ((1.0 - i.used.1) * 100.0 + 1e-9).floor();
+            format!(
+                "{start} First to give: {}: used to {} of what is sound, {left:.0} % are left.",
+                what(i),
+                percent(i.used.1)
+            )
+        }
     }
+}
+
+/// How many of everything; sides counted one by one.
+fn count(s: &Strength) -> String {
+    // a part that stands there more than once counts by its worst
+    let mut worst: BTreeMap<&str, Verdict> = BTreeMap::new();
+    for i in &s.items {
+        let old = worst.entry(&i.name).or_insert(i.verdict);
+        *old = i.verdict.max(*old);
+    }
+    let of = |v: Verdict| worst.values().filter(|x| **x == v).count();
+    let told: BTreeSet<&str> = s.untold.iter().map(|u| u.name.as_str()).collect();
+    let rows = [
+        (of(Verdict::Fail), "fail", "fails"),
+        (of(Verdict::CannotTell), "need a test", "needs a test"),
+        (of(Verdict::Pass), "hold", "holds"),
+        (told.len(), "could not be judged under some load", "could not be judged under some load"),
+        (s.refused.len(), "load cases could not be computed", "load case could not be computed"),
+        (s.loose.len() + s.swings.len(), "are held by nothing or move", "is held by nothing or moves"),
+        (s.forbidden.len(), "load paths are refused", "load path is refused"),
+        (s.incompatible.len(), "pairs must not touch", "pair must not touch"),
+    ];
+    let words: Vec<String> = rows
+        .iter()
+        .filter(|r| r.0 > 0)
+        .map(|(n, many, one)| format!("{n} {}", if *n == 1 { one } else { many }))
+        .collect();
+    format!("Parts and joints, each side counted: {}.", words.join(", "))
 }
 
 fn climate(s: &Strength, w: &mut Writer) {
     let Some(climate) = s.climate else { return };
     let wet = if climate.wet { ", wet" } else { ", dry" };
+    let feet: Vec<String> = s.feet.iter().map(|(n, f)| format!("{n} {f:.0} N")).collect();
     let line = format!(
         "For a rider of {:.0} kg (with the spread of the measure), at {:.0} degC{wet}. Under the rider the \
          wheels carry {}.",
         s.mass,
         climate.hot - 273.15,
-        s.feet.iter().map(|(n, f)| format!("{n} {f:.0} N")).collect::<Vec<_>>().join(", ")
+        feet.join(", ")
     );
     w.para(&line, "  ");
     w.out.push('\n');
 }
 
-fn cases(c: &Compilation, s: &Strength, w: &mut Writer) {
-    w.para("Load cases; none can be taken out. A use of more than 100 % is too much.", "  ");
-    let mut table = Table::new(&["case", "kind", ">size", ">use", "of"]);
-    let mut sources: Vec<(&str, Vec<String>)> = Vec::new();
-    for (k, case) in s.cases.iter().enumerate() {
-        let worst = s.worst_of_case.get(k).and_then(Option::as_ref);
-        let (used, part) = worst.map_or((String::new(), String::new()), |(n, u)| (percent(*u), n.clone()));
-        let name = case_name(&c.design, &case.kind);
-        match sources.iter_mut().find(|(s, _)| *s == case.source) {
-            Some((_, names)) => names.push(size(case)),
-            None => sources.push((case.source, vec![format!("{name}, {}", size(case))])),
-        }
-        table.row(vec![
-            shorten(&name, 36),
-            case.lasting.word().to_owned(),
-            size(case),
-            used,
-            shorten(&part, 26),
-        ]);
-    }
-    w.table(&table);
-    w.para("Where the sizes are from:", "  ");
-    for (source, names) in sources {
-        w.item(&format!("{}: {source}", names[0]));
-    }
-    w.out.push('\n');
-}
-
-fn size(case: &Case) -> String {
-    match case.kind {
-        CaseKind::LeaningBack | CaseKind::Pushing | CaseKind::Arm(_) | CaseKind::Declared(_) => {
-            format!("{:.0} N", case.size)
-        }
-        _ => format!("x {:.2}", case.size),
-    }
-}
-
 fn ranked(c: &Compilation, s: &Strength, w: &mut Writer) {
     w.para(
-        "What gives first. Use is demand over what may be borne: on the plain side, where it surely breaks \
-         beyond 100 %, and on the cautious side, with safety and notches.",
+        "What gives first, the weakest on top. Beyond 100 % under \"breaks\" it surely breaks; up to 100 % under \
+         \"sound\" it holds with safety and notches counted; between the two only a test tells.",
         "  ",
     );
-    let mut table = Table::new(&["", "part", ">plain", ">cautious", "in, and by what"]);
+    let mut table = Table::new(&["", "part", ">breaks", ">sound", "in, and by what"]);
     let rows = paired(&s.items);
-    for (item, name) in rows.iter().take(ROWS) {
+    for (item, name, used) in rows.iter().take(ROWS) {
         table.row(vec![
-            item.verdict.word().to_owned(),
-            shorten(name, 24),
-            percent(item.used.0),
-            percent(item.used.1),
+            verdict_words(item.verdict).to_owned(),
+            name.clone(),
+            percent(used.0),
+            percent(used.1),
             format!("{}: {}", case_name(&c.design, &s.cases[item.case].kind), mode_words(item.mode)),
         ]);
     }
     w.table(&table);
     if rows.len() > ROWS {
-        let rest = rows.len() - ROWS;
-        let most = rows[ROWS].0.used.1;
-        w.para(
-            &format!("And {rest} more, none used beyond {}. In full: figures strength.*", percent(most)),
-            "  ",
-        );
+        let most = rows[ROWS..].iter().map(|r| r.2.1).fold(0.0, f64::max);
+        let words = format!("And {} more, none beyond {} of what is sound.", rows.len() - ROWS, percent(most));
+        w.para(&format!("{words} In full: figures strength.*"), "  ");
     }
     w.out.push('\n');
 }
 
-/// Items with both sides on one row where they say the same.
-fn paired(items: &[Item]) -> Vec<(&Item, String)> {
-    let mut out: Vec<(&Item, String)> = Vec::new();
+/// Whether two items are the two sides of one thing and say the same: verdict, case, mode, and uses within 1 %.
+fn are_twins(a: &Item, b: &Item) -> bool {
+    let near = |x: f64, y: f64| x == y || (x / y - 1.0).abs() < 0.01;
+    a.name != b.name
+        && without_side(&a.name) == without_side(&b.name)
+        && (a.verdict, a.mode) == (b.verdict, b.mode)
+        && near(a.used.0, b.used.0)
+        && near(a.used.1, b.used.1)
+}
+
+fn is_pair(items: &[Item], item: &Item) -> bool {
+    items.iter().any(|other| are_twins(item, other))
+}
+
+/// Items with both sides on one row where they say the same; the worse side's numbers stand there.
+fn paired(items: &[Item]) -> Vec<(&Item, String, (f64, f64))> {
+    let mut out: Vec<(&Item, String, (f64, f64))> = Vec::new();
     for item in items {
-        let plain = short(&item.name);
-        let twin = out.iter_mut().find(|(o, _)| {
-            short(&o.name) == plain && o.name != item.name && (o.used.1 / item.used.1 - 1.0).abs() < 0.01
-        });
-        match twin {
-            Some((_, name)) => *name = format!("{plain}, both"),
-            None => out.push((item, item.name.clone())),
+        match out.iter_mut().find(|(o, ..)| are_twins(o, item)) {
+            Some((_, name, used)) => {
+                *name = format!("{}, both", without_side(&item.name));
+                *used = (used.0.max(item.used.0), used.1.max(item.used.1));
+            }
+            None => out.push((item, item.name.clone(), item.used)),
         }
     }
     out
 }
 
-fn beside(s: &Strength, w: &mut Writer) {
-    let mut lines = vec![format!(
-        "Under the rider chair and tyres give way by {:.1} mm, so that a drop of 50 mm counts {:.1} times the weight.",
-        s.give * 1e3,
-        s.drop
-    )];
-    if let Some(sag) = s.sag {
-        lines.push(format!("After years the seat sags by {:.1} mm between the ends of its rails.", sag * 1e3));
-    }
-    match s.buckling {
-        Some(f) if f.is_finite() => {
-            lines.push(format!("The frame gives way sideways under {f:.0} times the seated load."));
-        }
-        _ => {}
-    }
-    if let Some(change) = s.softer {
-        lines.push(format!(
-            "If every joint turns as five diameters of its pipe more would, the greatest use of a member or box changes by {:+.0} %.",
-            change * 100.0
-        ));
-    }
-    for life in &s.lives {
-        lines.push(format!(
-            "{}: {:.1} MPa over bumps, by a fit for plain pipe {} to {} times. This is no proof.",
-            life.name,
-            life.stress / 1e6,
-            count(life.cycles.0),
-            count(life.cycles.1)
-        ));
-    }
-    lines.iter().for_each(|l| w.item(l));
-    w.out.push('\n');
-}
-
-fn count(n: f64) -> String {
-    if n >= 1e7 {
-        "more than 10 000 000".to_owned()
-    } else if n >= 1e6 {
-        format!("{:.0} 000 000", n / 1e6)
-    } else if n >= 1e3 {
-        format!("{:.0} 000", n / 1e3)
-    } else {
-        format!("{n:.0}")
-    }
-}
-
-/// What the failure of one joint does.
-fn lost(s: &Strength, w: &mut Writer) {
-    if s.lost.is_empty() {
-        return;
-    }
-    let falls: Vec<&str> = s.lost.iter().filter(|l| l.falls).map(|l| l.name.as_str()).collect();
-    if falls.is_empty() {
-        w.item("If any one joint or fastening lets go, the rest still carries the seated rider.");
-    } else {
-        w.item(&format!("The chair comes down at once if one of these lets go: {}.", falls.join(", ")));
-    }
-    let weak: Vec<String> = s
-        .lost
-        .iter()
-        .filter(|l| !l.falls && l.used > 1.0)
-        .map(|l| format!("{} (the rest is used to {})", l.name, percent(l.used)))
-        .collect();
-    if !weak.is_empty() {
-        w.item(&format!("One after the other would follow if one of these lets go: {}.", weak.join(", ")));
-    }
-}
-
-fn untold(s: &Strength, w: &mut Writer) {
+fn untold(c: &Compilation, s: &Strength, w: &mut Writer) {
     let mut why: Vec<_> = s.untold.iter().map(|u| &u.why).collect();
     why.sort();
     why.dedup();
+    let mut table = Table::new(&["not judged", "loads", "because"]);
     for reason in why {
-        let all = s.untold.iter().filter(|u| u.why == *reason);
-        let mut names: Vec<String> = all.map(|u| short(&u.name)).collect();
-        names.dedup();
-        names.sort();
-        names.dedup();
-        w.item(&format!("Cannot tell: {}. This is about {}.", unknown_words(reason), names.join(", ")));
+        let all = || s.untold.iter().filter(|u| u.why == *reason);
+        let mut kinds: Vec<Lasting> = all().flat_map(|u| u.kinds.iter().copied()).collect();
+        kinds.sort();
+        kinds.dedup();
+        let kinds: Vec<&str> = kinds.iter().map(|k| k.word()).collect();
+        let names = folded(all().map(|u| u.name.as_str())).join(", ");
+        table.row(vec![names, kinds.join(", "), unknown_words(reason)]);
     }
-    for line in &s.unchecked {
-        w.item(&format!("Not checked: {line}."));
+    for r in &s.refused {
+        let case = r
+            .case
+            .and_then(|k| s.cases.get(k))
+            .map_or("the frame".to_owned(), |x| case_name(&c.design, &x.kind));
+        table.row(vec![case, String::new(), refused_words(r)]);
     }
+    if !table.is_empty() {
+        w.table(&table);
+        w.out.push('\n');
+    }
+    w.para("Not checked:", "  ");
+    s.unchecked.iter().for_each(|line| w.item(&format!("{line}.")));
 }
 
-fn short(name: &str) -> String {
-    name.replace("left.", "").replace("right.", "")
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chairwright_strength::{Mode, What};
 
-/// A use in percent, rounded up: never toward unsafe.
-fn percent(used: f64) -> String {
-    if used.is_finite() { format!("{:.0} %", (used * 100.0 - 1e-9).ceil()) } else { "-".to_owned() }
+    fn item(name: &str, used: (f64, f64), verdict: Verdict) -> Item {
+        Item {
+            what: What::Tie(chairwright_strength::TieOf::Fastening(0)),
+            name: name.to_owned(),
+            origin: chairwright_design::Origin(0),
+            case: 0,
+            mode: Mode::Bending,
+            at: 0.0,
+            used,
+            demand: 0.0,
+            bears: 0.0,
+            verdict,
+        }
+    }
+
+    /// The worse of the two sides stands on the common row, in each column.
+    #[test]
+    fn folding_shows_the_worse_side() {
+        let items = [
+            item("left.rail", (0.500, 1.300), Verdict::CannotTell),
+            item("right.rail", (0.504, 1.295), Verdict::CannotTell),
+        ];
+        let rows = paired(&items);
+        assert_eq!(rows.len(), 1);
+        assert_eq!((rows[0].1.as_str(), rows[0].2), ("rail, both", (0.504, 1.300)));
+    }
+
+    /// Sides that differ by more than 1 %, or in what came of them, keep rows of their own.
+    #[test]
+    fn sides_that_differ_are_not_folded() {
+        for other in [
+            item("right.rail", (0.50, 1.27), Verdict::CannotTell),
+            item("right.rail", (0.50, 1.30), Verdict::Fail),
+        ] {
+            let items = [item("left.rail", (0.50, 1.30), Verdict::CannotTell), other];
+            assert_eq!(paired(&items).len(), 2);
+        }
+        let odd = [item("left.rail", (0.5, 1.3), Verdict::Pass), item("cleft.rail", (0.5, 1.3), Verdict::Pass)];
+        assert_eq!(paired(&odd).len(), 2);
+    }
 }

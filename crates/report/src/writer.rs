@@ -28,6 +28,13 @@ impl Writer {
         }
     }
 
+    pub(crate) fn numbered(&mut self, number: usize, text: &str) {
+        for (i, line) in wrap(text, WIDTH - 6).iter().enumerate() {
+            let mark = if i == 0 { format!("{number:>2}") } else { "  ".to_owned() };
+            let _ = writeln!(self.out, "  {mark}  {line}");
+        }
+    }
+
     pub(crate) fn table(&mut self, table: &Table) {
         for line in table.lines(WIDTH) {
             let _ = writeln!(self.out, "{line}");

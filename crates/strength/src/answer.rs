@@ -222,8 +222,43 @@ pub struct Life {
 pub struct Bent {
     /// Place among [`Strength::cases`].
     pub case: usize,
-    /// Points along bars: bar name, place on the ground, shift, cautious use there.
-    pub points: Vec<(String, Vec3, Vec3, f64)>,
+    /// Its bars.
+    pub bars: Vec<BentBar>,
+}
+
+/// One bent bar.
+#[derive(Clone, PartialEq, Debug)]
+pub struct BentBar {
+    /// What it is.
+    pub of: Of,
+    /// Its name.
+    pub name: String,
+    /// Places along it, in order.
+    pub stations: Vec<Station>,
+}
+
+/// One place along a bent bar.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Station {
+    /// From its first joint, m.
+    pub at: f64,
+    /// Where it is without a load, on the ground, m.
+    pub place: Vec3,
+    /// How far it shifts, m.
+    pub shift: Vec3,
+    /// Use of the bar here on the cautious side; `None` inside a socket, or where nothing is known of its material.
+    pub used: Option<f64>,
+}
+
+/// Something that could not be computed.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Refused {
+    /// The load case, counted among [`Strength::cases`]; `None` for the chair as a whole.
+    pub case: Option<usize>,
+    /// Names of what moves freely; empty where it is nothing that has a name.
+    pub moves: Vec<String>,
+    /// The solver's own words, where it gave any.
+    pub words: String,
 }
 
 /// Everything about strength.
@@ -247,8 +282,8 @@ pub struct Strength {
     pub loose: Vec<Loose>,
     /// Ways in which the frame moves by itself.
     pub swings: Vec<Swing>,
-    /// The solver's own words where it refused.
-    pub refused: Vec<String>,
+    /// What could not be computed.
+    pub refused: Vec<Refused>,
     /// Refused load paths.
     pub forbidden: Vec<Forbidden>,
     /// Things that must not touch.

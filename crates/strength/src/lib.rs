@@ -15,6 +15,7 @@
 
 mod answer;
 mod bar;
+mod bent;
 mod case;
 mod deck;
 mod extras;
@@ -39,7 +40,8 @@ mod ties;
 mod whole;
 
 pub use answer::{
-    Bent, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Strength, Swing, Untold, Verdict, What,
+    Bent, BentBar, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Refused, Station, Strength,
+    Swing, Untold, Verdict, What,
 };
 pub use bar::Of;
 pub use case::{BUMPS, Case, CaseKind, KERB, Lasting, climb_ratio, drop_factor};

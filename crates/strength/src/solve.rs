@@ -35,6 +35,8 @@ pub(crate) struct Run {
     pub feet: Vec<f64>,
     /// Shift of every bar at its stations: bar, along, shift.
     pub moved: Vec<(usize, f64, Vec3)>,
+    /// How far it turns at the same stations.
+    pub turned: Vec<Vec3>,
     /// Work of the loads over their sum: how far the load sinks, m.
     pub give: f64,
     /// Footings that would have had to be held down and were let go.
@@ -140,6 +142,7 @@ impl Bench<'_> {
     ) -> Run {
         let mut cuts = Vec::with_capacity(built.elements.len() * 2);
         let mut moved = Vec::with_capacity(built.elements.len() * 2);
+        let mut turned = Vec::with_capacity(built.elements.len() * 2);
         let mut marks: (usize, Vec<f64>) = (usize::MAX, Vec::new());
         for e in &built.elements {
             if marks.0 != e.bar {
@@ -149,6 +152,7 @@ impl Bench<'_> {
             for (node, at) in [(built.model.members[e.id.0].i, e.from), (built.model.members[e.id.0].j, e.to)] {
                 let u = s.node(node);
                 moved.push((e.bar, at, Vec3::new(u[0], u[1], u[2])));
+                turned.push(Vec3::new(u[3], u[4], u[5]));
             }
         }
         let up = |k: usize| s.reaction(built.points[self.all.footings[k].contact])[2];
@@ -160,7 +164,7 @@ impl Bench<'_> {
         let buckling = buckle.then(|| buckling(s)).flatten();
         let give = if sum > 1.0 { work / sum } else { 0.0 };
         let handed = handed(built, s);
-        Run { cuts, handed, feet, moved, give, let_go: Vec::new(), buckling, residual: s.residual() }
+        Run { cuts, handed, feet, moved, turned, give, let_go: Vec::new(), buckling, residual: s.residual() }
     }
 }
 

@@ -1,6 +1,6 @@
 //! The whole check in order: structure, cases, judgement, and what follows from them.
 
-use crate::answer::{Bent, Item, Lost, Strength, Swing, What};
+use crate::answer::{Item, Lost, Refused, Strength, Swing, What};
 use crate::bar::{Of, settled};
 use crate::case::{Case, CaseKind, KERB, Lasting, Maker, drop_factor};
 use crate::extras;
@@ -112,8 +112,8 @@ fn judge(
     let cases = maker.cases(base.give, &base.feet);
     let ran = bench.run(&cases, None, false);
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
-    for (case, run) in cases.iter().zip(&ran) {
-        note(case, run, all, out);
+    for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
+        note((index, case), run, all, out);
     }
     out.residual = runs.iter().flatten().map(|r| r.residual).fold(base.residual, f64::max);
     let court = Court::new(design, all, bench.matters, climate);
@@ -126,7 +126,7 @@ fn judge(
     if depth == Depth::Whole {
         out.softer = softer(&court, bench, &cases, &runs);
         out.lost = lost(&court, bench, &quick);
-        out.bent = bent(all, &court, &cases, &runs, &out.items);
+        out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
     }
     let repeated: Vec<Item> = bumped(&court, &cases, &runs);
     out.lives = extras::lives(design, &climate, &repeated, &cases);
@@ -145,7 +145,7 @@ fn rank(items: &mut [Item]) {
     });
 }
 
-fn note(case: &Case, run: &Result<Run, Trouble>, all: &Structure, out: &mut Strength) {
+fn note((index, case): (usize, &Case), run: &Result<Run, Trouble>, all: &Structure, out: &mut Strength) {
     match run {
         Ok(run) => {
             let names: Vec<&str> = run.let_go.iter().map(|k| all.footings[*k].name.as_str()).collect();
@@ -156,9 +156,12 @@ fn note(case: &Case, run: &Result<Run, Trouble>, all: &Structure, out: &mut Stre
                 ));
             }
         }
-        Err(Trouble::Refused(words)) => out.refused.push(words.clone()),
-        Err(Trouble::Moves(_)) => {
-            out.refused.push("in one load case a part of the frame is free to move".to_owned());
+        Err(Trouble::Refused(words)) => {
+            out.refused.push(Refused { case: Some(index), moves: Vec::new(), words: words.clone() });
+        }
+        Err(Trouble::Moves(ways)) => {
+            let moves = moving(all, ways.iter().flat_map(|w| &w.bars));
+            out.refused.push(Refused { case: Some(index), moves, words: String::new() });
         }
     }
 }
@@ -166,9 +169,12 @@ fn note(case: &Case, run: &Result<Run, Trouble>, all: &Structure, out: &mut Stre
 /// The frame moves by itself: what, and about which joint.
 fn stuck(design: &Design, all: &Structure, pose: &Settled, trouble: Trouble, out: &mut Strength) {
     let ways = match trouble {
-        Trouble::Refused(words) => return out.refused.push(words),
+        Trouble::Refused(words) => {
+            return out.refused.push(Refused { case: None, moves: Vec::new(), words });
+        }
         Trouble::Moves(ways) => ways,
     };
+    let idle = moving(all, ways.iter().flat_map(|w| &w.bars));
     for way in ways.into_iter().filter(|w| !w.idle) {
         let swing = swing(design, all, pose, &way);
         if !out.swings.contains(&swing) {
@@ -176,14 +182,20 @@ fn stuck(design: &Design, all: &Structure, pose: &Settled, trouble: Trouble, out
         }
     }
     if out.swings.is_empty() {
-        out.refused.push("something in the frame can turn on its own".to_owned());
+        out.refused.push(Refused { case: None, moves: idle, words: String::new() });
     }
 }
 
+/// Names of bars that move.
+fn moving<'a>(all: &Structure, bars: impl Iterator<Item = &'a usize>) -> Vec<String> {
+    let mut names: Vec<String> = bars.map(|b| all.bars[*b].name.clone()).collect();
+    names.sort();
+    names.dedup();
+    names
+}
+
 fn swing(design: &Design, all: &Structure, pose: &Settled, way: &Moving) -> Swing {
-    let mut parts: Vec<String> = way.bars.iter().map(|b| all.bars[*b].name.clone()).collect();
-    parts.sort();
-    parts.dedup();
+    let parts = moving(all, way.bars.iter());
     let first = way.bars.first().map(|b| origin(design, all.bars[*b].of));
     let about = way.axis.and_then(|(p, w)| nearest_joint(design, pose, p, w));
     Swing { parts, origin: first, about, axis: way.axis.map(|a| a.1) }
@@ -283,32 +295,6 @@ fn bumped(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item>
     let mut items: Vec<Item> = worst.into_values().map(|u| court.item(u)).collect();
     rank(&mut items);
     items
-}
-
-/// Shapes of the seated chair and of the case in which something gives first.
-fn bent(
-    all: &Structure,
-    court: &Court<'_>,
-    cases: &[Case],
-    runs: &[Option<&Run>],
-    items: &[Item],
-) -> Vec<Bent> {
-    let mut which = vec![0];
-    which.extend(items.first().map(|i| i.case).filter(|c| *c != 0));
-    let shape = |case: usize| {
-        let run = runs[case]?;
-        let used = |bar: usize, at: f64| {
-            let near = run.cuts.iter().filter(|c| c.bar == bar && (c.at - at).abs() < 0.003);
-            let items = near.filter_map(|c| court.cut(case, cases[case].lasting, c));
-            items.map(|u| u.used.1).fold(0.0, f64::max)
-        };
-        let point = |(bar, at, shift): &(usize, f64, Vec3)| {
-            let b = &all.bars[*bar];
-            (b.name.clone(), b.at(*at), *shift, used(*bar, *at))
-        };
-        Some(Bent { case, points: run.moved.iter().map(point).collect() })
-    };
-    which.into_iter().filter_map(shape).collect()
 }
 
 fn remarks(design: &Design, all: &Structure, out: &mut Strength) {

@@ -1,0 +1,76 @@
+//! What nothing holds, what moves by itself and what must not be, as rows of the JSON report.
+
+use chairwright_design::{Design, Vec3};
+use chairwright_strength::{Forbidden, Incompatible, Loose, Swing};
+use serde::Serialize;
+
+/// Something that nothing holds.
+#[derive(Serialize)]
+pub(crate) struct LooseJson {
+    kind: &'static str,
+    name: String,
+    /// What it lies on or should reach.
+    other: Option<String>,
+    gap: Option<f64>,
+}
+
+pub(crate) fn loose(d: &Design, l: &Loose) -> LooseJson {
+    let row = |kind, name: &str| LooseJson { kind, name: name.to_owned(), other: None, gap: None };
+    match l {
+        Loose::Member(name) => row("member", name),
+        Loose::OpenJoint(j) => row("open joint", &d.joints[*j].name),
+        Loose::Unfastened(j) => row("unfastened joint", &d.joints[*j].name),
+        Loose::Wheel(name) => row("wheel", name),
+        Loose::Support(k) => row("support", &d.supports[*k].name),
+        Loose::Tips { support, on } => {
+            LooseJson { other: Some(on.clone()), ..row("tips", &d.supports[*support].name) }
+        }
+        Loose::Apart { fastening, gap } => {
+            let f = &d.fastenings[*fastening];
+            LooseJson { other: Some(f.to.clone()), gap: Some(*gap), ..row("apart", &f.what) }
+        }
+    }
+}
+
+/// One way in which the frame moves by itself.
+#[derive(Serialize)]
+pub(crate) struct SwingJson {
+    parts: Vec<String>,
+    about: Option<String>,
+    axis: Option<[f64; 3]>,
+}
+
+pub(crate) fn swing(d: &Design, w: &Swing) -> SwingJson {
+    let point = |v: Vec3| [v.x, v.y, v.z];
+    SwingJson {
+        parts: w.parts.clone(),
+        about: w.about.map(|j| d.joints[j].name.clone()),
+        axis: w.axis.map(point),
+    }
+}
+
+/// A refused load path, or things that must not touch.
+#[derive(Serialize)]
+pub(crate) struct MustNotJson {
+    kind: &'static str,
+    names: Vec<String>,
+}
+
+pub(crate) fn forbidden(f: &Forbidden) -> MustNotJson {
+    match f {
+        Forbidden::EndGrain { member, .. } => MustNotJson { kind: "end grain", names: vec![member.clone()] },
+        Forbidden::Cellular { stock, .. } => MustNotJson { kind: "cellular", names: vec![stock.clone()] },
+    }
+}
+
+pub(crate) fn incompatible(i: &Incompatible) -> MustNotJson {
+    match i {
+        Incompatible::VinylOnPvc { what, .. } => {
+            MustNotJson { kind: "vinyl on pvc", names: vec![what.clone()] }
+        }
+        Incompatible::Glue { glue, .. } => MustNotJson { kind: "glue", names: vec![glue.clone()] },
+        Incompatible::Metals { one, other, .. } => {
+            MustNotJson { kind: "metals", names: vec![one.clone(), other.clone()] }
+        }
+    }
+}

@@ -1,0 +1,178 @@
+//! What stands beside the verdicts of strength: mends with prices, give and sag, life, lost joints.
+
+use crate::table::Table;
+use crate::writer::Writer;
+use chairwright_driver::{Compilation, cost_words, folded, mass_words, mend_words, percent, without_side};
+use chairwright_strength::{How, Life, Strength, Verdict};
+
+/// What brings failing parts back, with mass and price, and for which parts nothing was found or looked for.
+pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
+    let s = &c.strength;
+    let failing = || s.items.iter().filter(|i| i.verdict == Verdict::Fail);
+    if failing().next().is_none() {
+        return;
+    }
+    w.para("What brings failing parts back, tried in the load case that is worst for each:", "  ");
+    let mut table = Table::new(&["part", ">then", ">mass", "do"]);
+    let mut joints = false;
+    for r in &c.reinforcements {
+        joints |= matches!(r.how, How::Stock(_));
+        table.row(vec![
+            folded(r.parts.iter().map(String::as_str)).join(", "),
+            percent(r.used),
+            mass_words(r.mass),
+            format!("{}: {}", mend_words(r, c.display()), cost_words(&r.cost)),
+        ]);
+    }
+    if !table.is_empty() {
+        w.table(&table);
+        let more = if joints { " What the joints of another stock need is not in mass and price." } else { "" };
+        w.para(
+            &format!("\"Then\" is the use of what is sound; beyond 100 % a test must still tell.{more}"),
+            "  ",
+        );
+    }
+    let tried = |name: &str| s.mends.iter().any(|m| m.name == name);
+    let offered = |name: &str| c.reinforcements.iter().any(|r| r.is_for(name));
+    let names =
+        |keep: &dyn Fn(&str) -> bool| folded(failing().map(|i| i.name.as_str()).filter(|n| keep(n))).join(", ");
+    let nothing = names(&|n| tried(n) && !offered(n));
+    if !nothing.is_empty() {
+        w.item(&format!(
+            "Of the lightest sleeves and other stocks of its material on the pages in use, eight at most, none is \
+             enough for: {nothing}."
+        ));
+    }
+    let open = names(&|n| !tried(n) && !offered(n));
+    if !open.is_empty() {
+        w.item(&format!(
+            "Not looked for: {open}. Only sleeves and other stocks are tried, for the weakest members; gussets, \
+             boxes, boards, seats and fasteners are not."
+        ));
+    }
+    w.out.push('\n');
+}
+
+pub(crate) fn beside(s: &Strength, w: &mut Writer) {
+    let mut lines = vec![format!(
+        "Under the rider chair and tyres give way by {:.1} mm, so that a drop of 50 mm counts {:.1} times the weight.",
+        s.give * 1e3,
+        s.drop
+    )];
+    if let Some(sag) = s.sag {
+        lines.push(format!("After years the seat sags by {:.1} mm between the ends of its rails.", sag * 1e3));
+    }
+    match s.buckling {
+        Some(f) if f.is_finite() => {
+            lines.push(format!("The frame gives way sideways under {:.0} times the seated load.", f.floor()));
+        }
+        _ => {}
+    }
+    if let Some(change) = s.softer {
+        let words = match (change * 100.0).round() {
+            0.0 => "hardly changes".to_owned(),
+            c if c > 0.0 => format!("grows by {c:.0} % of itself"),
+            c => format!("falls by {:.0} % of itself", -c),
+        };
+        lines.push(format!(
+            "If every joint gives way as five diameters of its pipe more would, the greatest use of a member or \
+             box {words}; that is not in the uses above."
+        ));
+    }
+    lines.iter().for_each(|l| w.item(l));
+    w.out.push('\n');
+}
+
+/// Lives as a table; both sides on one row where they are the same.
+pub(crate) fn lives(s: &Strength, w: &mut Writer) {
+    if s.lives.is_empty() {
+        return;
+    }
+    w.para("How often plain pipe bears this stress by a published fit; a band, and no proof:", "  ");
+    let mut table = Table::new(&["part", ">stress over bumps", ">at least, times", ">at most, times"]);
+    let cells = |l: &Life| [format!("{:.1} MPa", l.stress / 1e6), count(l.cycles.0), count(l.cycles.1)];
+    for (k, l) in s.lives.iter().enumerate() {
+        let same = |o: &Life| without_side(&o.name) == without_side(&l.name) && cells(o) == cells(l);
+        if s.lives[..k].iter().any(&same) {
+            continue;
+        }
+        let names = folded(s.lives.iter().filter(|o| same(o)).map(|o| o.name.as_str())).join(", ");
+        let [stress, least, most] = cells(l);
+        table.row(vec![names, stress, least, most]);
+    }
+    w.table(&table);
+    w.out.push('\n');
+}
+
+/// Cycles to two figures, rounded down.
+fn count(n: f64) -> String {
+    if n >= 1e7 {
+        return "more than 10 000 000".to_owned();
+    }
+    let mut step = 1.0;
+    while n / step >= 100.0 {
+        step *= 10.0;
+    }
+    let whole = format!("{:.0}", (n / step).floor() * step);
+    let mut out = String::new();
+    for (k, digit) in whole.chars().enumerate() {
+        if k > 0 && (whole.len() - k) % 3 == 0 {
+            out.push(' ');
+        }
+        out.push(digit);
+    }
+    out
+}
+
+/// What the failure of one joint or fastening does, the worst on top.
+pub(crate) fn lost(s: &Strength, w: &mut Writer) {
+    if s.lost.is_empty() {
+        return;
+    }
+    let mut groups: Vec<(f64, String, Vec<&str>)> = Vec::new();
+    for l in s.lost.iter().filter(|l| l.falls || l.used > 1.0) {
+        let words = if l.falls { "the chair comes down at once".to_owned() } else { percent(l.used) };
+        match groups.iter_mut().find(|g| g.1 == words) {
+            Some(g) => g.2.push(&l.name),
+            None => groups.push((if l.falls { f64::INFINITY } else { l.used }, words, vec![&l.name])),
+        }
+    }
+    groups.sort_by(|a, b| b.0.total_cmp(&a.0));
+    if groups.is_empty() {
+        w.item(
+            "If any one joint or fastening lets go, the rest still carries the seated rider without breaking.",
+        );
+        w.out.push('\n');
+        return;
+    }
+    w.para(
+        "If one joint or fastening lets go under the seated rider: use of the rest, where it surely breaks beyond \
+         100 %.",
+        "  ",
+    );
+    let mut table = Table::new(&["then", "if one of these lets go"]);
+    for (_, words, names) in groups {
+        table.row(vec![words, folded(names).join(", ")]);
+    }
+    w.table(&table);
+    let rest = s.lost.iter().filter(|l| !l.falls && l.used <= 1.0).count();
+    if rest > 0 {
+        w.para(&format!("With any one of the other {rest} gone, the rest still carries."), "  ");
+    }
+    w.out.push('\n');
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Never more than was found: 99 999 is told as 99 000, 1 234 567 as 1 200 000.
+    #[test]
+    fn lives_are_rounded_down() {
+        assert_eq!(count(99_999.0), "99 000");
+        assert_eq!(count(1_234_567.0), "1 200 000");
+        assert_eq!(count(336.0), "330");
+        assert_eq!(count(7.9), "7");
+        assert_eq!(count(2e7), "more than 10 000 000");
+    }
+}

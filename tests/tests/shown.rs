@@ -1,0 +1,238 @@
+//! What the reader sees of strength: prices of reinforcements by hand, the JSON report against its schema and against what was
+//! computed, the drawings of bent chairs.
+
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use chairwright_diagnostics::Sources;
+use chairwright_driver::{Compilation, Options, Reinforcement, cost_words, percent, without_side};
+use chairwright_report::{SCHEMA, bent_drawings, json, report_text};
+use chairwright_strength::{How, Verdict};
+use chairwright_tests::{Disk, Memory, root};
+use serde_json::Value;
+
+const EXAMPLES: [(&str, &str); 6] = [
+    ("first_chair", "first.chair"),
+    ("highland_school", "highland_school.chair"),
+    ("porch_and_clinic", "porch_and_clinic.chair"),
+    ("lane_ramp", "lane_ramp.chair"),
+    ("birch_cabin", "birch_cabin.chair"),
+    ("river_track", "river_track.chair"),
+];
+
+fn example(folder: &str, file: &str) -> (Sources, Compilation) {
+    chairwright_driver::compile(&Disk(root().join("examples").join(folder)), file, &Options::default())
+}
+
+/// The porch chair with rows added to its price book.
+fn porch(rows: &str) -> Compilation {
+    let folder = root().join("examples/porch_and_clinic");
+    let read = |name: &str| std::fs::read_to_string(folder.join(name)).unwrap();
+    let world = Memory::of(&read("porch_and_clinic.chair"))
+        .with("parts.chair", &read("parts.chair"))
+        .with("prices.csv", &(read("prices.csv") + rows));
+    chairwright_driver::compile(&world, "main.chair", &Options::default()).1
+}
+
+fn sleeve<'c>(c: &'c Compilation, stock: &str) -> Option<&'c Reinforcement> {
+    c.reinforcements.iter().find(|r| r.stock == stock && matches!(r.how, How::Sleeve(..)))
+}
+
+/// A sleeve of a pipe that the plan has nowhere else costs one whole length, here 3 m for 31.40. Its mass by hand
+/// after ASTM D1785, 1 1/2 in Schedule 80: 48.26 mm outside, wall 5.08 mm and up to 0.61 mm more, 5.385 mm in the mean;
+/// π·(48.26 − 5.385)·5.385 = 725.3 mm², at 1.40 g/cm³ 1.0155 kg/m.
+#[test]
+fn a_sleeve_costs_a_whole_length_and_weighs_what_is_cut() {
+    let c = porch("pipe 1 1/2 in sch80,pipe,length,3 m,31.40,USD,plumber,2026-03-02\n");
+    let found = sleeve(&c, "pipe 1 1/2 in sch80").unwrap();
+    let length: f64 = found.lengths.iter().sum();
+    assert!(length > 0.05 && length < 2.9, "{:?}", found.lengths);
+    assert_eq!(found.lengths.len(), found.parts.len());
+    assert!((found.mass / (length * 1.0155) - 1.0).abs() < 0.01, "{} for {length}", found.mass);
+    assert_eq!(found.cost.money.map(chairwright_quantity::Quantity::si), Some(31.4));
+    let words = cost_words(&found.cost);
+    assert!(words.starts_with("31.40 USD more: 1 more of \"pipe 1 1/2 in sch80\""), "{words}");
+    let help = c.problems.iter().filter_map(|p| p.help.as_deref()).find(|h| h.contains("1 1/2 in sch80"));
+    assert!(help.is_some_and(|h| h.contains("31.40 USD more")), "{help:?}");
+}
+
+/// Without a row for it there is no sum, in text and JSON alike.
+#[test]
+fn a_reinforcement_without_a_price_says_so() {
+    let c = porch("");
+    let found = sleeve(&c, "pipe 1 1/2 in sch80").unwrap();
+    assert!(found.cost.money.is_none());
+    assert!(cost_words(&found.cost).contains("no price for \"pipe 1 1/2 in sch80\""));
+    let report: Value = serde_json::from_str(&json(&c, &Sources::default()).unwrap()).unwrap();
+    let mends = report["strength"]["mends"].as_array().unwrap();
+    let row = mends.iter().find(|m| m["stock"] == "pipe 1 1/2 in sch80").unwrap();
+    assert!(row["price"]["money"].is_null());
+    // 48.26 mm goes into 2 in pipe of 60.3 mm
+    assert_eq!(row["how"], "inner sleeve");
+    assert_eq!(row["price"]["unpriced"][0], "pipe 1 1/2 in sch80");
+}
+
+/// Every report against the schema that is published with it, and its rows against what was computed.
+#[test]
+fn the_json_report_has_all_of_strength() {
+    let schema: Value = serde_json::from_str(SCHEMA).unwrap();
+    for (folder, file) in EXAMPLES {
+        let (sources, c) = example(folder, file);
+        let report: Value = serde_json::from_str(&json(&c, &sources).unwrap()).unwrap();
+        holds(&schema, &schema, &report, file);
+        let (s, j) = (&c.strength, &report["strength"]);
+        let count = |key: &str| j[key].as_array().unwrap().len();
+        assert_eq!(count("items"), s.items.len());
+        assert_eq!(count("cases"), s.cases.len());
+        assert_eq!(count("untold"), s.untold.len());
+        assert_eq!(count("lost"), s.lost.len());
+        assert_eq!(count("bent"), s.bent.len());
+        for (row, item) in j["items"].as_array().unwrap().iter().zip(&s.items) {
+            assert_eq!(row["name"], item.name.as_str());
+            let cautious = row["use"]["cautious"].as_f64().unwrap_or(f64::INFINITY);
+            let written = (cautious / item.used.1 - 1.0).abs() < 1e-12;
+            assert!(written || !item.used.1.is_finite() && row["use"]["cautious"].is_null());
+        }
+    }
+}
+
+/// The few words of JSON schema that this schema uses; `tests/outside/oracles.py` holds it against a whole validator.
+fn holds(root: &Value, schema: &Value, value: &Value, at: &str) {
+    for (word, rule) in schema.as_object().unwrap() {
+        match word.as_str() {
+            "$schema" | "$defs" | "title" | "description" | "pattern" | "minLength" => {}
+            "$ref" => holds(root, root.pointer(&rule.as_str().unwrap()[1..]).unwrap(), value, at),
+            "oneOf" => {
+                let fits = |s: &&Value| s["type"] != "null" || value.is_null();
+                let other = |s: &&Value| !(value.is_null() && s["type"] != "null");
+                let one = rule.as_array().unwrap().iter().filter(fits).find(other);
+                holds(root, one.unwrap_or_else(|| panic!("{at}: {value}")), value, at);
+            }
+            "type" => {
+                let is = |t: &Value| match t.as_str().unwrap() {
+                    "object" => value.is_object(),
+                    "array" => value.is_array(),
+                    "string" => value.is_string(),
+                    "number" => value.is_number(),
+                    "integer" => value.is_i64() || value.is_u64(),
+                    "boolean" => value.is_boolean(),
+                    "null" => value.is_null(),
+                    other => panic!("{other}"),
+                };
+                let all = rule.as_array().map_or_else(|| is(rule), |types| types.iter().any(is));
+                assert!(all, "{at}: {value} is no {rule}");
+            }
+            "enum" => assert!(rule.as_array().unwrap().contains(value), "{at}: {value} is none of {rule}"),
+            "const" => assert_eq!(rule, value, "{at}"),
+            "minimum" | "exclusiveMinimum" => {
+                let (Some(v), Some(least)) = (value.as_f64(), rule.as_f64()) else { continue };
+                assert!(v > least || (word == "minimum" && v == least), "{at}: {v} below {least}");
+            }
+            "minItems" | "maxItems" => {
+                let Some(n) = value.as_array().map(|a| a.len() as u64) else { continue };
+                let limit = rule.as_u64().unwrap();
+                assert!(if word == "minItems" { n >= limit } else { n <= limit }, "{at}: {n} items");
+            }
+            "items" => {
+                for (k, v) in value.as_array().into_iter().flatten().enumerate() {
+                    holds(root, rule, v, &format!("{at}[{k}]"));
+                }
+            }
+            // of what is no object nothing is required; its type is checked beside
+            "required" if !value.is_object() => {}
+            "required" => {
+                for key in rule.as_array().unwrap() {
+                    assert!(value.get(key.as_str().unwrap()).is_some(), "{at}: no {key}");
+                }
+            }
+            "properties" => {
+                for (key, rule) in rule.as_object().unwrap() {
+                    if let Some(v) = value.get(key) {
+                        holds(root, rule, v, &format!("{at}.{key}"));
+                    }
+                }
+            }
+            "additionalProperties" => {
+                let known = |key: &String| schema.get("properties").is_some_and(|p| p.get(key).is_some());
+                for (key, v) in value.as_object().into_iter().flatten().filter(|(k, _)| !known(k)) {
+                    assert!(rule != &Value::Bool(false), "{at}: {key} is not in the schema");
+                    holds(root, rule, v, &format!("{at}.{key}"));
+                }
+            }
+            other => panic!("{other} is not understood here"),
+        }
+    }
+}
+
+/// What gives first, in which case and by what margin stands in the first line of the section.
+#[test]
+fn the_first_line_says_what_gives_first() {
+    for (folder, file) in EXAMPLES {
+        let (sources, c) = example(folder, file);
+        let report = report_text(&c, &sources);
+        let section = report.split("DOES IT HOLD\n").nth(1).unwrap();
+        let first = section.lines().skip(1).take(4).map(str::trim).collect::<Vec<_>>().join(" ");
+        let item = &c.strength.items[0];
+        let when = chairwright_driver::case_words(&c.design, &c.strength.cases[item.case].kind);
+        let margin = if item.verdict == Verdict::Pass { item.used.1 } else { item.used.0 };
+        for word in [without_side(&item.name), when, percent(margin)] {
+            assert!(first.contains(&word), "{file}: {word} is not in: {first}");
+        }
+        assert!(section.lines().all(|l| l.chars().count() <= 80));
+    }
+}
+
+/// The drawings: the case in words, the scale, the weakest part by name; and the last step of the scale is drawn if and only if
+/// something is used beyond what is sound.
+#[test]
+fn bent_chairs_are_drawn() {
+    for (folder, file) in EXAMPLES {
+        let (_, c) = example(folder, file);
+        let drawn = bent_drawings(&c);
+        assert_eq!(drawn.len(), c.strength.bent.len(), "{file}");
+        for ((name, svg), bent) in drawn.iter().zip(&c.strength.bent) {
+            let all = || bent.bars.iter().flat_map(|b| &b.stations);
+            let beyond = all().any(|s| s.used.is_some_and(|u| u > 1.0));
+            let strokes = svg.matches("<path class=\"s3\"").count();
+            assert_eq!(strokes > 1, beyond, "{file} {name}: {strokes} strokes, one of them in the legend");
+            let case = &c.strength.cases[bent.case];
+            assert!(svg.contains(&chairwright_driver::case_words(&c.design, &case.kind)));
+            let scale = svg.split("Shifts are drawn ").nth(1).unwrap();
+            let times: f64 = scale.split(' ').next().unwrap().parse().unwrap_or(1.0);
+            let most = all().map(|s| s.shift.norm()).fold(0.0, f64::max);
+            assert!(times == 1.0 || times * most <= 0.060, "{file}: {times} x {most}");
+            let worst = c.strength.worst_of_case[bent.case].as_ref().unwrap();
+            let plain = without_side(&worst.0);
+            assert!(svg.contains(&worst.0) || svg.contains(&plain), "{file}: {}", worst.0);
+            // what is said in numbers is what was computed
+            assert!(svg.contains(&format!("the greatest is {:.1} mm", most * 1e3)));
+        }
+    }
+}
+
+/// A hole is drawn where the cut list has it: 150 mm from the left end of a beam of 400 mm is at 50 mm to the left; from above 300 mm
+/// behind nothing, as a circle of its own diameter.
+#[test]
+fn holes_are_drawn_at_their_stations() {
+    let text = "use catalogue.pipe_inch
+joint a at left 200 mm, up 300 mm
+joint b at right 200 mm, up 300 mm
+member beam = \"pipe 1 1/4 in sch40\" from a to b
+close a with open
+close b with open
+hole pin on beam at 150 mm from a diameter 10 mm toward up
+";
+    let (_, c) = chairwright_driver::compile(&Memory::of(text), "main.chair", &Options::default());
+    let svg = chairwright_report::drawing(&c, chairwright_report::View::Top);
+    let path = svg.split("class=\"hole\"").nth(1).unwrap().split("d=\"M").nth(1).unwrap();
+    let path = path.split('Z').next().unwrap();
+    let points: Vec<(f64, f64)> = path
+        .split('L')
+        .map(|p| p.split_once(' ').map(|(x, y)| (x.parse().unwrap(), y.parse().unwrap())).unwrap())
+        .collect();
+    let low = |f: fn(&(f64, f64)) -> f64| points.iter().map(f).fold(f64::INFINITY, f64::min);
+    let high = |f: fn(&(f64, f64)) -> f64| points.iter().map(f).fold(f64::NEG_INFINITY, f64::max);
+    // in the top view left is up: y = -50 mm; 10 mm across
+    assert!((f64::midpoint(low(|p| p.1), high(|p| p.1)) + 50.0).abs() < 0.2);
+    assert!(f64::midpoint(low(|p| p.0), high(|p| p.0)).abs() < 0.2);
+    assert!((high(|p| p.0) - low(|p| p.0) - 10.0).abs() < 0.3);
+}
