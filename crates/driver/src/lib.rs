@@ -22,6 +22,7 @@ mod words_clear;
 mod words_fit;
 mod words_frame;
 mod words_holes;
+mod words_loads;
 mod words_roll;
 mod words_room;
 mod words_strength;
@@ -37,6 +38,7 @@ pub use spread::Spread;
 pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
+pub use words_loads::{beside_words, doubt_words, source_words, taken_words};
 pub use words_strength::{case_name, case_words, mode_words, unknown_words};
 
 use chairwright_checks::{Checked, Figures, Problem};
@@ -407,6 +409,7 @@ impl Project {
             &frame.assumptions,
             &checked.assumptions,
             &strength.assumptions,
+            &strength.taken.iter().map(|t| words_loads::taken_words(&design, t)).collect(),
             &bill.assumptions,
         ]
         .into_iter()

@@ -1,10 +1,12 @@
 //! What the strength check found, in a builder's words.
 
 use crate::words::Words;
+use crate::words_loads::source_words;
 use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_strength::{
-    CaseKind, Forbidden, How, Incompatible, Item, Lasting, Loose, Mode, Strength, Swing, Unknown, Verdict, What,
+    CaseKind, Forbidden, How, Incompatible, Item, KERB, Lasting, Loose, Mode, Strength, Swing, Unknown,
+    Verdict, What,
 };
 
 /// A load case in words that end a sentence: "when the rider sits".
@@ -95,6 +97,7 @@ impl Words<'_> {
         out.extend(s.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| self.failing(s, i)));
         out.extend(self.open(s));
         out.extend(self.unjudged(s));
+        out.extend(self.opened(s));
         out
     }
 
@@ -121,7 +124,7 @@ impl Words<'_> {
             }
             _ => String::new(),
         };
-        let said = said.note(format!("{place}load: {}", case.source));
+        let said = said.note(format!("{place}load: {}", source_words(&case.source)));
         said.help(self.mend(s, item))
     }
 
@@ -175,7 +178,7 @@ impl Words<'_> {
             let said = self.placed(said, first.origin, label);
             Some(
                 said.note(format!("between surely sound and surely broken: {}", names.join(", ")))
-                    .help(test_words(kind)),
+                    .help(test_words(kind, s)),
             )
         };
         kinds.into_iter().filter_map(one).collect()
@@ -207,13 +210,7 @@ impl Words<'_> {
                 }
             })
         };
-        let mut out: Vec<Diagnostic> = reasons.into_iter().map(one).collect();
-        out.extend(s.refused.first().map(|words| {
-            Diagnostic::new("strength-unknown", "the strength of the frame could not be computed")
-                .note(words.clone())
-                .help("load the chair step by step as its test sheet says, with nobody in it")
-        }));
-        out
+        reasons.into_iter().map(one).collect()
     }
 
     fn loose(&self, loose: &Loose) -> Option<Diagnostic> {
@@ -265,6 +262,24 @@ impl Words<'_> {
                     "lies on one line and is not fastened",
                 )
                 .help(format!("fasten it to `{on}`, and give its other edge something to lie on"))
+            }
+            Loose::Panel(k) => {
+                let p = &d.panels[*k];
+                self.placed(
+                    said(format!("nothing holds `{}`", p.name)),
+                    p.origin,
+                    "no fastening of the text reaches a bar",
+                )
+                .help("fasten it to the bars it lies on, or leave it out")
+            }
+            Loose::Bands { support, missing, of } => {
+                let s = &d.supports[*support];
+                self.placed(
+                    said(format!("{missing} of {of} bands of the {} have no rail", s.name)),
+                    s.origin,
+                    "no member or box runs beside its edge there",
+                )
+                .help("lengthen the rails or posts along it, or take fewer bands")
             }
             Loose::Apart { fastening, gap } => {
                 let f = &d.fastenings[*fastening];
@@ -352,16 +367,20 @@ fn without_side(name: &str) -> String {
     name.replace("left.", "").replace("right.", "")
 }
 
-fn test_words(kind: Lasting) -> &'static str {
+fn test_words(kind: Lasting, s: &Strength) -> String {
+    let drop = s.cases.iter().find_map(|c| if let CaseKind::Drop(h) = c.kind { Some(h) } else { None });
     match kind {
         Lasting::Sustained | Lasting::Short => {
             "load the empty chair with one and a half times the rider for ten minutes, then look at every joint"
+                .to_owned()
         }
-        Lasting::Impact => {
-            "drop the chair, loaded with sand, on wheels and casters from 50 mm, then look at every joint"
-        }
+        Lasting::Impact => format!(
+            "drop the chair, loaded with sand, on wheels and casters from {:.0} mm, then look at every joint",
+            drop.unwrap_or(KERB) * 1e3
+        ),
         Lasting::Repeated => {
             "roll the chair, loaded with sand, 200 times over a 12 mm batten, then look at every joint; look again every month"
+                .to_owned()
         }
     }
 }

@@ -3,8 +3,10 @@
 use crate::table::Table;
 use crate::text::shorten;
 use crate::writer::Writer;
-use chairwright_driver::{Compilation, case_name, mode_words, unknown_words};
-use chairwright_strength::{Case, CaseKind, Item, Strength, Verdict};
+use chairwright_driver::{
+    Compilation, beside_words, case_name, doubt_words, mode_words, source_words, unknown_words,
+};
+use chairwright_strength::{Case, CaseKind, Item, Strength, Taken, Verdict};
 
 /// Rows of the table of what gives first; the JSON report and the figures have all of them.
 const ROWS: usize = 16;
@@ -25,7 +27,7 @@ pub(crate) fn strength(c: &Compilation, w: &mut Writer) {
     ranked(c, s, w);
     beside(s, w);
     lost(s, w);
-    untold(s, w);
+    untold(c, w);
 }
 
 fn sentence(s: &Strength) -> &'static str {
@@ -53,14 +55,15 @@ fn climate(s: &Strength, w: &mut Writer) {
 fn cases(c: &Compilation, s: &Strength, w: &mut Writer) {
     w.para("Load cases; none can be taken out. A use of more than 100 % is too much.", "  ");
     let mut table = Table::new(&["case", "kind", ">size", ">use", "of"]);
-    let mut sources: Vec<(&str, Vec<String>)> = Vec::new();
+    let mut sources: Vec<(String, Vec<String>)> = Vec::new();
     for (k, case) in s.cases.iter().enumerate() {
         let worst = s.worst_of_case.get(k).and_then(Option::as_ref);
         let (used, part) = worst.map_or((String::new(), String::new()), |(n, u)| (percent(*u), n.clone()));
         let name = case_name(&c.design, &case.kind);
-        match sources.iter_mut().find(|(s, _)| *s == case.source) {
+        let source = source_words(&case.source);
+        match sources.iter_mut().find(|(s, _)| *s == source) {
             Some((_, names)) => names.push(size(case)),
-            None => sources.push((case.source, vec![format!("{name}, {}", size(case))])),
+            None => sources.push((source, vec![format!("{name}, {}", size(case))])),
         }
         table.row(vec![
             shorten(&name, 36),
@@ -133,25 +136,42 @@ fn paired(items: &[Item]) -> Vec<(&Item, String)> {
 }
 
 fn beside(s: &Strength, w: &mut Writer) {
-    let mut lines = vec![format!(
-        "Under the rider chair and tyres give way by {:.1} mm, so that a drop of 50 mm counts {:.1} times the weight.",
-        s.give * 1e3,
-        s.drop
-    )];
+    let mut lines = vec![format!("Under the rider chair and tyres give way by {:.1} mm.", s.give * 1e3)];
+    let drop =
+        s.cases.iter().find_map(|c| if let CaseKind::Drop(h) = c.kind { Some((h, c.size)) } else { None });
+    if let Some((height, size)) = drop {
+        lines[0] = format!(
+            "Under the rider chair and tyres give way by {:.1} mm, so that a drop of {:.0} mm counts {size:.1} times the \
+             weight.",
+            s.give * 1e3,
+            height * 1e3
+        );
+    }
     if let Some(sag) = s.sag {
         lines.push(format!("After years the seat sags by {:.1} mm between the ends of its rails.", sag * 1e3));
     }
     match s.buckling {
         Some(f) if f.is_finite() => {
-            lines.push(format!("The frame gives way sideways under {f:.0} times the seated load."));
+            // rounded down: never toward unsafe
+            let years = s.buckling_lasting.filter(|y| y.is_finite());
+            let years = years.map_or(String::new(), |y| format!(", after years under {:.0} times", y.floor()));
+            lines.push(format!(
+                "The frame gives way sideways under {:.0} times the seated load{years}.",
+                f.floor()
+            ));
         }
         _ => {}
     }
-    if let Some(change) = s.softer {
+    let turns = s.taken.iter().find_map(|t| if let Taken::RigidJoints(n) = t { Some(*n) } else { None });
+    if let Some((change, turns)) = s.softer.zip(turns) {
         lines.push(format!(
-            "If every joint turns as five diameters of its pipe more would, the greatest use of a member or box changes by {:+.0} %.",
+            "If every joint turns as {turns:.0} diameters of its pipe more would, the greatest use of a member or box \
+             changes by {:+.0} %.",
             change * 100.0
         ));
+    }
+    for (names, why) in doubts(s) {
+        lines.push(format!("Not called sound: {}: {why}.", names.join(", ")));
     }
     for life in &s.lives {
         lines.push(format!(
@@ -200,7 +220,22 @@ fn lost(s: &Strength, w: &mut Writer) {
     }
 }
 
-fn untold(s: &Strength, w: &mut Writer) {
+/// Reasons to doubt what holds, each with the names that it is about, both sides as one.
+fn doubts(s: &Strength) -> Vec<(Vec<String>, String)> {
+    let mut out: Vec<(Vec<String>, String)> = Vec::new();
+    for (name, doubt) in &s.doubts {
+        let (name, why) = (short(name), doubt_words(doubt));
+        match out.iter_mut().find(|(_, w)| *w == why) {
+            Some((names, _)) if names.contains(&name) => {}
+            Some((names, _)) => names.push(name),
+            None => out.push((vec![name], why)),
+        }
+    }
+    out
+}
+
+fn untold(c: &Compilation, w: &mut Writer) {
+    let s = &c.strength;
     let mut why: Vec<_> = s.untold.iter().map(|u| &u.why).collect();
     why.sort();
     why.dedup();
@@ -212,7 +247,7 @@ fn untold(s: &Strength, w: &mut Writer) {
         names.dedup();
         w.item(&format!("Cannot tell: {}. This is about {}.", unknown_words(reason), names.join(", ")));
     }
-    for line in &s.unchecked {
+    for line in s.beside.iter().map(|b| beside_words(&c.design, b)).chain(s.unchecked.iter().cloned()) {
         w.item(&format!("Not checked: {line}."));
     }
 }

@@ -3,6 +3,7 @@
 use crate::bar::Of;
 use crate::case::{Case, Lasting};
 use crate::limit::{Climate, Unknown};
+use crate::remark::{Beside, Doubt, Open, Taken};
 use crate::structure::{Loose, TieOf};
 use chairwright_design::{JointId, Origin, StockId, Vec3};
 
@@ -226,6 +227,17 @@ pub struct Bent {
     pub points: Vec<(String, Vec3, Vec3, f64)>,
 }
 
+/// Something that could not be computed.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Refused {
+    /// The load case, counted among [`Strength::cases`]; `None` for the chair as a whole.
+    pub case: Option<usize>,
+    /// Names of what moves freely; empty where it is nothing that has a name.
+    pub moves: Vec<String>,
+    /// The solver's own words, where it gave any.
+    pub words: String,
+}
+
 /// Everything about strength.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Strength {
@@ -237,6 +249,14 @@ pub struct Strength {
     pub mass: f64,
     /// The load cases.
     pub cases: Vec<Case>,
+    /// What about the whole chair cannot be told.
+    pub open: Vec<Open>,
+    /// What holds in the main computation and is not called sound: name, and why.
+    pub doubts: Vec<(String, Doubt)>,
+    /// What structure and loads took for granted.
+    pub taken: Vec<Taken>,
+    /// What structure and loads left out.
+    pub beside: Vec<Beside>,
     /// The most used thing of each case, with its use on the cautious side.
     pub worst_of_case: Vec<Option<(String, f64)>>,
     /// Everything judged, the weakest first.
@@ -247,8 +267,8 @@ pub struct Strength {
     pub loose: Vec<Loose>,
     /// Ways in which the frame moves by itself.
     pub swings: Vec<Swing>,
-    /// The solver's own words where it refused.
-    pub refused: Vec<String>,
+    /// What could not be computed.
+    pub refused: Vec<Refused>,
     /// Refused load paths.
     pub forbidden: Vec<Forbidden>,
     /// Things that must not touch.
@@ -263,6 +283,8 @@ pub struct Strength {
     pub residual: f64,
     /// Factor on the seated load at which the frame gives way sideways.
     pub buckling: Option<f64>,
+    /// The same after years under load.
+    pub buckling_lasting: Option<f64>,
     /// Lasting sag of the seat against its rails' ends, m.
     pub sag: Option<f64>,
     /// Greatest change of any use when every joint gives way a little.
@@ -285,9 +307,11 @@ impl Strength {
     /// The worst verdict of all; nothing judged cannot be told.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
-        let broken = !self.swings.is_empty() || !self.forbidden.is_empty() || !self.loose.is_empty();
+        let falls = self.open.iter().any(Open::falls);
+        let broken = falls || !self.swings.is_empty() || !self.forbidden.is_empty() || !self.loose.is_empty();
         let items = self.items.iter().map(|i| i.verdict).max();
-        let open = !self.untold.is_empty() || !self.refused.is_empty() || items.is_none();
+        let open =
+            !self.untold.is_empty() || !self.refused.is_empty() || !self.open.is_empty() || items.is_none();
         let rest = if broken {
             Verdict::Fail
         } else if open {

@@ -13,9 +13,9 @@ use chairwright_design::{Id, JointId, StockId, Vec3};
 use chairwright_statics::{LoadCase, MemberLoad, Solver};
 
 const PIPE: Form = Form::Tube { outer: 42.16e-3, wall: 3.556e-3 };
-const E: f64 = 2.9e9;
+pub(crate) const E: f64 = 2.9e9;
 
-fn bar(from: Vec3, to: Vec3, up: Vec3, form: Form) -> Bar {
+pub(crate) fn bar(from: Vec3, to: Vec3, up: Vec3, form: Form) -> Bar {
     Bar {
         name: "b".into(),
         of: Of::Member(Id::new(0)),
@@ -29,7 +29,7 @@ fn bar(from: Vec3, to: Vec3, up: Vec3, form: Form) -> Bar {
     }
 }
 
-fn matter(form: &Form) -> Matter {
+pub(crate) fn matter(form: &Form) -> Matter {
     Matter { e: [E, 0.375 * E], g: 0.36, poisson: 0.38, shape: form.shape(0.38), sheaths: Vec::new() }
 }
 

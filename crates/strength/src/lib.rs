@@ -15,8 +15,12 @@
 
 mod answer;
 mod bar;
+mod bridge;
 mod case;
+mod cases;
+mod contact;
 mod deck;
+mod doubt;
 mod extras;
 mod form;
 mod grasp;
@@ -26,25 +30,29 @@ mod joints;
 mod judge;
 mod limit;
 mod load;
+mod lost;
 mod matter;
 mod mend;
 mod model;
+mod remark;
 mod rolling;
 mod screws;
 mod sheet;
 mod solve;
 mod space;
+mod strike;
 mod structure;
 mod ties;
 mod whole;
 
 pub use answer::{
-    Bent, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Strength, Swing, Untold, Verdict, What,
+    Bent, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Refused, Strength, Swing, Untold,
+    Verdict, What,
 };
 pub use bar::Of;
-pub use case::{BUMPS, Case, CaseKind, KERB, Lasting, climb_ratio, drop_factor};
-pub use extras::surge_cycles;
+pub use case::{BUMPS, Case, CaseKind, KERB, Lasting};
 pub use form::{Forces, Form, Stress};
 pub use limit::{Climate, Unknown};
+pub use remark::{Beside, Doubt, Open, Source, Taken};
 pub use structure::{Loose, TieOf};
 pub use whole::{Depth, strength, tie_name};

@@ -4,6 +4,7 @@
 //! lay on something; what was taken for carried without a word of the text is listed as assumed.
 
 use crate::bar::{Bar, bars};
+use crate::remark::{Beside, Open, Taken};
 use chairwright_design::{Design, JointId, Vec3};
 use chairwright_frame::{Frame, Settled};
 
@@ -19,6 +20,16 @@ pub(crate) struct Port {
 pub(crate) enum Spot {
     Port(Port),
     Point(usize),
+}
+
+impl Spot {
+    /// The bar that it is on.
+    pub fn bar(&self) -> Option<usize> {
+        match self {
+            Spot::Port(p) => Some(p.bar),
+            Spot::Point(_) => None,
+        }
+    }
 }
 
 /// What a tie is in the design.
@@ -120,6 +131,17 @@ pub enum Loose {
         /// What it lies on.
         on: String,
     },
+    /// A panel that nothing holds, counted among the design's.
+    Panel(usize),
+    /// Bands of a sling without a rail at one edge or at both.
+    Bands {
+        /// Index among the design's supports.
+        support: usize,
+        /// How many have none.
+        missing: usize,
+        /// Of how many.
+        of: usize,
+    },
     /// A fastening whose parts do not come near each other.
     Apart {
         /// Index among the design's fastenings.
@@ -138,6 +160,9 @@ pub(crate) struct Structure {
     pub footings: Vec<Footing>,
     pub decks: Vec<Deck>,
     pub loose: Vec<Loose>,
+    pub taken: Vec<Taken>,
+    pub beside: Vec<Beside>,
+    pub open: Vec<Open>,
     pub assumptions: Vec<String>,
     pub unchecked: Vec<String>,
 }
