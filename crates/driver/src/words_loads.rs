@@ -1,7 +1,7 @@
 //! What structure and loads took for granted, left out or could not tell, in a builder's words.
 
 use crate::words::Words;
-use crate::words_strength::case_words;
+use crate::words_strength::{case_words, without_side};
 use chairwright_design::Design;
 use chairwright_diagnostics::Diagnostic;
 use chairwright_strength::{Beside, Doubt, Open, Refused, Source, Strength, Taken};
@@ -15,8 +15,16 @@ fn percent(used: f64) -> String {
     format!("{:.0} %", (used * 100.0 - 1e-9).ceil())
 }
 
+/// Names, each once, both sides as one.
 fn joined(names: &[String]) -> String {
-    names.iter().map(|n| format!("`{n}`")).collect::<Vec<_>>().join(", ")
+    let mut out: Vec<String> = Vec::new();
+    for name in names {
+        let name = format!("`{}`", without_side(name));
+        if !out.contains(&name) {
+            out.push(name);
+        }
+    }
+    out.join(", ")
 }
 
 /// Where the size of a load case is from.
@@ -40,7 +48,7 @@ pub fn source_words(source: &Source) -> String {
             share * 100.0
         ),
         Source::Climb(times) => {
-            format!("push that climbs the edge, sqrt(2rh - h^2)/(r - h), {times:.0} times for coming at once")
+            format!("push that climbs the edge, sqrt(2rh - h^2)/(r - h), {times:.0} times over for coming at once")
         }
         Source::Corner(depth, width) => format!(
             "the whole weight on one front corner of the seat, {:.0} % of its depth by {:.0} % of its width; common \
@@ -92,8 +100,17 @@ pub fn taken_words(design: &Design, taken: &Taken) -> String {
             gap * 1e3
         ),
         Taken::LiftOff(kind, wheels) => {
-            format!("{} lift off {}, and the others carry", wheels.join(", "), case_words(design, kind))
+            format!("off the ground {}: {}; the others carry", case_words(design, kind), wheels.join(" and "))
         }
+        Taken::HeldDown(kind, wheels) => format!(
+            "the chair would tip {}: taken as if {} were held to the ground",
+            case_words(design, kind),
+            wheels.join(" and ")
+        ),
+        Taken::Slip(stiffness) => format!(
+            "each screw or bolt of a seat, back or foot support slips by 1 mm under {:.0} N",
+            stiffness / 1e3
+        ),
         Taken::OnlyLies(supports) => {
             let names: Vec<&str> = supports.iter().map(|k| design.supports[*k].name.as_str()).collect();
             format!(

@@ -363,7 +363,7 @@ impl Words<'_> {
     }
 }
 
-fn without_side(name: &str) -> String {
+pub(crate) fn without_side(name: &str) -> String {
     name.replace("left.", "").replace("right.", "")
 }
 

@@ -33,12 +33,12 @@ pub(crate) struct Contacts {
     answers: Vec<Option<Vec<f64>>>,
 }
 
-/// Contacts that were let go, with the pair of forces that does it.
-pub(crate) struct Freed {
-    /// Ties, counted among the structure's, and the force that lets each go, N.
+/// Contacts that were let go.
+pub(crate) struct Freed<'s> {
+    /// Ties, counted among the structure's, and the pair of forces that lets each go, N.
     pub ties: Vec<(usize, f64)>,
-    /// The load case with those pairs.
-    pub case: LoadCase,
+    /// The solution with those pairs.
+    pub solution: Solution<'s>,
 }
 
 /// Why contacts have no answer.
@@ -51,7 +51,7 @@ pub(crate) enum Unsettled {
 
 impl Contacts {
     pub fn new(all: &Structure, built: &Built) -> Contacts {
-        let lies = |tie: usize| matches!(all.ties[tie].hold, Hold::Bearing { fastened: false, .. });
+        let lies = |tie: usize| matches!(all.ties[tie].hold, Hold::Bearing { grip: None, .. });
         let touches: Vec<Touch> =
             built.links.iter().filter(|(t, _)| lies(*t)).map(|&(tie, link)| Touch { tie, link }).collect();
         let answers = vec![None; touches.len()];
@@ -64,12 +64,12 @@ impl Contacts {
     }
 
     /// Finds the contacts that must let go; `None` where nothing pulls.
-    pub fn settle(
+    pub fn settle<'s>(
         &mut self,
         built: &Built,
-        solver: &Solver,
+        solver: &'s Solver,
         (case, first): (&LoadCase, &Solution<'_>),
-    ) -> Result<Option<Freed>, Unsettled> {
+    ) -> Result<Option<Freed<'s>>, Unsettled> {
         if self.touches.is_empty() {
             return Ok(None);
         }
@@ -147,26 +147,27 @@ impl Contacts {
     }
 
     /// Solves with the pairs and looks whether every contact does what it was found to do.
-    fn sure(
+    fn sure<'s>(
         &self,
         built: &Built,
-        solver: &Solver,
+        solver: &'s Solver,
         case: &LoadCase,
         (open, forces, least): (&[bool], &[f64], f64),
-    ) -> Result<Freed, Unsettled> {
+    ) -> Result<Freed<'s>, Unsettled> {
         let mut with = case.clone();
         for (k, t) in self.touches.iter().enumerate().filter(|(k, _)| open[*k]) {
             with = pair(built, t, forces[k], with);
         }
-        let solved = solver.solve(std::slice::from_ref(&with)).map_err(Unsettled::Refused)?;
+        let mut solved = solver.solve(std::slice::from_ref(&with)).map_err(Unsettled::Refused)?;
+        let Some(solution) = solved.pop() else { return Err(self.gaping(open)) };
         let slack = 10.0 * least + 0.01;
-        let good = self.pressed(built, &solved[0]).into_iter().zip(open.iter().zip(forces));
+        let good = self.pressed(built, &solution).into_iter().zip(open.iter().zip(forces));
         let mut good = good.map(|(p, (o, f))| if *o { (p + f).abs() < slack } else { p > -slack });
         if !good.all(|g| g) {
             return Err(self.gaping(open));
         }
         let ties = self.touches.iter().enumerate().filter(|(k, _)| open[*k]);
-        Ok(Freed { ties: ties.map(|(k, t)| (t.tie, forces[k])).collect(), case: with })
+        Ok(Freed { ties: ties.map(|(k, t)| (t.tie, forces[k])).collect(), solution })
     }
 }
 
@@ -236,7 +237,7 @@ mod tests {
     const SPAN: f64 = 0.4;
 
     /// A strip that lies on three rails that do not give, two spans of 0.4 m.
-    fn strip(fastened: bool) -> (Structure, Built) {
+    fn strip(grip: Option<f64>) -> (Structure, Built) {
         let mut all = Structure {
             bars: vec![bar(Vec3::ZERO, Vec3::Y * (2.0 * SPAN), Vec3::Z, BOARD)],
             ..Structure::default()
@@ -250,7 +251,7 @@ mod tests {
             all.ties.push(Tie {
                 of: TieOf::Bearing(0),
                 spots,
-                hold: Hold::Bearing { normal: Vec3::Z, fastened },
+                hold: Hold::Bearing { normal: Vec3::Z, grip },
             });
         }
         let matters = [matter(&BOARD), matter(&RAIL), matter(&RAIL), matter(&RAIL)];
@@ -279,7 +280,7 @@ mod tests {
     /// two share the push: 1/2 and 1/2. Its free end stands P L³/16 EI above the third rail.
     #[test]
     fn a_board_lifts_off_the_rail_that_would_have_to_pull_it_down() {
-        let (all, built) = strip(false);
+        let (all, built) = strip(None);
         let solver = Solver::new(&built.model).unwrap();
         let case = push(&built, SPAN / 2.0);
         let both_ways = solver.solve(std::slice::from_ref(&case)).unwrap();
@@ -291,14 +292,14 @@ mod tests {
         }
         let freed = contacts.settle(&built, &solver, (&case, &both_ways[0])).ok().flatten().unwrap();
         assert_eq!(freed.ties.iter().map(|t| t.0).collect::<Vec<_>>(), [2]);
-        let solved = solver.solve(&[freed.case]).unwrap();
-        let mut pressed = contacts.pressed(&built, &solved[0]);
+        let solved = freed.solution;
+        let mut pressed = contacts.pressed(&built, &solved);
         pressed[2] += freed.ties[0].1;
         // what keeps the board in its place takes 10 N m a radian at each contact: 0.0015 rad over 0.4 m, 0.04 N
         for (got, want) in pressed.iter().zip([50.0, 50.0, 0.0]) {
             assert!((got - want).abs() < 0.1, "{pressed:?}");
         }
-        let gap = -closing(&built, &solved[0], &contacts.touches[2]);
+        let gap = -closing(&built, &solved, &contacts.touches[2]);
         let by_hand = 100.0 * SPAN * SPAN * SPAN / (16.0 * E * BOARD.shape(0.38).iy);
         assert!((gap / by_hand - 1.0).abs() < 0.02, "{gap} {by_hand}");
     }
@@ -306,13 +307,13 @@ mod tests {
     /// The same from a model in which the third rail is left out.
     #[test]
     fn letting_go_is_the_same_as_leaving_out() {
-        let (all, built) = strip(false);
+        let (all, built) = strip(None);
         let solver = Solver::new(&built.model).unwrap();
         let case = push(&built, SPAN / 2.0);
         let first = solver.solve(std::slice::from_ref(&case)).unwrap();
         let freed =
             Contacts::new(&all, &built).settle(&built, &solver, (&case, &first[0])).ok().flatten().unwrap();
-        let solved = solver.solve(&[freed.case]).unwrap();
+        let solved = freed.solution;
         let mut without = built.clone();
         without.model.links[built.links[2].1].stiffness[0] = 0.0;
         let other = Solver::new(&without.model).unwrap();
@@ -320,7 +321,7 @@ mod tests {
         let most = wanted[0].node(built.node(Spot::Port(Port { bar: 0, at: 2.0 * SPAN })))[2].abs();
         assert!(most > 1e-4, "the free end rises");
         for k in 0..built.model.nodes.len() {
-            let (a, b) = (solved[0].node(NodeId(k)), wanted[0].node(NodeId(k)));
+            let (a, b) = (solved.node(NodeId(k)), wanted[0].node(NodeId(k)));
             assert!((0..3).all(|d| (a[d] - b[d]).abs() < 1e-6 * most), "{a:?} {b:?}");
         }
     }
@@ -328,9 +329,9 @@ mod tests {
     /// Pushed over the middle rail the board presses on it alone: nothing is let go; and what is fastened is no contact.
     #[test]
     fn what_presses_or_is_fastened_is_left_alone() {
-        let (all, built) = strip(true);
+        let (all, built) = strip(Some(1e6));
         assert!(Contacts::new(&all, &built).touches.is_empty());
-        let (all, built) = strip(false);
+        let (all, built) = strip(None);
         let solver = Solver::new(&built.model).unwrap();
         let case = push(&built, SPAN);
         let first = solver.solve(std::slice::from_ref(&case)).unwrap();
@@ -341,7 +342,7 @@ mod tests {
     /// Pulled up, nothing holds it.
     #[test]
     fn a_board_that_is_lifted_comes_off() {
-        let (all, built) = strip(false);
+        let (all, built) = strip(None);
         let solver = Solver::new(&built.model).unwrap();
         let mut case = push(&built, SPAN / 2.0);
         for (_, load) in &mut case.members {

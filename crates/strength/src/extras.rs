@@ -6,11 +6,12 @@ use crate::case::{Case, CaseKind};
 use crate::limit::{Climate, allowance, heat};
 use crate::remark::Beside;
 use crate::solve::Run;
-use crate::structure::{Hold, Structure, TieOf};
-use chairwright_design::{ClosingKind, Design, Material, SupportKind, fold};
+use crate::structure::{Hold, Spot, Structure, TieOf};
+use chairwright_design::{ClosingKind, Design, Material, SupportKind, Vec3, fold};
 use chairwright_resistance::compatible::{Stuff, Touch, Wetness, touching};
 use chairwright_resistance::glue::{self, Glue, suits};
 use chairwright_resistance::pvc::cycles;
+use std::collections::BTreeMap;
 
 fn family<'d>(design: &'d Design, m: &Material) -> &'d str {
     allowance(design, m).map_or("", |a| a.family.as_str())
@@ -203,35 +204,29 @@ pub(crate) fn sag(design: &Design, all: &Structure, run: &Run) -> Option<f64> {
 /// What the fasteners of each support have to hold, in the case that is worst for it: pull off its bars, and push along
 /// them, each summed over the places on one bar.
 pub(crate) fn support_fasteners(all: &Structure, runs: &[Option<&Run>]) -> Vec<Beside> {
-    let mut out: Vec<(usize, f64, f64)> = Vec::new();
+    let mut worst: BTreeMap<usize, (f64, f64)> = BTreeMap::new();
     for run in runs.iter().flatten() {
-        // support, bar, pull, along
-        let mut sums: Vec<(usize, usize, f64, f64)> = Vec::new();
+        let mut sums: BTreeMap<(usize, usize), (f64, Vec3)> = BTreeMap::new();
         for h in &run.handed {
             let tie = &all.ties[h.tie];
-            let (TieOf::Bearing(support), Hold::Bearing { normal, fastened: true }) = (tie.of, tie.hold) else {
+            let (TieOf::Bearing(support), Hold::Bearing { normal, grip: Some(_) }) = (tie.of, tie.hold) else {
                 continue;
             };
-            let Some(bar) = tie.spots.get(1).and_then(crate::structure::Spot::bar) else { continue };
+            let Some(bar) = tie.spots.get(1).and_then(Spot::bar) else { continue };
             let pressed = h.force.dot(normal);
             // what hangs below its bar is pulled off by what presses on it
             let hangs = (all.place(tie.spots[1]) - all.place(tie.spots[0])).dot(normal) > 0.0;
             let pull = if hangs { pressed } else { -pressed }.max(0.0);
-            let along = h.force.across(normal).norm();
-            match sums.iter_mut().find(|s| (s.0, s.1) == (support, bar)) {
-                Some(sum) => (sum.2, sum.3) = (sum.2 + pull, sum.3 + along),
-                None => sums.push((support, bar, pull, along)),
-            }
+            let sum = sums.entry((support, bar)).or_insert((0.0, Vec3::ZERO));
+            *sum = (sum.0 + pull, sum.1 + h.force.across(normal));
         }
-        for (support, _, pull, along) in sums {
-            match out.iter_mut().find(|o| o.0 == support) {
-                Some(old) => (old.1, old.2) = (old.1.max(pull), old.2.max(along)),
-                None => out.push((support, pull, along)),
-            }
+        for ((support, _), (pull, along)) in sums {
+            let old = worst.entry(support).or_insert((0.0, 0.0));
+            *old = (old.0.max(pull), old.1.max(along.norm()));
         }
     }
-    out.sort_by_key(|o| o.0);
-    out.into_iter().map(|(support, pull, along)| Beside::SupportFasteners { support, pull, along }).collect()
+    let of = |(support, (pull, along))| Beside::SupportFasteners { support, pull, along };
+    worst.into_iter().map(of).collect()
 }
 
 /// Supports that are fastened nowhere: they only lie on their bars.
@@ -239,7 +234,7 @@ pub(crate) fn only_lie(all: &Structure) -> Vec<usize> {
     let bearing = |k: usize| all.ties.iter().filter(move |t| t.of == TieOf::Bearing(k));
     let lies = |k: &usize| {
         let mut holds = bearing(*k).map(|t| t.hold).peekable();
-        holds.peek().is_some() && holds.all(|h| matches!(h, Hold::Bearing { fastened: false, .. }))
+        holds.peek().is_some() && holds.all(|h| matches!(h, Hold::Bearing { grip: None, .. }))
     };
     all.decks.iter().map(|d| d.support).filter(lies).collect()
 }

@@ -292,8 +292,8 @@ fn firm(hold: &Hold) -> (Axes, [f64; 6]) {
     match hold {
         Hold::Rigid => (Axes::GLOBAL, [t, t, t, r, r, r]),
         Hold::Hinge(axis) => (axes(*axis), [t, t, t, 0.0, r, r]),
-        Hold::Bearing { normal, fastened } => {
-            let slide = if *fastened { t } else { WEAK.0 };
+        Hold::Bearing { normal, grip } => {
+            let slide = grip.map_or(WEAK.0, |g| g.max(WEAK.0));
             (axes(*normal), [t, slide, slide, WEAK.1, WEAK.1, WEAK.1])
         }
     }

@@ -77,7 +77,11 @@ pub enum Taken {
     },
     /// These wheels lift off in a case, and the others carry.
     LiftOff(CaseKind, Vec<String>),
-    /// Seat, back and foot support only lie on these bars: they press and never pull.
+    /// The chair would tip in a case; these wheels are taken to be held to the ground.
+    HeldDown(CaseKind, Vec<String>),
+    /// A fastener of a support resists sliding with so many N/m.
+    Slip(f64),
+    /// These supports only lie on their bars: they press and never pull.
     OnlyLies(Vec<usize>),
 }
 

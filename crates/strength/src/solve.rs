@@ -40,6 +40,8 @@ pub(crate) struct Run {
     pub give: f64,
     /// Footings that would have had to be held down and were let go.
     pub let_go: Vec<usize>,
+    /// Footings that had to be held down, since the chair would tip without them.
+    pub held_down: Vec<usize>,
     /// Ties of sheets that only lie there and gape in this case.
     pub gapes: Vec<usize>,
     /// Buckling factor, where it was asked for.
@@ -78,9 +80,17 @@ pub(crate) struct Bench<'a> {
     pub feet: &'a [f64],
 }
 
+/// A structure in one setup, made ready for loads.
+pub(crate) struct Ready {
+    setup: Setup,
+    built: Built,
+    solver: Solver,
+}
+
 impl Bench<'_> {
-    /// Runs cases that may differ in their setup; those that share one share a factor.
-    pub fn run(&self, cases: &[Case], soft: Option<f64>, buckle: bool) -> Vec<Result<Run, Trouble>> {
+    /// Runs cases that may differ in their setup; those that share one share a factor, and those of a setup that is ready
+    /// share that.
+    pub fn run(&self, cases: &[Case], soft: Option<f64>, known: Option<&Ready>) -> Vec<Result<Run, Trouble>> {
         let mut out: Vec<Option<Result<Run, Trouble>>> = vec![None; cases.len()];
         for i in 0..cases.len() {
             if out[i].is_some() {
@@ -89,54 +99,75 @@ impl Bench<'_> {
             let same: Vec<usize> = (i..cases.len()).filter(|k| cases[*k].setup == cases[i].setup).collect();
             let setup = Setup { soft, ..cases[i].setup.clone() };
             let group: Vec<&[Push]> = same.iter().map(|k| cases[*k].pushes.as_slice()).collect();
-            for (k, run) in same.iter().zip(self.group(&setup, &group, buckle)) {
+            let runs = match known.filter(|r| r.setup == setup) {
+                Some(ready) => self.loaded(ready, &group, false),
+                None => self.group(&setup, &group, false),
+            };
+            for (k, run) in same.iter().zip(runs) {
                 out[*k] = Some(run);
             }
         }
         out.into_iter().map(|r| r.unwrap_or_else(|| Err(Trouble::Refused(String::new())))).collect()
     }
 
-    /// Runs loads that share a setup. Where a footing would have to be held down it is let go and the
-    /// case run again.
+    /// Runs loads that share a setup.
     pub fn group(&self, setup: &Setup, loads: &[&[Push]], buckle: bool) -> Vec<Result<Run, Trouble>> {
+        match self.ready(setup) {
+            Ok(ready) => self.loaded(&ready, loads, buckle),
+            Err(trouble) => loads.iter().map(|_| Err(trouble.clone())).collect(),
+        }
+    }
+
+    /// Makes a setup ready.
+    pub fn ready(&self, setup: &Setup) -> Result<Ready, Trouble> {
         let built = Built::new(self.all, self.matters, self.feet, setup);
-        let solver = match Solver::new(&built.model) {
-            Ok(solver) => solver,
-            Err(error) => {
-                let trouble = trouble(&built, error);
-                return loads.iter().map(|_| Err(trouble.clone())).collect();
-            }
+        match Solver::new(&built.model) {
+            Ok(solver) => Ok(Ready { setup: setup.clone(), built, solver }),
+            Err(error) => Err(trouble(&built, error)),
+        }
+    }
+
+    /// Runs loads on a setup that is ready. Where a footing would have to be held down it is let go and
+    /// the case run again.
+    pub fn loaded(&self, ready: &Ready, loads: &[&[Push]], buckle: bool) -> Vec<Result<Run, Trouble>> {
+        let mut contacts = Contacts::new(self.all, &ready.built);
+        let cases: Vec<LoadCase> = loads.iter().map(|pushes| load_case(&ready.built, pushes)).collect();
+        let solved: Vec<Result<Solution<'_>, Trouble>> = match ready.solver.solve(&cases) {
+            Ok(all) => all.into_iter().map(Ok).collect(),
+            // a load that cannot be used must not take the others with it
+            Err(_) => cases.iter().map(|c| self.alone(ready, c)).collect(),
         };
-        let mut contacts = Contacts::new(self.all, &built);
-        let mut one = |pushes: &&[Push]| self.one(setup, (&built, &solver), &mut contacts, pushes, buckle);
-        loads.iter().map(&mut one).collect()
+        let each = loads.iter().zip(&cases).zip(solved);
+        each.map(|((pushes, case), s)| self.one(ready, &mut contacts, (pushes, case, s?), buckle)).collect()
+    }
+
+    fn alone<'r>(&self, ready: &'r Ready, case: &LoadCase) -> Result<Solution<'r>, Trouble> {
+        let solved = ready.solver.solve(std::slice::from_ref(case)).map_err(|e| trouble(&ready.built, e))?;
+        solved.into_iter().next().ok_or(Trouble::Refused(String::new()))
     }
 
     fn one(
         &self,
-        setup: &Setup,
-        (built, solver): (&Built, &Solver),
+        ready: &Ready,
         contacts: &mut Contacts,
-        pushes: &[Push],
+        (pushes, case, mut solved): (&[Push], &LoadCase, Solution<'_>),
         buckle: bool,
     ) -> Result<Run, Trouble> {
-        let mut case = load_case(built, pushes);
-        let mut solved = solver.solve(std::slice::from_ref(&case)).map_err(|e| trouble(built, e))?;
-        let freed =
-            contacts.settle(built, solver, (&case, &solved[0])).map_err(|u| self.unsettled(built, u))?;
+        let Ready { setup, built, solver } = ready;
+        let freed = contacts.settle(built, solver, (case, &solved)).map_err(|u| self.unsettled(built, u))?;
         let mut gapes = Vec::new();
-        if let Some(Freed { ties, case: with }) = freed {
-            (gapes, case) = (ties, with);
-            solved = solver.solve(std::slice::from_ref(&case)).map_err(|e| trouble(built, e))?;
+        if let Some(Freed { ties, solution }) = freed {
+            (gapes, solved) = (ties, solution);
         }
-        let mut run = self.read(built, &solved[0], (pushes, &case), &gapes);
+        let mut run = self.read(built, &solved, (pushes, case), &gapes);
         let held_down = |k: usize| run.feet[k] < -1.0 && !setup.lifted.contains(&k);
         let pulled: Vec<usize> = (0..run.feet.len()).filter(|k| held_down(*k)).collect();
         let standing = self.all.footings.len() - setup.lifted.len();
         if pulled.is_empty() || standing - pulled.len() < 3 || !setup.held.is_empty() {
             if buckle {
-                run.buckling = self.buckling(setup, &solved[0], &run.gapes, pushes);
+                run.buckling = self.buckling(setup, &solved, &run.gapes, pushes);
             }
+            run.held_down = pulled;
             return Ok(run);
         }
         let mut next = setup.clone();
@@ -205,8 +236,8 @@ impl Bench<'_> {
         let give = if sum > 1.0 { work / sum } else { 0.0 };
         let handed = handed(built, s, gapes);
         let gapes = gapes.iter().map(|g| g.0).collect();
-        let (let_go, residual) = (Vec::new(), s.residual());
-        Run { cuts, handed, feet, moved, give, let_go, gapes, buckling: None, residual }
+        let residual = s.residual();
+        Run { cuts, handed, feet, moved, give, gapes, residual, ..Run::default() }
     }
 }
 

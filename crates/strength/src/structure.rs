@@ -58,8 +58,9 @@ pub(crate) enum Hold {
     Rigid,
     /// Free to turn about this axis.
     Hinge(Vec3),
-    /// Free to turn; carried along this direction, and in the others only if it is fastened.
-    Bearing { normal: Vec3, fastened: bool },
+    /// Free to turn; carried along this direction, and along the face only by its fasteners: what they resist with
+    /// at this place, N/m, or `None` where it only lies there.
+    Bearing { normal: Vec3, grip: Option<f64> },
 }
 
 /// Places that are held together.

@@ -108,7 +108,11 @@ fn judge(
 ) {
     let (design, all) = (maker.design, bench.all);
     let quick = Case { setup: Setup::default(), ..maker.base() };
-    let base = match bench.run(std::slice::from_ref(&quick), None, depth == Depth::Whole).pop() {
+    let ready = match bench.ready(&quick.setup) {
+        Ok(ready) => ready,
+        Err(trouble) => return stuck(design, all, pose, trouble, out),
+    };
+    let base = match bench.loaded(&ready, &[quick.pushes.as_slice()], depth == Depth::Whole).pop() {
         Some(Ok(run)) => run,
         Some(Err(trouble)) => return stuck(design, all, pose, trouble, out),
         None => return,
@@ -120,7 +124,7 @@ fn judge(
     let cases = maker.cases(base.give, &base.feet, KERB.max(kerb));
     let drop = cases.iter().find(|c| matches!(c.kind, CaseKind::Drop(_)));
     out.drop = drop.map_or(f64::INFINITY, |c| c.size);
-    let ran = bench.run(&cases, None, false);
+    let ran = bench.run(&cases, None, Some(&ready));
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
         note((index, case), run, all, out);
@@ -184,8 +188,13 @@ fn note((index, case): (usize, &Case), run: &Result<Run, Trouble>, all: &Structu
     match run {
         Ok(run) => {
             let names: Vec<String> = run.let_go.iter().map(|k| all.footings[*k].name.clone()).collect();
-            if !names.is_empty() {
+            // on two wheels alone the others are up by definition
+            if !names.is_empty() && !matches!(case.kind, CaseKind::Diagonal(..)) {
                 out.taken.push(Taken::LiftOff(case.kind.clone(), names));
+            }
+            let names: Vec<String> = run.held_down.iter().map(|k| all.footings[*k].name.clone()).collect();
+            if !names.is_empty() {
+                out.taken.push(Taken::HeldDown(case.kind.clone(), names));
             }
         }
         Err(Trouble::Refused(words)) => {
