@@ -48,7 +48,9 @@ pub fn source_words(source: &Source) -> String {
             share * 100.0
         ),
         Source::Climb(times) => {
-            format!("push that climbs the edge, sqrt(2rh - h^2)/(r - h), {times:.0} times over for coming at once")
+            format!(
+                "push that climbs the edge, sqrt(2rh - h^2)/(r - h), {times:.0} times over for coming at once"
+            )
         }
         Source::Corner(depth, width) => format!(
             "the whole weight on one front corner of the seat, {:.0} % of its depth by {:.0} % of its width; common \

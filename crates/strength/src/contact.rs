@@ -248,11 +248,7 @@ mod tests {
             all.bars.push(bar(middle - Vec3::X * 0.1, middle + Vec3::X * 0.1, Vec3::Z, RAIL));
             let spots =
                 vec![Spot::Port(Port { bar: 0, at }), Spot::Port(Port { bar: all.bars.len() - 1, at: 0.1 })];
-            all.ties.push(Tie {
-                of: TieOf::Bearing(0),
-                spots,
-                hold: Hold::Bearing { normal: Vec3::Z, grip },
-            });
+            all.ties.push(Tie { of: TieOf::Bearing(0), spots, hold: Hold::Bearing { normal: Vec3::Z, grip } });
         }
         let matters = [matter(&BOARD), matter(&RAIL), matter(&RAIL), matter(&RAIL)];
         let mut built = Built::new(&all, &matters, &[], &Setup::default());

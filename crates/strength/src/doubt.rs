@@ -93,14 +93,9 @@ pub(crate) fn by_softer_joints(
         out.open.push(Open::Softer);
     }
     let rigid: Vec<Option<&Run>> = plain.iter().map(|k| runs[*k]).collect();
-    let (before, _) = court.judge(&some, &rigid);
+    let (before, then) = (most(court, &some, &rigid), most(court, &some, &soft));
+    out.softer = (before > 0.0 && then > 0.0).then(|| then / before - 1.0);
     let (after, _) = court.judge(&some, &soft);
-    let most = |items: &[Item]| {
-        let frame = items.iter().filter(|i| matches!(i.what, What::Bar(Of::Member(_) | Of::Box(_))));
-        frame.map(|i| i.used.1).fold(0.0, f64::max)
-    };
-    let (a, b) = (most(&before), most(&after));
-    out.softer = (a > 0.0 && b > 0.0).then(|| b / a - 1.0);
     for item in out.items.iter_mut().filter(|i| i.verdict == Verdict::Pass) {
         let softened = after.iter().find(|s| s.what == item.what).map_or(0.0, |s| s.used.1);
         if softened > 1.0 {
@@ -108,6 +103,20 @@ pub(crate) fn by_softer_joints(
             out.doubts.push((item.name.clone(), Doubt::SofterJoints(softened)));
         }
     }
+}
+
+/// The greatest use of a member or box, cautious side.
+fn most(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> f64 {
+    let mut out = 0.0_f64;
+    for (k, (case, run)) in cases.iter().zip(runs).enumerate() {
+        let Some(run) = run else { continue };
+        court.bars(k, case.lasting, run, &mut |u| {
+            if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
+                out = out.max(u.used.1);
+            }
+        });
+    }
+    out
 }
 
 /// Whether the chair of a case stands on all its wheels and answers at once.
