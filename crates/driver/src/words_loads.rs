@@ -239,7 +239,7 @@ impl Words<'_> {
             Open::GivesSideways { factor, wanted, lasting } => {
                 let when = if *lasting { "after years under its rider" } else { "under its rider" };
                 let code = if open.falls() { "overstressed" } else { "strength-unknown" };
-                Diagnostic::new(code, format!("the frame gives way sideways {when}"))
+                Diagnostic::new(code, format!("a part of the chair gives way sideways {when}"))
                     .note(format!(
                         "under {factor:.1} times the seated load, where {wanted:.1} times is wanted: three times the \
                          worst load (EN 1993-1-1, 5.2.2, from memory)"
