@@ -209,11 +209,11 @@ fn eliminate(rows: &mut [Vec<f64>]) -> Option<Vec<f64>> {
         if rows[k][k].abs() < HELD {
             return None;
         }
-        for r in k + 1..n {
-            let share = rows[r][k] / rows[k][k];
-            for c in k..=n {
-                rows[r][c] -= share * rows[k][c];
-            }
+        let (above, below) = rows.split_at_mut(k + 1);
+        let top = above.last()?;
+        for row in below {
+            let share = row[k] / top[k];
+            row[k..].iter_mut().zip(&top[k..]).for_each(|(v, t)| *v -= share * t);
         }
     }
     let mut out = vec![0.0; n];
