@@ -115,10 +115,8 @@ pub fn taken_words(design: &Design, taken: &Taken) -> String {
         ),
         Taken::OnlyLies(supports) => {
             let names: Vec<&str> = supports.iter().map(|k| design.supports[*k].name.as_str()).collect();
-            format!(
-                "{} press on what they lie on and never pull at it: nothing fastens them",
-                names.join(" and ")
-            )
+            let names = names.join(" and ");
+            format!("nothing fastens the {names}: taken to press on what lies below, and never to pull at it")
         }
     };
     format!("strength: {line}")
