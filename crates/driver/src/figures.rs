@@ -5,6 +5,7 @@ use chairwright_cost::{Bill, Class};
 use chairwright_design::Design;
 use chairwright_frame::{Cut, Frame};
 use chairwright_quantity::{Dimension, Quantity};
+use chairwright_strength::{CaseKind, KERB};
 
 const CUTS: &str = "plumbing and carpentry practice: centre to centre less the take-outs at both ends";
 const COUNT: &str = "counted";
@@ -85,7 +86,11 @@ pub(crate) fn strength(s: &chairwright_strength::Strength, out: &mut Figures) {
     let worst = s.items.iter().map(|i| i.used.1).fold(0.0, f64::max);
     out.put("strength.worst", (worst, n), "the greatest use of all members, joints and fastenings", BEAMS, &[]);
     let give = [("give", s.give, Dimension::LENGTH)];
-    out.put("drop.factor", (s.drop, n), "1 + sqrt(1 + 2 x 50 mm / give)", BEAMS, &give);
+    let height = s.cases.iter().find_map(|c| if let CaseKind::Drop(h) = c.kind { Some(h) } else { None });
+    let formula = format!("1 + sqrt(1 + 2 x {:.0} mm / give)", height.unwrap_or(KERB) * 1e3);
+    if s.drop.is_finite() {
+        out.put("drop.factor", (s.drop, n), formula, BEAMS, &give);
+    }
     out.put("give.seat", (s.give, Dimension::LENGTH), "work of the rider's weight / weight", BEAMS, &[]);
     if let Some(sag) = s.sag {
         out.put(

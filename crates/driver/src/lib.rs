@@ -29,6 +29,7 @@ mod words_fit;
 mod words_frame;
 mod words_holes;
 mod words_items;
+mod words_loads;
 mod words_mend;
 mod words_proving;
 mod words_roll;
@@ -49,6 +50,7 @@ pub use spread::Spread;
 pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
+pub use words_loads::{beside_words, doubt_words, source_words, taken_words};
 pub use words_mend::{cost_words, mass_words, mend_words};
 pub use words_proving::{BagText, ReadingText, SheetText, TestText, sheet_text};
 pub use words_strength::{
@@ -446,6 +448,7 @@ impl Project {
             &frame.assumptions,
             &checked.assumptions,
             &strength.assumptions,
+            &strength.taken.iter().map(|t| words_loads::taken_words(&design, t)).collect(),
             &bill.assumptions,
         ]
         .into_iter()

@@ -3,9 +3,12 @@
 use crate::reinforce::Reinforcement;
 use crate::sides::{BOTH, folded, without_side};
 use crate::words::Words;
+use crate::words_loads::source_words;
 use crate::words_strength::{case_words, mode_words, percent, refused_words, unknown_words};
 use chairwright_diagnostics::Diagnostic;
-use chairwright_strength::{Item, Lasting, Mode, Of, Refused, Strength, Unknown, Verdict, What};
+use chairwright_strength::{
+    CaseKind, Item, KERB, Lasting, Mode, Of, Refused, Strength, Unknown, Verdict, What,
+};
 
 impl Words<'_> {
     /// Everything that the strength check has to say.
@@ -18,6 +21,7 @@ impl Words<'_> {
         out.extend(self.open(s));
         out.extend(self.unjudged(s));
         out.extend(self.refused(s));
+        out.extend(self.opened(s));
         out
     }
 
@@ -36,7 +40,7 @@ impl Words<'_> {
             _ => String::new(),
         };
         let said = said.note(format!("{}{place}: {}", mode_words(item.mode), demand_words(item)));
-        let said = said.note(format!("load: {}", case.source));
+        let said = said.note(format!("load: {}", source_words(&case.source)));
         // a reinforcement was tried where the part fails worst, and says nothing about its other failures
         let worst = s.items.iter().find(|i| i.name == item.name && i.verdict == Verdict::Fail);
         let tried = worst.is_some_and(|w| (w.case, w.mode) == (item.case, item.mode));
@@ -80,7 +84,7 @@ impl Words<'_> {
             }
             let said =
                 said.note(format!("share of what surely breaks it / of what is sound: {}", told.join(", ")));
-            Some(said.help(test_words(kind)))
+            Some(said.help(test_words(kind, s)))
         };
         kinds.into_iter().filter_map(one).collect()
     }
@@ -184,16 +188,20 @@ fn demand_words(item: &Item) -> String {
     }
 }
 
-fn test_words(kind: Lasting) -> &'static str {
+fn test_words(kind: Lasting, s: &Strength) -> String {
+    let drop = s.cases.iter().find_map(|c| if let CaseKind::Drop(h) = c.kind { Some(h) } else { None });
     match kind {
         Lasting::Sustained | Lasting::Short => {
             "load the empty chair with one and a half times the rider for ten minutes, then look at every joint"
+                .to_owned()
         }
-        Lasting::Impact => {
-            "drop the chair, loaded with sand, on wheels and casters from 50 mm, then look at every joint"
-        }
+        Lasting::Impact => format!(
+            "drop the chair, loaded with sand, on wheels and casters from {:.0} mm, then look at every joint",
+            drop.unwrap_or(KERB) * 1e3
+        ),
         Lasting::Repeated => {
             "roll the chair, loaded with sand, 200 times over a 12 mm batten, then look at every joint; look again every month"
+                .to_owned()
         }
     }
 }

@@ -170,6 +170,24 @@ impl Words<'_> {
                 )
                 .help(format!("fasten it to `{on}`, and give its other edge something to lie on"))
             }
+            Loose::Panel(k) => {
+                let p = &d.panels[*k];
+                self.placed(
+                    said(format!("nothing holds `{}`", p.name)),
+                    p.origin,
+                    "no fastening of the text reaches a bar",
+                )
+                .help("fasten it to the bars it lies on, or leave it out")
+            }
+            Loose::Bands { support, missing, of } => {
+                let s = &d.supports[*support];
+                self.placed(
+                    said(format!("{missing} of {of} bands of the {} have no rail", s.name)),
+                    s.origin,
+                    "no member or box runs beside its edge there",
+                )
+                .help("lengthen the rails or posts along it, or take fewer bands")
+            }
             Loose::Apart { fastening, gap } => {
                 let f = &d.fastenings[*fastening];
                 let headline = format!("`{}` does not reach `{}`", f.what, f.to);

@@ -5,7 +5,8 @@ use crate::make::{Plan, reading, word};
 use crate::sheet::{Kind, Lack, Limit, Reading, Test, Why};
 use crate::weak::weakest;
 use chairwright_quantity::Dimension;
-use chairwright_strength::{CaseKind, KERB, drop_factor};
+use chairwright_resistance::shock::fall;
+use chairwright_strength::{CaseKind, KERB};
 
 /// Standard gravity in m/s² (CGPM 1901).
 const G: f64 = 9.806_65;
@@ -97,7 +98,7 @@ fn drop(plan: &Plan) -> Test {
     // of another height than the case's the factor is worked out by the same formula
     let factor = match case {
         Some((h, n)) if height <= h + 1e-9 => n,
-        Some(_) => drop_factor(height, plan.strength.give),
+        Some(_) => fall(height, plan.strength.give).unwrap_or(f64::INFINITY),
         None => 0.0,
     };
     let force = factor * plan.figure("mass.total").unwrap_or(0.0) * G;

@@ -22,6 +22,8 @@ pub(crate) fn loose(d: &Design, l: &Loose) -> LooseJson {
         Loose::Unfastened(j) => row("unfastened joint", &d.joints[*j].name),
         Loose::Wheel(name) => row("wheel", name),
         Loose::Support(k) => row("support", &d.supports[*k].name),
+        Loose::Panel(k) => row("panel", &d.panels[*k].name),
+        Loose::Bands { support, .. } => row("bands", &d.supports[*support].name),
         Loose::Tips { support, on } => {
             LooseJson { other: Some(on.clone()), ..row("tips", &d.supports[*support].name) }
         }

@@ -6,7 +6,10 @@ use crate::json_beside::{
 };
 use crate::json_loose::{LooseJson, MustNotJson, SwingJson, forbidden, incompatible, loose, swing};
 use chairwright_design::Design;
-use chairwright_driver::{Compilation, case_name, case_words, mode_words, unknown_words};
+use chairwright_driver::{
+    Compilation, beside_words, case_name, case_words, doubt_words, mode_words, source_words, taken_words,
+    unknown_words,
+};
 use chairwright_strength::{Case, CaseKind, Item, Lasting, Mode, Of, Strength, TieOf, Unknown, Untold, What};
 use serde::Serialize;
 
@@ -29,10 +32,12 @@ pub(crate) struct StrengthJson {
     mends: Vec<MendJson>,
     lives: Vec<LifeJson>,
     buckling: Option<f64>,
+    buckling_lasting: Option<f64>,
     sag: Option<f64>,
     give: f64,
-    drop_factor: f64,
+    drop_factor: Option<f64>,
     softer: Option<f64>,
+    doubts: Vec<DoubtJson>,
     residual: f64,
     feet: Vec<FootJson>,
     assumptions: Vec<String>,
@@ -47,6 +52,13 @@ struct ClimateJson {
     wet: bool,
 }
 
+/// Something that holds in the main computation and is not called sound.
+#[derive(Serialize)]
+struct DoubtJson {
+    name: String,
+    why: String,
+}
+
 #[derive(Serialize)]
 struct CaseJson {
     kind: &'static str,
@@ -55,7 +67,7 @@ struct CaseJson {
     size: f64,
     size_unit: &'static str,
     lasting: &'static str,
-    source: &'static str,
+    source: String,
     computed: bool,
     first: Option<FirstJson>,
 }
@@ -121,14 +133,20 @@ pub(crate) fn strength(c: &Compilation) -> Option<StrengthJson> {
         mends: mends(c),
         lives: s.lives.iter().map(life).collect(),
         buckling: s.buckling.and_then(finite),
+        buckling_lasting: s.buckling_lasting.and_then(finite),
         sag: s.sag,
         give: s.give,
-        drop_factor: s.drop,
+        drop_factor: finite(s.drop),
         softer: s.softer,
+        doubts: s
+            .doubts
+            .iter()
+            .map(|(name, why)| DoubtJson { name: name.clone(), why: doubt_words(why) })
+            .collect(),
         residual: s.residual,
         feet: s.feet.iter().map(|(name, force)| FootJson { name: name.clone(), force: *force }).collect(),
-        assumptions: s.assumptions.clone(),
-        unchecked: s.unchecked.clone(),
+        assumptions: s.assumptions.iter().cloned().chain(s.taken.iter().map(|t| taken_words(d, t))).collect(),
+        unchecked: s.beside.iter().map(|b| beside_words(d, b)).chain(s.unchecked.iter().cloned()).collect(),
         bent: s.bent.iter().map(bent).collect(),
     })
 }
@@ -156,7 +174,7 @@ fn case(d: &Design, s: &Strength, k: usize) -> CaseJson {
         size: case.size,
         size_unit: if crate::text_cases::is_force(&case.kind) { "N" } else { "1" },
         lasting: lasting(case.lasting),
-        source: case.source,
+        source: source_words(&case.source),
         computed: !s.refused.iter().any(|r| r.case == Some(k)),
         first: first.map(|(name, used)| FirstJson { name: name.clone(), cautious: finite(*used) }),
     }

@@ -2,8 +2,10 @@
 
 use crate::table::Table;
 use crate::writer::Writer;
-use chairwright_driver::{Compilation, cost_words, folded, mass_words, mend_words, percent, without_side};
-use chairwright_strength::{How, Life, Strength, Verdict};
+use chairwright_driver::{
+    Compilation, cost_words, doubt_words, folded, mass_words, mend_words, percent, without_side,
+};
+use chairwright_strength::{CaseKind, How, Life, Strength, Taken, Verdict};
 
 /// What brings failing parts back, with mass and price, and for which parts nothing was found or looked for.
 pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
@@ -54,33 +56,59 @@ pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
 }
 
 pub(crate) fn beside(s: &Strength, w: &mut Writer) {
-    let mut lines = vec![format!(
-        "Under the rider chair and tyres give way by {:.1} mm, so that a drop of 50 mm counts {:.1} times the weight.",
-        s.give * 1e3,
-        s.drop
-    )];
+    let give = format!("Under the rider chair and tyres give way by {:.1} mm", s.give * 1e3);
+    let drop =
+        s.cases.iter().find_map(|c| if let CaseKind::Drop(h) = c.kind { Some((h, c.size)) } else { None });
+    let mut lines = vec![match drop {
+        Some((height, size)) => {
+            format!("{give}, so that a drop of {:.0} mm counts {size:.1} times the weight.", height * 1e3)
+        }
+        None => format!("{give}."),
+    }];
     if let Some(sag) = s.sag {
         lines.push(format!("After years the seat sags by {:.1} mm between the ends of its rails.", sag * 1e3));
     }
     match s.buckling {
         Some(f) if f.is_finite() => {
-            lines.push(format!("The frame gives way sideways under {:.0} times the seated load.", f.floor()));
+            let years = s.buckling_lasting.filter(|y| y.is_finite());
+            let years = years.map_or(String::new(), |y| format!(", after years under {:.0} times", y.floor()));
+            lines.push(format!(
+                "The frame gives way sideways under {:.0} times the seated load{years}.",
+                f.floor()
+            ));
         }
         _ => {}
     }
-    if let Some(change) = s.softer {
+    let turns = s.taken.iter().find_map(|t| if let Taken::RigidJoints(n) = t { Some(*n) } else { None });
+    if let Some((change, turns)) = s.softer.zip(turns) {
         let words = match (change * 100.0).round() {
             0.0 => "hardly changes".to_owned(),
             c if c > 0.0 => format!("grows by {c:.0} % of itself"),
             c => format!("falls by {:.0} % of itself", -c),
         };
         lines.push(format!(
-            "If every joint gives way as five diameters of its pipe more would, the greatest use of a member or \
+            "If every joint gives way as {turns:.0} diameters of its pipe more would, the greatest use of a member or \
              box {words}; that is not in the uses above."
         ));
     }
+    for (names, why) in doubts(s) {
+        lines.push(format!("Not called sound: {}: {why}.", names.join(", ")));
+    }
     lines.iter().for_each(|l| w.item(l));
     w.out.push('\n');
+}
+
+/// Reasons to doubt what holds, each with the names that it is about, both sides as one.
+fn doubts(s: &Strength) -> Vec<(Vec<String>, String)> {
+    let mut out: Vec<(Vec<&str>, String)> = Vec::new();
+    for (name, doubt) in &s.doubts {
+        let why = doubt_words(doubt);
+        match out.iter_mut().find(|(_, w)| *w == why) {
+            Some((names, _)) => names.push(name),
+            None => out.push((vec![name], why)),
+        }
+    }
+    out.into_iter().map(|(names, why)| (folded(names.into_iter()), why)).collect()
 }
 
 /// Lives as a table; both sides on one row where they are the same.

@@ -2,7 +2,7 @@
 
 use crate::table::Table;
 use crate::writer::Writer;
-use chairwright_driver::{Compilation, case_name, percent, without_side};
+use chairwright_driver::{Compilation, case_name, percent, source_words, without_side};
 use chairwright_strength::{Case, CaseKind, Lasting, Strength};
 
 /// One row of the table of cases.
@@ -22,15 +22,16 @@ pub(crate) fn cases(c: &Compilation, s: &Strength, w: &mut Writer) {
          what is sound. \"From\" says below where the size is from.",
         "  ",
     );
-    let mut sources: Vec<&str> = Vec::new();
+    let mut sources: Vec<String> = Vec::new();
     let mut rows: Vec<Row> = Vec::new();
     for (k, case) in s.cases.iter().enumerate() {
         let worst = s.worst_of_case.get(k).and_then(Option::as_ref);
         let refused = s.refused.iter().any(|r| r.case == Some(k));
         let none = || (if refused { "not computed" } else { "not judged" }.to_owned(), String::new());
         let (used, part) = worst.map_or_else(none, |(n, u)| (percent(*u), n.clone()));
-        let source = sources.iter().position(|s| *s == case.source).unwrap_or_else(|| {
-            sources.push(case.source);
+        let from = source_words(&case.source);
+        let source = sources.iter().position(|s| *s == from).unwrap_or_else(|| {
+            sources.push(from);
             sources.len() - 1
         });
         let name = case_name(&c.design, &case.kind);

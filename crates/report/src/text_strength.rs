@@ -5,8 +5,8 @@ use crate::text_beside::{beside, lives, lost, mends};
 use crate::text_cases::cases;
 use crate::writer::Writer;
 use chairwright_driver::{
-    BOTH, Compilation, case_name, case_words, folded, mode_words, percent, refused_words, unknown_words,
-    verdict_words, without_side,
+    BOTH, Compilation, beside_words, case_name, case_words, folded, mode_words, percent, refused_words,
+    unknown_words, verdict_words, without_side,
 };
 use chairwright_strength::{Item, Lasting, Strength, Verdict};
 use std::collections::{BTreeMap, BTreeSet};
@@ -202,7 +202,8 @@ fn untold(c: &Compilation, s: &Strength, w: &mut Writer) {
         w.out.push('\n');
     }
     w.para("Not checked:", "  ");
-    s.unchecked.iter().for_each(|line| w.item(&format!("{line}.")));
+    let left_out = s.beside.iter().map(|b| beside_words(&c.design, b));
+    left_out.chain(s.unchecked.iter().cloned()).for_each(|line| w.item(&format!("{line}.")));
 }
 
 #[cfg(test)]

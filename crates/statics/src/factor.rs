@@ -44,9 +44,11 @@ impl Matrix {
         col: (usize, usize),
         entry: &impl Fn(usize, usize) -> f64,
     ) {
-        for d in 0..6 {
-            for e in 0..6 {
-                if let Some(at) = layout.entry((row.0, d), (col.0, e)) {
+        let Some(start) = layout.block(row.0, col.0) else { return };
+        for e in 0..6 {
+            let Some(column) = layout.unknown(col.0, e) else { continue };
+            for d in 0..6 {
+                if let Some(at) = layout.within(start, (row.0, d), column) {
                     self.values[at] += entry(6 * row.1 + d, 6 * col.1 + e);
                 }
             }

@@ -99,18 +99,29 @@ impl Layout {
 
     /// Where the entry of two unknowns of two nodes that meet is stored, row at or above column.
     pub fn entry(&self, row: (usize, usize), col: (usize, usize)) -> Option<usize> {
-        let (r, c) = (self.slot[row.0][row.1], self.slot[col.0][col.1]);
-        if r == HELD || c == HELD || r > c {
-            return None;
+        let column = self.unknown(col.0, col.1)?;
+        self.within(self.block(row.0, col.0)?, row, column)
+    }
+
+    /// The unknown of a direction of a node, `None` where it is held still.
+    pub fn unknown(&self, node: usize, direction: usize) -> Option<usize> {
+        Some(self.slot[node][direction]).filter(|s| *s != HELD)
+    }
+
+    /// Where the rows of one node start in the columns of another that it meets, if it comes no later.
+    pub fn block(&self, row: usize, col: usize) -> Option<usize> {
+        let (q, p) = (self.place[row], self.place[col]);
+        if p == q {
+            return Some(self.own[p]);
         }
-        let (q, p) = (self.place[row.0], self.place[col.0]);
-        let start = if p == q {
-            self.own[p]
-        } else {
-            let found = self.earlier[p].binary_search_by_key(&q, |e| e.0).ok()?;
-            self.earlier[p][found].1
-        };
-        Some(self.columns[c] + start + r - self.base[q])
+        let found = self.earlier[p].binary_search_by_key(&q, |e| e.0).ok()?;
+        Some(self.earlier[p][found].1)
+    }
+
+    /// Where an entry of such a block is stored, row at or above column.
+    pub fn within(&self, start: usize, row: (usize, usize), column: usize) -> Option<usize> {
+        let r = self.unknown(row.0, row.1).filter(|r| *r <= column)?;
+        Some(self.columns[column] + start + r - self.base[self.place[row.0]])
     }
 }
 

@@ -100,6 +100,25 @@ impl Solution<'_> {
         }
     }
 
+    /// Force and moment on the cross-section at a station, as [`Solution::station`] has them, without
+    /// its displacements, which cost more: N, Vy, Vz, T, My, Mz.
+    ///
+    /// # Panics
+    /// If the model has no such member.
+    #[must_use]
+    pub fn inside(&self, member: MemberId, x: f64, side: Side) -> [f64; 6] {
+        let e = &self.solver.frame.elements[member.0];
+        let x = if x.is_nan() { 0.0 } else { x.clamp(0.0, e.length) };
+        let first = &self.ends[member.0][0];
+        match self.carried(member) {
+            Some(carried) => carried.inside(first, x, side == Side::After),
+            None => {
+                let [n, vy, vz, t, my, mz] = first.map(|f| -f);
+                [n, vy, vz, t, my + vz * x, mz - vy * x]
+            }
+        }
+    }
+
     /// The stations of a member where a load starts, ends or sits, with both ends, in order, m.
     ///
     /// # Panics
@@ -145,5 +164,40 @@ impl Solution<'_> {
     pub(crate) fn carried(&self, member: MemberId) -> Option<&Carried> {
         let found = self.carried.binary_search_by_key(&member.0, |c| c.0).ok()?;
         Some(&self.carried[found].1)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{In, LoadCase, MemberLoad, Model, Section};
+
+    /// The same forces, with and without the displacements.
+    #[test]
+    fn forces_inside_are_those_of_the_station() {
+        let mut model = Model::new();
+        let a = model.support([0.1, 0.2, 0.3], [true; 6]);
+        let b = model.node([0.5, 0.4, 0.9]);
+        let c = model.support([0.9, 0.4, 0.9], [true; 6]);
+        let section =
+            Section { e: 3e9, g: 1e9, area: 4e-4, shear_y: None, shear_z: None, iy: 8e-8, iz: 5e-8, j: 1e-7 };
+        let members = [model.member(a, b, section), model.member(b, c, section)];
+        let point = MemberLoad::Point {
+            axes: In::Global,
+            at: 0.3,
+            force: [5.0, -70.0, 30.0],
+            moment: [1.0, 2.0, -3.0],
+        };
+        let solver = Solver::new(&model).unwrap();
+        let solved = solver.solve(&[LoadCase::new().on(members[0], point)]).unwrap();
+        for member in members {
+            for x in [0.0, 0.2, 0.3, 0.31, solved[0].length(member)] {
+                for side in [Side::Before, Side::After] {
+                    let (got, s) = (solved[0].inside(member, x, side), solved[0].station(member, x, side));
+                    let want = [s.force, s.moment].concat();
+                    assert!(got.iter().zip(want).all(|(g, w)| (g - w).abs() < 1e-9), "{x}: {got:?} {s:?}");
+                }
+            }
+        }
     }
 }

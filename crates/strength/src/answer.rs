@@ -3,6 +3,7 @@
 use crate::bar::Of;
 use crate::case::{Case, Lasting};
 use crate::limit::{Climate, Unknown};
+use crate::remark::{Beside, Doubt, Open, Taken};
 use crate::structure::{Loose, TieOf};
 use chairwright_design::{JointId, Origin, StockId, Vec3};
 
@@ -272,6 +273,14 @@ pub struct Strength {
     pub mass: f64,
     /// The load cases.
     pub cases: Vec<Case>,
+    /// What about the whole chair cannot be told.
+    pub open: Vec<Open>,
+    /// What holds in the main computation and is not called sound: name, and why.
+    pub doubts: Vec<(String, Doubt)>,
+    /// What structure and loads took for granted.
+    pub taken: Vec<Taken>,
+    /// What structure and loads left out.
+    pub beside: Vec<Beside>,
     /// The most used thing of each case, with its use on the cautious side.
     pub worst_of_case: Vec<Option<(String, f64)>>,
     /// Everything judged, the weakest first.
@@ -298,6 +307,8 @@ pub struct Strength {
     pub residual: f64,
     /// Factor on the seated load at which the frame gives way sideways.
     pub buckling: Option<f64>,
+    /// The same after years under load.
+    pub buckling_lasting: Option<f64>,
     /// Lasting sag of the seat against its rails' ends, m.
     pub sag: Option<f64>,
     /// Greatest change of any use when every joint gives way a little.
@@ -320,9 +331,11 @@ impl Strength {
     /// The worst verdict of all; nothing judged cannot be told.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
-        let broken = !self.swings.is_empty() || !self.forbidden.is_empty() || !self.loose.is_empty();
+        let falls = self.open.iter().any(Open::falls);
+        let broken = falls || !self.swings.is_empty() || !self.forbidden.is_empty() || !self.loose.is_empty();
         let items = self.items.iter().map(|i| i.verdict).max();
-        let open = !self.untold.is_empty() || !self.refused.is_empty() || items.is_none();
+        let open =
+            !self.untold.is_empty() || !self.refused.is_empty() || !self.open.is_empty() || items.is_none();
         let rest = if broken {
             Verdict::Fail
         } else if open {

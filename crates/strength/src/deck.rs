@@ -4,7 +4,9 @@
 //! on every bar whose face meets its underside. A sling is bands between the bars at its two edges.
 
 use crate::bar::{Bar, Of, Stretch};
+use crate::bridge::{Into, TOUCH, bridge};
 use crate::form::Form;
+use crate::remark::{Open, Taken};
 use crate::space::nearest_between;
 use crate::structure::{Carries, Deck, Hold, Loose, Port, Spot, Structure, Tie, TieOf};
 use chairwright_design::{Design, Shape, StockId, Support, SupportKind, Vec3};
@@ -15,6 +17,9 @@ const ACROSS: u32 = 4;
 const ALONG: u32 = 3;
 /// Gap between a sheet and a bar's face that counts as lying on it.
 const LIES: f64 = 0.015;
+/// What one screw or bolt of a support resists sliding with, N/m: the slip modulus ρ^1.5 d/23 of a 5 mm screw in wood of
+/// 450 kg/m³, 2.1 kN/mm (EN 1995-1-1, 7.1, from memory, not checked). Taken for all: what slides more bends its bars more.
+const SLIP: f64 = 2e6;
 /// How far from the edge of a sling its rail may lie.
 const RAIL: f64 = 0.06;
 
@@ -22,7 +27,10 @@ pub(crate) fn decks(design: &Design, settled: &Settled, all: &mut Structure) {
     for (index, support) in design.supports.iter().enumerate() {
         let (from, to) = (settled.pose.place(support.from), settled.pose.place(support.to));
         let side = settled.pose.turn(Vec3::Y);
-        let Some(along) = (to - from).unit() else { continue };
+        let Some(along) = (to - from).unit() else {
+            all.loose.push(Loose::Support(index));
+            continue;
+        };
         let normal = along.cross(side).unit().unwrap_or(Vec3::Z);
         let normal = if support.kind == SupportKind::Back { -normal } else { normal };
         let mut deck = Deck {
@@ -42,9 +50,16 @@ pub(crate) fn decks(design: &Design, settled: &Settled, all: &mut Structure) {
         };
         if deck.carries == Carries::Nothing {
             all.loose.push(Loose::Support(index));
+        } else if all.decks.iter().any(|d| of_kind(design, d, support.kind)) {
+            // the rider is put on the first of a kind alone
+            all.open.push(Open::Unloaded(index));
         }
         all.decks.push(deck);
     }
+}
+
+fn of_kind(design: &Design, deck: &Deck, kind: SupportKind) -> bool {
+    design.supports[deck.support].kind == kind && deck.carries != Carries::Nothing
 }
 
 /// The bar that runs beside an edge of a sling, near its plane.
@@ -64,14 +79,21 @@ fn rail(deck: &Deck, at: Vec3, sign: f64, all: &Structure) -> Option<Port> {
     best.map(|(_, p)| p)
 }
 
-fn bands(support: &Support, deck: &Deck, all: &Structure) -> Carries {
+fn bands(support: &Support, deck: &Deck, all: &mut Structure) -> Carries {
     let n = f64::from(support.bands.max(1));
     let pair = |i: u32| {
         let at = deck.ends.0.mix(deck.ends.1, (f64::from(i) + 0.5) / n);
         Some((rail(deck, at, 1.0, all)?, rail(deck, at, -1.0, all)?))
     };
     let pairs: Vec<(Port, Port)> = (0..support.bands.max(1)).filter_map(pair).collect();
-    if pairs.is_empty() { Carries::Nothing } else { Carries::Bands(pairs) }
+    let of = support.bands.max(1) as usize;
+    if pairs.is_empty() {
+        return Carries::Nothing;
+    }
+    if pairs.len() < of {
+        all.loose.push(Loose::Bands { support: deck.support, missing: of - pairs.len(), of });
+    }
+    Carries::Bands(pairs)
 }
 
 /// A bar that a sheet lies on: which, and over what stretch of it.
@@ -80,6 +102,8 @@ struct Under {
     from: f64,
     to: f64,
     fastened: Option<u32>,
+    /// The least gap between their faces.
+    gap: f64,
 }
 
 fn under(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &Structure) -> Vec<Under> {
@@ -91,10 +115,10 @@ fn under(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &
         if b.way().dot(deck.normal).abs() > 0.7 {
             continue;
         }
-        let fastened = fastened(design, &support.name, &b.name);
+        let held = fastened(design, &support.name, &b.name, thickness, Into::Side(b, deck.normal));
         let half = b.half_along(deck.normal);
         let slack = b.form.half().0.max(b.form.half().1);
-        let room = if fastened.is_some() { 4.0 * LIES } else { LIES };
+        let room = held.map_or(LIES, |(_, bridged)| bridged);
         const STEPS: u32 = 80;
         let lies = |k: u32| {
             let s = b.length() * f64::from(k) / f64::from(STEPS);
@@ -105,24 +129,27 @@ fn under(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &
             let inside = (-slack..=depth + slack).contains(&u) && w.abs() <= deck.width / 2.0 + slack;
             // what is bolted on may hang below the bars as well
             let hung = v.dot(deck.normal) - half;
-            let hangs = fastened.is_some() && hung < room && hung > -half - thickness;
-            (inside && (hangs || (gap < room && gap > -half - thickness))).then_some(s)
+            let near = |gap: f64| (inside && gap <= room && gap > -half - thickness).then_some((s, gap));
+            near(gap).or_else(|| near(hung).filter(|_| held.is_some()))
         };
-        let places: Vec<f64> = (0..=STEPS).filter_map(lies).collect();
-        if let (Some(from), Some(to)) = (places.first(), places.last())
+        let places: Vec<(f64, f64)> = (0..=STEPS).filter_map(lies).collect();
+        if let (Some((from, _)), Some((to, _))) = (places.first().copied(), places.last().copied())
             && to - from > 0.02
         {
-            out.push(Under { bar, from: *from, to: *to, fastened });
+            let gap = places.iter().map(|p| p.1).fold(f64::INFINITY, f64::min);
+            out.push(Under { bar, from, to, fastened: held.map(|h| h.0), gap });
         }
     }
     out
 }
 
-/// How many fasteners hold two named things together.
-fn fastened(design: &Design, a: &str, b: &str) -> Option<u32> {
+/// How many fasteners hold two named things together, and how wide a gap they bridge.
+fn fastened(design: &Design, a: &str, b: &str, thickness: f64, into: Into<'_>) -> Option<(u32, f64)> {
     let of = |f: &&chairwright_design::Fastening| (f.what == a && f.to == b) || (f.what == b && f.to == a);
-    let sum: u32 = design.fastenings.iter().filter(of).map(|f| crate::ties::fixing(design, &f.fasteners)).sum();
-    (sum > 0).then_some(sum)
+    let mine = || design.fastenings.iter().filter(of);
+    let sum: u32 = mine().map(|f| crate::ties::fixing(design, &f.fasteners)).sum();
+    let wide = mine().map(|f| bridge(design, &f.fasteners, thickness, into)).fold(TOUCH, f64::max);
+    (sum > 0).then_some((sum, wide))
 }
 
 fn sheet(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &mut Structure) -> Carries {
@@ -130,33 +157,53 @@ fn sheet(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &
     if under.is_empty() {
         return Carries::Nothing;
     }
+    for u in under.iter().filter(|u| u.fastened.is_none() && u.gap > TOUCH) {
+        let bar = all.bars[u.bar].name.clone();
+        all.taken.push(Taken::Lies { support: deck.support, bar, gap: u.gap });
+    }
     let strips = Grid::new(support, deck, thickness).strips(deck.support, support.stock, all);
     let mut feet: Vec<(usize, Vec3)> = Vec::new();
     for u in &under {
-        for strip in strips.across.iter().chain(&strips.along) {
-            let (s, t, gap) = nearest_between(all.bars[*strip].ends, all.bars[u.bar].ends);
-            let bar = &all.bars[u.bar];
-            let aside = (all.bars[*strip].at(s) - bar.at(t)).across(deck.normal).norm();
-            let crosses = all.bars[*strip].way().dot(bar.way()).abs() < 0.9;
-            let (level, upright) = bar.form.half();
-            if !crosses
-                || aside > level.max(upright) + 0.005
-                || t < u.from - 0.02
-                || t > u.to + 0.02
-                || gap > 0.2
-            {
-                continue;
-            }
-            feet.push((u.bar, bar.at(t)));
+        let spots = crossings(&strips, u, deck, all);
+        let grip = u.fastened.map(|count| grip(count, spots.len()));
+        for (strip, on) in spots {
+            feet.push((u.bar, all.place(on)));
             all.ties.push(Tie {
                 of: TieOf::Bearing(deck.support),
-                spots: vec![Spot::Port(Port { bar: *strip, at: s }), Spot::Port(Port { bar: u.bar, at: t })],
-                hold: Hold::Bearing { normal: deck.normal, fastened: u.fastened.is_some() },
+                spots: vec![strip, on],
+                hold: Hold::Bearing { normal: deck.normal, grip },
             });
         }
     }
+    if under.iter().any(|u| u.fastened.is_some()) {
+        all.taken.push(Taken::Slip(SLIP));
+    }
     one_line(deck, &under, &feet, all);
     Carries::Sheet { across: strips.across, on: under.iter().map(|u| u.bar).collect() }
+}
+
+/// What one place of a sheet resists sliding with, N/m, of so many fasteners shared among so many places.
+fn grip(fasteners: u32, places: usize) -> f64 {
+    #[allow(clippy::cast_precision_loss)]
+    let places = places.max(1) as f64;
+    SLIP * f64::from(fasteners) / places
+}
+
+/// Where the strips of a sheet cross a bar that it lies on: on the strip, and on the bar.
+fn crossings(strips: &Strips, under: &Under, deck: &Deck, all: &Structure) -> Vec<(Spot, Spot)> {
+    let bar = &all.bars[under.bar];
+    let (level, upright) = bar.form.half();
+    let one = |strip: &usize| {
+        let over = &all.bars[*strip];
+        let (s, t, gap) = nearest_between(over.ends, bar.ends);
+        let aside = (over.at(s) - bar.at(t)).across(deck.normal).norm();
+        let crosses = over.way().dot(bar.way()).abs() < 0.9;
+        let within = t >= under.from - 0.02 && t <= under.to + 0.02;
+        let meets = crosses && within && aside <= level.max(upright) + 0.005 && gap <= 0.2;
+        let spot = |bar, at| Spot::Port(Port { bar, at });
+        meets.then(|| (spot(*strip, s), spot(under.bar, t)))
+    };
+    strips.across.iter().chain(&strips.along).filter_map(one).collect()
 }
 
 /// A sheet that lies on one line only tips about it, unless it is fastened there; then its fasteners

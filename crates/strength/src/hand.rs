@@ -13,9 +13,9 @@ use chairwright_design::{Id, JointId, StockId, Vec3};
 use chairwright_statics::{LoadCase, MemberLoad, Solver};
 
 const PIPE: Form = Form::Tube { outer: 42.16e-3, wall: 3.556e-3 };
-const E: f64 = 2.9e9;
+pub(crate) const E: f64 = 2.9e9;
 
-fn bar(from: Vec3, to: Vec3, up: Vec3, form: Form) -> Bar {
+pub(crate) fn bar(from: Vec3, to: Vec3, up: Vec3, form: Form) -> Bar {
     Bar {
         name: "b".into(),
         of: Of::Member(Id::new(0)),
@@ -29,7 +29,7 @@ fn bar(from: Vec3, to: Vec3, up: Vec3, form: Form) -> Bar {
     }
 }
 
-fn matter(form: &Form) -> Matter {
+pub(crate) fn matter(form: &Form) -> Matter {
     Matter { e: [E, 0.375 * E], g: 0.36, poisson: 0.38, shape: form.shape(0.38), sheaths: Vec::new() }
 }
 
@@ -122,6 +122,34 @@ fn a_sheet_does_not_pull_its_rails() {
     let pushes = deck.push(&all, Vec3::Z * -700.0, Lie { along: 0.5, aside: 0.0 });
     assert_eq!(pushes.len(), 1);
     assert!((pushes[0].force() - Vec3::Z * -700.0).norm() < 1e-9);
+}
+
+/// The whole weight of 700 N on the left front corner: of a sheet 0.4 m wide on the outer 0.1 m of its foremost strip; of a
+/// sling by its foremost band, three eighths of the width to the left of the middle: 7/8 of the weight on the left rail,
+/// 1/8 on the right, and the pull across of a whole sling.
+#[test]
+fn a_weight_on_a_corner() {
+    let strip = |x: f64| bar(Vec3::new(x, -0.2, 0.0), Vec3::new(x, 0.2, 0.0), Vec3::Z, PIPE);
+    let bars = [0.05, 0.15, 0.25, 0.35].map(strip).to_vec();
+    let all = Structure { bars, ..Structure::default() };
+    let deck = |carries: Carries| Deck {
+        support: 0,
+        ends: (Vec3::ZERO, Vec3::X * 0.4),
+        side: Vec3::Y,
+        normal: Vec3::Z,
+        width: 0.4,
+        carries,
+    };
+    let down = Vec3::Z * -700.0;
+    let (on, share) = deck(Carries::Sheet { across: vec![0, 1, 2, 3], on: Vec::new() }).corner(&all, down, 1.0);
+    assert!((share.0 - 0.25).abs() < 1e-12 && (share.1 - 0.25).abs() < 1e-12);
+    let [Push::Over { bar: 3, from, to, force }] = on[..] else { panic!("{on:?}") };
+    assert!((from - 0.3).abs() < 1e-12 && (to - 0.4).abs() < 1e-12 && force == down, "{on:?}");
+    let pair = (Port { bar: 3, at: 0.1 }, Port { bar: 0, at: 0.1 });
+    let (on, _) = deck(Carries::Bands(vec![pair])).corner(&all, down, 1.0);
+    let on_left = Vec3::new(0.0, -1750.0, -612.5);
+    assert!((on[0].force() - on_left).norm() < 1e-9, "{on:?}");
+    assert!((on[1].force() - Vec3::new(0.0, 1750.0, -87.5)).norm() < 1e-9, "{on:?}");
 }
 
 /// Two bars that meet in one place under a rigid tie share a node; with the tie gone they do not.

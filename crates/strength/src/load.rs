@@ -6,19 +6,21 @@ use chairwright_checks::RiderBody;
 use chairwright_design::{Design, SupportKind, Vec3};
 use chairwright_frame::{Frame, Group, Settled};
 
-/// Standard gravity, m/s² (exact by definition, ISO 80000-3).
-pub(crate) const G: f64 = 9.80665;
+pub(crate) use chairwright_resistance::shock::GRAVITY as G;
+
 /// Sag of a sling as a share of its width, where nobody has measured it: 20 mm over 400 mm, as in
 /// the design paper's example. Common practice, no source.
-const SAG: f64 = 0.05;
+pub(crate) const SAG: f64 = 0.05;
+/// Shares of the seat's depth and width that the rider's whole weight covers on a corner. Common practice, no source.
+const CORNER: f64 = 0.25;
 
 /// One push.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(crate) enum Push {
     /// A force (N) and a moment (N m) at a place.
     At { port: Port, force: Vec3, moment: Vec3 },
-    /// A small force, handed to the nearest stations of its bar by the lever rule.
-    Weight { port: Port, force: Vec3 },
+    /// A small force and its moment, handed to the nearest stations of its bar by the lever rule.
+    Weight { port: Port, force: Vec3, moment: Vec3 },
     /// A force spread evenly over a stretch of a bar.
     Over { bar: usize, from: f64, to: f64, force: Vec3 },
 }
@@ -28,7 +30,7 @@ impl Push {
     pub fn times(self, n: f64) -> Push {
         match self {
             Push::At { port, force, moment } => Push::At { port, force: force * n, moment: moment * n },
-            Push::Weight { port, force } => Push::Weight { port, force: force * n },
+            Push::Weight { port, force, moment } => Push::Weight { port, force: force * n, moment: moment * n },
             Push::Over { bar, from, to, force } => Push::Over { bar, from, to, force: force * n },
         }
     }
@@ -96,6 +98,28 @@ impl Deck {
             Push::At { port: Port { bar, at }, force: half, moment: arm.cross(half) }
         };
         vec![place(-1.0), place(1.0)]
+    }
+
+    /// A force on the left (+1) or right (-1) front corner: on a patch of the foremost strip, or on the foremost band
+    /// where it is nearest to that side. With the shares of depth and width that it covers.
+    pub fn corner(&self, all: &Structure, force: Vec3, sign: f64) -> (Vec<Push>, (f64, f64)) {
+        let middle = sign * (1.0 - CORNER) / 2.0 * self.width;
+        #[allow(clippy::cast_precision_loss)]
+        let share = |n: usize| 1.0 / n.max(1) as f64;
+        match &self.carries {
+            Carries::Sheet { across, .. } => {
+                let Some(bar) = across.last().copied() else { return (Vec::new(), (0.0, 0.0)) };
+                let at = self.width / 2.0 + middle;
+                let half = CORNER / 2.0 * self.width;
+                let (from, to) = ((at - half).max(0.0), (at + half).min(all.bars[bar].length()));
+                (vec![Push::Over { bar, from, to, force }], (share(across.len()), CORNER))
+            }
+            Carries::Bands(bands) => {
+                let on = bands.last().map(|pair| self.band(*pair, force, middle).to_vec());
+                (on.unwrap_or_default(), (share(bands.len()), CORNER))
+            }
+            Carries::Nothing => (Vec::new(), (0.0, 0.0)),
+        }
     }
 
     pub fn is_sling(&self) -> bool {
@@ -201,7 +225,7 @@ pub(crate) fn rider_pushes(
 }
 
 /// The chair's own weight, without wheels and casters: on the bars, each body on its own, and bought
-/// parts on the bar nearest to them.
+/// parts on the bar nearest to them, at the end of a rigid arm.
 pub(crate) fn own_weight(frame: &Frame, settled: &Settled, all: &Structure) -> Vec<Push> {
     let mut out = Vec::new();
     for body in &frame.bodies {
@@ -220,7 +244,10 @@ pub(crate) fn own_weight(frame: &Frame, settled: &Settled, all: &Structure) -> V
         let share = force * (1.0 / near.len().max(1) as f64);
         for bar in near {
             let port = Port { bar, at: all.bars[bar].nearest(at).0 };
-            out.push(Push::Weight { port, force: share });
+            // what is bought or carried hangs on its bar by a bracket; what is cut and fastened lies in its own place
+            let bracket = body.group == Group::Part;
+            let arm = if bracket { at - all.bars[bar].at(port.at) } else { Vec3::ZERO };
+            out.push(Push::Weight { port, force: share, moment: arm.cross(share) });
         }
     }
     out

@@ -32,6 +32,8 @@ pub(crate) struct Setup {
     pub light: Vec<usize>,
     /// Places held by hands.
     pub held: Vec<Spot>,
+    /// Ties of sheets that only lie there and are taken to gape.
+    pub gapes: Vec<usize>,
 }
 
 /// One element: a stretch of a bar between two stations.
@@ -106,7 +108,7 @@ impl Built {
         built.place_nodes(all, setup);
         built.place_elements(all, matters, setup);
         for (k, tie) in all.ties.iter().enumerate().filter(|(_, t)| Some(t.of) != setup.dropped) {
-            built.link(all, k, tie);
+            built.link(all, k, tie, setup.gapes.contains(&k));
         }
         built.ground(all, feet, setup);
         built
@@ -234,8 +236,11 @@ impl Built {
         end
     }
 
-    fn link(&mut self, all: &Structure, index: usize, tie: &Tie) {
-        let (axes, stiffness) = firm(&tie.hold);
+    fn link(&mut self, all: &Structure, index: usize, tie: &Tie, gapes: bool) {
+        let (axes, mut stiffness) = firm(&tie.hold);
+        if gapes {
+            stiffness[0] = 0.0;
+        }
         let first = self.both(tie.spots[0]);
         for spot in &tie.spots[1..] {
             let there = self.node(*spot);
@@ -287,8 +292,8 @@ fn firm(hold: &Hold) -> (Axes, [f64; 6]) {
     match hold {
         Hold::Rigid => (Axes::GLOBAL, [t, t, t, r, r, r]),
         Hold::Hinge(axis) => (axes(*axis), [t, t, t, 0.0, r, r]),
-        Hold::Bearing { normal, fastened } => {
-            let slide = if *fastened { t } else { WEAK.0 };
+        Hold::Bearing { normal, grip } => {
+            let slide = grip.map_or(WEAK.0, |g| g.max(WEAK.0));
             (axes(*normal), [t, slide, slide, WEAK.1, WEAK.1, WEAK.1])
         }
     }

@@ -1,5 +1,6 @@
 //! Wheels and casters: what carries each, and where it stands on the ground.
 
+use crate::remark::Taken;
 use crate::structure::{Footing, Hold, Loose, Port, Spot, Structure, Tie, TieOf};
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::{Settled, caster_centre};
@@ -84,7 +85,7 @@ fn caster(design: &Design, settled: &Settled, index: usize, foot: Vec3, all: &mu
     let found = named(design, &c.name, seat, all).or_else(|| seated(seat, all));
     if let Some(port) = &found {
         let name = all.bars[port.bar].name.clone();
-        all.assumptions.push(format!("strength: the stem of {} is held by {name}, as drawn", c.name));
+        all.taken.push(Taken::Stem(c.name.clone(), name));
     }
     let spot = found.map(|port| {
         let point = all.point(seat);

@@ -5,13 +5,12 @@
 //! another, not to call a panel sound. Stresses in the arms are judged with that in mind.
 
 use crate::bar::{Bar, Of, Stretch};
+use crate::bridge::{Into, bridge};
 use crate::form::Form;
+use crate::remark::{Beside, Open};
 use crate::structure::{Hold, Loose, Port, Spot, Structure, Tie, TieOf};
 use chairwright_design::{Design, Panel, Shape, Vec3};
 use chairwright_frame::Settled;
-
-/// Faces further apart than this are not taken for touching.
-const NEAR: f64 = 0.045;
 
 pub(crate) struct Plate {
     pub corners: Vec<Vec3>,
@@ -83,10 +82,13 @@ pub(crate) fn panels(design: &Design, settled: &Settled, all: &mut Structure) {
             };
             let count = crate::ties::fixing(design, &fastening.fasteners);
             let Some(bar) = all.bar_named(other).filter(|_| count > 0) else {
-                all.unchecked.push(format!("{} to {}: this fastening of sheets", panel.name, other));
+                all.beside.push(Beside::Sheets(panel.name.clone(), other.clone()));
                 continue;
             };
-            match places(&plate, &all.bars[bar], count) {
+            let bar_of = &all.bars[bar];
+            let wide = |into| bridge(design, &fastening.fasteners, plate.thickness, into);
+            let bridged = (wide(Into::Side(bar_of, plate.normal)), wide(Into::End));
+            match places(&plate, bar_of, count, bridged) {
                 Ok(places) => held.extend(places.into_iter().map(|at| (f, Port { bar, at }))),
                 Err(gap) => all.loose.push(Loose::Apart { fastening: f, gap }),
             }
@@ -95,8 +97,9 @@ pub(crate) fn panels(design: &Design, settled: &Settled, all: &mut Structure) {
     }
 }
 
-/// Where a bar is fastened to a plate; else how far it is from it.
-fn places(plate: &Plate, bar: &Bar, count: u32) -> Result<Vec<f64>, f64> {
+/// Where a bar is fastened to a plate; else how far their faces are apart. Fasteners bridge so much from the
+/// side of the bar, and into its end, m.
+fn places(plate: &Plate, bar: &Bar, count: u32, (near, into): (f64, f64)) -> Result<Vec<f64>, f64> {
     let length = bar.length();
     let gap = |at: f64| {
         let p = bar.at(at);
@@ -112,17 +115,17 @@ fn places(plate: &Plate, bar: &Bar, count: u32) -> Result<Vec<f64>, f64> {
         } else {
             end
         };
-        let away = plate.height(bar.at(at)).abs();
-        return if away < 0.1 { Ok(vec![at]) } else { Err(away) };
+        let away = plate.height(bar.at(at)).abs() - plate.thickness / 2.0;
+        return if away <= into { Ok(vec![at]) } else { Err(away) };
     }
     const STEPS: u32 = 60;
     let steps = (0..=STEPS).map(|k| length * f64::from(k) / f64::from(STEPS));
-    let inside: Vec<f64> = steps.filter(|s| plate.reaches(bar.at(*s), 0.002) && gap(*s) < NEAR).collect();
+    let inside: Vec<f64> = steps.filter(|s| plate.reaches(bar.at(*s), 0.002) && gap(*s) <= near).collect();
     let (Some(low), Some(high)) = (inside.first(), inside.last()) else {
         let mid = length / 2.0;
         let touching = [0.0, mid, length].into_iter().min_by(|a, b| gap(*a).total_cmp(&gap(*b))).unwrap_or(mid);
         // a bar that lies on the very edge of the outline
-        return if gap(touching) < NEAR { Ok(vec![touching]) } else { Err(gap(touching)) };
+        return if gap(touching) <= near { Ok(vec![touching]) } else { Err(gap(touching)) };
     };
     let shares: &[f64] = match count {
         1 => &[0.5],
@@ -133,8 +136,10 @@ fn places(plate: &Plate, bar: &Bar, count: u32) -> Result<Vec<f64>, f64> {
 }
 
 fn arms(index: usize, panel: &Panel, plate: &Plate, held: &[(usize, Port)], all: &mut Structure) {
-    if held.len() < 2 {
-        return;
+    match held.len() {
+        0 => return all.loose.push(Loose::Panel(index)),
+        1 => return all.open.push(Open::OneHold(index)),
+        _ => {}
     }
     let feet: Vec<Vec3> = held.iter().map(|(_, p)| plate.onto(all.bars[p.bar].at(p.at))).collect();
     #[allow(clippy::cast_precision_loss)]

@@ -1,14 +1,15 @@
 //! Load cases through the solver: forces at every station, what the ground carries, how far it gives.
 
 use crate::case::Case;
+use crate::contact::{Contacts, Freed, Unsettled};
 use crate::form::Forces;
 use crate::load::Push;
 use crate::matter::Matter;
 use crate::model::{Built, Element, Setup};
 use crate::space::array;
-use crate::structure::{Spot, Structure};
+use crate::structure::{Spot, Structure, TieOf};
 use chairwright_design::Vec3;
-use chairwright_statics::{Error, In, LoadCase, MemberId, MemberLoad, Solution, Solver};
+use chairwright_statics::{Error, In, LoadCase, MemberId, MemberLoad, Side, Solution, Solver};
 
 /// Forces on a bar at one place.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -41,6 +42,10 @@ pub(crate) struct Run {
     pub give: f64,
     /// Footings that would have had to be held down and were let go.
     pub let_go: Vec<usize>,
+    /// Footings that had to be held down, since the chair would tip without them.
+    pub held_down: Vec<usize>,
+    /// Ties of sheets that only lie there and gape in this case.
+    pub gapes: Vec<usize>,
     /// Buckling factor, where it was asked for.
     pub buckling: Option<f64>,
     /// Largest force out of balance over the largest of all.
@@ -54,6 +59,8 @@ pub(crate) enum Trouble {
     Moves(Vec<Moving>),
     /// The solver refused, in its own words.
     Refused(String),
+    /// Sheets that come off what they lie on, counted among the design's supports.
+    Leaves(Vec<usize>),
 }
 
 /// One way to move.
@@ -75,9 +82,17 @@ pub(crate) struct Bench<'a> {
     pub feet: &'a [f64],
 }
 
+/// A structure in one setup, made ready for loads.
+pub(crate) struct Ready {
+    setup: Setup,
+    built: Built,
+    solver: Solver,
+}
+
 impl Bench<'_> {
-    /// Runs cases that may differ in their setup; those that share one share a factor.
-    pub fn run(&self, cases: &[Case], soft: Option<f64>, buckle: bool) -> Vec<Result<Run, Trouble>> {
+    /// Runs cases that may differ in their setup; those that share one share a factor, and those of a setup that is ready
+    /// share that.
+    pub fn run(&self, cases: &[Case], soft: Option<f64>, known: Option<&Ready>) -> Vec<Result<Run, Trouble>> {
         let mut out: Vec<Option<Result<Run, Trouble>>> = vec![None; cases.len()];
         for i in 0..cases.len() {
             if out[i].is_some() {
@@ -86,43 +101,75 @@ impl Bench<'_> {
             let same: Vec<usize> = (i..cases.len()).filter(|k| cases[*k].setup == cases[i].setup).collect();
             let setup = Setup { soft, ..cases[i].setup.clone() };
             let group: Vec<&[Push]> = same.iter().map(|k| cases[*k].pushes.as_slice()).collect();
-            for (k, run) in same.iter().zip(self.group(&setup, &group, buckle)) {
+            let runs = match known.filter(|r| r.setup == setup) {
+                Some(ready) => self.loaded(ready, &group, false),
+                None => self.group(&setup, &group, false),
+            };
+            for (k, run) in same.iter().zip(runs) {
                 out[*k] = Some(run);
             }
         }
         out.into_iter().map(|r| r.unwrap_or_else(|| Err(Trouble::Refused(String::new())))).collect()
     }
 
-    /// Runs loads that share a setup. Where a footing would have to be held down it is let go and the
-    /// case run again.
+    /// Runs loads that share a setup.
     pub fn group(&self, setup: &Setup, loads: &[&[Push]], buckle: bool) -> Vec<Result<Run, Trouble>> {
+        match self.ready(setup) {
+            Ok(ready) => self.loaded(&ready, loads, buckle),
+            Err(trouble) => loads.iter().map(|_| Err(trouble.clone())).collect(),
+        }
+    }
+
+    /// Makes a setup ready.
+    pub fn ready(&self, setup: &Setup) -> Result<Ready, Trouble> {
         let built = Built::new(self.all, self.matters, self.feet, setup);
-        let solver = match Solver::new(&built.model) {
-            Ok(solver) => solver,
-            Err(error) => {
-                let trouble = trouble(&built, error);
-                return loads.iter().map(|_| Err(trouble.clone())).collect();
-            }
+        match Solver::new(&built.model) {
+            Ok(solver) => Ok(Ready { setup: setup.clone(), built, solver }),
+            Err(error) => Err(trouble(&built, error)),
+        }
+    }
+
+    /// Runs loads on a setup that is ready. Where a footing would have to be held down it is let go and
+    /// the case run again.
+    pub fn loaded(&self, ready: &Ready, loads: &[&[Push]], buckle: bool) -> Vec<Result<Run, Trouble>> {
+        let mut contacts = Contacts::new(self.all, &ready.built);
+        let cases: Vec<LoadCase> = loads.iter().map(|pushes| load_case(&ready.built, pushes)).collect();
+        let solved: Vec<Result<Solution<'_>, Trouble>> = match ready.solver.solve(&cases) {
+            Ok(all) => all.into_iter().map(Ok).collect(),
+            // a load that cannot be used must not take the others with it
+            Err(_) => cases.iter().map(|c| self.alone(ready, c)).collect(),
         };
-        loads.iter().map(|pushes| self.one(setup, &built, &solver, pushes, buckle)).collect()
+        let each = loads.iter().zip(&cases).zip(solved);
+        each.map(|((pushes, case), s)| self.one(ready, &mut contacts, (pushes, case, s?), buckle)).collect()
+    }
+
+    fn alone<'r>(&self, ready: &'r Ready, case: &LoadCase) -> Result<Solution<'r>, Trouble> {
+        let solved = ready.solver.solve(std::slice::from_ref(case)).map_err(|e| trouble(&ready.built, e))?;
+        solved.into_iter().next().ok_or(Trouble::Refused(String::new()))
     }
 
     fn one(
         &self,
-        setup: &Setup,
-        built: &Built,
-        solver: &Solver,
-        pushes: &[Push],
+        ready: &Ready,
+        contacts: &mut Contacts,
+        (pushes, case, mut solved): (&[Push], &LoadCase, Solution<'_>),
         buckle: bool,
     ) -> Result<Run, Trouble> {
-        let case = load_case(built, pushes);
-        let loads = on_elements(built, &case);
-        let solved = solver.solve(&[case]).map_err(|e| trouble(built, e))?;
-        let run = self.read(built, &solved[0], (pushes, &loads), buckle);
+        let Ready { setup, built, solver } = ready;
+        let freed = contacts.settle(built, solver, (case, &solved)).map_err(|u| self.unsettled(built, u))?;
+        let mut gapes = Vec::new();
+        if let Some(Freed { ties, solution }) = freed {
+            (gapes, solved) = (ties, solution);
+        }
+        let mut run = self.read(built, &solved, (pushes, case), &gapes);
         let held_down = |k: usize| run.feet[k] < -1.0 && !setup.lifted.contains(&k);
         let pulled: Vec<usize> = (0..run.feet.len()).filter(|k| held_down(*k)).collect();
         let standing = self.all.footings.len() - setup.lifted.len();
         if pulled.is_empty() || standing - pulled.len() < 3 || !setup.held.is_empty() {
+            if buckle {
+                run.buckling = self.buckling(setup, &solved, &run.gapes, pushes);
+            }
+            run.held_down = pulled;
             return Ok(run);
         }
         let mut next = setup.clone();
@@ -133,22 +180,51 @@ impl Bench<'_> {
         Ok(run)
     }
 
+    fn unsettled(&self, built: &Built, why: Unsettled) -> Trouble {
+        match why {
+            Unsettled::Refused(error) => trouble(built, error),
+            Unsettled::Leaves(ties) => {
+                let of = |t: &usize| match self.all.ties[*t].of {
+                    TieOf::Bearing(support) => Some(support),
+                    _ => None,
+                };
+                let mut supports: Vec<usize> = ties.iter().filter_map(of).collect();
+                supports.sort_unstable();
+                supports.dedup();
+                Trouble::Leaves(supports)
+            }
+        }
+    }
+
+    /// The buckling factor of a solved case, or of the same without the contacts that gape in it.
+    fn buckling(&self, setup: &Setup, s: &Solution<'_>, gapes: &[usize], pushes: &[Push]) -> Option<f64> {
+        if gapes.is_empty() {
+            return buckling(s);
+        }
+        let setup = Setup { gapes: gapes.to_vec(), ..setup.clone() };
+        let built = Built::new(self.all, self.matters, self.feet, &setup);
+        let solver = Solver::new(&built.model).ok()?;
+        let solved = solver.solve(&[load_case(&built, pushes)]).ok()?;
+        buckling(&solved[0])
+    }
+
     fn read(
         &self,
         built: &Built,
         s: &Solution<'_>,
-        (pushes, loads): (&[Push], &[Vec<Local>]),
-        buckle: bool,
+        (pushes, case): (&[Push], &LoadCase),
+        gapes: &[(usize, f64)],
     ) -> Run {
         let mut cuts = Vec::with_capacity(built.elements.len() * 2);
         let mut moved = Vec::with_capacity(built.elements.len() * 2);
         let mut turned = Vec::with_capacity(built.elements.len() * 2);
         let mut marks: (usize, Vec<f64>) = (usize::MAX, Vec::new());
+        let loaded = loaded(built, case);
         for e in &built.elements {
             if marks.0 != e.bar {
                 marks = (e.bar, self.all.bars[e.bar].marks());
             }
-            cuts_of(e, s, (&loads[e.id.0], &marks.1), &mut cuts);
+            cuts_of(e, s, (loaded[e.id.0], &marks.1), &mut cuts);
             for (node, at) in [(built.model.members[e.id.0].i, e.from), (built.model.members[e.id.0].j, e.to)] {
                 let u = s.node(node);
                 moved.push((e.bar, at, Vec3::new(u[0], u[1], u[2])));
@@ -161,116 +237,56 @@ impl Bench<'_> {
             let down = -p.force().z;
             (w + down * -sink(built, s, p), f + down)
         });
-        let buckling = buckle.then(|| buckling(s)).flatten();
         let give = if sum > 1.0 { work / sum } else { 0.0 };
-        let handed = handed(built, s);
-        Run { cuts, handed, feet, moved, turned, give, let_go: Vec::new(), buckling, residual: s.residual() }
+        let handed = handed(built, s, gapes);
+        let gapes = gapes.iter().map(|g| g.0).collect();
+        let residual = s.residual();
+        Run { cuts, handed, feet, moved, turned, give, gapes, residual, ..Run::default() }
     }
 }
 
-/// A load on an element in its own axes: even between two places, or at one.
-#[derive(Clone, Copy)]
-struct Local {
-    from: f64,
-    to: f64,
-    force: [f64; 3],
-    moment: [f64; 3],
-}
-
-impl Local {
-    /// Its force before a place, and that force times its distance back from there.
-    fn before(&self, x: f64, after: bool) -> ([f64; 3], [f64; 3]) {
-        let run = (x.min(self.to) - self.from).max(0.0);
-        let share = if self.to > self.from {
-            run / (self.to - self.from)
-        } else {
-            f64::from(self.from < x || (after && self.from <= x))
-        };
-        let arm = x - self.from - run / 2.0;
-        (self.force.map(|f| f * share), self.force.map(|f| f * share * arm))
-    }
-}
-
-/// The loads of a case by element, in the elements' own axes.
-fn on_elements(built: &Built, case: &LoadCase) -> Vec<Vec<Local>> {
-    let mut out = vec![Vec::new(); built.model.members.len()];
-    for (id, load) in &case.members {
-        let m = &built.model.members[id.0];
-        let along = crate::space::vector(built.model.nodes[m.j.0].at)
-            - crate::space::vector(built.model.nodes[m.i.0].at);
-        let chairwright_statics::Orientation::ZTowards(up) = m.orientation else { continue };
-        let Some(axes) = chairwright_statics::Axes::with_z_towards(array(along), up) else { continue };
-        match *load {
-            MemberLoad::Point { at, force, moment, .. } => {
-                let (force, moment) = (axes.to_local(force), axes.to_local(moment));
-                out[id.0].push(Local { from: at, to: at, force, moment });
-            }
-            MemberLoad::Linear { from, to, first, .. } => {
-                let force = axes.to_local(first).map(|q| q * (to - from));
-                out[id.0].push(Local { from, to, force, moment: [0.0; 3] });
-            }
-            _ => {}
-        }
+/// Which elements carry loads between their ends.
+fn loaded(built: &Built, case: &LoadCase) -> Vec<bool> {
+    let mut out = vec![false; built.model.members.len()];
+    for (id, _) in &case.members {
+        out[id.0] = true;
     }
     out
 }
 
-/// Forces along an element: those of the joint on its first end and of the loads up to the place.
-fn cuts_of(e: &Element, s: &Solution<'_>, (loads, marks): (&[Local], &[f64]), out: &mut Vec<Cut>) {
-    let [first, _] = s.ends(e.id);
-    let at = |x: f64, after: bool| {
-        let (mut f, mut l, mut m) = ([0.0; 3], [0.0; 3], [0.0; 3]);
-        for load in loads {
-            let (force, lever) = load.before(x, after);
-            let counts = load.from < x || (after && load.from <= x);
-            for k in 0..3 {
-                f[k] += force[k];
-                l[k] += lever[k];
-                m[k] += if counts { load.moment[k] } else { 0.0 };
+/// Forces along an element at both ends, at lips and holes, and where loads start, end and sit; between
+/// loads in the middle, where spread loads have their peak.
+fn cuts_of(e: &Element, s: &Solution<'_>, (loaded, marks): (bool, &[f64]), out: &mut Vec<Cut>) {
+    let length = e.to - e.from;
+    let at = |x: f64, side: Side| {
+        let [pull, y, z, twist, my, mz] = s.inside(e.id, x, side);
+        Cut { bar: e.bar, at: e.from + x, forces: Forces { pull, across: [y, z], twist, bend: [my, mz] } }
+    };
+    let mut places = if loaded { s.breaks(e.id) } else { vec![0.0, length] };
+    if loaded {
+        let middles: Vec<f64> = places.windows(2).map(|w| f64::midpoint(w[0], w[1])).collect();
+        places.extend(middles);
+    }
+    places.extend(marks.iter().map(|m| m - e.from).filter(|m| *m > 1e-6 && *m < length - 1e-6));
+    places.sort_by(f64::total_cmp);
+    for (k, x) in places.iter().enumerate() {
+        if k == 0 {
+            out.push(at(*x, Side::After));
+            continue;
+        }
+        let before = at(*x, Side::Before);
+        out.push(before);
+        if loaded && k + 1 < places.len() {
+            let after = at(*x, Side::After);
+            if after.forces != before.forces {
+                out.push(after);
             }
         }
-        Cut {
-            bar: e.bar,
-            at: e.from + x,
-            forces: Forces {
-                pull: -first[0] - f[0],
-                across: [-first[1] - f[1], -first[2] - f[2]],
-                twist: -first[3] - m[0],
-                bend: [-first[4] - first[2] * x - l[2] - m[1], -first[5] + first[1] * x + l[1] - m[2]],
-            },
-        }
-    };
-    let places = places(e, loads, marks);
-    for (k, x) in places.iter().enumerate() {
-        if k > 0 {
-            out.push(at(*x, false));
-        }
-        if k + 1 < places.len() && (k == 0 || loads.iter().any(|l| l.from == l.to && (l.from - x).abs() < 1e-9))
-        {
-            out.push(at(*x, true));
-        }
     }
-}
-
-/// Places of an element where its forces are read: ends, loads, lips and holes, and between loads the
-/// middle, where spread loads have their peak.
-fn places(e: &Element, loads: &[Local], marks: &[f64]) -> Vec<f64> {
-    let length = e.to - e.from;
-    let mut all = vec![0.0, length];
-    all.extend(loads.iter().flat_map(|l| [l.from, l.to]));
-    all.sort_by(f64::total_cmp);
-    all.dedup();
-    if !loads.is_empty() {
-        let middles: Vec<f64> = all.windows(2).map(|w| f64::midpoint(w[0], w[1])).collect();
-        all.extend(middles);
-    }
-    all.extend(marks.iter().map(|m| m - e.from).filter(|m| *m > 1e-6 && *m < length - 1e-6));
-    all.sort_by(f64::total_cmp);
-    all
 }
 
 /// Force and moment, in ground axes, that every link hands on; about its middle.
-fn handed(built: &Built, s: &Solution<'_>) -> Vec<Handed> {
+fn handed(built: &Built, s: &Solution<'_>, gapes: &[(usize, f64)]) -> Vec<Handed> {
     let at = |n: chairwright_statics::NodeId| crate::space::vector(built.model.nodes[n.0].at);
     let moved = |n: chairwright_statics::NodeId, mid: Vec3| {
         let u = s.node(n);
@@ -283,7 +299,8 @@ fn handed(built: &Built, s: &Solution<'_>) -> Vec<Handed> {
         let ((ua, ra), (ub, rb)) = (moved(l.a, mid), moved(l.b, mid));
         let local = |v: Vec3| l.axes.to_local(array(v));
         let (d, r) = (local(ub - ua), local(rb - ra));
-        let force = std::array::from_fn(|k| d[k] * l.stiffness[k]);
+        let mut force: [f64; 3] = std::array::from_fn(|k| d[k] * l.stiffness[k]);
+        force[0] += gapes.iter().find(|g| g.0 == *tie).map_or(0.0, |g| g.1);
         let moment = std::array::from_fn(|k| r[k] * l.stiffness[k + 3]);
         let global = |v: [f64; 3]| crate::space::vector(l.axes.to_global(v));
         Handed { tie: *tie, force: global(force), moment: global(moment) }
@@ -307,13 +324,13 @@ fn load_case(built: &Built, pushes: &[Push]) -> LoadCase {
     let mut on = |id: MemberId, load: MemberLoad| case.members.push((id, load));
     for push in pushes {
         match *push {
-            Push::Weight { port, force } => {
+            Push::Weight { port, force, moment } => {
                 let Some((e, at)) = built.element_at(port) else { continue };
                 let member = &built.model.members[e.id.0];
                 let share = at / (e.to - e.from).max(1e-12);
                 for (node, part) in [(member.i, 1.0 - share), (member.j, share)] {
-                    let [x, y, z] = array(force * part);
-                    ends.push((node, [x, y, z, 0.0, 0.0, 0.0]));
+                    let ([x, y, z], [a, b, c]) = (array(force * part), array(moment * part));
+                    ends.push((node, [x, y, z, a, b, c]));
                 }
             }
             Push::At { port, force, moment } => {
@@ -375,60 +392,4 @@ fn moving(built: &Built, m: &chairwright_statics::Mechanism) -> Moving {
     let axis = m.members.first().and_then(chairwright_statics::MemberMotion::axis);
     let axis = axis.map(|(p, w)| (crate::space::vector(p), crate::space::vector(w)));
     Moving { idle: bars.is_empty(), bars, axis }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use chairwright_statics::{Model, Section, Side};
-
-    /// The forces read here are those of the solver's own stations.
-    #[test]
-    fn forces_along_a_loaded_element_are_those_of_the_solver() {
-        let mut model = Model::new();
-        let a = model.support([0.1, 0.2, 0.3], [true; 6]);
-        let b = model.support([0.5, 0.4, 0.9], [false, true, true, true, false, true]);
-        let section =
-            Section { e: 3e9, g: 1e9, area: 4e-4, shear_y: None, shear_z: None, iy: 8e-8, iz: 5e-8, j: 1e-7 };
-        let id = model.member(a, b, section);
-        let up = [0.3, 1.0, 0.2];
-        model.members[0].orientation = chairwright_statics::Orientation::ZTowards(up);
-        let length = (0.16_f64 + 0.04 + 0.36).sqrt();
-        let point = MemberLoad::Point {
-            axes: In::Global,
-            at: 0.3,
-            force: [5.0, -70.0, 30.0],
-            moment: [1.0, 2.0, -3.0],
-        };
-        let spread = MemberLoad::Linear {
-            axes: In::Global,
-            from: 0.1,
-            to: 0.5,
-            first: [0.0, 40.0, -300.0],
-            last: [0.0, 40.0, -300.0],
-        };
-        let case = LoadCase::new().on(id, point).on(id, spread);
-        let solver = Solver::new(&model).unwrap();
-        let solved = solver.solve(std::slice::from_ref(&case)).unwrap();
-        let e = Element { bar: 0, from: 0.0, to: length, id };
-        let mut built = Built::default();
-        built.model = model;
-        let loads = on_elements(&built, &case);
-        let mut cuts = Vec::new();
-        cuts_of(&e, &solved[0], (&loads[0], &[0.42]), &mut cuts);
-        assert!(cuts.len() > 8);
-        let mut seen_after = false;
-        for (k, cut) in cuts.iter().enumerate() {
-            let after = k + 1 < cuts.len() && (k == 0 || cuts[k - 1].at == cut.at);
-            seen_after |= after && k > 0;
-            let station = solved[0].station(id, cut.at, if after { Side::After } else { Side::Before });
-            let f = &cut.forces;
-            let got = [f.pull, f.across[0], f.across[1], f.twist, f.bend[0], f.bend[1]];
-            let want = [station.force, station.moment].concat();
-            for (g, w) in got.iter().zip(want) {
-                assert!((g - w).abs() < 1e-9 * 300.0, "at {}: {got:?} {station:?}", cut.at);
-            }
-        }
-        assert!(seen_after, "both sides of the point load are read");
-    }
 }

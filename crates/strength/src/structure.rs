@@ -4,6 +4,7 @@
 //! lay on something; what was taken for carried without a word of the text is listed as assumed.
 
 use crate::bar::{Bar, bars};
+use crate::remark::{Beside, Open, Taken};
 use chairwright_design::{Design, JointId, Vec3};
 use chairwright_frame::{Frame, Settled};
 
@@ -19,6 +20,16 @@ pub(crate) struct Port {
 pub(crate) enum Spot {
     Port(Port),
     Point(usize),
+}
+
+impl Spot {
+    /// The bar that it is on.
+    pub fn bar(&self) -> Option<usize> {
+        match self {
+            Spot::Port(p) => Some(p.bar),
+            Spot::Point(_) => None,
+        }
+    }
 }
 
 /// What a tie is in the design.
@@ -47,8 +58,9 @@ pub(crate) enum Hold {
     Rigid,
     /// Free to turn about this axis.
     Hinge(Vec3),
-    /// Free to turn; carried along this direction, and in the others only if it is fastened.
-    Bearing { normal: Vec3, fastened: bool },
+    /// Free to turn; carried along this direction, and along the face only by its fasteners: what they resist with
+    /// at this place, N/m, or `None` where it only lies there.
+    Bearing { normal: Vec3, grip: Option<f64> },
 }
 
 /// Places that are held together.
@@ -120,6 +132,17 @@ pub enum Loose {
         /// What it lies on.
         on: String,
     },
+    /// A panel that nothing holds, counted among the design's.
+    Panel(usize),
+    /// Bands of a sling without a rail at one edge or at both.
+    Bands {
+        /// Index among the design's supports.
+        support: usize,
+        /// How many have none.
+        missing: usize,
+        /// Of how many.
+        of: usize,
+    },
     /// A fastening whose parts do not come near each other.
     Apart {
         /// Index among the design's fastenings.
@@ -138,6 +161,9 @@ pub(crate) struct Structure {
     pub footings: Vec<Footing>,
     pub decks: Vec<Deck>,
     pub loose: Vec<Loose>,
+    pub taken: Vec<Taken>,
+    pub beside: Vec<Beside>,
+    pub open: Vec<Open>,
     pub assumptions: Vec<String>,
     pub unchecked: Vec<String>,
 }

@@ -1,21 +1,25 @@
 //! The whole check in order: structure, cases, judgement, and what follows from them.
 
-use crate::answer::{Item, Lost, Refused, Strength, Swing, What};
+use crate::answer::{Item, Refused, Strength, Swing};
 use crate::bar::{Of, settled};
-use crate::case::{Case, CaseKind, KERB, Lasting, Maker, drop_factor};
+use crate::case::{Case, CaseKind, KERB, Lasting};
+use crate::cases::Maker;
+use crate::doubt::{SOFT, Sideways, by_sideways, by_softer_joints};
 use crate::extras;
 use crate::judge::{Court, keep_worst, origin};
 use crate::limit::{Climate, named};
+use crate::load::{SAG, deck};
 use crate::matter::matters;
 use crate::model::Setup;
+use crate::remark::{Beside, Open, Taken};
 use crate::solve::{Bench, Moving, Run, Trouble};
 use crate::structure::{Loose, Structure, TieOf};
 use chairwright_checks::Checked;
-use chairwright_design::{Design, JointId, Vec3};
+use chairwright_design::{Design, JointId, SupportKind, Vec3};
 use chairwright_frame::{Frame, Settled};
 
-/// A joint that gives way is taken to turn as five diameters of its pipe more would. Assumed, no source.
-const SOFT: f64 = 5.0;
+/// Stiffness of a tyre that the catalogue does not know, N/m: as its rear tyre. An estimate.
+const TYRE: f64 = 200e3;
 
 /// How much is worked out.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -23,8 +27,8 @@ pub enum Depth {
     /// Everything.
     #[default]
     Whole,
-    /// Every load case and every verdict; not what softer joints, lost joints and buckling do beside them, nor shapes
-    /// to draw.
+    /// Every load case and every verdict in it; not the doubts that softer joints and giving way sideways cast on what
+    /// holds, nor what lost joints do, nor shapes to draw.
     Verdicts,
 }
 
@@ -46,9 +50,11 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     let bench = Bench { all: &all, matters: &matters, feet: &feet };
     if all.footings.iter().any(|f| f.carrier.is_none()) {
         // a wheel that nothing carries: there is no chair to load
-    } else if let Some(maker) = Maker::new(design, frame, checked, pose, &all) {
+    } else if let Some(mut maker) = Maker::new(design, frame, checked, pose, &all) {
         out.mass = maker.rider.mass;
-        judge(&maker, &bench, climate, (pose, depth), &mut out);
+        judge(&mut maker, &bench, climate, (pose, depth), &mut out);
+        out.open.append(&mut maker.open);
+        out.taken.append(&mut maker.taken);
     }
     remarks(design, &all, &mut out);
     out.assumptions.sort();
@@ -68,31 +74,33 @@ fn moor(mut all: Structure, out: &mut Strength) -> Structure {
                 out.loose.push(Loose::Member(bar.name.clone()));
             }
             Of::Support(i) if !out.loose.contains(&Loose::Support(i)) => out.loose.push(Loose::Support(i)),
+            Of::Panel(i) if !out.loose.contains(&Loose::Panel(i)) => out.loose.push(Loose::Panel(i)),
             _ => {}
         }
     }
     out.loose.append(&mut all.loose);
     out.unchecked.append(&mut all.unchecked);
+    out.taken.append(&mut all.taken);
+    out.beside.append(&mut all.beside);
+    out.open.append(&mut all.open);
     if gone.is_empty() { all } else { all.without(&gone) }
 }
 
 fn tyres(design: &Design, all: &Structure, out: &mut Strength) -> Vec<f64> {
     let mut of = |caster: bool, name: &str| {
-        let k = named(design, name).and_then(|a| a.stiffness).unwrap_or(200e3);
+        let known = named(design, name).and_then(|a| a.stiffness);
+        let stiffness = known.unwrap_or(TYRE);
         if all.footings.iter().any(|f| f.caster == caster) {
-            out.assumptions.push(format!(
-                "strength: a {name} gives way by 1 mm under {:.0} N; measure yours under a known weight",
-                k / 1e3
-            ));
+            out.taken.push(Taken::Tyre { caster, stiffness, known: known.is_some() });
         }
-        k
+        stiffness
     };
     let (rear, front) = (of(false, "rear tyre"), of(true, "caster tyre"));
     all.footings.iter().map(|f| if f.caster { front } else { rear }).collect()
 }
 
 fn judge(
-    maker: &Maker<'_>,
+    maker: &mut Maker<'_>,
     bench: &Bench<'_>,
     climate: Climate,
     (pose, depth): (&Settled, Depth),
@@ -100,17 +108,23 @@ fn judge(
 ) {
     let (design, all) = (maker.design, bench.all);
     let quick = Case { setup: Setup::default(), ..maker.base() };
-    let base = match bench.run(std::slice::from_ref(&quick), None, depth == Depth::Whole).pop() {
+    let ready = match bench.ready(&quick.setup) {
+        Ok(ready) => ready,
+        Err(trouble) => return stuck(design, all, pose, trouble, out),
+    };
+    let base = match bench.loaded(&ready, &[quick.pushes.as_slice()], depth == Depth::Whole).pop() {
         Some(Ok(run)) => run,
         Some(Err(trouble)) => return stuck(design, all, pose, trouble, out),
         None => return,
     };
     out.give = base.give;
-    out.drop = drop_factor(KERB, base.give);
-    out.buckling = base.buckling;
     out.feet = all.footings.iter().map(|f| f.name.clone()).zip(base.feet.iter().copied()).collect();
-    let cases = maker.cases(base.give, &base.feet);
-    let ran = bench.run(&cases, None, false);
+    // whoever lives with a higher kerb rolls off it
+    let kerb = design.conditions.quantities.get("kerb").copied().unwrap_or(0.0);
+    let cases = maker.cases(base.give, &base.feet, KERB.max(kerb));
+    let drop = cases.iter().find(|c| matches!(c.kind, CaseKind::Drop(_)));
+    out.drop = drop.map_or(f64::INFINITY, |c| c.size);
+    let ran = bench.run(&cases, None, Some(&ready));
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
         note((index, case), run, all, out);
@@ -118,19 +132,44 @@ fn judge(
     out.residual = runs.iter().flatten().map(|r| r.residual).fold(base.residual, f64::max);
     let court = Court::new(design, all, bench.matters, climate);
     (out.items, out.worst_of_case) = court.judge(&cases, &runs);
-    rank(&mut out.items);
-    out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
     out.untold = court.untold(&cases);
     out.untold.extend(court.untold_ties());
-    out.sag = runs[0].and_then(|r| extras::sag(design, all, r));
+    sags(design, all, runs[0], out);
+    out.beside.extend(extras::support_fasteners(all, &runs));
     if depth == Depth::Whole {
-        out.softer = softer(&court, bench, &cases, &runs);
-        out.lost = lost(&court, bench, &quick);
+        by_softer_joints(&court, bench, (&cases, &runs), out);
+        sideways(bench, &base, &cases, out);
+    }
+    rank(&mut out.items);
+    out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
+    if depth == Depth::Whole {
+        out.lost = crate::lost::lost(&court, bench, &quick);
         out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
     }
     let repeated: Vec<Item> = bumped(&court, &cases, &runs);
     out.lives = extras::lives(design, &climate, &repeated, &cases);
     out.cases = cases;
+}
+
+/// When the frame gives way sideways, and what that takes from the verdicts.
+fn sideways(bench: &Bench<'_>, base: &Run, cases: &[Case], out: &mut Strength) {
+    let seated = cases.iter().find(|c| c.kind == CaseKind::Seated);
+    let lasting = seated.and_then(|c| bench.group(&c.setup, &[c.pushes.as_slice()], true).pop());
+    let lasting = lasting.and_then(Result::ok).and_then(|r| r.buckling);
+    (out.buckling, out.buckling_lasting) = (base.buckling, lasting);
+    let found = Sideways { short: base.buckling, lasting };
+    out.open.extend(found.open(cases));
+    out.doubts.extend(by_sideways(found, cases, &mut out.items));
+}
+
+/// How far the seat sags after years, and whether that is more than a sling is taken to.
+fn sags(design: &Design, all: &Structure, seated: Option<&Run>, out: &mut Strength) {
+    out.sag = seated.and_then(|r| extras::sag(design, all, r));
+    let Some((sag, seat)) = out.sag.zip(deck(design, all, SupportKind::Seat)) else { return };
+    let most = SAG * seat.width;
+    if sag > most {
+        out.open.push(Open::Sags { support: seat.support, sag, most });
+    }
 }
 
 /// Ranks by the cautious use; equals by name, so that no order of joints shows.
@@ -148,12 +187,14 @@ fn rank(items: &mut [Item]) {
 fn note((index, case): (usize, &Case), run: &Result<Run, Trouble>, all: &Structure, out: &mut Strength) {
     match run {
         Ok(run) => {
-            let names: Vec<&str> = run.let_go.iter().map(|k| all.footings[*k].name.as_str()).collect();
-            if !names.is_empty() && matches!(case.kind, CaseKind::Standing) {
-                out.assumptions.push(format!(
-                    "strength: with somebody standing on the foot support {} lift off",
-                    names.join(", ")
-                ));
+            let names: Vec<String> = run.let_go.iter().map(|k| all.footings[*k].name.clone()).collect();
+            // on two wheels alone the others are up by definition
+            if !names.is_empty() && !matches!(case.kind, CaseKind::Diagonal(..)) {
+                out.taken.push(Taken::LiftOff(case.kind.clone(), names));
+            }
+            let names: Vec<String> = run.held_down.iter().map(|k| all.footings[*k].name.clone()).collect();
+            if !names.is_empty() {
+                out.taken.push(Taken::HeldDown(case.kind.clone(), names));
             }
         }
         Err(Trouble::Refused(words)) => {
@@ -162,6 +203,9 @@ fn note((index, case): (usize, &Case), run: &Result<Run, Trouble>, all: &Structu
         Err(Trouble::Moves(ways)) => {
             let moves = moving(all, ways.iter().flat_map(|w| &w.bars));
             out.refused.push(Refused { case: Some(index), moves, words: String::new() });
+        }
+        Err(Trouble::Leaves(supports)) => {
+            out.open.push(Open::Leaves { case: Some(index), supports: supports.clone() });
         }
     }
 }
@@ -172,6 +216,7 @@ fn stuck(design: &Design, all: &Structure, pose: &Settled, trouble: Trouble, out
         Trouble::Refused(words) => {
             return out.refused.push(Refused { case: None, moves: Vec::new(), words });
         }
+        Trouble::Leaves(supports) => return out.open.push(Open::Leaves { case: None, supports }),
         Trouble::Moves(ways) => ways,
     };
     let idle = moving(all, ways.iter().flat_map(|w| &w.bars));
@@ -208,70 +253,6 @@ fn nearest_joint(design: &Design, pose: &Settled, p: Vec3, way: Vec3) -> Option<
     near.min_by(|a, b| off(*a).total_cmp(&off(*b)))
 }
 
-/// Cases whose chair stands on all its wheels, once more with joints that give way.
-fn softer(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Option<f64> {
-    let plain = |c: &Case| c.setup == Setup::default();
-    let some: Vec<Case> = cases.iter().filter(|c| plain(c)).cloned().collect();
-    let soft = bench.run(&some, Some(SOFT), false);
-    let mut most = [0.0_f64; 2];
-    let mut peak = |k: usize, lasting: Lasting, run: Option<&Run>| {
-        let Some(run) = run else { return };
-        court.bars(0, lasting, run, &mut |u| {
-            if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
-                most[k] = most[k].max(u.used.1);
-            }
-        });
-    };
-    let rigid = cases.iter().zip(runs).filter(|(c, _)| plain(c));
-    rigid.for_each(|(c, r)| peak(0, c.lasting, *r));
-    some.iter().zip(&soft).for_each(|(c, r)| peak(1, c.lasting, r.as_ref().ok()));
-    (most[0] > 0.0 && most[1] > 0.0).then(|| most[1] / most[0] - 1.0)
-}
-
-/// Takes every joint and fastening away, one at a time, under the seated rider.
-fn lost(court: &Court<'_>, bench: &Bench<'_>, seated: &Case) -> Vec<Lost> {
-    let mut all: Vec<TieOf> = bench.all.ties.iter().map(|t| t.of).collect();
-    all.retain(|t| matches!(t, TieOf::Joint(_) | TieOf::Fastening(_)));
-    all.sort();
-    all.dedup();
-    let one = |tie: TieOf| {
-        let setup = Setup { dropped: Some(tie), ..Setup::default() };
-        let run = bench.group(&setup, &[seated.pushes.as_slice()], false).pop();
-        let name = tie_name(court.design, tie);
-        match run {
-            Some(Ok(run)) => {
-                let mut used = 0.0_f64;
-                court.bars(0, Lasting::Short, &run, &mut |u| used = used.max(u.used.0));
-                Lost { tie, name, falls: false, used }
-            }
-            // what then only hangs loose, off the way of the load, does not bring the chair down
-            Some(Err(Trouble::Moves(ways))) => {
-                let mut without = bench.all.clone();
-                without.ties.retain(|t| t.of != tie);
-                let adrift = without.adrift();
-                let member = |b: &usize| adrift.contains(b) && !carries(bench.all, *b);
-                let falls = !ways.iter().all(|w| w.bars.iter().all(member));
-                Lost { tie, name, falls, used: if falls { f64::INFINITY } else { 0.0 } }
-            }
-            _ => Lost { tie, name, falls: true, used: f64::INFINITY },
-        }
-    };
-    all.into_iter().map(one).collect()
-}
-
-/// Whether a bar belongs to a seat, back or foot support, or holds one, or holds a wheel.
-fn carries(all: &Structure, bar: usize) -> bool {
-    use crate::structure::{Carries, Spot};
-    let decks = all.decks.iter().any(|d| match &d.carries {
-        Carries::Sheet { across, on } => across.contains(&bar) || on.contains(&bar),
-        Carries::Bands(b) => b.iter().any(|(l, r)| l.bar == bar || r.bar == bar),
-        Carries::Nothing => false,
-    });
-    let on = |s: &Spot| matches!(s, Spot::Port(p) if p.bar == bar);
-    let wheel = |t: &crate::structure::Tie| matches!(t.of, TieOf::Wheel(_) | TieOf::Caster(_));
-    decks || all.ties.iter().any(|t| wheel(t) && t.spots.iter().any(on))
-}
-
 /// What a tie is called.
 #[must_use]
 pub fn tie_name(design: &Design, tie: TieOf) -> String {
@@ -298,27 +279,17 @@ fn bumped(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item>
 }
 
 fn remarks(design: &Design, all: &Structure, out: &mut Strength) {
-    out.assumptions.push(
-        "strength: joints are rigid in the main computation; the effect of softer ones is told beside it"
-            .to_owned(),
-    );
+    out.taken.push(Taken::RigidJoints(SOFT));
     if all.decks.iter().any(crate::structure::Deck::is_sling) {
-        out.assumptions.push(
-            "strength: a sling hangs through by 5 % of its width and pulls its rails together by W L/(8 sag)"
-                .to_owned(),
-        );
+        out.taken.push(Taken::SlingSag(SAG));
     }
     if !design.panels.is_empty() {
-        out.assumptions
-            .push("strength: a panel is taken as arms of sheet to where it is held: a rough model".to_owned());
+        out.taken.push(Taken::PanelArms);
     }
-    let unchecked = [
-        "the bodies of the fittings: taken as no weaker than the pipe they are made for",
-        "wheels, axles, stems, forks, brakes and straps: taken as rigid, their makers' ratings decide",
-        "what holds seat, back and foot support down where they are fastened: only lifting loads it",
-        "wear, sun, chemicals and what a dropped chair does to a corner",
-    ];
-    if out.judged {
-        out.unchecked.extend(unchecked.iter().map(|s| (*s).to_owned()));
+    let lies = extras::only_lie(all);
+    out.beside.extend(lies.iter().map(|k| Beside::Slides(*k)));
+    if !lies.is_empty() {
+        out.taken.push(Taken::OnlyLies(lies));
     }
+    out.beside.extend([Beside::FittingBodies, Beside::BoughtParts, Beside::Toe, Beside::Age]);
 }

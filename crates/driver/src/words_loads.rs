@@ -1,0 +1,229 @@
+//! What structure and loads took for granted, left out or could not tell, in a builder's words.
+
+use crate::sides::folded;
+use crate::words::Words;
+use crate::words_strength::{case_words, percent};
+use chairwright_design::Design;
+use chairwright_diagnostics::Diagnostic;
+use chairwright_strength::{Beside, Doubt, Open, Source, Strength, Taken};
+
+fn mm(metres: f64) -> String {
+    format!("{:.0} mm", metres * 1e3)
+}
+
+/// Names, each once, both sides as one.
+fn joined(names: &[String]) -> String {
+    let names = folded(names.iter().map(String::as_str));
+    names.iter().map(|n| format!("`{n}`")).collect::<Vec<_>>().join(", ")
+}
+
+/// Where the size of a load case is from.
+#[must_use]
+pub fn source_words(source: &Source) -> String {
+    match *source {
+        Source::Weight => "the rider's weight".to_owned(),
+        Source::Bumps(n) => format!("everyday shocks, {n:.0} times the weight; common practice, no source"),
+        Source::Fall(h, give) => format!(
+            "1 + sqrt(1 + 2h/give): {} of height on the {:.1} mm that this chair and its tyres give way",
+            mm(h),
+            give * 1e3
+        ),
+        Source::Trunk(share) => format!(
+            "{:.0} % of the weight of head, arms and trunk, square to the back; common practice, no source",
+            share * 100.0
+        ),
+        Source::FewerWheels => "statics: the wheels that are left carry".to_owned(),
+        Source::TwoWheels(share) => format!(
+            "statics: two wheels carry, the rider leans at most {:.0} % of the seat's width aside",
+            share * 100.0
+        ),
+        Source::Climb(times) => {
+            format!(
+                "push that climbs the edge, sqrt(2rh - h^2)/(r - h), {times:.0} times over for coming at once"
+            )
+        }
+        Source::Corner(depth, width) => format!(
+            "the whole weight on one front corner of the seat, {:.0} % of its depth by {:.0} % of its width; common \
+             practice, no source",
+            depth * 100.0,
+            width * 100.0
+        ),
+        Source::Arm(times, out) => format!(
+            "{times:.1} x weight / (2 cos {deg:.0} deg), {deg:.0} deg outward; ISO 7176-8, from memory",
+            deg = out.to_degrees()
+        ),
+        Source::Edge => "the whole weight on the front edge; common practice, no source".to_owned(),
+        Source::Lift(jerk) => format!(
+            "held by this and by the wheels at the other end, with a jerk of {jerk:.1}; common practice, no source"
+        ),
+        Source::Push(rolling, least) => format!(
+            "up the declared slope with {:.0} % of rolling, at least {least:.0} N; common practice, no source",
+            rolling * 100.0
+        ),
+        Source::Design => "the design".to_owned(),
+    }
+}
+
+/// An assumption of structure and loads in one line.
+#[must_use]
+pub fn taken_words(design: &Design, taken: &Taken) -> String {
+    let line = match taken {
+        Taken::RigidJoints(n) => format!(
+            "joints are rigid in the main computation; beside it each turns as {n:.0} diameters of its pipe more would"
+        ),
+        Taken::Tyre { caster, stiffness, known } => format!(
+            "a {} tyre gives way by 1 mm under {:.0} N{}; measure yours under a known weight",
+            if *caster { "caster" } else { "rear" },
+            stiffness / 1e3,
+            if *known { "" } else { ", which nobody has said" }
+        ),
+        Taken::SlingSag(share) => format!(
+            "a sling hangs through by {:.0} % of its width and pulls its rails together by W L/(8 sag)",
+            share * 100.0
+        ),
+        Taken::PanelArms => "a panel is taken as arms of sheet to where it is held: a rough model".to_owned(),
+        Taken::Stem(caster, bar) => format!("the stem of {caster} is held by {bar}, as drawn"),
+        Taken::Reach { load, bar, arm } => {
+            format!("the load {load} hangs on {bar} by a rigid arm of {}", mm(*arm))
+        }
+        Taken::Lies { support, bar, gap } => format!(
+            "the {} lies on {bar}, though it is drawn {:.1} mm away from it",
+            design.supports[*support].name,
+            gap * 1e3
+        ),
+        Taken::LiftOff(kind, wheels) => {
+            format!("off the ground {}: {}; the others carry", case_words(design, kind), wheels.join(" and "))
+        }
+        Taken::HeldDown(kind, wheels) => format!(
+            "the chair would tip {}: taken as if {} were held to the ground",
+            case_words(design, kind),
+            wheels.join(" and ")
+        ),
+        Taken::Slip(stiffness) => format!(
+            "each screw or bolt of a seat, back or foot support slips by 1 mm under {:.0} N",
+            stiffness / 1e3
+        ),
+        Taken::OnlyLies(supports) => {
+            let names: Vec<&str> = supports.iter().map(|k| design.supports[*k].name.as_str()).collect();
+            let names = names.join(" and ");
+            format!("nothing fastens the {names}: taken to press on what lies below, and never to pull at it")
+        }
+    };
+    format!("strength: {line}")
+}
+
+/// What structure and loads left out, as the end of "Not checked: ".
+#[must_use]
+pub fn beside_words(design: &Design, beside: &Beside) -> String {
+    match beside {
+        Beside::FittingBodies => {
+            "the bodies of the fittings: taken as no weaker than the pipe they are made for".to_owned()
+        }
+        Beside::BoughtParts => {
+            "wheels, axles, stems, forks, brakes and straps: taken as rigid, their makers' ratings decide".to_owned()
+        }
+        Beside::SupportFasteners { support, pull, along } => format!(
+            "what fastens the {}: on one bar it is pulled off with up to {:.0} N and pushed along with up to {:.0} N",
+            design.supports[*support].name,
+            pull.ceil(),
+            along.ceil()
+        ),
+        Beside::Slides(support) => {
+            format!("whether the {} slides off what it only lies on", design.supports[*support].name)
+        }
+        Beside::Toe => {
+            "how far wheels and stems turn as the loaded frame gives way: look at toe and flutter with the rider in it"
+                .to_owned()
+        }
+        Beside::Age => "wear, sun, chemicals and what a dropped chair does to a corner".to_owned(),
+        Beside::Sheets(one, other) => format!("{one} to {other}: this fastening of sheets"),
+    }
+}
+
+/// Why something that holds in the main computation is not called sound.
+#[must_use]
+pub fn doubt_words(doubt: &Doubt) -> String {
+    match doubt {
+        Doubt::SofterJoints(used) => {
+            format!("it is used to {} once the joints give way a little", percent(*used))
+        }
+        Doubt::Sideways(used) => {
+            format!("it is used to {} once the frame leans sideways under the load", percent(*used))
+        }
+    }
+}
+
+impl Words<'_> {
+    /// What about the whole chair cannot be told.
+    pub(crate) fn opened(&self, s: &Strength) -> Vec<Diagnostic> {
+        s.open.iter().map(|o| self.opened_one(s, o)).collect()
+    }
+
+    fn opened_one(&self, s: &Strength, open: &Open) -> Diagnostic {
+        let said = |headline: String| Diagnostic::new("strength-unknown", headline);
+        let support = |k: usize| &self.design.supports[k];
+        match open {
+            Open::Edge { casters, edge, radius } => {
+                let edge = self.length(*edge);
+                let said = said(format!("what an edge of {edge} does to {} could not be computed", joined(casters)));
+                let origin = self.design.known.iter().find(|k| k.name == "conditions.sill").map(|k| k.origin);
+                let label = format!("no push lifts a caster of {} radius over it", self.length(*radius));
+                let said = match origin {
+                    Some(origin) => self.placed(said, origin, label),
+                    None => said.note(label),
+                };
+                said.note("whoever rolls into it stops dead, and the frame takes all of the motion")
+                    .help("never roll into it: go up backward or by a ramp; and look at stems and front joints after every knock")
+            }
+            Open::Drop => said("what a drop does could not be computed".to_owned())
+                .note("the chair does not give way under its rider, so that a drop has no size")
+                .help("drop the chair, loaded with sand, as its test sheet says"),
+            Open::Leaves { case, supports } => {
+                let when = case.and_then(|k| s.cases.get(k)).map_or_else(
+                    || "when the rider sits".to_owned(),
+                    |c| case_words(self.design, &c.kind),
+                );
+                let names: Vec<String> = supports.iter().map(|k| support(*k).name.clone()).collect();
+                let said = said(format!("{} comes off what it lies on {when}", joined(&names)));
+                let said = match supports.first() {
+                    Some(k) => self.placed(said, support(*k).origin, "lies there and is not fastened"),
+                    None => said,
+                };
+                said.help("fasten it to what it lies on")
+            }
+            Open::Unloaded(k) => {
+                let s = support(*k);
+                let said = said(format!("no load was put on `{}`", s.name));
+                self.placed(said, s.origin, format!("a second {}: the rider is put on the first alone", s.kind.word()))
+                    .help("load it in the finished chair as its test sheet says, or leave it out")
+            }
+            Open::OneHold(k) => {
+                let p = &self.design.panels[*k];
+                let said = said(format!("`{}` is held at one place only", p.name));
+                self.placed(said, p.origin, "it turns about it, and was left out")
+                    .help("fasten it to a second bar")
+            }
+            Open::Softer => said("what softer joints do to the chair could not be computed".to_owned())
+                .help("load the chair step by step as its test sheet says, with nobody in it"),
+            Open::Sideways => said("whether the frame gives way sideways could not be computed".to_owned())
+                .help("load the chair step by step as its test sheet says, and watch from the front whether it leans"),
+            Open::GivesSideways { factor, wanted, lasting } => {
+                let when = if *lasting { "after years under its rider" } else { "under its rider" };
+                let code = if open.falls() { "overstressed" } else { "strength-unknown" };
+                Diagnostic::new(code, format!("a part of the chair gives way sideways {when}"))
+                    .note(format!(
+                        "under {factor:.1} times the seated load, where {wanted:.1} times is wanted: three times the \
+                         worst load (EN 1993-1-1, 5.2.2, from memory)"
+                    ))
+                    .help("brace it across: a bar or a panel from corner to corner, stouter posts, or shorter ones")
+            }
+            Open::Sags { support: k, sag, most } => {
+                let s = support(*k);
+                let headline = format!("the {} sags by {} after years", s.name, self.length(*sag));
+                self.placed(said(headline), s.origin, format!("a sling would hang through by {}", self.length(*most)))
+                    .note("posture and knees change with it, and the rails are then bent in a way that is not computed")
+                    .help("thicker sheet, a bar across below the middle, or stouter rails")
+            }
+        }
+    }
+}

@@ -1,0 +1,301 @@
+//! The load cases: made from the rider, the place of use and the parts that can be grasped. They are
+//! the same for every design and cannot be taken out; the design's own loads come beside them.
+
+use crate::case::{BUMPS, Case, CaseKind, Lasting, case};
+use crate::grasp::{Grasp, grasps};
+use crate::load::{G, Push, Seated, deck, own_weight, rider_pushes, seated};
+use crate::remark::{Open, Source, Taken};
+use crate::structure::{Port, Spot, Structure};
+use chairwright_checks::{Checked, weigh};
+use chairwright_design::{Design, SupportKind, Vec3};
+use chairwright_frame::{Frame, Settled};
+use chairwright_resistance::shock::fall;
+
+/// Lifting with a jerk. Common practice, no source.
+const JERK: f64 = 1.5;
+/// Share of the weight of the trunk that is thrown against the back. Common practice, no source.
+const THROWN: f64 = 0.5;
+/// Share of the seat's width that a rider leans aside at most. Common practice, no source.
+const LEAN: f64 = 0.25;
+/// Angle of an arm that pushes up, and the weight that both take, as the arm test of ISO 7176-8; from memory, not
+/// checked.
+const ARM: (f64, f64) = (15.0, 1.5);
+/// Least push of a helper, N, and rolling resistance as a share of the weight. Common practice, no source.
+const HELPER: (f64, f64) = (200.0, 0.02);
+/// A load of the design that acts this far from its bar is listed, m.
+const REACH: f64 = 0.005;
+
+/// What the cases are made from.
+pub(crate) struct Maker<'a> {
+    pub design: &'a Design,
+    pub all: &'a Structure,
+    pub settled: &'a Settled,
+    pub rider: Seated,
+    own: Vec<Push>,
+    /// Chair and rider, with the centre of mass on the ground.
+    pub total: (f64, Vec3),
+    pub grasps: Vec<Grasp>,
+    /// What could not be made into a case.
+    pub open: Vec<Open>,
+    /// What was taken for granted.
+    pub taken: Vec<Taken>,
+}
+
+impl<'a> Maker<'a> {
+    pub fn new(
+        design: &'a Design,
+        frame: &'a Frame,
+        checked: &'a Checked,
+        settled: &'a Settled,
+        all: &'a Structure,
+    ) -> Option<Maker<'a>> {
+        let body = checked.rider.as_ref()?;
+        let known = design.known.iter().find(|k| k.name == "rider.mass" && k.unit == "kg");
+        let mass = body.mass + known.and_then(|k| k.spread).unwrap_or(0.0);
+        let rider = seated(design, all, settled, body, mass);
+        let bodies = frame.bodies.iter().map(|b| (b.mass, b.centre));
+        let scale = mass / body.mass;
+        let sum = weigh(bodies.chain(body.segments.iter().map(|s| (s.mass * scale, s.centre))));
+        let own = own_weight(frame, settled, all);
+        let grasps = grasps(design, all);
+        let total = (sum.mass, settled.pose.place(sum.centre));
+        let (open, taken) = (Vec::new(), Vec::new());
+        Some(Maker { design, all, settled, rider, own, total, grasps, open, taken })
+    }
+
+    pub(crate) fn seated(&self) -> Vec<Push> {
+        let mut out = rider_pushes(self.design, self.all, &self.rider, 0.0, 0.0);
+        out.extend(self.own.iter().copied());
+        out
+    }
+
+    /// The rider sits; what everything else is measured by.
+    pub fn base(&self) -> Case {
+        case(CaseKind::Seated, Lasting::Sustained, 1.0, Source::Weight, self.seated())
+    }
+
+    /// Every case. `give` is how far the rider's weight sinks on chair and tyres, in m; `feet` what each
+    /// footing carries then, in N; `height` from where the chair drops, in m.
+    pub fn cases(&mut self, give: f64, feet: &[f64], height: f64) -> Vec<Case> {
+        let mut out = vec![self.base(), self.bumps(), self.leaning()];
+        out.extend(self.wheels_off());
+        out.extend(self.strikes(feet));
+        out.extend(self.drop(give, height));
+        out.extend(self.transfers());
+        out.extend(self.arms());
+        out.extend(self.standing());
+        out.extend(self.lifts());
+        out.extend(self.pushing());
+        out.extend(self.declared());
+        out
+    }
+
+    fn scaled(&self, n: f64) -> Vec<Push> {
+        self.seated().into_iter().map(|p| p.times(n)).collect()
+    }
+
+    fn bumps(&self) -> Case {
+        case(CaseKind::Bumps, Lasting::Repeated, BUMPS, Source::Bumps(BUMPS), self.scaled(BUMPS))
+    }
+
+    fn drop(&mut self, give: f64, height: f64) -> Option<Case> {
+        let Ok(n) = fall(height, give) else {
+            self.open.push(Open::Drop);
+            return None;
+        };
+        Some(case(CaseKind::Drop(height), Lasting::Impact, n, Source::Fall(height, give), self.scaled(n)))
+    }
+
+    fn leaning(&self) -> Case {
+        let more = THROWN * self.rider.trunk;
+        let mut pushes = rider_pushes(self.design, self.all, &self.rider, more, 0.0);
+        pushes.extend(self.own.iter().copied());
+        case(CaseKind::LeaningBack, Lasting::Short, more, Source::Trunk(THROWN), pushes)
+    }
+
+    fn contact(&self, k: usize) -> Vec3 {
+        self.all.points[self.all.footings[k].contact]
+    }
+
+    /// Wheels that can hang over a hole without the chair tipping onto them.
+    fn wheels_off(&self) -> Vec<Case> {
+        let all = self.all;
+        let mut out = Vec::new();
+        let n = all.footings.len();
+        for k in (0..n).filter(|_| n > 3) {
+            let rest: Vec<Vec3> = (0..n).filter(|i| *i != k).map(|i| self.contact(i)).collect();
+            if !inside(self.total.1, &rest) {
+                continue;
+            }
+            let kind = CaseKind::OneWheelOff(all.footings[k].name.clone());
+            let mut one = case(kind, Lasting::Short, 1.0, Source::FewerWheels, self.seated());
+            one.setup.lifted = vec![k];
+            out.push(one);
+        }
+        out.extend(self.diagonals());
+        out
+    }
+
+    /// A rear wheel and the caster across from it carry, the rider leaning over the line between them.
+    fn diagonals(&self) -> Vec<Case> {
+        let all = self.all;
+        let mut out = Vec::new();
+        for (i, rear) in all.footings.iter().enumerate().filter(|(_, f)| !f.caster) {
+            for (j, front) in all.footings.iter().enumerate().filter(|(_, f)| f.caster) {
+                let (a, b) = (self.contact(i), self.contact(j));
+                if a.y * b.y >= 0.0 || (b.x - a.x).abs() < 1e-6 {
+                    continue;
+                }
+                let on_line = a.y + (b.y - a.y) * (self.total.1.x - a.x) / (b.x - a.x);
+                let width = deck(self.design, all, SupportKind::Seat).map_or(0.0, |d| d.width);
+                let wanted = (on_line - self.total.1.y) * self.total.0 * G / self.rider.seat.0.max(1.0);
+                let aside = wanted.clamp(-LEAN * width, LEAN * width);
+                let mut pushes = rider_pushes(self.design, all, &self.rider, 0.0, aside);
+                pushes.extend(self.own.iter().copied());
+                let kind = CaseKind::Diagonal(rear.name.clone(), front.name.clone());
+                let mut one = case(kind, Lasting::Short, 1.0, Source::TwoWheels(LEAN), pushes);
+                one.setup.light = (0..all.footings.len()).filter(|k| *k != i && *k != j).collect();
+                out.push(one);
+            }
+        }
+        out
+    }
+
+    fn weight(&self) -> f64 {
+        self.rider.mass * G
+    }
+
+    /// The whole weight on one front corner of the seat.
+    fn transfers(&self) -> Vec<Case> {
+        let Some(seat) = deck(self.design, self.all, SupportKind::Seat) else { return Vec::new() };
+        let make = |(word, sign): (&'static str, f64)| {
+            let mut pushes: Vec<Push> = self.own.clone();
+            let (on, patch) = seat.corner(self.all, Vec3::Z * -self.weight(), sign);
+            pushes.extend(on);
+            let source = Source::Corner(patch.0, patch.1);
+            case(CaseKind::Transfer(word), Lasting::Short, 1.0, source, pushes)
+        };
+        [("left", 1.0), ("right", -1.0)].map(make).to_vec()
+    }
+
+    fn nearest(&self, p: Vec3) -> Option<Port> {
+        let all = self.all.frame_bars();
+        let best = all.min_by(|(_, a), (_, b)| a.nearest(p).1.total_cmp(&b.nearest(p).1));
+        best.map(|(bar, b)| Port { bar, at: b.nearest(p).0 })
+    }
+
+    /// Bars beside the rider above the seat: [`ARM`] times m·g / (2·cos), outward.
+    fn arms(&self) -> Vec<Case> {
+        let Some(seat) = deck(self.design, self.all, SupportKind::Seat) else { return Vec::new() };
+        let (s, c) = libm::sincos(ARM.0.to_radians());
+        let size = ARM.1 * self.weight() / (2.0 * c);
+        let mut out = Vec::new();
+        for (bar, b) in self.all.frame_bars() {
+            let middle = b.at(b.length() / 2.0);
+            let up = middle.z - seat.ends.0.z.max(seat.ends.1.z);
+            let beside = (middle - seat.ends.0).dot(seat.side);
+            let between = (seat.ends.0.x..=seat.ends.1.x).contains(&middle.x);
+            if !(0.08..0.4).contains(&up)
+                || b.way().x.abs() < 0.8
+                || beside.abs() < 0.3 * seat.width
+                || !between
+            {
+                continue;
+            }
+            let force = (Vec3::Z * -c + seat.side * (s * beside.signum())) * size;
+            let mut pushes = self.seated();
+            pushes.push(Push::At { port: Port { bar, at: b.length() / 2.0 }, force, moment: Vec3::ZERO });
+            let source = Source::Arm(ARM.1, ARM.0.to_radians());
+            out.push(case(CaseKind::Arm(b.name.clone()), Lasting::Short, size, source, pushes));
+        }
+        out
+    }
+
+    fn standing(&self) -> Option<Case> {
+        let rest = deck(self.design, self.all, SupportKind::Footrest)?;
+        let mut pushes = rest.edge(self.all, Vec3::Z * -self.weight());
+        pushes.extend(self.own.iter().copied());
+        Some(case(CaseKind::Standing, Lasting::Short, 1.0, Source::Edge, pushes))
+    }
+
+    fn lifts(&self) -> Vec<Case> {
+        let make = |g: &Grasp| {
+            let kind = CaseKind::Lift(g.name.clone());
+            let mut one = case(kind, Lasting::Short, JERK, Source::Lift(JERK), self.scaled(JERK));
+            let rear = g.hands.iter().map(|h| self.all.place(Spot::Port(*h)).x).sum::<f64>()
+                / f64::from(u32::try_from(g.hands.len().max(1)).unwrap_or(1))
+                < self.total.1.x;
+            let off = |k: &usize| self.all.footings[*k].caster != rear;
+            one.setup.lifted = (0..self.all.footings.len()).filter(off).collect();
+            one.setup.held = g.hands.iter().map(|h| Spot::Port(*h)).collect();
+            one
+        };
+        self.grasps.iter().map(make).collect()
+    }
+
+    /// A helper pushes at the push bar: up the declared slope with rolling, at least [`HELPER`].
+    fn pushing(&self) -> Option<Case> {
+        let bar = self.grasps.iter().find(|g| g.pushed)?;
+        let slope = self.design.conditions.quantities.get("slope").copied().unwrap_or(0.0);
+        let force = (self.total.0 * G * (libm::sin(slope) + HELPER.1)).max(HELPER.0);
+        let mut pushes = self.seated();
+        #[allow(clippy::cast_precision_loss)]
+        let each = Vec3::X * (force / bar.hands.len().max(1) as f64);
+        pushes.extend(bar.hands.iter().map(|h| Push::At { port: *h, force: each, moment: Vec3::ZERO }));
+        let source = Source::Push(HELPER.1, HELPER.0);
+        Some(case(CaseKind::Pushing, Lasting::Short, force, source, pushes))
+    }
+
+    /// Loads of the design, each at its place: on the bar nearest to it, at the end of a rigid arm.
+    fn declared(&mut self) -> Vec<Case> {
+        let mut out = Vec::new();
+        for (i, load) in self.design.loads.iter().enumerate() {
+            let at = self.settled.pose.place(self.design.joints[load.joint].at);
+            let Some(port) = self.nearest(at) else { continue };
+            let force = self.settled.pose.turn(load.force);
+            let arm = at - self.all.bars[port.bar].at(port.at);
+            if arm.norm() > REACH {
+                let bar = self.all.bars[port.bar].name.clone();
+                self.taken.push(Taken::Reach { load: load.name.clone(), bar, arm: arm.norm() });
+            }
+            let mut pushes = self.seated();
+            pushes.push(Push::At { port, force, moment: arm.cross(force) });
+            let lasting = if load.sustained { Lasting::Sustained } else { Lasting::Short };
+            out.push(case(CaseKind::Declared(i), lasting, load.force.norm(), Source::Design, pushes));
+        }
+        out
+    }
+}
+
+/// Whether a point's foot lies inside three or more points on the ground.
+fn inside(p: Vec3, feet: &[Vec3]) -> bool {
+    let contacts: Vec<(f64, f64)> = feet.iter().map(|f| (f.x, f.y)).collect();
+    let ways = [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)];
+    ways.iter().all(|w| {
+        let exit = chairwright_checks::exit_distance((p.x, p.y), *w, &contacts);
+        exit.is_some_and(|e| e.distance > 1e-6)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Design paper 7: (h, δ) in mm: (0, any) 2; (4, 1) 4; (50, 10) 4.317; (50, 5) 5.583; (50, 2) 8.141.
+    #[test]
+    fn drop_factors_of_the_design_paper() {
+        for (h, give, n) in
+            [(0.0, 1.0, 2.0), (4.0, 1.0, 4.0), (50.0, 10.0, 4.317), (50.0, 5.0, 5.583), (50.0, 2.0, 8.141)]
+        {
+            assert!((fall(h, give).unwrap() - n).abs() < 5e-4, "{h} {give}");
+        }
+    }
+
+    /// A spring of 100, 250, 400 N/mm under 84 kg and 50 mm: 4.6, 6.6, 8.0 (trade paper 1.19).
+    #[test]
+    fn drop_factors_of_springs() {
+        for (k, n) in [(100e3, 4.6), (250e3, 6.6), (400e3, 8.0)] {
+            assert!((fall(0.050, 84.0 * G / k).unwrap() - n).abs() < 0.06, "{k}");
+        }
+    }
+}

@@ -1,0 +1,186 @@
+//! What casts doubt on a verdict: joints that give way, and a frame that gives way sideways.
+
+use crate::answer::{Item, Strength, Verdict, What};
+use crate::bar::Of;
+use crate::case::{BUMPS, Case, CaseKind, Lasting};
+use crate::judge::Court;
+use crate::model::Setup;
+use crate::remark::{Doubt, Open};
+use crate::solve::{Bench, Run};
+use chairwright_resistance::column::amplification;
+
+/// A joint that gives way is taken to turn as five diameters of its pipe more would. Assumed, no source.
+pub(crate) const SOFT: f64 = 5.0;
+/// Load factor of giving way sideways, over the load of the case, from which bending need not be raised for it:
+/// EN 1993-1-1, 5.2.1(3), from memory, not checked.
+const STOUT: f64 = 10.0;
+/// The same below which raising the bending by 1/(1 − 1/factor) is no longer enough: EN 1993-1-1, 5.2.2(5)B, from memory,
+/// not checked.
+const TRUSTED: f64 = 3.0;
+
+/// How many times the rider's weight a case puts on the chair.
+fn times(case: &Case) -> f64 {
+    match case.kind {
+        CaseKind::Bumps => BUMPS,
+        CaseKind::Drop(_) | CaseKind::Lift(_) => case.size,
+        _ => 1.0,
+    }
+}
+
+/// Load factors at which the seated frame gives way sideways: at once, and after years.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Sideways {
+    pub short: Option<f64>,
+    pub lasting: Option<f64>,
+}
+
+impl Sideways {
+    fn of(self, case: &Case) -> Option<f64> {
+        if case.lasting == Lasting::Sustained { self.lasting } else { self.short }
+    }
+
+    /// What follows for the chair as a whole.
+    pub fn open(self, cases: &[Case]) -> Vec<Open> {
+        let most = |lasting: bool| {
+            let mine = cases.iter().filter(|c| (c.lasting == Lasting::Sustained) == lasting);
+            mine.map(times).fold(1.0, f64::max)
+        };
+        let mut out = Vec::new();
+        for (factor, lasting) in [(self.short, false), (self.lasting, true)] {
+            let wanted = TRUSTED * most(lasting);
+            match factor {
+                None if !out.contains(&Open::Sideways) => out.push(Open::Sideways),
+                Some(factor) if factor < wanted => out.push(Open::GivesSideways { factor, wanted, lasting }),
+                _ => {}
+            }
+        }
+        out
+    }
+
+    /// By what the use of an item is raised in its case; 1 for a stout frame.
+    fn raises(self, case: &Case) -> f64 {
+        let Some(factor) = self.of(case).filter(|f| *f < STOUT * times(case)) else { return 1.0 };
+        amplification(times(case), factor, 1.0).unwrap_or(f64::INFINITY)
+    }
+}
+
+/// Calls no item sound that bending raised by a push would take over its limit.
+pub(crate) fn by_sideways(sideways: Sideways, cases: &[Case], items: &mut [Item]) -> Vec<(String, Doubt)> {
+    let mut out = Vec::new();
+    for item in items.iter_mut().filter(|i| i.verdict == Verdict::Pass) {
+        let used = item.used.1 * sideways.raises(&cases[item.case]);
+        if used > 1.0 {
+            item.verdict = Verdict::CannotTell;
+            out.push((item.name.clone(), Doubt::Sideways(used)));
+        }
+    }
+    out
+}
+
+/// Cases whose chair stands on all its wheels, once more with joints that give way: greatest change of any member's
+/// use, and no item is called sound that is taken over its limit.
+pub(crate) fn by_softer_joints(
+    court: &Court<'_>,
+    bench: &Bench<'_>,
+    (cases, runs): (&[Case], &[Option<&Run>]),
+    out: &mut Strength,
+) {
+    let plain: Vec<usize> = (0..cases.len()).filter(|k| standing(&cases[*k])).collect();
+    let some: Vec<Case> = plain.iter().map(|k| cases[*k].clone()).collect();
+    let soft = bench.run(&some, Some(SOFT), None);
+    let soft: Vec<Option<&Run>> = soft.iter().map(|r| r.as_ref().ok()).collect();
+    if plain.iter().zip(&soft).any(|(k, r)| runs[*k].is_some() && r.is_none()) {
+        out.open.push(Open::Softer);
+    }
+    let rigid: Vec<Option<&Run>> = plain.iter().map(|k| runs[*k]).collect();
+    let (before, then) = (most(court, &some, &rigid), most(court, &some, &soft));
+    out.softer = (before > 0.0 && then > 0.0).then(|| then / before - 1.0);
+    let (after, _) = court.judge(&some, &soft);
+    for item in out.items.iter_mut().filter(|i| i.verdict == Verdict::Pass) {
+        let softened = after.iter().find(|s| s.what == item.what).map_or(0.0, |s| s.used.1);
+        if softened > 1.0 {
+            item.verdict = Verdict::CannotTell;
+            out.doubts.push((item.name.clone(), Doubt::SofterJoints(softened)));
+        }
+    }
+}
+
+/// The greatest use of a member or box, cautious side.
+fn most(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> f64 {
+    let mut out = 0.0_f64;
+    for (k, (case, run)) in cases.iter().zip(runs).enumerate() {
+        let Some(run) = run else { continue };
+        court.bars(k, case.lasting, run, &mut |u| {
+            if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
+                out = out.max(u.used.1);
+            }
+        });
+    }
+    out
+}
+
+/// Whether the chair of a case stands on all its wheels and answers at once.
+fn standing(case: &Case) -> bool {
+    case.setup == Setup::default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answer::Mode;
+    use crate::case::case;
+    use crate::remark::Source;
+    use chairwright_design::Origin;
+
+    fn cases() -> Vec<Case> {
+        vec![
+            case(CaseKind::Seated, Lasting::Sustained, 1.0, Source::Weight, Vec::new()),
+            case(CaseKind::Drop(0.05), Lasting::Impact, 6.0, Source::Fall(0.05, 0.004), Vec::new()),
+        ]
+    }
+
+    fn item(case: usize, used: f64) -> Item {
+        Item {
+            what: What::Bar(Of::Box(0)),
+            name: format!("b{case}"),
+            origin: Origin(0),
+            case,
+            mode: Mode::Bending,
+            at: 0.0,
+            used: (used, used),
+            demand: 0.0,
+            bears: 0.0,
+            verdict: Verdict::Pass,
+        }
+    }
+
+    /// A drop that counts six times the weight wants three times that, 18; the sitting rider three. Below the load itself
+    /// the frame falls.
+    #[test]
+    fn a_frame_that_gives_way_early_is_told() {
+        let stout = Sideways { short: Some(18.1), lasting: Some(3.1) };
+        assert_eq!(stout.open(&cases()), []);
+        let weak = Sideways { short: Some(17.9), lasting: Some(0.9) };
+        let wants = |factor, wanted, lasting| Open::GivesSideways { factor, wanted, lasting };
+        assert_eq!(weak.open(&cases()), [wants(17.9, 18.0, false), wants(0.9, 3.0, true)]);
+        assert_eq!(weak.open(&cases()).iter().map(Open::falls).collect::<Vec<_>>(), [false, true]);
+        assert_eq!(Sideways { short: None, lasting: None }.open(&cases()), [Open::Sideways]);
+    }
+
+    /// 24 times the weight against a drop of 6: a quarter, so that bending grows by 1/(1 − 1/4) = 4/3: 0.76 goes over
+    /// one, 0.74 does not. From ten times up nothing is raised.
+    #[test]
+    fn bending_is_raised_by_the_push() {
+        let of = |short: f64, used: f64| {
+            let mut items = [item(1, used)];
+            let sideways = Sideways { short: Some(short), lasting: Some(100.0) };
+            let doubts = by_sideways(sideways, &cases(), &mut items);
+            (items[0].verdict, doubts)
+        };
+        let (verdict, doubts) = of(24.0, 0.76);
+        assert_eq!(verdict, Verdict::CannotTell);
+        assert!(matches!(doubts[..], [(_, Doubt::Sideways(u))] if (u - 0.76 * 4.0 / 3.0).abs() < 1e-9));
+        assert_eq!(of(24.0, 0.74), (Verdict::Pass, vec![]));
+        assert_eq!(of(60.0, 0.99), (Verdict::Pass, vec![]));
+    }
+}

@@ -1,0 +1,179 @@
+//! What structure and loads took for granted, left out or could not tell: plain data, no sentences.
+
+use crate::case::CaseKind;
+
+/// Where the size of a load case is from.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Source {
+    /// The rider's weight as it is.
+    Weight,
+    /// Everyday shocks, so many times the weight. Common practice, no source.
+    Bumps(f64),
+    /// A fall from this height, m, on what gives way by so much under the weight, m:
+    /// [`chairwright_resistance::shock::fall`].
+    Fall(f64, f64),
+    /// This share of the weight of head, arms and trunk, square to the back. Common practice, no source.
+    Trunk(f64),
+    /// Statics: the wheels that are left carry.
+    FewerWheels,
+    /// Statics: two wheels carry, and the rider leans at most this share of the seat's width aside.
+    TwoWheels(f64),
+    /// The push that climbs an edge, [`chairwright_resistance::shock::climb`], so many times over for coming at once.
+    Climb(f64),
+    /// The whole weight on a corner patch of the seat, of these shares of its depth and width. Common practice,
+    /// no source.
+    Corner(f64, f64),
+    /// So many times the weight on two arms, this far outward, rad: the arm test of ISO 7176-8, from memory, not
+    /// checked.
+    Arm(f64, f64),
+    /// The whole weight on the front edge of the foot support. Common practice, no source.
+    Edge,
+    /// Held by hands and by the wheels at the other end, with a jerk of so many times. Common practice, no source.
+    Lift(f64),
+    /// Up the declared slope with this share of rolling, at least so many N. Common practice, no source.
+    Push(f64, f64),
+    /// The design.
+    Design,
+}
+
+/// What was taken for granted.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Taken {
+    /// Joints are rigid in the main computation; beside it every joint turns as so many diameters of its pipe more
+    /// would.
+    RigidJoints(f64),
+    /// A tyre gives way by its load over this, N/m.
+    Tyre {
+        /// Of a caster, or of a rear wheel.
+        caster: bool,
+        /// N/m.
+        stiffness: f64,
+        /// Whether the catalogue says so; else it was taken here.
+        known: bool,
+    },
+    /// A sling hangs through by this share of its width.
+    SlingSag(f64),
+    /// A panel is arms of sheet to where it is held.
+    PanelArms,
+    /// A caster's stem is held by this bar, as drawn.
+    Stem(String, String),
+    /// A load of the design acts on this bar, at the end of a rigid arm of so many m.
+    Reach {
+        /// Name of the load.
+        load: String,
+        /// Name of the bar.
+        bar: String,
+        /// Length of the arm, m.
+        arm: f64,
+    },
+    /// A support lies on a bar although it is drawn this far from it, m.
+    Lies {
+        /// Index among the design's supports.
+        support: usize,
+        /// Name of the bar.
+        bar: String,
+        /// The gap, m.
+        gap: f64,
+    },
+    /// These wheels lift off in a case, and the others carry.
+    LiftOff(CaseKind, Vec<String>),
+    /// The chair would tip in a case; these wheels are taken to be held to the ground.
+    HeldDown(CaseKind, Vec<String>),
+    /// A fastener of a support resists sliding with so many N/m.
+    Slip(f64),
+    /// These supports only lie on their bars: they press and never pull.
+    OnlyLies(Vec<usize>),
+}
+
+/// What was not checked.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Beside {
+    /// The bodies of the fittings.
+    FittingBodies,
+    /// Wheels, axles, stems, forks, brakes and straps.
+    BoughtParts,
+    /// The fasteners of a support, which are pulled off by so many N at one place at most, and pushed along its face by
+    /// so many N.
+    SupportFasteners {
+        /// Index among the design's supports.
+        support: usize,
+        /// Off the bar, N.
+        pull: f64,
+        /// Along the bar's face, N.
+        along: f64,
+    },
+    /// Whether a support that only lies there slides off: index among the design's supports.
+    Slides(usize),
+    /// How far wheels and stems turn as the frame gives way: toe, camber, flutter.
+    Toe,
+    /// Wear, sun, chemicals, what a dropped chair does to a corner.
+    Age,
+    /// A fastening of two sheets to each other.
+    Sheets(String, String),
+}
+
+/// What about the whole chair cannot be told.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Open {
+    /// Casters that no push lifts over a declared edge: names, height of the edge and least radius, m.
+    Edge {
+        /// Names of the casters.
+        casters: Vec<String>,
+        /// Height of the edge, m.
+        edge: f64,
+        /// Least radius, m.
+        radius: f64,
+    },
+    /// The drop could not be sized: the chair does not give way under its rider.
+    Drop,
+    /// Supports that come off what they only lie on, in a case.
+    Leaves {
+        /// Place among [`crate::Strength::cases`]; `None` when the rider just sits.
+        case: Option<usize>,
+        /// Indices among the design's supports.
+        supports: Vec<usize>,
+    },
+    /// A second support of a kind: nothing is put on it.
+    Unloaded(usize),
+    /// A panel that is fastened at one place only: it was left out.
+    OneHold(usize),
+    /// What softer joints do could not be computed in every case.
+    Softer,
+    /// Whether the frame gives way sideways could not be computed.
+    Sideways,
+    /// The frame gives way sideways too early to trust the rest.
+    GivesSideways {
+        /// Load factor at which it gives way.
+        factor: f64,
+        /// Load factor that is wanted.
+        wanted: f64,
+        /// After years under load, or at once.
+        lasting: bool,
+    },
+    /// A seat that sags by this after years, m, where a sling is taken to hang through by no more than this, m.
+    Sags {
+        /// Index among the design's supports.
+        support: usize,
+        /// m.
+        sag: f64,
+        /// m.
+        most: f64,
+    },
+}
+
+impl Open {
+    /// Whether the chair falls, as far as can be told.
+    #[must_use]
+    pub fn falls(&self) -> bool {
+        matches!(self, Open::GivesSideways { factor, .. } if *factor < 1.0)
+    }
+}
+
+/// Why an item that holds in the main computation is not called sound.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Doubt {
+    /// With joints that give way it is used to this.
+    SofterJoints(f64),
+    /// With bending raised for the frame's giving way sideways it is used to this.
+    Sideways(f64),
+}
