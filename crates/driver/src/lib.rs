@@ -17,6 +17,7 @@ mod teach;
 mod trail;
 mod twins;
 mod words;
+mod words_assumed;
 mod words_chair;
 mod words_clear;
 mod words_fit;
@@ -37,6 +38,7 @@ pub use spread::Spread;
 pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
+pub use words_assumed::{assumed_words, unchecked_words};
 pub use words_strength::{case_name, case_words, mode_words, unknown_words};
 
 use chairwright_checks::{Checked, Figures, Problem};
@@ -407,6 +409,7 @@ impl Project {
             &frame.assumptions,
             &checked.assumptions,
             &strength.assumptions,
+            &strength.assumed.iter().map(assumed_words).collect(),
             &bill.assumptions,
         ]
         .into_iter()

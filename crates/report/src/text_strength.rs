@@ -3,7 +3,7 @@
 use crate::table::Table;
 use crate::text::shorten;
 use crate::writer::Writer;
-use chairwright_driver::{Compilation, case_name, mode_words, unknown_words};
+use chairwright_driver::{Compilation, case_name, mode_words, unchecked_words, unknown_words};
 use chairwright_strength::{Case, CaseKind, Item, Strength, Verdict};
 
 /// Rows of the table of what gives first; the JSON report and the figures have all of them.
@@ -214,6 +214,9 @@ fn untold(s: &Strength, w: &mut Writer) {
     }
     for line in &s.unchecked {
         w.item(&format!("Not checked: {line}."));
+    }
+    for left in &s.left_out {
+        w.item(&format!("Not checked: {}.", unchecked_words(left)));
     }
 }
 

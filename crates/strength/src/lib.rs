@@ -39,7 +39,8 @@ mod ties;
 mod whole;
 
 pub use answer::{
-    Bent, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Strength, Swing, Untold, Verdict, What,
+    Assumed, Bent, Forbidden, How, IdleSleeve, Incompatible, Item, Life, Lost, Mend, Mode, Strength, Swing,
+    Unchecked, Untold, Verdict, What,
 };
 pub use bar::Of;
 pub use case::{BUMPS, Case, CaseKind, KERB, Lasting, climb_ratio, drop_factor};
