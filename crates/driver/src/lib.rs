@@ -39,7 +39,7 @@ pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
 pub use words_assumed::{assumed_words, unchecked_words};
-pub use words_strength::{case_name, case_words, mode_words, unknown_words};
+pub use words_strength::{case_name, case_words, mode_words, unknown_words, verdict_words};
 
 use chairwright_checks::{Checked, Figures, Problem};
 use chairwright_cost::{Bill, PriceBook};

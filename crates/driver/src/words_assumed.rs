@@ -45,7 +45,7 @@ pub fn assumed_words(assumed: &Assumed) -> String {
             mm(*play)
         ),
         Assumed::BoltHoles(wider) => format!(
-            "bolts of one fastening go through one behind the other, each in a hole {} wider than itself",
+            "bolts go through the middle of what they hold, one behind the other, in holes {} wider than they are",
             mm(*wider)
         ),
         Assumed::GluedCorners => {
@@ -72,6 +72,10 @@ pub fn unchecked_words(unchecked: &Unchecked) -> String {
         Unchecked::Distances(end, edge) => format!(
             "how far bolts and screws in wood sit from its ends and edges: keep {end:.0} diameters from an end \
              that they pull towards and {edge:.0} from an edge"
+        ),
+        Unchecked::AxleHoles(bars) => format!(
+            "what the holes for axles and stems take from {}: the text drills none there",
+            bars.join(", ")
         ),
         Unchecked::Sideways => "pushes from the side".to_owned(),
         Unchecked::CasterRatings(names, most) => format!(

@@ -4,7 +4,8 @@ use crate::words::Words;
 use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_strength::{
-    CaseKind, Forbidden, How, Incompatible, Item, Lasting, Loose, Mode, Strength, Swing, Unknown, Verdict, What,
+    CaseKind, Forbidden, How, Incompatible, Item, Lasting, Loose, Mode, Strength, Swing, Unknown, Verdict,
+    What, without_side,
 };
 
 /// A load case in words that end a sentence: "when the rider sits".
@@ -54,6 +55,16 @@ pub fn case_name(design: &Design, kind: &CaseKind) -> String {
     }
 }
 
+/// A verdict in words.
+#[must_use]
+pub fn verdict_words(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Pass => "holds",
+        Verdict::CannotTell => "cannot tell",
+        Verdict::Fail => "FAILS",
+    }
+}
+
 /// What decides, in words.
 #[must_use]
 pub fn mode_words(mode: Mode) -> &'static str {
@@ -78,6 +89,15 @@ pub fn unknown_words(why: &Unknown) -> String {
         Unknown::Strength(m) => format!("the catalogue has no strength of {m}"),
         Unknown::Allowance(m) => format!("nothing says what share of the strength of {m} may be used"),
         Unknown::Kind(m, l) => format!("nothing is known of {m} under a load that is {}", l.word()),
+        Unknown::Shear(m) => format!("nothing says what {m} bears in shear"),
+        Unknown::Stiffness(m) => {
+            format!("nothing says how stiff {m} is, so that its share of the load is a guess")
+        }
+        Unknown::Wet(m) => format!("nothing says what water leaves of the strength of {m} at this temperature"),
+        Unknown::Cold(m) => format!("{m} is brittle in the cold, and nothing says how cold it gets"),
+        Unknown::Corners(m) => format!("what holds the corners of a box of {m} is not known"),
+        Unknown::Cloth(stock) => format!("nothing here knows what \"{stock}\" bears, nor its seams and ends"),
+        Unknown::Nobody => "no check here judges a part like this".to_owned(),
         Unknown::TooHot(m) => format!("{m} is hotter here than anything that is known of it"),
         Unknown::Brittle(m) => format!("{m} is brittle in this cold: a blow may shatter it"),
         Unknown::Joint(what) if what.is_empty() => "nothing is said of what holds it".to_owned(),
@@ -154,12 +174,15 @@ impl Words<'_> {
     fn open(&self, s: &Strength) -> Vec<Diagnostic> {
         let kinds = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
         let one = |kind: Lasting| {
-            let mine = |i: &&Item| i.verdict == Verdict::CannotTell && s.cases[i.case].lasting == kind;
+            // what is open because something is unknown has a finding of its own
+            let between = |i: &Item| i.used.0.is_nan() || i.used.1.is_nan() || i.used.1 > 1.0;
+            let mine =
+                |i: &&Item| i.verdict == Verdict::CannotTell && s.cases[i.case].lasting == kind && between(i);
             let all: Vec<&Item> = s.items.iter().filter(mine).collect();
             let first = all.first()?;
             let mut names: Vec<String> = Vec::new();
             for item in &all {
-                let name = without_side(&item.name).to_owned();
+                let name = without_side(&item.name);
                 if !names.contains(&name) {
                     names.push(name);
                 }
@@ -189,17 +212,35 @@ impl Words<'_> {
             let all: Vec<_> = s.untold.iter().filter(|u| u.why == *why).collect();
             let mut names: Vec<String> = Vec::new();
             for u in &all {
-                let name = without_side(&u.name).to_owned();
+                let name = without_side(&u.name);
                 if !names.contains(&name) {
                     names.push(name);
                 }
             }
-            let code = if matches!(why, Unknown::Brittle(_)) { "brittle-cold" } else { "strength-unknown" };
+            let code = if matches!(why, Unknown::Brittle(_) | Unknown::Cold(_)) {
+                "brittle-cold"
+            } else {
+                "strength-unknown"
+            };
             let said = Diagnostic::new(code, unknown_words(why));
             let said = self.placed(said, all[0].origin, "here among others");
             let said = said.note(format!("not judged: {}", names.join(", ")));
             said.help(match why {
                 Unknown::Brittle(_) => "warm the chair before it is used or thrown about, and test a piece of this pipe by a blow in the cold",
+                Unknown::Cold(_) => "declare how cold it gets where the chair is used: conditions { coldest = 5 degC }",
+                Unknown::Cloth(_) => {
+                    "load it with one and a half times the rider for ten minutes, then look at every seam and end"
+                }
+                Unknown::Corners(_) | Unknown::Nobody => {
+                    "load it with one and a half times what it carries for ten minutes, with nobody in the chair"
+                }
+                Unknown::Shear(_) => {
+                    "give the material a shear strength with its source, or load a piece until it breaks"
+                }
+                Unknown::Stiffness(_) => {
+                    "give the material a modulus with its source, or load a piece and measure how far it bends"
+                }
+                Unknown::Wet(_) => "keep the chair dry or out of the heat, or give the allowance its share when wet",
                 Unknown::Joint(_) => "make one joint like it and load it until it moves; then load the chair as its test sheet says",
                 Unknown::TooHot(_) => "keep the chair out of this heat, or build it of something else",
                 Unknown::Strength(_) | Unknown::Allowance(_) | Unknown::Kind(..) => {
@@ -346,10 +387,6 @@ impl Words<'_> {
         let said = Diagnostic::new("incompatible", headline);
         self.placed(said, origin, label).help(help)
     }
-}
-
-fn without_side(name: &str) -> String {
-    name.replace("left.", "").replace("right.", "")
 }
 
 fn test_words(kind: Lasting) -> &'static str {

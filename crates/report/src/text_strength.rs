@@ -3,8 +3,8 @@
 use crate::table::Table;
 use crate::text::shorten;
 use crate::writer::Writer;
-use chairwright_driver::{Compilation, case_name, mode_words, unchecked_words, unknown_words};
-use chairwright_strength::{Case, CaseKind, Item, Strength, Verdict};
+use chairwright_driver::{Compilation, case_name, mode_words, unchecked_words, unknown_words, verdict_words};
+use chairwright_strength::{Case, CaseKind, Item, Strength, Verdict, without_side};
 
 /// Rows of the table of what gives first; the JSON report and the figures have all of them.
 const ROWS: usize = 16;
@@ -97,7 +97,7 @@ fn ranked(c: &Compilation, s: &Strength, w: &mut Writer) {
     let rows = paired(&s.items);
     for (item, name) in rows.iter().take(ROWS) {
         table.row(vec![
-            item.verdict.word().to_owned(),
+            verdict_words(item.verdict).to_owned(),
             shorten(name, 24),
             percent(item.used.0),
             percent(item.used.1),
@@ -120,9 +120,9 @@ fn ranked(c: &Compilation, s: &Strength, w: &mut Writer) {
 fn paired(items: &[Item]) -> Vec<(&Item, String)> {
     let mut out: Vec<(&Item, String)> = Vec::new();
     for item in items {
-        let plain = short(&item.name);
+        let plain = without_side(&item.name);
         let twin = out.iter_mut().find(|(o, _)| {
-            short(&o.name) == plain && o.name != item.name && (o.used.1 / item.used.1 - 1.0).abs() < 0.01
+            without_side(&o.name) == plain && o.name != item.name && (o.used.1 / item.used.1 - 1.0).abs() < 0.01
         });
         match twin {
             Some((_, name)) => *name = format!("{plain}, both"),
@@ -206,7 +206,7 @@ fn untold(s: &Strength, w: &mut Writer) {
     why.dedup();
     for reason in why {
         let all = s.untold.iter().filter(|u| u.why == *reason);
-        let mut names: Vec<String> = all.map(|u| short(&u.name)).collect();
+        let mut names: Vec<String> = all.map(|u| without_side(&u.name)).collect();
         names.dedup();
         names.sort();
         names.dedup();
@@ -218,10 +218,6 @@ fn untold(s: &Strength, w: &mut Writer) {
     for left in &s.left_out {
         w.item(&format!("Not checked: {}.", unchecked_words(left)));
     }
-}
-
-fn short(name: &str) -> String {
-    name.replace("left.", "").replace("right.", "")
 }
 
 /// A use in percent, rounded up: never toward unsafe.

@@ -16,7 +16,10 @@
 mod answer;
 mod bar;
 mod case;
+mod column;
+mod coverage;
 mod deck;
+mod drill;
 mod extras;
 mod form;
 mod grasp;
@@ -32,6 +35,10 @@ mod model;
 mod rolling;
 mod screws;
 mod sheet;
+#[cfg(test)]
+mod shipped;
+mod side;
+mod sleeve;
 mod solve;
 mod space;
 mod structure;
@@ -39,13 +46,13 @@ mod ties;
 mod whole;
 
 pub use answer::{
-    Assumed, Bent, Forbidden, How, IdleSleeve, Incompatible, Item, Life, Lost, Mend, Mode, Strength, Swing,
-    Unchecked, Untold, Verdict, What,
+    Assumed, Bent, Family, Forbidden, How, IdleSleeve, Incompatible, Item, Life, Lost, Mend, Mode, Strength,
+    Swing, Unchecked, Untold, Verdict, What,
 };
 pub use bar::Of;
-pub use case::{BUMPS, Case, CaseKind, KERB, Lasting, climb_ratio, drop_factor};
-pub use extras::surge_cycles;
-pub use form::{Forces, Form, Stress};
+pub use case::{Case, CaseKind, KERB, Lasting, drop_factor};
+pub use form::{Drilled, Forces, Form, Stress};
 pub use limit::{Climate, Unknown};
+pub use side::without_side;
 pub use structure::{Loose, TieOf};
 pub use whole::{Depth, strength, tie_name};

@@ -17,6 +17,10 @@ use chairwright_frame::{Frame, Settled};
 /// A joint that gives way is taken to turn as five diameters of its pipe more would. Assumed, no source.
 const SOFT: f64 = 5.0;
 
+/// Forces further out of balance than this, over the largest, are no answer. Joints as stiff as they are here
+/// leave some 1e-8.
+const RESIDUAL: f64 = 1e-5;
+
 /// How much is worked out.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub enum Depth {
@@ -36,12 +40,16 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     out.judged = true;
     let mut all = Structure::new(design, frame, pose);
     out.assumptions.append(&mut all.assumptions);
-    let climate = Climate::of(design, &mut out.assumptions);
+    let climate = Climate::of(design, &mut out.assumed);
     out.climate = Some(climate);
+    let (tight, idle) = crate::sleeve::settle(design, &mut all);
+    out.assumed.extend(tight.into_iter().chain(crate::drill::drill(design, &mut all)));
+    out.left_out.extend(idle);
     out.forbidden = extras::forbidden(design, &all);
     out.incompatible = extras::incompatible(design);
     let all = moor(all, &mut out);
     let matters = matters(design, &all, &climate);
+    out.assumed.extend(crate::matter::taken(design, &all, &climate));
     let feet = tyres(design, &all, &mut out);
     let bench = Bench { all: &all, matters: &matters, feet: &feet };
     if all.footings.iter().any(|f| f.carrier.is_none()) {
@@ -51,6 +59,8 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
         judge(&maker, &bench, climate, (pose, depth), &mut out);
     }
     remarks(design, &all, &mut out);
+    let unjudged = crate::coverage::unjudged(design, &out);
+    out.untold.extend(unjudged);
     out.assumptions.sort();
     out.assumptions.dedup();
     out
@@ -115,13 +125,21 @@ fn judge(
     for (case, run) in cases.iter().zip(&ran) {
         note(case, run, all, out);
     }
-    out.residual = runs.iter().flatten().map(|r| r.residual).fold(base.residual, f64::max);
+    // what is no number is the worst, and stays
+    let worse = |a: f64, b: f64| if b.is_nan() || b > a { b } else { a };
+    out.residual = runs.iter().flatten().map(|r| r.residual).fold(base.residual, worse);
+    if out.residual.is_nan() || out.residual > RESIDUAL {
+        out.refused.push("the forces in the frame do not balance: its stresses cannot be trusted".to_owned());
+    }
     let court = Court::new(design, all, bench.matters, climate);
     (out.items, out.worst_of_case) = court.judge(&cases, &runs);
-    rank(&mut out.items);
-    out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
     out.untold = court.untold(&cases);
     out.untold.extend(court.untold_ties());
+    Court::doubt(&mut out.items, &out.untold);
+    rank(&mut out.items);
+    out.left_out.extend(crate::coverage::left_out(design, all, caster_most(all, &runs)));
+    out.assumed.extend(crate::column::glued(all));
+    out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
     out.sag = runs[0].and_then(|r| extras::sag(design, all, r));
     if depth == Depth::Whole {
         out.softer = softer(&court, bench, &cases, &runs);
@@ -131,6 +149,15 @@ fn judge(
     let repeated: Vec<Item> = bumped(&court, &cases, &runs);
     out.lives = extras::lives(design, &climate, &repeated, &cases);
     out.cases = cases;
+}
+
+/// The most that any case puts on one caster, N.
+fn caster_most(all: &Structure, runs: &[Option<&Run>]) -> f64 {
+    let casters = |r: &&Run| {
+        let pairs = r.feet.iter().zip(&all.footings).filter(|(_, f)| f.caster);
+        pairs.map(|(n, _)| *n).fold(0.0, f64::max)
+    };
+    runs.iter().flatten().map(casters).fold(0.0, f64::max)
 }
 
 /// Ranks by the cautious use; equals by name, so that no order of joints shows.
