@@ -216,40 +216,103 @@ fn the_ground_carries_the_weight() {
     assert!(c.strength.residual < 1e-7, "{}", c.strength.residual);
 }
 
-/// The examples as they are drawn: what of them does not hold, and nothing else. Whoever mends a frame takes
-/// its parts out of this list; a part that comes in is a chair made worse. The reasons, by hand:
-/// porch and clinic: 148 kg on 2 in pipe at 45 degC, casters far ahead on a rail that runs on to the
-/// footrest; birch cabin: screws into end grain, a head rail that nothing fastens; river track: seat and
-/// footrest of 4 mm sheet.
-#[test]
-fn what_of_the_examples_does_not_hold_is_known() {
-    let parts = |folder: &str, file: &str| {
-        let folder = root().join("examples").join(folder);
-        let mut memory = Memory::default();
-        for name in [file, "parts.chair", "prices.csv"] {
-            memory.0.insert(name.to_owned(), std::fs::read_to_string(folder.join(name)).unwrap());
-        }
-        let c = compile(&memory, file, &Options::default()).1;
-        let fails = c.strength.items.iter().filter(|i| i.verdict == Verdict::Fail);
-        let mut names: Vec<String> = fails.map(|i| without_side(&i.name)).collect();
-        names.sort();
-        names.dedup();
-        names.join(", ")
-    };
-    assert_eq!(parts("first_chair", "first.chair"), "");
-    assert_eq!(parts("highland_school", "highland_school.chair"), "");
-    assert_eq!(
-        parts("porch_and_clinic", "porch_and_clinic.chair"),
-        "back_post, front_foot, front_post, low_rail, seat, seat_bar"
-    );
-    assert_eq!(
-        parts("river_track", "river_track.chair"),
-        "footrest, front_foot, low_rail, seat, seat_bar, side_web to seat_rail"
-    );
-    let birch = parts("birch_cabin", "birch_cabin.chair");
-    for part in ["back_post", "flank", "seat", "seat_cleat", "flank to seat_cleat"] {
-        assert!(birch.split(", ").any(|p| p == part), "{part}: {birch}");
+/// A main text of an example's folder.
+fn example(folder: &str, file: &str) -> Compilation {
+    let folder = root().join("examples").join(folder);
+    let mut memory = Memory::default();
+    for path in chairwright_tests::files(&folder, "chair").into_iter().chain([folder.join("prices.csv")]) {
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        memory.0.insert(name, std::fs::read_to_string(&path).unwrap());
     }
+    compile(&memory, file, &Options::default()).1
+}
+
+const EXAMPLES: [(&str, &str); 8] = [
+    ("first_chair", "first.chair"),
+    ("highland_school", "highland_school.chair"),
+    ("highland_school", "cousin.chair"),
+    ("porch_and_clinic", "porch_and_clinic.chair"),
+    ("river_track", "river_track.chair"),
+    ("birch_cabin", "birch_cabin.chair"),
+    ("lane_ramp", "plan.chair"),
+    ("lane_ramp", "lane_ramp.chair"),
+];
+
+/// The two chairs that are shown as ones to build have nothing that surely fails.
+#[test]
+fn what_is_shown_to_build_does_not_surely_fail() {
+    for (folder, file) in &EXAMPLES[..2] {
+        let c = example(folder, file);
+        let fails: Vec<&str> =
+            c.strength.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| i.name.as_str()).collect();
+        assert!(c.strength.items.len() > 20 && fails.is_empty(), "{file}: {fails:?}");
+    }
+}
+
+/// Members of pressure pipe in the examples, worked out anew: what their stress says against 49.6 MPa, the share
+/// of the kind of load (27.6 of 49.6 MPa for years, all of it for a short time and in a blow, 15.0 of 49.6 MPa 200 000
+/// times), the factor of safety of 2 on what is slow, and the published derating of pressure pipe at the declared
+/// temperature. Whoever is beyond it fails and whoever is not does not; 4 % either way are left to the page's
+/// few points.
+#[test]
+fn members_of_pipe_fail_where_the_published_figures_say_so() {
+    use chairwright_resistance::pvc::{US_73F, factor};
+    use chairwright_strength::Lasting;
+    let mut seen = [0, 0];
+    for (folder, file) in EXAMPLES {
+        let c = example(folder, file);
+        let hot = c.strength.climate.unwrap().hot;
+        let heat = factor(&US_73F, hot).unwrap().value;
+        for item in c.strength.items.iter().filter(|i| i.mode == Mode::Bending) {
+            let Some(m) = c.design.members.values().find(|m| m.name == item.name) else { continue };
+            if !c.design.stocks[m.stock].is_pipe() || !m.sleeves.is_empty() {
+                continue;
+            }
+            let end = match c.strength.cases[item.case].lasting {
+                Lasting::Sustained => 27.6e6 / 2.0,
+                Lasting::Short => 49.6e6 / 2.0,
+                Lasting::Impact => 49.6e6,
+                Lasting::Repeated => 15.0e6,
+            } * heat;
+            if (item.demand / end - 1.0).abs() > 0.04 {
+                let fails = item.demand > end;
+                assert_eq!(item.verdict == Verdict::Fail, fails, "{file}: {} {end} {item:?}", item.name);
+                seen[usize::from(fails)] += 1;
+            }
+        }
+    }
+    assert!(seen[0] >= 5 && seen[1] >= 5, "{seen:?}");
+}
+
+/// Every member, box, panel and support of every example is judged, or told not to be and why, or found loose; and
+/// what is told never passes. Of the parts that are left to the net below the judges, there are the panel and the backs
+/// of webbing, and no others.
+#[test]
+fn nothing_of_the_examples_is_left_out() {
+    use chairwright_strength::{Loose, Unknown};
+    let mut net: Vec<String> = Vec::new();
+    for (folder, file) in EXAMPLES {
+        let c = example(folder, file);
+        let (d, s) = (&c.design, &c.strength);
+        assert!(!s.cases.is_empty() || !s.loose.is_empty(), "{file}: nothing computed, nothing found");
+        let names = d.members.values().map(|m| &m.name).chain(d.boxes.iter().map(|b| &b.name));
+        let names = names.chain(d.panels.iter().map(|p| &p.name)).chain(d.supports.iter().map(|p| &p.name));
+        for name in names.filter(|_| !s.cases.is_empty()) {
+            let loose = s.loose.iter().any(|l| match l {
+                Loose::Member(n) => n == name,
+                Loose::Support(k) | Loose::Tips { support: k, .. } => d.supports[*k].name == *name,
+                _ => false,
+            });
+            let told = s.untold.iter().any(|u| u.name == *name);
+            let item: Vec<&Item> = s.items.iter().filter(|i| i.name == *name).collect();
+            assert!(loose || told || !item.is_empty(), "{file}: nobody says anything about {name}");
+            assert!(!told || item.iter().all(|i| i.verdict != Verdict::Pass), "{file}: {name} passes untold");
+        }
+        let mut left = s.untold.iter().filter(|u| matches!(u.why, Unknown::Nobody | Unknown::Cloth(_)));
+        net.extend(left.by_ref().map(|u| format!("{file}: {}", u.name)));
+    }
+    assert!(net.iter().all(|n| n.ends_with(": back") || n == "river_track.chair: floor"), "{net:?}");
+    assert!(net.len() > 5, "{net:?}");
 }
 
 /// A reinforcement that is offered is one: written into the text, the member is used as was foretold, in the case

@@ -1,5 +1,8 @@
 //! For tests: the figures that are shipped, read from the catalogue's own pages.
 
+use crate::case::{Case, CaseKind, Lasting};
+use crate::load::Push;
+use crate::model::Setup;
 use chairwright_design::{Design, Material};
 use chairwright_driver::{Options, ReadError, World, compile};
 
@@ -37,4 +40,10 @@ pub(crate) fn material(name: &str) -> (Design, Material) {
     let found = design.stocks.values().find(|s| s.material.name == name).map(|s| s.material.clone());
     let found = found.unwrap_or_else(|| panic!("no stock of {name}"));
     (design, found)
+}
+
+/// A load for a short time.
+pub(crate) fn short(pushes: Vec<Push>) -> Case {
+    let setup = Setup::default();
+    Case { kind: CaseKind::Pushing, lasting: Lasting::Short, size: 1.0, source: "", pushes, setup }
 }

@@ -4,7 +4,7 @@ use super::*;
 use crate::answer::{Assumed, IdleSleeve, Unchecked};
 use crate::bar::{Pierced, Sheath, Stretch};
 use crate::matter::matters;
-use crate::shipped::{PARTS, design};
+use crate::shipped::{PARTS, design, short};
 use chairwright_design::{Id, Vec3};
 
 fn stock(design: &mut Design, name: &str) -> StockId {
@@ -210,15 +210,7 @@ fn a_guessed_stiffness_is_told_and_passes_nothing() {
     let taken = crate::matter::taken(&design, &all, &climate);
     assert_eq!(taken, vec![Assumed::Modulus("PVC-U pipe".into(), 1e9)]);
     let court = Court::new(&design, &all, &matters, climate);
-    let case = Case {
-        kind: crate::case::CaseKind::Seated,
-        lasting: Lasting::Short,
-        size: 1.0,
-        source: "",
-        pushes: Vec::new(),
-        setup: crate::model::Setup::default(),
-    };
-    let untold = court.untold(&[case]);
+    let untold = court.untold(&[short(Vec::new())]);
     assert_eq!(untold.iter().map(|u| &u.why).collect::<Vec<_>>(), [&Unknown::Stiffness("PVC-U pipe".into())]);
     let mut items = vec![court.item(one(0, Mode::Bending, (0.1, 0.2)))];
     Court::doubt(&mut items, &untold);

@@ -3,11 +3,9 @@
 use super::*;
 use crate::answer::Mode;
 use crate::bar::Stretch;
-use crate::case::{CaseKind, Lasting};
 use crate::limit::Climate;
 use crate::load::Push;
-use crate::model::Setup;
-use crate::shipped::design;
+use crate::shipped::{design, short};
 use crate::structure::{Footing, Hold, Port, Spot, Tie, TieOf};
 use chairwright_design::{Id, Vec3};
 
@@ -61,14 +59,7 @@ fn the_next_pipe_that_passes() {
     let bench = Bench { all: &all, matters: &matters, feet: &[160e3, 160e3, 400e3] };
     let down =
         |at| Push::At { port: Port { bar: 0, at }, force: Vec3::Z * (-170.0 / 0.15), moment: Vec3::ZERO };
-    let case = Case {
-        kind: CaseKind::Pushing,
-        lasting: Lasting::Short,
-        size: 1.0,
-        source: "",
-        pushes: vec![down(0.05), down(0.35)],
-        setup: Setup::default(),
-    };
+    let case = short(vec![down(0.05), down(0.35)]);
     let run = bench.group(&case.setup, &[case.pushes.as_slice()], false).pop().unwrap().unwrap();
     let court = Court::new(&design, &all, &matters, climate);
     let (items, _) = court.judge(std::slice::from_ref(&case), &[Some(&run)]);
