@@ -26,6 +26,9 @@ pub fn assumed_words(assumed: &Assumed) -> String {
             format!("{m} has no modulus; taken as {:.1} GPa to share out the loads", e / 1e9)
         }
         Assumed::Poisson(m, nu) => format!("{m} has no Poisson's ratio; taken as {nu:.2}"),
+        Assumed::LowerBound(m) => {
+            format!("the strength of {m} has no scatter; it is taken for what nearly every piece bears")
+        }
         Assumed::WoodShear(share) => {
             format!("wood is taken 1/{:.0} as stiff in shear as along its grain", 1.0 / share)
         }

@@ -95,6 +95,7 @@ pub fn unknown_words(why: &Unknown) -> String {
         }
         Unknown::Wet(m) => format!("nothing says what water leaves of the strength of {m} at this temperature"),
         Unknown::Cold(m) => format!("{m} is brittle in the cold, and nothing says how cold it gets"),
+        Unknown::Hole => "a hole is nearly as wide as what it goes through".to_owned(),
         Unknown::Corners(m) => format!("what holds the corners of a box of {m} is not known"),
         Unknown::Cloth(stock) => format!("nothing here knows what \"{stock}\" bears, nor its seams and ends"),
         Unknown::Nobody => "no check here judges a part like this".to_owned(),
@@ -231,6 +232,7 @@ impl Words<'_> {
                 Unknown::Cloth(_) => {
                     "load it with one and a half times the rider for ten minutes, then look at every seam and end"
                 }
+                Unknown::Hole => "drill a smaller hole, or use something wider there",
                 Unknown::Corners(_) | Unknown::Nobody => {
                     "load it with one and a half times what it carries for ten minutes, with nobody in the chair"
                 }

@@ -119,6 +119,8 @@ pub enum Assumed {
     Modulus(String, f64),
     /// A material without a Poisson's ratio: taken.
     Poisson(String, f64),
+    /// Wood whose strength has no scatter: it is taken for what nearly every piece bears.
+    LowerBound(String),
     /// Shear modulus of wood over its modulus along the grain.
     WoodShear(f64),
     /// A material of which nothing says what share of its stiffness years of load leave: taken.

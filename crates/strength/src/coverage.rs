@@ -97,3 +97,29 @@ fn undrilled(all: &Structure) -> Vec<String> {
     }
     out
 }
+
+/// Forces further out of balance than this, over the largest, are no answer. Joints as stiff as they are here
+/// leave some 1e-8.
+const RESIDUAL: f64 = 1e-5;
+
+/// The worst of some residuals; what is no number is the worst of all.
+pub(crate) fn residual(all: impl Iterator<Item = f64>) -> f64 {
+    all.fold(0.0, |worst: f64, r| if r.is_nan() || r > worst { r } else { worst })
+}
+
+/// Whether the forces balance, so that their stresses can be trusted.
+pub(crate) fn balanced(residual: f64) -> bool {
+    residual <= RESIDUAL
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn forces_out_of_balance_are_no_answer() {
+        assert!(balanced(residual([0.0, 3e-9, 1e-12].into_iter())));
+        assert!(!balanced(residual([1e-9, 1e-3, 1e-9].into_iter())));
+        assert!(!balanced(residual([1e-9, f64::NAN, 1e-9].into_iter())));
+    }
+}

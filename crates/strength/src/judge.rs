@@ -1,7 +1,7 @@
 //! Members, boxes, supports and panels against what their material may bear.
 
 use crate::answer::{Family, Item, Mode, Untold, Verdict, What};
-use crate::bar::{Bar, Of};
+use crate::bar::{Bar, Of, Pierced};
 use crate::case::{Case, Lasting};
 use crate::form::{Drilled, Forces, Form};
 use crate::limit::{Climate, Limits, Unknown, allowance, limits, wooden};
@@ -203,10 +203,12 @@ impl<'a> Court<'a> {
         forces: &Forces,
     ) -> Option<Use> {
         let l = self.limits(part.1, lasting)?;
-        let whole = self.section(case, l, (bar, cut), part, (forces, None));
+        let whole = self.section(case, l, (bar, cut), part, (forces, None))?;
         let mut worst = whole;
         for hole in bar.holes_at(cut.at) {
-            let mut net = self.section(case, l, (bar, cut), part, (forces, Some(hole.drilled)));
+            // a hole that leaves nothing to reckon with is told beside this
+            let net = self.section(case, l, (bar, cut), part, (forces, Some(hole.drilled)));
+            let Some(mut net) = net else { continue };
             if !hole.said {
                 net.used.0 = whole.used.0;
             }
@@ -222,20 +224,8 @@ impl<'a> Court<'a> {
         (bar, cut): (&Bar, &Cut),
         (form, stock, sleeve): (Form, StockId, bool),
         (forces, hole): (&Forces, Option<Drilled>),
-    ) -> Use {
-        let one = |mode, used, demand, bears| Use {
-            what: What::Bar(bar.of),
-            case,
-            mode,
-            at: cut.at,
-            used,
-            demand,
-            bears,
-        };
-        let Some(stress) = form.stress_at(forces, hole) else {
-            // nothing that can be reckoned with is left beside the hole
-            return one(Mode::Hole, (0.0, f64::INFINITY), f64::INFINITY, l.fibre);
-        };
+    ) -> Option<Use> {
+        let stress = form.stress_at(forces, hole)?;
         let notched = l.everywhere || hole.is_some() || bar.lip_at(cut.at);
         let notch = if notched { l.notch } else { 1.0 };
         let fibrous = self.fibrous.get(stock.index()).copied().unwrap_or(true);
@@ -255,7 +245,7 @@ impl<'a> Court<'a> {
             (by_fibre, along, l.fibre, bend)
         };
         let used = rough(bar.of, fibrous, (share / l.slack, share * notch));
-        one(mode, used, demand, bears / notch)
+        Some(Use { what: What::Bar(bar.of), case, mode, at: cut.at, used, demand, bears: bears / notch })
     }
 
     /// Bars that could not be judged in a kind of load that occurs, or of which a figure is a guess.
@@ -286,6 +276,12 @@ impl<'a> Court<'a> {
         }
         if material.modulus.is_none() {
             out.push(Unknown::Stiffness(material.name.clone()));
+        }
+        let form = if stock == bar.stock { Some(bar.form) } else { Form::of(&self.design.stocks[stock].shape) };
+        let gone =
+            |h: &Pierced| form.is_some_and(|f| f.stress_at(&Forces::default(), Some(h.drilled)).is_none());
+        if bar.holes.iter().any(gone) {
+            out.push(Unknown::Hole);
         }
         if matches!(bar.form, Form::Hollow { .. }) && self.glue(stock, kind).is_none() {
             out.push(Unknown::Corners(material.name.clone()));

@@ -80,6 +80,8 @@ pub enum Unknown {
     Cold(String),
     /// Nothing here knows what holds it: the fasteners or the glue in words.
     Joint(String),
+    /// A hole leaves nothing of it that can be reckoned with.
+    Hole,
     /// A closed box of something that glue does not hold: its corners.
     Corners(String),
     /// Nothing is known here of what such cloth or webbing bears: its stock.
@@ -160,7 +162,7 @@ pub(crate) const NOTCH: f64 = 1.5;
 
 /// What a hole or a lip raises the stress by under a kind of load. Steady loads: wood is judged on what
 /// the hole leaves and metal yields before it cracks (machine design: no stress concentration on ductile metal
-/// at rest), but a plastic cracks slowly from its notches under a load that stays.
+/// at rest; from memory, not checked), but a plastic cracks slowly from its notches under a load that stays.
 fn notch(a: &Allowance, lasting: Lasting) -> f64 {
     let plastic = a.family == "plastic";
     match lasting {

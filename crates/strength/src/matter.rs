@@ -65,6 +65,7 @@ pub(crate) fn taken(design: &Design, all: &Structure, climate: &Climate) -> Vec<
             m.modulus.is_none().then(|| Assumed::Modulus(name(), MODULUS)),
             (m.poisson.is_none() && !wood).then(|| Assumed::Poisson(name(), POISSON)),
             wood.then_some(Assumed::WoodShear(WOOD_SHEAR)),
+            a.filter(|a| wooden(a) && a.scatter.is_none()).map(|_| Assumed::LowerBound(name())),
             a.is_none_or(|a| a.creep.is_none()).then(|| Assumed::Creep(name(), CREEP)),
             a.is_none_or(|a| heat(a, climate.hot).is_none()).then(|| Assumed::WarmStiffness(name(), WARM)),
             (plastic && a.is_some_and(|a| a.notch.is_none())).then(|| Assumed::Notch(name(), NOTCH)),

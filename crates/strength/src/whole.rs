@@ -17,10 +17,6 @@ use chairwright_frame::{Frame, Settled};
 /// A joint that gives way is taken to turn as five diameters of its pipe more would. Assumed, no source.
 const SOFT: f64 = 5.0;
 
-/// Forces further out of balance than this, over the largest, are no answer. Joints as stiff as they are here
-/// leave some 1e-8.
-const RESIDUAL: f64 = 1e-5;
-
 /// How much is worked out.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub enum Depth {
@@ -125,10 +121,9 @@ fn judge(
     for (case, run) in cases.iter().zip(&ran) {
         note(case, run, all, out);
     }
-    // what is no number is the worst, and stays
-    let worse = |a: f64, b: f64| if b.is_nan() || b > a { b } else { a };
-    out.residual = runs.iter().flatten().map(|r| r.residual).fold(base.residual, worse);
-    if out.residual.is_nan() || out.residual > RESIDUAL {
+    let residuals = runs.iter().flatten().map(|r| r.residual).chain([base.residual]);
+    out.residual = crate::coverage::residual(residuals);
+    if !crate::coverage::balanced(out.residual) {
         out.refused.push("the forces in the frame do not balance: its stresses cannot be trusted".to_owned());
     }
     let court = Court::new(design, all, bench.matters, climate);

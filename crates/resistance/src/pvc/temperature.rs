@@ -124,3 +124,21 @@ pub fn cold(kelvin: f64) -> Cold {
         _ => Cold::Brittle,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::along;
+
+    /// By hand: halfway between 0.8 at 300 K and 0.6 at 310 K.
+    #[test]
+    fn between_points_and_nowhere_else() {
+        let points = [(290.0, 1.0), (300.0, 0.8), (310.0, 0.6)];
+        assert!((along(&points, 305.0).unwrap() - 0.7).abs() < 1e-12);
+        assert_eq!((along(&points, 290.0), along(&points, 310.0)), (Some(1.0), Some(0.6)));
+        assert_eq!(
+            (along(&points, 289.9), along(&points, 310.1), along(&points, f64::NAN)),
+            (None, None, None)
+        );
+        assert_eq!(along(&[], 300.0), None);
+    }
+}
