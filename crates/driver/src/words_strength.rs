@@ -228,7 +228,7 @@ impl Words<'_> {
             let said = said.note(format!("not judged: {}", names.join(", ")));
             said.help(match why {
                 Unknown::Brittle(_) => "warm the chair before it is used or thrown about, and test a piece of this pipe by a blow in the cold",
-                Unknown::Cold(_) => "declare how cold it gets where the chair is used: conditions { coldest = 5 degC }",
+                Unknown::Cold(_) => "declare how cold it gets where the chair is used: conditions { coldest = 12 degC }",
                 Unknown::Cloth(_) => {
                     "load it with one and a half times the rider for ten minutes, then look at every seam and end"
                 }
