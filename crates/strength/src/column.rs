@@ -1,14 +1,14 @@
 //! Bars that give way sideways under a push along them, and the glued corners of boxes.
 
 use crate::answer::{Assumed, Mode, What};
-use crate::bar::Of;
+use crate::bar::{Bar, Of};
 use crate::case::Lasting;
 use crate::form::Form;
 use crate::judge::{Court, Use};
 use crate::limit::{Climate, allowance, factor, named, share, wooden};
 use crate::solve::Cut;
 use crate::structure::{Spot, Structure};
-use chairwright_design::StockId;
+use chairwright_design::{Design, StockId};
 use chairwright_resistance::column::{Ends, euler};
 use chairwright_resistance::section::box_glue_line;
 
@@ -32,9 +32,10 @@ pub(crate) fn stations(all: &Structure) -> Vec<Vec<f64>> {
     out
 }
 
-/// What is taken for granted of the corners of boxes.
-pub(crate) fn glued(all: &Structure) -> Option<Assumed> {
-    all.bars.iter().any(|b| matches!(b.of, Of::Box(_))).then_some(Assumed::GluedCorners)
+/// What is taken for granted of the corners of boxes of wood.
+pub(crate) fn glued(design: &Design, all: &Structure) -> Option<Assumed> {
+    let wood = |b: &Bar| allowance(design, &design.stocks[b.stock].material).is_some_and(wooden);
+    all.bars.iter().any(|b| matches!(b.of, Of::Box(_)) && wood(b)).then_some(Assumed::GluedCorners)
 }
 
 impl Court<'_> {

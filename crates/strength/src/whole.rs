@@ -133,7 +133,7 @@ fn judge(
     Court::doubt(&mut out.items, &out.untold);
     rank(&mut out.items);
     out.left_out.extend(crate::coverage::left_out(design, all, caster_most(all, &runs)));
-    out.assumed.extend(crate::column::glued(all));
+    out.assumed.extend(crate::column::glued(design, all));
     out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
     out.sag = runs[0].and_then(|r| extras::sag(design, all, r));
     if depth == Depth::Whole {
