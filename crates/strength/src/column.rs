@@ -1,6 +1,7 @@
 //! Bars that give way sideways under a push along them, and the glued corners of boxes.
 
-use crate::answer::{Assumed, Mode, What};
+use crate::answer::{Mode, What};
+use crate::assumed::Assumed;
 use crate::bar::{Bar, Of};
 use crate::case::Lasting;
 use crate::form::Form;

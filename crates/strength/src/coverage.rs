@@ -1,7 +1,8 @@
 //! The net under the judges: whatever of the design nobody judged is said to be unjudged; and what no part of
 //! this room looks at.
 
-use crate::answer::{Strength, Unchecked, Untold};
+use crate::answer::{Strength, Untold};
+use crate::assumed::Unchecked;
 use crate::case::Lasting;
 use crate::limit::Unknown;
 use crate::structure::{Loose, Spot, Structure};

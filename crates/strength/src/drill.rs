@@ -1,7 +1,7 @@
 //! Holes that fastenings and closings drill: whatever a bolt, rivet or screw goes through loses its section
 //! there.
 
-use crate::answer::Assumed;
+use crate::assumed::Assumed;
 use crate::bar::{Bar, Of, Pierced};
 use crate::form::Drilled;
 use crate::limit::{allowance, wooden};

@@ -1,7 +1,7 @@
 //! Members, boxes, supports and panels against what their material may bear.
 
-use crate::answer::{Family, Item, Mode, Untold, Verdict, What};
-use crate::bar::{Bar, Of, Pierced};
+use crate::answer::{Family, Item, Mode, Verdict, What};
+use crate::bar::{Bar, Of};
 use crate::case::{Case, Lasting};
 use crate::form::{Drilled, Forces, Form};
 use crate::limit::{Climate, Limits, Unknown, allowance, limits, wooden};
@@ -51,12 +51,12 @@ pub(crate) struct Court<'a> {
     /// Limits of every stock in use, by stock and kind of load.
     known: Vec<[Option<Result<Limits, Unknown>>; 4]>,
     /// Whether a stock is of wood, which is judged by its fibres; the rest is judged after von Mises.
-    fibrous: Vec<bool>,
+    pub(crate) fibrous: Vec<bool>,
     /// Places of every bar where something meets it, in order, with both its ends.
     stations: Vec<Vec<f64>>,
 }
 
-const KINDS: [Lasting; 4] = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
+pub(crate) const KINDS: [Lasting; 4] = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
 
 impl<'a> Court<'a> {
     pub fn new(design: &'a Design, all: &'a Structure, matters: &'a [Matter], climate: Climate) -> Court<'a> {
@@ -77,7 +77,7 @@ impl<'a> Court<'a> {
         court
     }
 
-    fn known(&self, stock: StockId, lasting: Lasting) -> Option<&Result<Limits, Unknown>> {
+    pub(crate) fn known(&self, stock: StockId, lasting: Lasting) -> Option<&Result<Limits, Unknown>> {
         self.known[stock.index()][lasting as usize].as_ref()
     }
 
@@ -246,66 +246,6 @@ impl<'a> Court<'a> {
         };
         let used = rough(bar.of, fibrous, (share / l.slack, share * notch));
         Some(Use { what: What::Bar(bar.of), case, mode, at: cut.at, used, demand, bears: bears / notch })
-    }
-
-    /// Bars that could not be judged in a kind of load that occurs, or of which a figure is a guess.
-    pub fn untold(&self, cases: &[Case]) -> Vec<Untold> {
-        let mut out: Vec<Untold> = Vec::new();
-        for bar in &self.all.bars {
-            for kind in KINDS.into_iter().filter(|k| cases.iter().any(|c| c.lasting == *k)) {
-                for stock in bar.sheaths.iter().map(|s| s.stock).chain([bar.stock]) {
-                    for why in self.unknown(bar, stock, kind) {
-                        add(&mut out, self.design, bar, (why, kind));
-                    }
-                }
-            }
-        }
-        out
-    }
-
-    /// What of a stock in a bar is not known under a kind of load.
-    fn unknown(&self, bar: &Bar, stock: StockId, kind: Lasting) -> Vec<Unknown> {
-        let material = &self.design.stocks[stock].material;
-        let mut out = Vec::new();
-        match self.known(stock, kind) {
-            Some(Err(why)) => return vec![why.clone()],
-            Some(Ok(l)) if l.shear.is_none() && self.fibrous.get(stock.index()) == Some(&true) => {
-                out.push(Unknown::Shear(material.name.clone()));
-            }
-            _ => {}
-        }
-        if material.modulus.is_none() {
-            out.push(Unknown::Stiffness(material.name.clone()));
-        }
-        let form = if stock == bar.stock { Some(bar.form) } else { Form::of(&self.design.stocks[stock].shape) };
-        let gone =
-            |h: &Pierced| form.is_some_and(|f| f.stress_at(&Forces::default(), Some(h.drilled)).is_none());
-        if bar.holes.iter().any(gone) {
-            out.push(Unknown::Hole);
-        }
-        if matches!(bar.form, Form::Hollow { .. }) && self.glue(stock, kind).is_none() {
-            out.push(Unknown::Corners(material.name.clone()));
-        }
-        out
-    }
-
-    /// Nothing passes of which something could not be judged.
-    pub fn doubt(items: &mut [Item], untold: &[Untold]) {
-        for item in items.iter_mut().filter(|i| i.verdict == Verdict::Pass) {
-            if untold.iter().any(|u| u.name == item.name) {
-                item.verdict = Verdict::CannotTell;
-            }
-        }
-    }
-}
-
-fn add(out: &mut Vec<Untold>, design: &Design, bar: &Bar, (why, kind): (Unknown, Lasting)) {
-    match out.iter_mut().find(|u| u.name == bar.name && u.why == why) {
-        Some(old) if !old.kinds.contains(&kind) => old.kinds.push(kind),
-        Some(_) => {}
-        None => {
-            out.push(Untold { name: bar.name.clone(), origin: origin(design, bar.of), why, kinds: vec![kind] })
-        }
     }
 }
 

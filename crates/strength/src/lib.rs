@@ -14,6 +14,7 @@
 //! test and no proof.
 
 mod answer;
+mod assumed;
 mod bar;
 mod case;
 mod column;
@@ -43,12 +44,14 @@ mod solve;
 mod space;
 mod structure;
 mod ties;
+mod untold;
 mod whole;
 
 pub use answer::{
-    Assumed, Bent, Family, Forbidden, How, IdleSleeve, Incompatible, Item, Life, Lost, Mend, Mode, Strength,
-    Swing, Unchecked, Untold, Verdict, What,
+    Bent, Family, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Strength, Swing, Untold, Verdict,
+    What,
 };
+pub use assumed::{Assumed, IdleSleeve, Unchecked};
 pub use bar::Of;
 pub use case::{Case, CaseKind, KERB, Lasting, drop_factor};
 pub use form::{Drilled, Forces, Form, Stress};

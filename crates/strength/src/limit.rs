@@ -1,6 +1,6 @@
 //! What a material may be asked to bear here: at this temperature, for this long, wet or dry.
 
-use crate::answer::Assumed;
+use crate::assumed::Assumed;
 use crate::case::Lasting;
 use chairwright_design::{Allowance, Design, Material};
 use chairwright_resistance::pvc::{Cold, along, cold};

@@ -1,7 +1,7 @@
 //! How stiff the bars are: their materials as the solver sees them, and what was taken where a page says
 //! nothing.
 
-use crate::answer::Assumed;
+use crate::assumed::Assumed;
 use crate::form::Form;
 use crate::limit::{Climate, NOTCH, allowance, heat, wooden};
 use crate::structure::Structure;

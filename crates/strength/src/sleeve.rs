@@ -1,7 +1,7 @@
 //! Sleeves that may carry: those whose sizes fit and whose material is known. The others are taken out, and
 //! said.
 
-use crate::answer::{Assumed, IdleSleeve, Unchecked};
+use crate::assumed::{Assumed, IdleSleeve, Unchecked};
 use crate::bar::{Bar, Sheath};
 use crate::limit::allowance;
 use crate::structure::Structure;

@@ -1,7 +1,7 @@
 //! Judgements worked out by hand: forces are given, no frame is solved.
 
 use super::*;
-use crate::answer::{Assumed, IdleSleeve, Unchecked};
+use crate::assumed::{Assumed, IdleSleeve, Unchecked};
 use crate::bar::{Pierced, Sheath, Stretch};
 use crate::matter::matters;
 use crate::shipped::{PARTS, design, short};
