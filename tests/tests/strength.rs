@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use chairwright_driver::{Compilation, Options, compile};
-use chairwright_strength::{CaseKind, Item, Verdict};
+use chairwright_strength::{CaseKind, Item, Mode, Verdict, without_side};
 use chairwright_tests::{Memory, root};
 
 /// A chair of plywood boxes on an axle that is given, its housings 0.18 m beside the middle, the wheels
@@ -63,14 +63,15 @@ fn bumps(c: &Compilation, arm: f64, modulus: f64) -> f64 {
 
 /// Trade paper 1.13: 84 kg in all, two thirds on the rear wheels, 65 mm from wheel to housing: 17.9 N m, three times
 /// that 54 N m, 14 MPa in 1 1/4 in Schedule 40 (Z 3 844 mm³); "no margin before counting the drilled
-/// hole". Here the wheel load is the computed one, so the stress is compared with that; 2 % for the
-/// shear that von Mises adds and the pull of the rider's friction.
+/// hole". Here the hole is counted: bolts M8 hold the housings, in 9 mm holes through top and bottom, which leave
+/// 81 044 − 2·9·3.556·19.3² = 57 190 mm⁴, Z 2 713 mm³. The wheel load is the computed one, so the stress is compared
+/// with that; 2 % for the shear that von Mises adds and the pull of the rider's friction.
 #[test]
 fn a_bare_pipe_is_no_axle() {
     let arm = 0.065;
     let c = chair(72, 23, arm, &tube("pipe 1 1/4 in sch40", ""));
     let axle = item(&c, "axle_beam");
-    let by_hand = bumps(&c, arm, 3.844e-6);
+    let by_hand = bumps(&c, arm, 2.713e-6);
     let life = c.strength.lives.iter().find(|l| l.name == "axle_beam").unwrap();
     assert!((life.stress / by_hand - 1.0).abs() < 0.02, "{} {by_hand}", life.stress);
     assert!(by_hand > 9e6, "{by_hand}");
@@ -83,7 +84,8 @@ fn a_bare_pipe_is_no_axle() {
 }
 
 /// Scenario S3: 2 in pipe as the axle beam of a heavy rider in a garage of 45 degC, 75 mm of arm: 11.7 MPa where about
-/// 7 MPa are borne 200 000 times (15 MPa x 0.48). A steel tube and a closed box of plywood hold.
+/// 7 MPa are borne 200 000 times (15 MPa x 0.47). A steel tube holds but for its bolt holes, and a closed box of plywood but for the glue in its
+/// corners, which must prove themselves.
 #[test]
 fn a_heavy_rider_needs_a_box_or_a_tube_of_steel() {
     let arm = 0.075;
@@ -94,14 +96,21 @@ fn a_heavy_rider_needs_a_box_or_a_tube_of_steel() {
     assert!((axle.demand / by_hand - 1.0).abs() < 0.02, "{} {by_hand}", axle.demand);
     assert!(by_hand > 9e6, "{by_hand}");
     assert_eq!(axle.verdict, Verdict::Fail, "{:?}", axle.used);
-    // 15.0 MPa x 0.475 at 45 degC
-    assert!((axle.demand / axle.used.0 / 7.12e6 - 1.0).abs() < 0.01, "{}", axle.demand / axle.used.0);
+    // 15.0 MPa x 0.47 at 45 degC (113 degF in the published derating); the page is at most 4 % of the strength lower
+    let end = axle.demand / axle.used.0 / 15.0e6;
+    assert!(end <= 0.47 && end > 0.45, "{end}");
     let steel = chair(148, 45, arm, &tube("steel tube emt 1 1/2 in", ""));
-    assert_eq!(item(&steel, "axle_beam").verdict, Verdict::Pass, "{:?}", item(&steel, "axle_beam").used);
+    // what the bolts drill is a notch that turns over and over: that alone is left to a test, as is the glue
+    let open = |c: &Compilation| -> Vec<(Mode, Verdict)> {
+        let mine = c.strength.items.iter().filter(|i| i.name == "axle_beam" && i.verdict != Verdict::Pass);
+        mine.map(|i| (i.mode, i.verdict)).collect()
+    };
+    assert!(open(&steel).iter().all(|o| *o == (Mode::Hole, Verdict::CannotTell)), "{:?}", open(&steel));
     let closed =
         "box axle_beam = ply from left 200 mm, up 300 mm to right 200 mm, up 300 mm outside 120 mm by 90 mm";
     let closed = chair(148, 45, arm, closed);
-    assert_eq!(item(&closed, "axle_beam").verdict, Verdict::Pass, "{:?}", item(&closed, "axle_beam").used);
+    assert!(item(&closed, "axle_beam").used.0 < 1.0);
+    assert!(open(&closed).iter().all(|o| *o == (Mode::Glue, Verdict::CannotTell)), "{:?}", open(&closed));
 }
 
 /// The same statements in another order: the same uses in the same cases.
@@ -124,13 +133,14 @@ fn the_order_of_statements_changes_nothing() {
         let b = compile(&world(other), "main.chair", &Options::default()).1;
         let (mut x, mut y) = (a.strength.items.clone(), b.strength.items.clone());
         assert!(x.len() > 20 && x.len() == y.len(), "{} {}", x.len(), y.len());
-        x.sort_by(|p, q| p.name.cmp(&q.name));
-        y.sort_by(|p, q| p.name.cmp(&q.name));
+        let order = |p: &Item, q: &Item| (&p.name, p.mode, p.case).cmp(&(&q.name, q.mode, q.case));
+        x.sort_by(order);
+        y.sort_by(order);
         for (p, q) in x.iter().zip(&y) {
             assert_eq!((&p.name, p.verdict), (&q.name, q.verdict));
             assert!((p.used.1 / q.used.1 - 1.0).abs() < 1e-6, "{}: {:?} {:?}", p.name, p.used, q.used);
         }
-        let first = |c: &Compilation| c.strength.items[0].name.replace("left.", "").replace("right.", "");
+        let first = |c: &Compilation| without_side(&c.strength.items[0].name);
         assert_eq!(first(&a), first(&b), "what gives first");
     }
 }
@@ -206,40 +216,103 @@ fn the_ground_carries_the_weight() {
     assert!(c.strength.residual < 1e-7, "{}", c.strength.residual);
 }
 
-/// The examples as they are drawn: what of them does not hold, and nothing else. Whoever mends a frame takes
-/// its parts out of this list; a part that comes in is a chair made worse. The reasons, by hand:
-/// porch and clinic: 148 kg on 2 in pipe at 45 degC, casters far ahead on a rail that runs on to the
-/// footrest, and a seat whose screws slip before it stiffens its rails; birch cabin: screws into end grain, a head rail that nothing fastens; river track: seat and
-/// footrest of 4 mm sheet.
-#[test]
-fn what_of_the_examples_does_not_hold_is_known() {
-    let parts = |folder: &str, file: &str| {
-        let folder = root().join("examples").join(folder);
-        let mut memory = Memory::default();
-        for name in [file, "parts.chair", "prices.csv"] {
-            memory.0.insert(name.to_owned(), std::fs::read_to_string(folder.join(name)).unwrap());
-        }
-        let c = compile(&memory, file, &Options::default()).1;
-        let fails = c.strength.items.iter().filter(|i| i.verdict == Verdict::Fail);
-        let mut names: Vec<String> = fails.map(|i| i.name.replace("left.", "").replace("right.", "")).collect();
-        names.sort();
-        names.dedup();
-        names.join(", ")
-    };
-    assert_eq!(parts("first_chair", "first.chair"), "");
-    assert_eq!(parts("highland_school", "highland_school.chair"), "");
-    assert_eq!(
-        parts("porch_and_clinic", "porch_and_clinic.chair"),
-        "back_post, front_foot, front_post, low_rail, seat, seat_bar, seat_rail"
-    );
-    assert_eq!(
-        parts("river_track", "river_track.chair"),
-        "footrest, front_foot, low_rail, seat, seat_bar, side_web to seat_rail"
-    );
-    let birch = parts("birch_cabin", "birch_cabin.chair");
-    for part in ["back_post", "flank", "seat", "seat_cleat", "flank to seat_cleat"] {
-        assert!(birch.split(", ").any(|p| p == part), "{part}: {birch}");
+/// A main text of an example's folder.
+fn example(folder: &str, file: &str) -> Compilation {
+    let folder = root().join("examples").join(folder);
+    let mut memory = Memory::default();
+    for path in chairwright_tests::files(&folder, "chair").into_iter().chain([folder.join("prices.csv")]) {
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        memory.0.insert(name, std::fs::read_to_string(&path).unwrap());
     }
+    compile(&memory, file, &Options::default()).1
+}
+
+const EXAMPLES: [(&str, &str); 8] = [
+    ("first_chair", "first.chair"),
+    ("highland_school", "highland_school.chair"),
+    ("highland_school", "cousin.chair"),
+    ("porch_and_clinic", "porch_and_clinic.chair"),
+    ("river_track", "river_track.chair"),
+    ("birch_cabin", "birch_cabin.chair"),
+    ("lane_ramp", "plan.chair"),
+    ("lane_ramp", "lane_ramp.chair"),
+];
+
+/// The two chairs that are shown as ones to build have nothing that surely fails.
+#[test]
+fn what_is_shown_to_build_does_not_surely_fail() {
+    for (folder, file) in &EXAMPLES[..2] {
+        let c = example(folder, file);
+        let fails: Vec<&str> =
+            c.strength.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| i.name.as_str()).collect();
+        assert!(c.strength.items.len() > 20 && fails.is_empty(), "{file}: {fails:?}");
+    }
+}
+
+/// Members of pressure pipe in the examples, worked out anew: what their stress says against 49.6 MPa, the share
+/// of the kind of load (27.6 of 49.6 MPa for years, all of it for a short time and in a blow, 15.0 of 49.6 MPa 200 000
+/// times), the factor of safety of 2 on what is slow, and the published derating of pressure pipe at the declared
+/// temperature. Whoever is beyond it fails and whoever is not does not; 4 % either way are left to the page's
+/// few points.
+#[test]
+fn members_of_pipe_fail_where_the_published_figures_say_so() {
+    use chairwright_resistance::pvc::{US_73F, factor};
+    use chairwright_strength::Lasting;
+    let mut seen = [0, 0];
+    for (folder, file) in EXAMPLES {
+        let c = example(folder, file);
+        let hot = c.strength.climate.unwrap().hot;
+        let heat = factor(&US_73F, hot).unwrap().value;
+        for item in c.strength.items.iter().filter(|i| i.mode == Mode::Bending) {
+            let Some(m) = c.design.members.values().find(|m| m.name == item.name) else { continue };
+            if !c.design.stocks[m.stock].is_pipe() || !m.sleeves.is_empty() {
+                continue;
+            }
+            let end = match c.strength.cases[item.case].lasting {
+                Lasting::Sustained => 27.6e6 / 2.0,
+                Lasting::Short => 49.6e6 / 2.0,
+                Lasting::Impact => 49.6e6,
+                Lasting::Repeated => 15.0e6,
+            } * heat;
+            if (item.demand / end - 1.0).abs() > 0.04 {
+                let fails = item.demand > end;
+                assert_eq!(item.verdict == Verdict::Fail, fails, "{file}: {} {end} {item:?}", item.name);
+                seen[usize::from(fails)] += 1;
+            }
+        }
+    }
+    assert!(seen[0] >= 5 && seen[1] >= 5, "{seen:?}");
+}
+
+/// Every member, box, panel and support of every example is judged, or told not to be and why, or found loose; and
+/// what is told never passes. Of the parts that are left to the net below the judges, there are the panel and the backs
+/// of webbing, and no others.
+#[test]
+fn nothing_of_the_examples_is_left_out() {
+    use chairwright_strength::{Loose, Unknown};
+    let mut net: Vec<String> = Vec::new();
+    for (folder, file) in EXAMPLES {
+        let c = example(folder, file);
+        let (d, s) = (&c.design, &c.strength);
+        assert!(!s.cases.is_empty() || !s.loose.is_empty(), "{file}: nothing computed, nothing found");
+        let names = d.members.values().map(|m| &m.name).chain(d.boxes.iter().map(|b| &b.name));
+        let names = names.chain(d.panels.iter().map(|p| &p.name)).chain(d.supports.iter().map(|p| &p.name));
+        for name in names.filter(|_| !s.cases.is_empty()) {
+            let loose = s.loose.iter().any(|l| match l {
+                Loose::Member(n) => n == name,
+                Loose::Support(k) | Loose::Tips { support: k, .. } => d.supports[*k].name == *name,
+                _ => false,
+            });
+            let told = s.untold.iter().any(|u| u.name == *name);
+            let item: Vec<&Item> = s.items.iter().filter(|i| i.name == *name).collect();
+            assert!(loose || told || !item.is_empty(), "{file}: nobody says anything about {name}");
+            assert!(!told || item.iter().all(|i| i.verdict != Verdict::Pass), "{file}: {name} passes untold");
+        }
+        let mut left = s.untold.iter().filter(|u| matches!(u.why, Unknown::Nobody | Unknown::Cloth(_)));
+        net.extend(left.by_ref().map(|u| format!("{file}: {}", u.name)));
+    }
+    assert!(net.iter().all(|n| n.ends_with(": back") || n == "river_track.chair: floor"), "{net:?}");
+    assert!(net.len() > 5, "{net:?}");
 }
 
 /// A reinforcement that is offered is one: written into the text, the member is used as was foretold, in the case
@@ -260,9 +333,12 @@ fn an_offered_reinforcement_does_what_it_says() {
         How::Nothing => panic!("nothing found"),
     };
     let after = chair(148, 45, arm, &text);
-    let item = item(&after, "axle_beam");
-    assert!((item.used.1 / mend.used - 1.0).abs() < 0.02, "{:?} {:?} {text}", item.used, mend);
-    assert_ne!(item.verdict, Verdict::Fail, "{:?}", item.used);
+    // the case that was worst is the bumps: 49.6 MPa x 0.302, 0.465 of it at 45 degC, over a notch of 1.5
+    assert_eq!(before.strength.cases[item(&before, "axle_beam").case].kind, CaseKind::Bumps);
+    let stress = after.strength.lives.iter().find(|l| l.name == "axle_beam").unwrap().stress;
+    let used = stress / (49.6e6 * 0.302 * 0.465 / 1.5);
+    assert!((used / mend.used - 1.0).abs() < 0.02, "{used} {mend:?} {text}");
+    assert_ne!(item(&after, "axle_beam").verdict, Verdict::Fail);
 }
 
 /// A load of the design stands beside the others: it is in the list, and bends what it pulls at.
@@ -282,8 +358,10 @@ fasten post to left.side using \"bolt M8 x 140\" times 2";
     assert_eq!(loaded.strength.cases.len(), plain.strength.cases.len() + 1);
     let post = item(&loaded, "post");
     assert!(matches!(loaded.strength.cases[post.case].kind, CaseKind::Declared(0)));
-    // 100 N, 0.4 m above the bolts: 40 N m on 38.1 mm square, Z = 38.1³/6 = 9 218 mm³: 4.34 MPa
-    assert!((post.demand / 1e6 - 40.0 / 9.218).abs() < 0.05, "{}", post.demand);
+    // 100 N, 0.4 m above the bolts: 40 N m on 38.1 mm square, Z = 38.1³/6 = 9 218 mm³; the holes of 9 mm for bolts M8
+    // go across the bending and take (9/38.1)³ = 1.3 % of it: 4.40 MPa
+    let by_hand = 40.0 / 9.218 / (1.0 - (9.0_f64 / 38.1).powi(3));
+    assert!((post.demand / 1e6 - by_hand).abs() < 0.02, "{}", post.demand);
 }
 
 /// A load that hangs beside its bar turns it: 100 N upward 150 mm behind the head of a post of 38.1 mm square is 15 N m all

@@ -22,6 +22,7 @@ mod teach;
 mod trail;
 mod twins;
 mod words;
+mod words_assumed;
 mod words_baseline;
 mod words_chair;
 mod words_clear;
@@ -50,6 +51,7 @@ pub use spread::Spread;
 pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
+pub use words_assumed::{assumed_words, unchecked_words};
 pub use words_loads::{beside_words, doubt_words, source_words, taken_words};
 pub use words_mend::{cost_words, mass_words, mend_words};
 pub use words_proving::{BagText, ReadingText, SheetText, TestText, sheet_text};
@@ -449,6 +451,7 @@ impl Project {
             &checked.assumptions,
             &strength.assumptions,
             &strength.taken.iter().map(|t| words_loads::taken_words(&design, t)).collect(),
+            &strength.assumed.iter().map(assumed_words).collect(),
             &bill.assumptions,
         ]
         .into_iter()

@@ -1,21 +1,6 @@
 //! Names of the two sides: `left.rail` and `right.rail` are one thing to whoever reads.
 
-/// A name without its sides: `left.rail to left.post` is `rail to post`. Only whole first words of a name go,
-/// so that `cleft.rail` stays.
-#[must_use]
-pub fn without_side(name: &str) -> String {
-    let mut out = String::with_capacity(name.len());
-    for (k, word) in name.split(' ').enumerate() {
-        if k > 0 {
-            out.push(' ');
-        }
-        let ticked = word.strip_prefix('`');
-        out.push_str(if ticked.is_some() { "`" } else { "" });
-        let bare = ticked.unwrap_or(word);
-        out.push_str(bare.strip_prefix("left.").or_else(|| bare.strip_prefix("right.")).unwrap_or(bare));
-    }
-    out
-}
+pub use chairwright_strength::without_side;
 
 /// What stands behind a name for both sides.
 pub const BOTH: &str = " (both sides)";

@@ -96,7 +96,11 @@ impl Words<'_> {
         let one = |why: &Unknown| {
             let all: Vec<_> = s.untold.iter().filter(|u| u.why == *why).collect();
             let names = folded(all.iter().map(|u| u.name.as_str()));
-            let code = if matches!(why, Unknown::Brittle(_)) { "brittle-cold" } else { "strength-unknown" };
+            let code = if matches!(why, Unknown::Brittle(_) | Unknown::Cold(_)) {
+                "brittle-cold"
+            } else {
+                "strength-unknown"
+            };
             let said = Diagnostic::new(code, format!("{}: {}", unknown_words(why), listed(&names)));
             let label = if names.len() > 1 { "this among others is not judged" } else { "not judged" };
             let said = self.placed(said, all[0].origin, label);
@@ -104,6 +108,21 @@ impl Words<'_> {
                 if names.len() > 1 { said.note(format!("not judged: {}", names.join(", "))) } else { said };
             said.help(match why {
                 Unknown::Brittle(_) => "warm the chair before it is used or thrown about, and test a piece of this pipe by a blow in the cold",
+                Unknown::Cold(_) => "declare how cold it gets where the chair is used: conditions { coldest = 12 degC }",
+                Unknown::Cloth(_) => {
+                    "load it with one and a half times the rider for ten minutes, then look at every seam and end"
+                }
+                Unknown::Hole => "drill a smaller hole, or use something wider there",
+                Unknown::Corners(_) | Unknown::Nobody => {
+                    "load it with one and a half times what it carries for ten minutes, with nobody in the chair"
+                }
+                Unknown::Shear(_) => {
+                    "give the material a shear strength with its source, or load a piece until it breaks"
+                }
+                Unknown::Stiffness(_) => {
+                    "give the material a modulus with its source, or load a piece and measure how far it bends"
+                }
+                Unknown::Wet(_) => "keep the chair dry or out of the heat, or give the allowance its share when wet",
                 Unknown::Joint(_) => "make one joint like it and load it until it moves; then load the chair as its test sheet says",
                 Unknown::TooHot(_) => "keep the chair out of this heat, or build it of something else",
                 Unknown::Strength(_) | Unknown::Allowance(_) | Unknown::Kind(..) => {

@@ -87,6 +87,16 @@ pub fn unknown_words(why: &Unknown) -> String {
         Unknown::Strength(m) => format!("the catalogue has no strength of {m}"),
         Unknown::Allowance(m) => format!("nothing says what share of the strength of {m} may be used"),
         Unknown::Kind(m, l) => format!("nothing is known of {m} under a load that is {}", l.word()),
+        Unknown::Shear(m) => format!("nothing says what {m} bears in shear"),
+        Unknown::Stiffness(m) => {
+            format!("nothing says how stiff {m} is, so that its share of the load is a guess")
+        }
+        Unknown::Wet(m) => format!("nothing says what water leaves of the strength of {m} at this temperature"),
+        Unknown::Cold(m) => format!("{m} is brittle in the cold, and nothing says how cold it gets"),
+        Unknown::Hole => "a hole is nearly as wide as what it goes through".to_owned(),
+        Unknown::Corners(m) => format!("what holds the corners of a box of {m} is not known"),
+        Unknown::Cloth(stock) => format!("nothing here knows what \"{stock}\" bears, nor its seams and ends"),
+        Unknown::Nobody => "no check here judges a part like this".to_owned(),
         Unknown::TooHot(m) => format!("{m} is hotter here than anything that is known of it"),
         Unknown::Brittle(m) => format!("{m} is brittle in this cold: a blow may shatter it"),
         Unknown::Joint(what) if what.is_empty() => "nothing is said of what holds it".to_owned(),

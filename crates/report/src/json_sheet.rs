@@ -87,7 +87,7 @@ pub(crate) fn sheet(c: &Compilation) -> Option<SheetJson> {
             .map(|w| WeakJson {
                 name: w.name.clone(),
                 used: Some(w.used).filter(|u| u.is_finite()),
-                verdict: w.verdict.map(chairwright_strength::Verdict::word),
+                verdict: w.verdict.map(chairwright_driver::verdict_words),
             })
             .collect(),
         readings: test.readings.iter().zip(text.readings).map(|(r, t)| reading(r, t)).collect(),

@@ -7,8 +7,8 @@ use crate::json_beside::{
 use crate::json_loose::{LooseJson, MustNotJson, SwingJson, forbidden, incompatible, loose, swing};
 use chairwright_design::Design;
 use chairwright_driver::{
-    Compilation, beside_words, case_name, case_words, doubt_words, mode_words, source_words, taken_words,
-    unknown_words,
+    Compilation, assumed_words, beside_words, case_name, case_words, doubt_words, mode_words, source_words,
+    taken_words, unchecked_words, unknown_words,
 };
 use chairwright_strength::{Case, CaseKind, Item, Lasting, Mode, Of, Strength, TieOf, Unknown, Untold, What};
 use serde::Serialize;
@@ -145,8 +145,20 @@ pub(crate) fn strength(c: &Compilation) -> Option<StrengthJson> {
             .collect(),
         residual: s.residual,
         feet: s.feet.iter().map(|(name, force)| FootJson { name: name.clone(), force: *force }).collect(),
-        assumptions: s.assumptions.iter().cloned().chain(s.taken.iter().map(|t| taken_words(d, t))).collect(),
-        unchecked: s.beside.iter().map(|b| beside_words(d, b)).chain(s.unchecked.iter().cloned()).collect(),
+        assumptions: s
+            .assumptions
+            .iter()
+            .cloned()
+            .chain(s.assumed.iter().map(assumed_words))
+            .chain(s.taken.iter().map(|t| taken_words(d, t)))
+            .collect(),
+        unchecked: s
+            .beside
+            .iter()
+            .map(|b| beside_words(d, b))
+            .chain(s.left_out.iter().map(unchecked_words))
+            .chain(s.unchecked.iter().cloned())
+            .collect(),
         bent: s.bent.iter().map(bent).collect(),
     })
 }
@@ -269,6 +281,14 @@ fn untold(u: &Untold) -> UntoldJson {
             Unknown::TooHot(_) => "too hot",
             Unknown::Brittle(_) => "brittle",
             Unknown::Joint(_) => "joint",
+            Unknown::Shear(_) => "no shear strength",
+            Unknown::Stiffness(_) => "no stiffness",
+            Unknown::Wet(_) => "wet",
+            Unknown::Cold(_) => "unknown cold",
+            Unknown::Hole => "hole",
+            Unknown::Corners(_) => "corners",
+            Unknown::Cloth(_) => "cloth",
+            Unknown::Nobody => "no check",
         },
         words: unknown_words(&u.why),
         lasting: u.kinds.iter().map(|l| lasting(*l)).collect(),

@@ -6,7 +6,7 @@ use crate::text_cases::cases;
 use crate::writer::Writer;
 use chairwright_driver::{
     BOTH, Compilation, beside_words, case_name, case_words, folded, mode_words, percent, refused_words,
-    unknown_words, verdict_words, without_side,
+    unchecked_words, unknown_words, verdict_words, without_side,
 };
 use chairwright_strength::{Item, Lasting, Strength, Verdict};
 use std::collections::{BTreeMap, BTreeSet};
@@ -203,7 +203,8 @@ fn untold(c: &Compilation, s: &Strength, w: &mut Writer) {
     }
     w.para("Not checked:", "  ");
     let left_out = s.beside.iter().map(|b| beside_words(&c.design, b));
-    left_out.chain(s.unchecked.iter().cloned()).for_each(|line| w.item(&format!("{line}.")));
+    let more = s.left_out.iter().map(unchecked_words);
+    left_out.chain(more).chain(s.unchecked.iter().cloned()).for_each(|line| w.item(&format!("{line}.")));
 }
 
 #[cfg(test)]

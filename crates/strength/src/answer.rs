@@ -1,5 +1,6 @@
 //! What comes out, as plain data.
 
+use crate::assumed::{Assumed, Unchecked};
 use crate::bar::Of;
 use crate::case::{Case, Lasting};
 use crate::limit::{Climate, Unknown};
@@ -16,18 +17,6 @@ pub enum Verdict {
     CannotTell,
     /// It does not hold.
     Fail,
-}
-
-impl Verdict {
-    /// In words.
-    #[must_use]
-    pub fn word(self) -> &'static str {
-        match self {
-            Verdict::Pass => "holds",
-            Verdict::CannotTell => "cannot tell",
-            Verdict::Fail => "FAILS",
-        }
-    }
 }
 
 /// What an item is about.
@@ -62,11 +51,41 @@ pub enum Mode {
     Screws,
     /// A glue line.
     Glue,
+    /// Giving way sideways under a push along it.
+    Buckling,
+}
+
+/// Ways to give that hide one another only within a family.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Family {
+    /// Stress in a section.
+    Section,
+    /// A cemented socket.
+    Socket,
+    /// Fasteners.
+    Fasteners,
+    /// Glue lines.
+    Glue,
     /// Giving way sideways.
     Buckling,
 }
 
-/// One thing judged in the load case that is worst for it.
+impl Mode {
+    /// What it belongs to.
+    #[must_use]
+    pub fn family(self) -> Family {
+        match self {
+            Mode::Bending | Mode::Shear | Mode::Hole | Mode::Sleeve => Family::Section,
+            Mode::Cement | Mode::SocketBending => Family::Socket,
+            Mode::Bearing | Mode::Screws => Family::Fasteners,
+            Mode::Glue => Family::Glue,
+            Mode::Buckling => Family::Buckling,
+        }
+    }
+}
+
+/// One thing judged in the load case that is worst for it; it stands here again for each other kind of load or
+/// family of modes that a test must tell or that fails, where its worst is not the same verdict.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Item {
     /// What.
@@ -87,16 +106,8 @@ pub struct Item {
     pub demand: f64,
     /// What it may bear, on the cautious side, in the same unit.
     pub bears: f64,
-    /// What came of it.
+    /// What came of it; a part of which something could not be judged never passes.
     pub verdict: Verdict,
-}
-
-impl Item {
-    /// What is left on the cautious side, as a share of the use: 1 − use.
-    #[must_use]
-    pub fn margin(&self) -> f64 {
-        1.0 - self.used.1
-    }
 }
 
 /// Something that could not be judged.
@@ -322,8 +333,12 @@ pub struct Strength {
     /// Shapes for drawing.
     pub bent: Vec<Bent>,
     /// What was assumed.
+    pub assumed: Vec<Assumed>,
+    /// What was not judged.
+    pub left_out: Vec<Unchecked>,
+    /// What was assumed, in words; whatever stands here moves to `assumed`.
     pub assumptions: Vec<String>,
-    /// What was not checked.
+    /// What was not checked, in words; whatever stands here moves to `left_out`.
     pub unchecked: Vec<String>,
 }
 

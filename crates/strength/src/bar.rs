@@ -1,6 +1,6 @@
 //! Bars: everything of the chair that bends as a beam, in ground axes, and where things meet it.
 
-use crate::form::Form;
+use crate::form::{Drilled, Form};
 use crate::space::nearest_on;
 use chairwright_checks::Checked;
 use chairwright_design::{BoxBeam, Design, Frame3, Member, MemberId, Shape, StockId, Vec3};
@@ -41,9 +41,9 @@ pub(crate) struct Sheath {
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(crate) struct Pierced {
     pub at: f64,
-    /// Way of the drill across the bar, along its y and z.
-    pub way: [f64; 2],
-    pub diameter: f64,
+    pub drilled: Drilled,
+    /// Whether the text says where it is; else it follows from what is fastened here.
+    pub said: bool,
 }
 
 /// One straight bar.
@@ -116,9 +116,10 @@ impl Bar {
         self.stretches.iter().any(|s| near(s, 0, s.from + s.grip[0]) || near(s, 1, s.to - s.grip[1]))
     }
 
-    /// The hole at a place.
-    pub fn hole_at(&self, along: f64) -> Option<Pierced> {
-        self.holes.iter().copied().find(|h| (h.at - along).abs() < h.diameter / 2.0 + 1e-6)
+    /// The holes at a place.
+    pub fn holes_at(&self, along: f64) -> impl Iterator<Item = Pierced> {
+        let near = move |h: &&Pierced| (h.at - along).abs() < h.drilled.diameter / 2.0 + 1e-6;
+        self.holes.iter().filter(near).copied()
     }
 }
 
@@ -167,7 +168,8 @@ fn holes(design: &Design, id: MemberId, (way, up): (Vec3, Vec3)) -> Vec<Pierced>
     let side = up.cross(way);
     let pierced = |h: &chairwright_design::Hole| {
         let across = h.toward.across(way).unit()?;
-        Some(Pierced { at: h.along, way: [across.dot(side), across.dot(up)], diameter: h.diameter })
+        let way = Some([across.dot(side), across.dot(up)]);
+        Some(Pierced { at: h.along, drilled: Drilled { way, diameter: h.diameter }, said: true })
     };
     design.holes.iter().filter(|h| h.member == id).filter_map(pierced).collect()
 }

@@ -1,10 +1,10 @@
 //! Members, boxes, supports and panels against what their material may bear.
 
-use crate::answer::{Item, Mode, Untold, Verdict, What};
+use crate::answer::{Family, Item, Mode, Verdict, What};
 use crate::bar::{Bar, Of};
 use crate::case::{Case, Lasting};
-use crate::form::{Forces, Form};
-use crate::limit::{Climate, Limits, Unknown, allowance, limits};
+use crate::form::{Drilled, Forces, Form};
+use crate::limit::{Climate, Limits, Unknown, allowance, limits, wooden};
 use crate::matter::Matter;
 use crate::solve::{Cut, Run};
 use crate::structure::{Structure, TieOf};
@@ -30,9 +30,16 @@ pub(crate) fn keep_worst(old: &mut Use, new: Use) {
     }
 }
 
-/// What surely breaks comes before everything else, by its plain side; the rest goes by its cautious side.
+/// What surely breaks comes before everything else, by its plain side; the rest goes by its cautious side. What
+/// is no number comes right behind what surely breaks.
 pub(crate) fn rank((plain, cautious): (f64, f64)) -> f64 {
-    if plain > 1.0 { 1e3 * plain } else { cautious.min(1e3) }
+    if plain > 1.0 {
+        1e3 * plain
+    } else if plain.is_nan() || cautious.is_nan() {
+        1e3
+    } else {
+        cautious.min(1e3)
+    }
 }
 
 /// Everything a judgement needs.
@@ -44,16 +51,20 @@ pub(crate) struct Court<'a> {
     /// Limits of every stock in use, by stock and kind of load.
     known: Vec<[Option<Result<Limits, Unknown>>; 4]>,
     /// Whether a stock is of wood, which is judged by its fibres; the rest is judged after von Mises.
-    fibrous: Vec<bool>,
+    pub(crate) fibrous: Vec<bool>,
+    /// Places of every bar where something meets it, in order, with both its ends.
+    stations: Vec<Vec<f64>>,
 }
 
-const KINDS: [Lasting; 4] = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
+pub(crate) const KINDS: [Lasting; 4] = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
 
 impl<'a> Court<'a> {
     pub fn new(design: &'a Design, all: &'a Structure, matters: &'a [Matter], climate: Climate) -> Court<'a> {
         let stocks = design.stocks.len();
         let known = vec![[const { None }; 4]; stocks];
-        let mut court = Court { design, all, matters, climate, known, fibrous: vec![true; stocks] };
+        let fibrous_at_first = vec![true; stocks];
+        let stations = crate::column::stations(all);
+        let mut court = Court { design, all, matters, climate, known, fibrous: fibrous_at_first, stations };
         let used = all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));
         for stock in used {
             let material = &design.stocks[stock].material;
@@ -66,7 +77,7 @@ impl<'a> Court<'a> {
         court
     }
 
-    fn known(&self, stock: StockId, lasting: Lasting) -> Option<&Result<Limits, Unknown>> {
+    pub(crate) fn known(&self, stock: StockId, lasting: Lasting) -> Option<&Result<Limits, Unknown>> {
         self.known[stock.index()][lasting as usize].as_ref()
     }
 
@@ -76,13 +87,13 @@ impl<'a> Court<'a> {
 
     /// What everything is used for in its worst case, and the most used thing of every case.
     pub fn judge(&self, cases: &[Case], runs: &[Option<&Run>]) -> (Vec<Item>, Vec<Option<(String, f64)>>) {
-        let mut worst: BTreeMap<What, Use> = BTreeMap::new();
+        let mut worst: BTreeMap<(What, Family, Lasting), Use> = BTreeMap::new();
         let mut peaks: Vec<Option<Use>> = vec![None; cases.len()];
         for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
             let Some(run) = run else { continue };
             let mut peak: Option<Use> = None;
             let mut keep = |u: Use| {
-                keep_worst(worst.entry(u.what).or_insert(u), u);
+                keep_worst(worst.entry((u.what, u.mode.family(), case.lasting)).or_insert(u), u);
                 keep_worst(peak.get_or_insert(u), u);
             };
             self.bars(index, case.lasting, run, &mut keep);
@@ -90,12 +101,24 @@ impl<'a> Court<'a> {
             peaks[index] = peak;
         }
         let peaks = peaks.into_iter().map(|p| p.map(|u| (self.name(u.what), u.used.1))).collect();
-        (worst.into_values().map(|u| self.item(u)).collect(), peaks)
+        (told(worst.into_values()).into_iter().map(|u| self.item(u)).collect(), peaks)
     }
 
     /// Uses of every bar at every place in one run.
     pub fn bars(&self, case: usize, lasting: Lasting, run: &Run, keep: &mut dyn FnMut(Use)) {
-        run.cuts.iter().filter_map(|cut| self.cut(case, lasting, cut)).for_each(keep);
+        for cut in &run.cuts {
+            let all = [
+                self.cut(case, lasting, cut),
+                self.corners(case, lasting, cut),
+                self.column(case, lasting, cut),
+            ];
+            all.into_iter().flatten().for_each(&mut *keep);
+        }
+    }
+
+    /// Where a bar's places are.
+    pub(crate) fn stations(&self, bar: usize) -> &[f64] {
+        &self.stations[bar]
     }
 
     /// An item with its name, place and verdict.
@@ -147,9 +170,10 @@ impl<'a> Court<'a> {
         }
         let matter = &self.matters[cut.bar];
         let own = (bar.form, bar.stock, false);
+        // a sleeve of which nothing is known under such a load is given nothing of it
         let active = || {
             let pairs = bar.sheaths.iter().zip(&matter.sheaths);
-            pairs.filter(|(s, _)| (s.from..=s.to).contains(&cut.at))
+            pairs.filter(|(s, _)| (s.from..=s.to).contains(&cut.at) && self.limits(s.stock, lasting).is_some())
         };
         if active().next().is_none() {
             return self.part(case, lasting, (bar, cut), own, &cut.forces);
@@ -167,62 +191,86 @@ impl<'a> Court<'a> {
         best
     }
 
+    /// The worst of a bar or a sleeve at one place, with each of its holes there. A hole through both is a hole in
+    /// both. Where a bolt sits in its joint, and how much of the bending is there, nobody says: what it
+    /// drills counts on the cautious side only.
     fn part(
         &self,
         case: usize,
         lasting: Lasting,
         (bar, cut): (&Bar, &Cut),
-        (form, stock, sleeve): (Form, StockId, bool),
+        part: (Form, StockId, bool),
         forces: &Forces,
     ) -> Option<Use> {
-        let l = self.limits(stock, lasting)?;
-        let hole = bar.hole_at(cut.at).filter(|_| !sleeve);
-        let stress = form.stress_at(forces, hole.map(|h| (h.way, h.diameter)));
+        let l = self.limits(part.1, lasting)?;
+        let whole = self.section(case, l, (bar, cut), part, (forces, None))?;
+        let mut worst = whole;
+        for hole in bar.holes_at(cut.at) {
+            // a hole that leaves nothing to reckon with is told beside this
+            let net = self.section(case, l, (bar, cut), part, (forces, Some(hole.drilled)));
+            let Some(mut net) = net else { continue };
+            if !hole.said {
+                net.used.0 = whole.used.0;
+            }
+            keep_worst(&mut worst, net);
+        }
+        Some(worst)
+    }
+
+    fn section(
+        &self,
+        case: usize,
+        l: &Limits,
+        (bar, cut): (&Bar, &Cut),
+        (form, stock, sleeve): (Form, StockId, bool),
+        (forces, hole): (&Forces, Option<Drilled>),
+    ) -> Option<Use> {
+        let stress = form.stress_at(forces, hole)?;
         let notched = l.everywhere || hole.is_some() || bar.lip_at(cut.at);
         let notch = if notched { l.notch } else { 1.0 };
         let fibrous = self.fibrous.get(stock.index()).copied().unwrap_or(true);
         let along = if fibrous { stress.fibre() } else { stress.equivalent() };
         // the twist of a strip of a plate is shared with its neighbours: only what cuts it counts
         let shear = if matches!(bar.of, Of::Support(_)) { stress.shear - stress.twist } else { stress.shear };
-        let (by_fibre, by_shear) = (along / l.fibre, if fibrous { shear / l.shear } else { 0.0 });
+        let limit = l.shear.filter(|_| fibrous).unwrap_or(f64::INFINITY);
+        let (by_fibre, by_shear) = (along / l.fibre, shear / limit);
         let bend = match (hole, sleeve) {
             (Some(_), _) => Mode::Hole,
             (None, true) => Mode::Sleeve,
             (None, false) => Mode::Bending,
         };
         let (share, demand, bears, mode) = if by_shear > by_fibre {
-            (by_shear, shear, l.shear, Mode::Shear)
+            (by_shear, shear, limit, Mode::Shear)
         } else {
             (by_fibre, along, l.fibre, bend)
         };
         let used = rough(bar.of, fibrous, (share / l.slack, share * notch));
         Some(Use { what: What::Bar(bar.of), case, mode, at: cut.at, used, demand, bears: bears / notch })
     }
+}
 
-    /// Stocks whose bars could not be judged in a kind of load that occurs.
-    pub fn untold(&self, cases: &[Case]) -> Vec<Untold> {
-        let mut out: Vec<Untold> = Vec::new();
-        for bar in &self.all.bars {
-            for kind in KINDS.into_iter().filter(|k| cases.iter().any(|c| c.lasting == *k)) {
-                let Some(Err(why)) = self.known(bar.stock, kind) else { continue };
-                match out.iter_mut().find(|u| u.name == bar.name && u.why == *why) {
-                    Some(old) if !old.kinds.contains(&kind) => old.kinds.push(kind),
-                    Some(_) => {}
-                    None => out.push(Untold {
-                        name: bar.name.clone(),
-                        origin: origin(self.design, bar.of),
-                        why: why.clone(),
-                        kinds: vec![kind],
-                    }),
-                }
-            }
-        }
-        out
+/// The worst of every part; and beside it what fails or must be tested in another kind of load or another
+/// family of modes, where that is not the verdict of the worst: so that no verdict hides another.
+fn told(all: impl Iterator<Item = Use>) -> Vec<Use> {
+    let mut parts: BTreeMap<What, Vec<Use>> = BTreeMap::new();
+    all.for_each(|u| parts.entry(u.what).or_default().push(u));
+    let mut out = Vec::new();
+    for uses in parts.into_values() {
+        let Some((first, rest)) = uses.split_first() else { continue };
+        let worst = rest.iter().fold(*first, |mut w, u| {
+            keep_worst(&mut w, *u);
+            w
+        });
+        let other =
+            |u: &&Use| !matches!(verdict(u.used), Verdict::Pass) && verdict(u.used) != verdict(worst.used);
+        out.extend(uses.iter().filter(other));
+        out.push(worst);
     }
+    out
 }
 
 fn fibrous(design: &Design, material: &Material) -> bool {
-    allowance(design, material).is_none_or(|a| matches!(a.family.as_str(), "wood" | "plywood" | ""))
+    allowance(design, material).is_none_or(|a| wooden(a) || a.family.is_empty())
 }
 
 /// Models that are rough say so in the width of their answer: the arms of a panel by a factor of two
@@ -235,14 +283,15 @@ fn rough(of: Of, fibrous: bool, (plain, cautious): (f64, f64)) -> (f64, f64) {
     }
 }
 
-/// Sound if even the cautious side is within its limit, broken if the plain side is beyond it.
+/// Sound if even the cautious side is within its limit, broken if the plain side is beyond it. What is no
+/// number cannot be told.
 pub(crate) fn verdict((plain, cautious): (f64, f64)) -> Verdict {
-    if plain > 1.0 || !plain.is_finite() {
+    if plain > 1.0 {
         Verdict::Fail
-    } else if cautious > 1.0 {
-        Verdict::CannotTell
-    } else {
+    } else if plain <= 1.0 && cautious <= 1.0 {
         Verdict::Pass
+    } else {
+        Verdict::CannotTell
     }
 }
 
@@ -289,3 +338,6 @@ impl Rigidity {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -14,14 +14,18 @@
 //! test and no proof.
 
 mod answer;
+mod assumed;
 mod bar;
 mod bent;
 mod bridge;
 mod case;
 mod cases;
+mod column;
 mod contact;
+mod coverage;
 mod deck;
 mod doubt;
+mod drill;
 mod extras;
 mod form;
 mod grasp;
@@ -39,21 +43,28 @@ mod remark;
 mod rolling;
 mod screws;
 mod sheet;
+#[cfg(test)]
+mod shipped;
+mod side;
+mod sleeve;
 mod solve;
 mod space;
 mod strike;
 mod structure;
 mod ties;
+mod untold;
 mod whole;
 
 pub use answer::{
-    Bent, BentBar, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Refused, Station, Strength,
-    Swing, Untold, Verdict, What,
+    Bent, BentBar, Family, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Refused, Station,
+    Strength, Swing, Untold, Verdict, What,
 };
+pub use assumed::{Assumed, IdleSleeve, Unchecked};
 pub use bar::Of;
-pub use case::{BUMPS, Case, CaseKind, KERB, Lasting};
-pub use form::{Forces, Form, Stress};
+pub use case::{Case, CaseKind, KERB, Lasting};
+pub use form::{Drilled, Forces, Form, Stress};
 pub use limit::{Climate, Unknown};
 pub use remark::{Beside, Doubt, Open, Source, Taken};
+pub use side::without_side;
 pub use structure::{Loose, TieOf};
 pub use whole::{Depth, strength, tie_name};

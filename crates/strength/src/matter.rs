@@ -1,7 +1,9 @@
-//! How stiff the bars are: their materials as the solver sees them.
+//! How stiff the bars are: their materials as the solver sees them, and what was taken where a page says
+//! nothing.
 
+use crate::assumed::Assumed;
 use crate::form::Form;
-use crate::limit::{Climate, allowance, heat};
+use crate::limit::{Climate, NOTCH, allowance, heat, wooden};
 use crate::structure::Structure;
 use chairwright_design::{Design, Material, StockId};
 use chairwright_statics::section::Shape;
@@ -13,15 +15,23 @@ pub(crate) struct Matter {
     pub e: [f64; 2],
     /// Shear modulus over Young's modulus.
     pub g: f64,
-    pub poisson: f64,
     /// Figures of the bar's section.
     pub shape: Shape,
     /// The same of its sheaths.
     pub sheaths: Vec<Matter>,
 }
 
-/// Taken for the stiffness of what publishes none, Pa: soft enough to hand its load to the rest.
-const UNKNOWN: f64 = 1e9;
+/// Taken for the stiffness of what publishes none, Pa: soft enough to hand its load to the rest. The bar itself
+/// is not judged.
+const MODULUS: f64 = 1e9;
+/// Taken for Poisson's ratio of what publishes none. Common practice, no source.
+const POISSON: f64 = 0.3;
+/// Shear modulus of wood over its modulus along the grain: the usual sixteenth, common practice.
+const WOOD_SHEAR: f64 = 1.0 / 16.0;
+/// Taken for what years leave of the stiffness of what publishes nothing. Common practice, no source.
+const CREEP: f64 = 0.5;
+/// Taken for what heat beyond anything known leaves of the stiffness. The bar itself is not judged.
+const WARM: f64 = 0.2;
 
 impl Matter {
     /// Young's and shear modulus.
@@ -32,16 +42,41 @@ impl Matter {
 
     fn of(design: &Design, m: &Material, climate: &Climate, form: &Form) -> Matter {
         let a = allowance(design, m);
-        let wood = a.is_some_and(|a| matches!(a.family.as_str(), "wood" | "plywood"));
-        let poisson = m.poisson.unwrap_or(0.3);
-        // wood: the usual sixteenth, common practice; else the isotropic E/2(1+ν)
-        let g = if wood { 1.0 / 16.0 } else { 1.0 / (2.0 * (1.0 + poisson)) };
-        let e = m.modulus.unwrap_or(UNKNOWN);
+        let poisson = m.poisson.unwrap_or(POISSON);
+        let g = if a.is_some_and(wooden) { WOOD_SHEAR } else { 1.0 / (2.0 * (1.0 + poisson)) };
+        let e = m.modulus.unwrap_or(MODULUS);
         // hot plastic: taken to lose stiffness as it loses strength, which is more than it does
-        let warm = a.and_then(|a| heat(a, climate.hot)).unwrap_or(0.2);
-        let creep = a.and_then(|a| a.creep).unwrap_or(0.5);
-        Matter { e: [e, e * creep * warm], g, poisson, shape: form.shape(poisson), sheaths: Vec::new() }
+        let warm = a.and_then(|a| heat(a, climate.hot)).unwrap_or(WARM);
+        let creep = a.and_then(|a| a.creep).unwrap_or(CREEP);
+        Matter { e: [e, e * creep * warm], g, shape: form.shape(poisson), sheaths: Vec::new() }
     }
+}
+
+/// What was taken for the materials of the bars where nothing is published.
+pub(crate) fn taken(design: &Design, all: &Structure, climate: &Climate) -> Vec<Assumed> {
+    let stocks = all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));
+    let mut out: Vec<Assumed> = Vec::new();
+    for m in stocks.map(|s| &design.stocks[s].material) {
+        let a = allowance(design, m);
+        let name = || m.name.clone();
+        let plastic = a.is_some_and(|a| a.family == "plastic");
+        let wood = a.is_some_and(wooden);
+        let here = [
+            m.modulus.is_none().then(|| Assumed::Modulus(name(), MODULUS)),
+            (m.poisson.is_none() && !wood).then(|| Assumed::Poisson(name(), POISSON)),
+            wood.then_some(Assumed::WoodShear(WOOD_SHEAR)),
+            a.filter(|a| wooden(a) && a.scatter.is_none()).map(|_| Assumed::LowerBound(name())),
+            a.is_none_or(|a| a.creep.is_none()).then(|| Assumed::Creep(name(), CREEP)),
+            a.is_none_or(|a| heat(a, climate.hot).is_none()).then(|| Assumed::WarmStiffness(name(), WARM)),
+            (plastic && a.is_some_and(|a| a.notch.is_none())).then(|| Assumed::Notch(name(), NOTCH)),
+        ];
+        for one in here.into_iter().flatten() {
+            if !out.contains(&one) {
+                out.push(one);
+            }
+        }
+    }
+    out
 }
 
 pub(crate) fn matters(design: &Design, all: &Structure, climate: &Climate) -> Vec<Matter> {

@@ -5,8 +5,10 @@ use crate::answer::{How, Item, Mend, Verdict, What};
 use crate::bar::{Bar, Of, Sheath};
 use crate::case::Case;
 use crate::form::Form;
-use crate::judge::{Court, verdict};
+use crate::judge::{Court, rank, verdict};
 use crate::matter::matters;
+use crate::side::without_side;
+use crate::sleeve::{PLAY, play};
 use crate::solve::Bench;
 use crate::structure::Structure;
 use chairwright_design::{Shape, StockId};
@@ -14,9 +16,6 @@ use chairwright_design::{Shape, StockId};
 /// Members that a reinforcement is looked for, and changes that are tried for each.
 const MEMBERS: usize = 3;
 const TRIES: usize = 8;
-/// A sleeve with more play than this on the diameter does not share the bending, m. Common practice, no
-/// source.
-const PLAY: f64 = 0.003;
 /// How far a short sleeve reaches to either side of the worst place, m.
 const REACH: f64 = 0.1;
 
@@ -28,10 +27,9 @@ struct Try {
 
 pub(crate) fn mends(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], items: &[Item]) -> Vec<Mend> {
     let mut out: Vec<Mend> = Vec::new();
-    let plain = |name: &str| name.replace("left.", "").replace("right.", "");
     for item in items.iter().filter(|i| i.verdict == Verdict::Fail) {
         let What::Bar(Of::Member(_)) = item.what else { continue };
-        if let Some(twin) = out.iter().find(|m| plain(&m.name) == plain(&item.name)) {
+        if let Some(twin) = out.iter().find(|m| without_side(&m.name) == without_side(&item.name)) {
             let twin = Mend { name: item.name.clone(), ..twin.clone() };
             out.push(twin);
             continue;
@@ -64,24 +62,19 @@ fn mend(court: &Court<'_>, bench: &Bench<'_>, case: &Case, item: &Item) -> Optio
 
 /// Round stocks that slide into or over a bar with little play, over a short stretch and over all of it.
 fn sleeves(court: &Court<'_>, bar: &Bar, at: f64) -> Vec<Try> {
-    let Shape::Tube { outer, wall, .. } = court.design.stocks[bar.stock].shape else { return Vec::new() };
+    let host = &court.design.stocks[bar.stock];
     let mut out = Vec::new();
     for (id, stock) in court.design.shelf.iter() {
-        let (big, small) = match stock.shape {
-            Shape::Tube { outer: o, wall: w, .. } => (o, o.low - 2.0 * w.high),
-            Shape::Rod { diameter } => (chairwright_design::Band::point(diameter), 0.0),
-            _ => continue,
-        };
-        let inside = outer.low - 2.0 * wall.high - big.high;
-        let over = small - outer.high;
-        if !((0.0..PLAY).contains(&inside) || (0.0..PLAY).contains(&over)) {
+        let slides = play(host, stock).is_some_and(|p| p.low >= 0.0 && p.high <= PLAY);
+        if !slides || stock.material.modulus.is_none() {
             continue;
         }
+        let inside = outside(stock) < outside(host);
         let Some(piece) = bar.stretches.iter().find(|s| s.from <= at + 1e-6 && at <= s.to + 1e-6) else {
             continue;
         };
         // over a pipe a sleeve stops at the sockets; inside it runs on to the stop
-        let grip = if inside >= 0.0 { [0.0; 2] } else { piece.grip };
+        let grip = if inside { [0.0; 2] } else { piece.grip };
         let (first, last) = (piece.from + grip[0], piece.to - grip[1]);
         for (from, to) in [((at - REACH).max(first), (at + REACH).min(last)), (first, last)] {
             if to - from > 0.02 {
@@ -91,6 +84,14 @@ fn sleeves(court: &Court<'_>, bar: &Bar, at: f64) -> Vec<Try> {
         }
     }
     out
+}
+
+fn outside(stock: &chairwright_design::Stock) -> f64 {
+    match stock.shape {
+        Shape::Tube { outer, .. } => outer.mid(),
+        Shape::Rod { diameter } => diameter,
+        _ => 0.0,
+    }
 }
 
 /// Larger stocks of the same material, by what they weigh more.
@@ -118,8 +119,7 @@ fn tried(court: &Court<'_>, bench: &Bench<'_>, case: &Case, item: &Item, how: &H
         Some((design.stocks.push(stock.clone()), form))
     };
     let mut all: Structure = bench.all.clone();
-    let plain = |name: &str| name.replace("left.", "").replace("right.", "");
-    let same = |b: &Bar| matches!(b.of, Of::Member(_)) && plain(&b.name) == plain(&item.name);
+    let same = |b: &Bar| matches!(b.of, Of::Member(_)) && without_side(&b.name) == without_side(&item.name);
     match *how {
         How::Sleeve(id, from, to) => {
             let (stock, form) = add(&mut design, id)?;
@@ -142,9 +142,13 @@ fn tried(court: &Court<'_>, bench: &Bench<'_>, case: &Case, item: &Item, how: &H
     let court = Court::new(&design, &all, &matters, court.climate);
     let mut used = (0.0_f64, 0.0_f64);
     court.bars(0, case.lasting, &run, &mut |u| {
-        if u.what == item.what && u.used.1 > used.1 {
+        if u.what == item.what && rank(u.used) > rank(used) {
             used = u.used;
         }
     });
+    // what nothing is known of is no reinforcement
     (used.1 > 0.0).then_some(used)
 }
+
+#[cfg(test)]
+mod tests;

@@ -40,12 +40,16 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     out.judged = true;
     let mut all = Structure::new(design, frame, pose);
     out.assumptions.append(&mut all.assumptions);
-    let climate = Climate::of(design, &mut out.assumptions);
+    let climate = Climate::of(design, &mut out.assumed);
     out.climate = Some(climate);
+    let (tight, idle) = crate::sleeve::settle(design, &mut all);
+    out.assumed.extend(tight.into_iter().chain(crate::drill::drill(design, &mut all)));
+    out.left_out.extend(idle);
     out.forbidden = extras::forbidden(design, &all);
     out.incompatible = extras::incompatible(design);
     let all = moor(all, &mut out);
     let matters = matters(design, &all, &climate);
+    out.assumed.extend(crate::matter::taken(design, &all, &climate));
     let feet = tyres(design, &all, &mut out);
     let bench = Bench { all: &all, matters: &matters, feet: &feet };
     if all.footings.iter().any(|f| f.carrier.is_none()) {
@@ -57,6 +61,8 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
         out.taken.append(&mut maker.taken);
     }
     remarks(design, &all, &mut out);
+    let unjudged = crate::coverage::unjudged(design, &out);
+    out.untold.extend(unjudged);
     out.assumptions.sort();
     out.assumptions.dedup();
     out
@@ -129,13 +135,21 @@ fn judge(
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
         note((index, case), run, all, out);
     }
-    out.residual = runs.iter().flatten().map(|r| r.residual).fold(base.residual, f64::max);
+    let residuals = runs.iter().flatten().map(|r| r.residual).chain([base.residual]);
+    out.residual = crate::coverage::residual(residuals);
+    if !crate::coverage::balanced(out.residual) {
+        let words = "the forces in the frame do not balance: its stresses cannot be trusted".to_owned();
+        out.refused.push(Refused { case: None, moves: Vec::new(), words });
+    }
     let court = Court::new(design, all, bench.matters, climate);
     (out.items, out.worst_of_case) = court.judge(&cases, &runs);
     out.untold = court.untold(&cases);
     out.untold.extend(court.untold_ties());
     sags(design, all, runs[0], out);
     out.beside.extend(extras::support_fasteners(all, &runs));
+    Court::doubt(&mut out.items, &out.untold);
+    out.left_out.extend(crate::coverage::left_out(design, all, caster_most(all, &runs)));
+    out.assumed.extend(crate::column::glued(design, all));
     if depth == Depth::Whole {
         by_softer_joints(&court, bench, (&cases, &runs), out);
         sideways(bench, &base, &cases, out);
@@ -170,6 +184,15 @@ fn sags(design: &Design, all: &Structure, seated: Option<&Run>, out: &mut Streng
     if sag > most {
         out.open.push(Open::Sags { support: seat.support, sag, most });
     }
+}
+
+/// The most that any case puts on one caster, N.
+fn caster_most(all: &Structure, runs: &[Option<&Run>]) -> f64 {
+    let casters = |r: &&Run| {
+        let pairs = r.feet.iter().zip(&all.footings).filter(|(_, f)| f.caster);
+        pairs.map(|(n, _)| *n).fold(0.0, f64::max)
+    };
+    runs.iter().flatten().map(casters).fold(0.0, f64::max)
 }
 
 /// Ranks by the cautious use; equals by name, so that no order of joints shows.

@@ -12,5 +12,5 @@ pub use fatigue::{
 };
 pub use pressure::{design_stress, pressure_rating};
 pub use stress::{Duty, Wall, allowable_bending, softened_modulus};
-pub use temperature::{Cold, Factor, FactorTable, ISO_20C, US_73F, cautious_factor, cold, factor};
+pub use temperature::{Cold, Factor, FactorTable, ISO_20C, US_73F, along, cautious_factor, cold, factor};
 pub use time::{CREEP, Relaxation, STRENGTH, TENSILE, duration_factor, sustained_ratio};

@@ -70,13 +70,24 @@ pub struct Factor {
 pub fn factor(table: &FactorTable, kelvin: f64) -> Result<Factor, Refusal> {
     let warmest = table.points.last().map_or(f64::NAN, |p| p.0);
     within(Figure::Temperature, kelvin, table.coldest, warmest)?;
-    let above = table.points.iter().position(|p| p.0 >= kelvin).unwrap_or(0);
-    let Some(below) = above.checked_sub(1) else {
-        let held = table.points.first().is_some_and(|p| kelvin < p.0);
-        return Ok(Factor { value: table.points.first().map_or(f64::NAN, |p| p.1), held });
-    };
-    let ((t0, f0), (t1, f1)) = (table.points[below], table.points[above]);
-    Ok(Factor { value: f0 + (f1 - f0) * (kelvin - t0) / (t1 - t0), held: false })
+    let held = table.points.first().is_some_and(|p| kelvin < p.0);
+    let at = if held { table.points.first().map_or(f64::NAN, |p| p.0) } else { kelvin };
+    Ok(Factor { value: along(table.points, at).unwrap_or(f64::NAN), held })
+}
+
+/// A value between points of rising temperature (K), by straight lines; `None` colder than the first,
+/// hotter than the last and for what is no number.
+#[must_use]
+pub fn along(points: &[(f64, f64)], kelvin: f64) -> Option<f64> {
+    let above = points.iter().position(|p| p.0 >= kelvin)?;
+    let (t1, f1) = points[above];
+    match above.checked_sub(1) {
+        None => (kelvin >= t1).then_some(f1),
+        Some(below) => {
+            let (t0, f0) = points[below];
+            Some(f0 + (f1 - f0) * (kelvin - t0) / (t1 - t0))
+        }
+    }
 }
 
 /// The lower factor of both tables where both answer, else that of the one that does. The tables
@@ -111,5 +122,23 @@ pub fn cold(kelvin: f64) -> Cold {
         t if t > celsius(10.0) => Cold::Clear,
         t if t > celsius(5.0) => Cold::Near,
         _ => Cold::Brittle,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::along;
+
+    /// By hand: halfway between 0.8 at 300 K and 0.6 at 310 K.
+    #[test]
+    fn between_points_and_nowhere_else() {
+        let points = [(290.0, 1.0), (300.0, 0.8), (310.0, 0.6)];
+        assert!((along(&points, 305.0).unwrap() - 0.7).abs() < 1e-12);
+        assert_eq!((along(&points, 290.0), along(&points, 310.0)), (Some(1.0), Some(0.6)));
+        assert_eq!(
+            (along(&points, 289.9), along(&points, 310.1), along(&points, f64::NAN)),
+            (None, None, None)
+        );
+        assert_eq!(along(&[], 300.0), None);
     }
 }

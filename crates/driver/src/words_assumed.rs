@@ -1,0 +1,91 @@
+//! What the strength check took for granted and what it left out, in a builder's words.
+
+use chairwright_strength::{Assumed, IdleSleeve, Unchecked};
+
+fn celsius(kelvin: f64) -> String {
+    format!("{:.0} degC", kelvin - 273.15)
+}
+
+fn mm(metres: f64) -> String {
+    format!("{:.1} mm", metres * 1e3)
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0} %", share * 100.0)
+}
+
+/// An assumption of the strength check in one line.
+#[must_use]
+pub fn assumed_words(assumed: &Assumed) -> String {
+    let line = match assumed {
+        Assumed::NoTemperature(t) => format!("no temperature is declared; taken at {}", celsius(*t)),
+        Assumed::Parked(t) => {
+            format!("taken at the parked temperature, {}: a chair is ridden from where it stood", celsius(*t))
+        }
+        Assumed::Modulus(m, e) => {
+            format!("{m} has no modulus; taken as {:.1} GPa to share out the loads", e / 1e9)
+        }
+        Assumed::Poisson(m, nu) => format!("{m} has no Poisson's ratio; taken as {nu:.2}"),
+        Assumed::LowerBound(m) => {
+            format!("the strength of {m} has no scatter; it is taken for what nearly every piece bears")
+        }
+        Assumed::WoodShear(share) => {
+            format!("wood is taken 1/{:.0} as stiff in shear as along its grain", 1.0 / share)
+        }
+        Assumed::Creep(m, left) => format!(
+            "nothing says how {m} creeps; years of load are taken to leave {} of its stiffness",
+            percent(*left)
+        ),
+        Assumed::WarmStiffness(m, left) => format!(
+            "{m} is hotter than anything known of it; {} of its stiffness is taken to share out the loads",
+            percent(*left)
+        ),
+        Assumed::Notch(m, factor) => {
+            format!("{m} has no notch factor; holes and lips are taken to raise its stress {factor:.1} times")
+        }
+        Assumed::TightSleeve(member, stock, play) => format!(
+            "{stock} on {member} is taken to sit tight; its sizes leave up to {} of play: shim or glue it",
+            mm(*play)
+        ),
+        Assumed::BoltHoles(wider) => format!(
+            "bolts go through the middle of what they hold, one behind the other, in holes {} wider than they are",
+            mm(*wider)
+        ),
+        Assumed::GluedCorners => {
+            "the corners of boxes are glued all along, without gaps, in a glue that stands the place of use"
+                .to_owned()
+        }
+    };
+    format!("strength: {line}")
+}
+
+/// What was left out, as the end of "Not checked: ".
+#[must_use]
+pub fn unchecked_words(unchecked: &Unchecked) -> String {
+    match unchecked {
+        Unchecked::Sleeve(member, stock, why) => {
+            let why = match why {
+                IdleSleeve::Play(play) => format!("it may have {} of play", mm(*play)),
+                IdleSleeve::Misfit => "it goes neither into it nor over it".to_owned(),
+                IdleSleeve::Strength => "nothing says what it bears".to_owned(),
+                IdleSleeve::Stiffness => "nothing says how stiff it is".to_owned(),
+            };
+            format!("what {stock} helps on {member}: {why}, so it is given nothing to carry")
+        }
+        Unchecked::Distances(end, edge) => format!(
+            "how far bolts and screws in wood sit from its ends and edges: keep {end:.0} diameters from an end \
+             that they pull towards and {edge:.0} from an edge"
+        ),
+        Unchecked::AxleHoles(bars) => format!(
+            "what the holes for axles and stems take from {}: the text drills none there",
+            bars.join(", ")
+        ),
+        Unchecked::Sideways => "pushes from the side".to_owned(),
+        Unchecked::CasterRatings(names, most) => format!(
+            "what {} may carry: up to {:.0} N each in these load cases; ask the maker, and whether a rating is \
+             for one or for a pair",
+            names.join(", "),
+            most
+        ),
+    }
+}

@@ -1,0 +1,59 @@
+//! What limits and sections took for granted and what was not judged: plain data, no sentences.
+
+/// What was taken for granted, without words.
+#[derive(Clone, PartialEq, PartialOrd, Debug)]
+pub enum Assumed {
+    /// No temperature is declared: strength is taken at this, K.
+    NoTemperature(f64),
+    /// Strength is taken at this parked temperature, K: a chair is ridden from where it stood.
+    Parked(f64),
+    /// A material without a modulus: taken for the sharing of loads, Pa.
+    Modulus(String, f64),
+    /// A material without a Poisson's ratio: taken.
+    Poisson(String, f64),
+    /// Wood whose strength has no scatter: it is taken for what nearly every piece bears.
+    LowerBound(String),
+    /// Shear modulus of wood over its modulus along the grain.
+    WoodShear(f64),
+    /// A material of which nothing says what share of its stiffness years of load leave: taken.
+    Creep(String, f64),
+    /// A material hotter than anything known: share of its stiffness taken for the sharing of loads.
+    WarmStiffness(String, f64),
+    /// A plastic without a notch factor: holes and lips are taken to raise the stress by this.
+    Notch(String, f64),
+    /// A sleeve is taken to sit tight: member, stock, the most play that the sizes leave, m.
+    TightSleeve(String, String, f64),
+    /// Bolts of one place stand one behind the other along the bar, each in a hole this much wider
+    /// than itself, m.
+    BoltHoles(f64),
+    /// The corners of boxes are glued all along, and with a glue that is as strong as the wood beside it.
+    GluedCorners,
+}
+
+/// What was not judged, without words.
+#[derive(Clone, PartialEq, PartialOrd, Debug)]
+pub enum Unchecked {
+    /// A sleeve that was given nothing to carry: member, stock, why.
+    Sleeve(String, String, IdleSleeve),
+    /// Distances of fasteners in wood from edges and ends, in their diameters: loaded end, loaded edge.
+    Distances(f64, f64),
+    /// Loads from the side.
+    Sideways,
+    /// Holes for axles and stems that the text does not drill: the bars that carry them.
+    AxleHoles(Vec<String>),
+    /// What the makers of casters allow on them: names, and the most that any load case puts on one, N.
+    CasterRatings(Vec<String>, f64),
+}
+
+/// Why a sleeve carries nothing.
+#[derive(Clone, Copy, PartialEq, PartialOrd, Debug)]
+pub enum IdleSleeve {
+    /// It may have this much play, m, more than a sleeve that works.
+    Play(f64),
+    /// It neither goes into the bar nor over it.
+    Misfit,
+    /// Nothing says what its material bears.
+    Strength,
+    /// Nothing says how stiff its material is.
+    Stiffness,
+}

@@ -1,0 +1,127 @@
+//! Limits of the shipped materials against their sources.
+
+use super::*;
+use crate::shipped::{design, material};
+use chairwright_resistance::pvc::{US_73F, factor as derating};
+
+const PVC: &str = "PVC-U pipe";
+
+fn room() -> Climate {
+    Climate { hot: ROOM, cold: Some(ROOM), wet: false }
+}
+
+fn celsius(t: f64) -> f64 {
+    t + 273.15
+}
+
+/// Lasting at 23 degC is the hydrostatic design stress, 13.8 MPa (2000 psi; published).
+#[test]
+fn lasting_stress_of_pipe_is_its_design_stress() {
+    let (design, m) = material(PVC);
+    let l = limits(&design, &m, &room(), Lasting::Sustained).unwrap();
+    assert!((l.fibre / 1e6 - 13.79).abs() < 0.01, "{}", l.fibre / 1e6);
+}
+
+/// The page's few points stand for the published derating of pressure pipe (73 to 140 degF): straight lines
+/// between them never promise more, and never give away more than 4 % of the strength. Its base is 73 degF,
+/// 22.8 degC, so that up to 26 degC the page may be above by what 0.2 K are worth.
+#[test]
+fn heat_never_promises_more_than_the_published_table() {
+    let (design, m) = material(PVC);
+    for name in [m.allowance.as_deref().unwrap(), "solvent cement", "expanded PVC"] {
+        let a = named(&design, name).unwrap();
+        let last = if name == "expanded PVC" { 500 } else { 600 };
+        for tenth in 230..=last {
+            let kelvin = celsius(f64::from(tenth) / 10.0);
+            let (page, table) = (heat(a, kelvin).unwrap(), derating(&US_73F, kelvin).unwrap().value);
+            let base = if tenth < 260 { 0.007 } else { 1e-3 };
+            assert!(page <= table + base && page > table - 0.04, "{name} {kelvin}: {page} {table}");
+        }
+        assert_eq!(heat(a, celsius(61.0)), None);
+        assert_eq!(heat(a, 290.0), Some(1.0));
+    }
+}
+
+/// What publishes no points is not known above room temperature, be it by a single degree.
+#[test]
+fn heat_without_points_is_not_known() {
+    let (mut design, m) = material(PVC);
+    design.allowances.iter_mut().for_each(|a| a.heat.clear());
+    let warm = Climate { hot: ROOM + 1.0, ..room() };
+    assert_eq!(limits(&design, &m, &warm, Lasting::Short), Err(Unknown::TooHot(PVC.into())));
+    assert!(limits(&design, &m, &room(), Lasting::Short).is_ok());
+}
+
+/// Brittle at about 5 degC (property sheets); 5 K above that are still too near to tell.
+#[test]
+fn a_blow_in_the_cold_is_not_judged() {
+    let (design, m) = material(PVC);
+    let at = |cold: Option<f64>| Climate { cold, ..room() };
+    let blow = |c: Option<f64>| limits(&design, &m, &at(c), Lasting::Impact);
+    for cold in [-20.0, 2.0, 5.0, 9.0] {
+        assert_eq!(blow(Some(celsius(cold))), Err(Unknown::Brittle(PVC.into())), "{cold}");
+    }
+    assert!(blow(Some(celsius(11.0))).is_ok());
+    assert_eq!(blow(None), Err(Unknown::Cold(PVC.into())));
+    assert!(limits(&design, &m, &at(None), Lasting::Short).is_ok());
+    // steel is not brittle below anything that is known here, and asks for no cold
+    let (design, steel) = material("mild steel");
+    assert!(limits(&design, &steel, &at(None), Lasting::Impact).is_ok());
+}
+
+/// The coldest is the least of what is declared of use; a parked temperature says nothing of the cold.
+#[test]
+fn the_coldest_of_what_is_declared() {
+    let of = |line: &str| {
+        let mut said = Vec::new();
+        (Climate::of(&design(line), &mut said), said)
+    };
+    let cold = |line: &str| of(line).0.cold.map(|c| c - 273.15);
+    assert!((cold("conditions { temperature = 2 degC }\n").unwrap() - 2.0).abs() < 1e-9);
+    assert!((cold("conditions { temperature = 25 degC, coldest = -20 degC }\n").unwrap() + 20.0).abs() < 1e-9);
+    assert!((cold("conditions { temperature = 2 degC, coldest = 9 degC }\n").unwrap() - 2.0).abs() < 1e-9);
+    assert_eq!(cold("conditions { parked_temperature = 45 degC }\n"), None);
+    let (none, said) = of("conditions { slope = 4 deg }\n");
+    assert_eq!((none.cold, none.hot, said), (None, ROOM, vec![Assumed::NoTemperature(ROOM)]));
+    let (hot, said) = of("conditions { temperature = 30 degC, parked_temperature = 45 degC }\n");
+    assert!((hot.hot - celsius(45.0)).abs() < 1e-9 && said == [Assumed::Parked(hot.hot)], "{said:?}");
+}
+
+/// A plastic cracks from its notches under a load that stays; wood and metal at rest do not.
+#[test]
+fn notches_under_steady_loads() {
+    let notch = |name: &str, lasting| {
+        let (design, m) = material(name);
+        limits(&design, &m, &room(), lasting).unwrap().notch
+    };
+    for lasting in [Lasting::Sustained, Lasting::Short] {
+        assert_eq!((notch(PVC, lasting), notch("mild steel", lasting)), (1.5, 1.0));
+    }
+    assert_eq!((notch(PVC, Lasting::Impact), notch("mild steel", Lasting::Repeated)), (1.5, 2.0));
+}
+
+/// What nobody published is asked for: shear, water, safety.
+#[test]
+fn missing_figures_are_not_guessed() {
+    let (mut design, m) = material("birch plywood");
+    let all = |design: &Design, wet| limits(design, &m, &Climate { wet, ..room() }, Lasting::Short);
+    // 0.15 x 42 MPa x (1 - 1.645 x 0.16) / 1.3 = 3.571 MPa
+    let shear = all(&design, false).unwrap().shear.unwrap();
+    assert!((shear / 1e6 - 3.571).abs() < 0.001, "{shear}");
+    let a = design.allowances.iter_mut().find(|a| a.name == "plywood").unwrap();
+    (a.wet, a.shear) = (None, None);
+    assert_eq!(all(&design, false).unwrap().shear, None);
+    assert_eq!(all(&design, true), Err(Unknown::Wet("birch plywood".into())));
+    design.allowances.iter_mut().for_each(|a| a.safety = None);
+    assert_eq!(all(&design, false), Err(Unknown::Allowance("birch plywood".into())));
+}
+
+/// Heat and water together take more from wood than each by itself tells (wood design: 0.7 where dry wood
+/// keeps 0.8, from memory, not checked): beyond 100 degF wet wood is not judged.
+#[test]
+fn hot_and_wet_wood_is_not_judged() {
+    let (design, m) = material("birch plywood");
+    let at = |t: f64, wet| limits(&design, &m, &Climate { hot: celsius(t), wet, ..room() }, Lasting::Short);
+    assert!(at(37.0, true).is_ok() && at(45.0, false).is_ok());
+    assert_eq!(at(45.0, true), Err(Unknown::Wet("birch plywood".into())));
+}

@@ -1,0 +1,72 @@
+//! Sleeves that may carry: those whose sizes fit and whose material is known. The others are taken out, and
+//! said.
+
+use crate::assumed::{Assumed, IdleSleeve, Unchecked};
+use crate::bar::{Bar, Sheath};
+use crate::limit::allowance;
+use crate::structure::Structure;
+use chairwright_design::{Band, Design, Shape, Stock};
+
+/// A sleeve with more play than this on the diameter does not share the bending, m. Common practice, no
+/// source.
+pub(crate) const PLAY: f64 = 0.003;
+
+/// Least and most play on the diameter, m, of a round stock in a bar's stock or over it; `None` where neither can
+/// be. Below nothing at its least it must be reamed or warmed on.
+pub(crate) fn play(host: &Stock, sleeve: &Stock) -> Option<Band> {
+    let (outer, bore) = round(host)?;
+    let (big, small) = round(sleeve)?;
+    let gap = |hole: Band, peg: Band| Band { low: hole.low - peg.high, high: hole.high - peg.low };
+    let fits = |b: &Band| b.high >= 0.0 && b.mid() > -PLAY;
+    let inside = bore.map(|b| gap(b, big)).filter(fits);
+    let over = small.map(|s| gap(s, outer)).filter(fits);
+    inside.into_iter().chain(over).min_by(|a, b| a.high.total_cmp(&b.high))
+}
+
+/// Outside and bore of a round stock.
+fn round(stock: &Stock) -> Option<(Band, Option<Band>)> {
+    match stock.shape {
+        Shape::Tube { outer, wall, .. } => {
+            let bore = Band { low: outer.low - 2.0 * wall.high, high: outer.high - 2.0 * wall.low };
+            Some((outer, Some(bore)))
+        }
+        Shape::Rod { diameter } => Some((Band::point(diameter), None)),
+        _ => None,
+    }
+}
+
+/// Takes out the sleeves that carry nothing.
+pub(crate) fn settle(design: &Design, all: &mut Structure) -> (Vec<Assumed>, Vec<Unchecked>) {
+    let (mut taken, mut idle) = (Vec::new(), Vec::new());
+    for bar in &mut all.bars {
+        let sheaths = std::mem::take(&mut bar.sheaths);
+        for s in sheaths {
+            let stock = design.stocks[s.stock].name.clone();
+            match works(design, bar, &s) {
+                Ok(play) => {
+                    taken.push(Assumed::TightSleeve(bar.name.clone(), stock, play));
+                    bar.sheaths.push(s);
+                }
+                Err(why) => idle.push(Unchecked::Sleeve(bar.name.clone(), stock, why)),
+            }
+        }
+    }
+    (taken, idle)
+}
+
+/// The most play of a sleeve that carries.
+fn works(design: &Design, bar: &Bar, s: &Sheath) -> Result<f64, IdleSleeve> {
+    let (host, stock) = (&design.stocks[bar.stock], &design.stocks[s.stock]);
+    let play = play(host, stock).ok_or(IdleSleeve::Misfit)?.high;
+    if play.is_nan() || play > PLAY {
+        return Err(IdleSleeve::Play(play));
+    }
+    let m = &stock.material;
+    if m.modulus.is_none() {
+        return Err(IdleSleeve::Stiffness);
+    }
+    if m.strength.is_none() || allowance(design, m).is_none() {
+        return Err(IdleSleeve::Strength);
+    }
+    Ok(play)
+}
