@@ -19,6 +19,7 @@ mod case;
 mod deck;
 mod extras;
 mod form;
+mod gluing;
 mod grasp;
 #[cfg(test)]
 mod hand;
@@ -29,19 +30,25 @@ mod load;
 mod matter;
 mod mend;
 mod model;
+mod reasons;
 mod rolling;
 mod screws;
+mod seam;
 mod sheet;
+mod sockets;
 mod solve;
 mod space;
+mod spread;
 mod structure;
 mod ties;
+mod walls;
 mod whole;
 
 pub use answer::{
     Bent, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Strength, Swing, Untold, Verdict, What,
 };
 pub use bar::Of;
+pub use chairwright_resistance::Never;
 pub use case::{BUMPS, Case, CaseKind, KERB, Lasting, climb_ratio, drop_factor};
 pub use extras::surge_cycles;
 pub use form::{Forces, Form, Stress};

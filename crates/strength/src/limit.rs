@@ -75,6 +75,13 @@ pub enum Unknown {
     Brittle(String),
     /// Nothing here knows what holds it: the fasteners or the glue in words.
     Joint(String),
+    /// What holds it cannot be judged: the fasteners or the glue, and why, each in words.
+    Held {
+        /// Fasteners and glue.
+        by: String,
+        /// Why, in words that end a sentence.
+        why: String,
+    },
 }
 
 /// The allowance that a material names.

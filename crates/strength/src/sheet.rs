@@ -10,9 +10,6 @@ use crate::structure::{Hold, Loose, Port, Spot, Structure, Tie, TieOf};
 use chairwright_design::{Design, Panel, Shape, Vec3};
 use chairwright_frame::Settled;
 
-/// Faces further apart than this are not taken for touching.
-const NEAR: f64 = 0.045;
-
 pub(crate) struct Plate {
     pub corners: Vec<Vec3>,
     pub normal: Vec3,
@@ -59,6 +56,18 @@ impl Plate {
         (0..n).any(|i| edge(i) <= beyond) || self.covers(p)
     }
 
+    /// How far a point's foot lies outside of the outline, m; 0 inside.
+    pub fn beyond(&self, p: Vec3) -> f64 {
+        if self.covers(p) {
+            return 0.0;
+        }
+        let n = self.corners.len();
+        let edge = |i: usize| {
+            crate::space::nearest_on((self.corners[i], self.corners[(i + 1) % n]), self.onto(p)).1
+        };
+        (0..n).map(edge).fold(f64::INFINITY, f64::min)
+    }
+
     /// Its smaller extent: its area over its longest diagonal.
     pub fn narrow(&self) -> f64 {
         let first = self.corners[0];
@@ -86,7 +95,9 @@ pub(crate) fn panels(design: &Design, settled: &Settled, all: &mut Structure) {
                 all.unchecked.push(format!("{} to {}: this fastening of sheets", panel.name, other));
                 continue;
             };
-            match places(&plate, &all.bars[bar], count) {
+            let bar_thick = crate::ties::thick(&all.bars[bar], plate.normal);
+            let near = crate::ties::reach(design, &fastening.fasteners, (plate.thickness, bar_thick));
+            match places(&plate, &all.bars[bar], count, near) {
                 Ok(places) => held.extend(places.into_iter().map(|at| (f, Port { bar, at }))),
                 Err(gap) => all.loose.push(Loose::Apart { fastening: f, gap }),
             }
@@ -95,13 +106,16 @@ pub(crate) fn panels(design: &Design, settled: &Settled, all: &mut Structure) {
     }
 }
 
-/// Where a bar is fastened to a plate; else how far it is from it.
-fn places(plate: &Plate, bar: &Bar, count: u32) -> Result<Vec<f64>, f64> {
+/// Where a bar is fastened to a plate across a gap of at most `near`, m; else how far it is from it.
+fn places(plate: &Plate, bar: &Bar, count: u32, near: f64) -> Result<Vec<f64>, f64> {
     let length = bar.length();
     let gap = |at: f64| {
         let p = bar.at(at);
         plate.height(p).abs() - bar.half_along(plate.normal) - plate.thickness / 2.0
     };
+    // past the outline a bar is still held while its own face reaches the edge
+    let (level, upright) = bar.form.half();
+    let beside = |at: f64| plate.beyond(bar.at(at)) < level.max(upright) + near;
     if bar.way().dot(plate.normal).abs() > 0.7 {
         // it ends at the plate or goes through it
         let end = if plate.height(bar.ends.0).abs() < plate.height(bar.ends.1).abs() { 0.0 } else { length };
@@ -112,17 +126,19 @@ fn places(plate: &Plate, bar: &Bar, count: u32) -> Result<Vec<f64>, f64> {
         } else {
             end
         };
-        let away = plate.height(bar.at(at)).abs();
-        return if away < 0.1 { Ok(vec![at]) } else { Err(away) };
+        let away = plate.height(bar.at(at)).abs() - plate.thickness / 2.0;
+        let away = if through { 0.0 } else { away };
+        return if away < near && beside(at) { Ok(vec![at]) } else { Err(away.max(plate.beyond(bar.at(at)))) };
     }
     const STEPS: u32 = 60;
     let steps = (0..=STEPS).map(|k| length * f64::from(k) / f64::from(STEPS));
-    let inside: Vec<f64> = steps.filter(|s| plate.reaches(bar.at(*s), 0.002) && gap(*s) < NEAR).collect();
+    let inside: Vec<f64> = steps.filter(|s| plate.reaches(bar.at(*s), 0.002) && gap(*s) < near).collect();
     let (Some(low), Some(high)) = (inside.first(), inside.last()) else {
         let mid = length / 2.0;
         let touching = [0.0, mid, length].into_iter().min_by(|a, b| gap(*a).total_cmp(&gap(*b))).unwrap_or(mid);
         // a bar that lies on the very edge of the outline
-        return if gap(touching) < NEAR { Ok(vec![touching]) } else { Err(gap(touching)) };
+        let holds = gap(touching) < near && beside(touching);
+        return if holds { Ok(vec![touching]) } else { Err(gap(touching).max(plate.beyond(bar.at(touching)))) };
     };
     let shares: &[f64] = match count {
         1 => &[0.5],
@@ -170,7 +186,7 @@ fn arms(index: usize, panel: &Panel, plate: &Plate, held: &[(usize, Port)], all:
             point
         });
         let spots = vec![spot, Spot::Port(*port)];
-        all.ties.push(Tie { of: TieOf::Fastening(*f), spots, hold: Hold::Rigid });
+        all.ties.push(Tie { of: TieOf::Fastening(*f), spots, hold: Hold::Fastened });
     }
     all.ties.push(Tie { of: TieOf::Sheet, spots: middle, hold: Hold::Rigid });
 }
