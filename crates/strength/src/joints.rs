@@ -6,9 +6,9 @@ use crate::case::{Case, Lasting};
 use crate::gluing::Glueing;
 use crate::judge::{Court, Use};
 use crate::limit::Unknown;
-use crate::reasons::refusal;
+use crate::reasons::{mm, refusal};
 use crate::screws::{Driven, Why, beside, driven, grip};
-use crate::seam::{Body, Seam, Wrench, held};
+use crate::seam::{Body, Places, Seam, Wrench, held};
 use crate::solve::Run;
 use crate::spread::Group;
 use crate::structure::{Loose, TieOf};
@@ -79,7 +79,7 @@ impl Court<'_> {
     /// Fasteners alone, and glue beside them: whichever holds better holds the joint, and they never add.
     fn seam(&self, seam: &Seam<'_>, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
         let no = |why: &str| Said::Cannot(seam.what, held(seam.list, seam.glue, why));
-        let Some((w, opens)) = seam.wrench(self, run) else {
+        let Some((w, places)) = seam.wrench(self, run) else {
             return say(no("another joint at the same place takes what goes through, so that its share cannot be read"));
         };
         let fixed = match self.fixed(seam.list) {
@@ -95,7 +95,7 @@ impl Court<'_> {
                 None => say(no("no screw, bolt or glue is named")),
             };
         }
-        let demand = match demand(seam, &fixed, &w, opens) {
+        let demand = match demand(seam, &fixed, &w, &places) {
             Ok(demand) => demand,
             Err(why) => return self.refuse(seam, &Why::Refused(why), say),
         };
@@ -272,16 +272,25 @@ impl Court<'_> {
         if let Err(why) = grip(f, &[seam.pair[0].body, seam.pair[1].body]) {
             return self.refuse(seam, &why, say);
         }
+        let tube = |k: &usize| matches!(seam.pair[*k].body, Body::Tube { .. });
+        let wide = [0, 1].iter().filter(|k| tube(k)).map(|k| seam.pair[*k].body.thick()).fold(0.0, f64::max);
+        if let Some(s) = fixed.sleeve.filter(|s| s.length + 0.001 < wide) {
+            let (short, wide) = (mm(s.length), mm(wide));
+            let words = format!("its sleeve of {short} is shorter than the pipe is wide, {wide}, and gets lost in it");
+            return self.refuse(seam, &Why::Words(words), say);
+        }
         let stays = match when.1 {
             Lasting::Sustained | Lasting::Repeated => Stays::Sustained,
             Lasting::Short | Lasting::Impact => Stays::Brief,
         };
-        let mut of = OnWall { bolt: f, sleeve: None, washers: fixed.washers, stays };
+        let sleeve = fixed.sleeve.map(|s| s.diameter);
+        let mut of = OnWall { bolt: f, sleeve, washers: fixed.washers, stays };
         for k in 0..2 {
             let piece = &seam.pair[k];
             // metal does not creep: the refusal is of bare plastic
-            of.stays = if self.family(piece.stock) == "metal" { Stays::Brief } else { stays };
-            of.sleeve = fixed.sleeve.filter(|s| s.length + 0.001 >= piece.body.thick()).map(|s| s.diameter);
+            // and what lies on its rail is only kept in its place by its bolts
+            let bare = self.family(piece.stock) != "metal" && !seam.lies;
+            of.stays = if bare { stays } else { Stays::Brief };
             let used = match piece.body {
                 Body::Wood { .. } => self.wood_beside(seam, k, f, demand, when),
                 _ => self.wall(seam, k, &of, (demand, w), when),
@@ -292,7 +301,6 @@ impl Court<'_> {
                 Err(Err(unknown)) => say(Said::Cannot(seam.what, unknown)),
             }
         }
-        of.sleeve = fixed.sleeve.map(|s| s.diameter);
         if let Some(used) = self.bolt_pulled(seam, &of, demand, when, say) {
             say(Said::Use(fastener_use(seam.what, when.0, Mode::Bearing, demand, used)));
         }
@@ -405,8 +413,13 @@ impl Court<'_> {
         out
     }
 
-    /// Load paths that are refused by name in one of the cases.
-    pub fn forbidden_ties(&self, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Forbidden> {
+    /// Load paths that are refused by name in one of the cases, and were not told from the drawing.
+    pub fn forbidden_ties(
+        &self,
+        cases: &[Case],
+        runs: &[Option<&Run>],
+        known: &[Forbidden],
+    ) -> Vec<Forbidden> {
         let mut all: BTreeSet<(What, Never)> = BTreeSet::new();
         for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
             let Some(run) = run else { continue };
@@ -420,7 +433,13 @@ impl Court<'_> {
             let (name, origin) = self.said_of(what);
             Forbidden::Never { origin, name, never }
         };
-        all.into_iter().map(one).collect()
+        let told = |f: &Forbidden| match f {
+            Forbidden::Never { origin, never: Never::EndGrainWithdrawal, .. } => {
+                known.iter().any(|k| matches!(k, Forbidden::EndGrain { origin: o, .. } if o == origin))
+            }
+            _ => false,
+        };
+        all.into_iter().map(one).filter(|f| !told(f)).collect()
     }
 
     /// Name and place of a joint or fastening.
@@ -445,8 +464,9 @@ impl Court<'_> {
 }
 
 /// What each fastener is asked to bear: the force evenly on all of them is the plain side; the cautious one
-/// adds the moment by the group that they are taken to stand in.
-fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, opens: f64) -> Result<Demand, Refusal> {
+/// adds the moment by the group that they are taken to stand in. Where a fastening holds in several places
+/// the cautious side is no less than what the place that is handed most puts on its part of them.
+fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Result<Demand, Refusal> {
     let bolts = fixed.through.iter().all(|f| f.kind == "bolt");
     let diameter = fixed.through.iter().map(|f| f.diameter).fold(0.0, f64::max);
     // of a gusset half of the fasteners are on this member, and half of those in each plate
@@ -463,7 +483,7 @@ fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, opens: f64) -> Result<
     let along = w.force.dot(seam.way);
     let mut aside = w.force.across(seam.way).norm();
     let pull = match (seam.lies, seam.plates) {
-        (true, _) => opens,
+        (true, _) => places.opens,
         (_, true) => 2.0 * along.abs(),
         _ => along.max(0.0),
     };
@@ -473,9 +493,11 @@ fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, opens: f64) -> Result<
         tilt = [0.0; 2];
         aside = (aside - FRICTION * (-along).max(0.0)).max(0.0);
     }
+    let several = places.count > 1.0 && !seam.lies;
+    let most = |force: f64| if several { force / (each / places.count) } else { 0.0 };
     Ok(Demand {
-        aside: (aside / each, aside / each + group.twisted(twist)?),
-        pull: (pull / each, pull / each + group.tilted(tilt)),
+        aside: (aside / each, (aside / each + group.twisted(twist)?).max(most(places.aside))),
+        pull: (pull / each, (pull / each + group.tilted(tilt)).max(most(places.pull))),
         each,
     })
 }

@@ -23,9 +23,10 @@ pub(crate) fn refusal(why: &Refusal) -> String {
 fn outside(out: &Outside) -> String {
     let (value, low, high) = (out.value, out.low, out.high);
     match out.figure {
+        Figure::Depth if value <= 0.0 => "a screw of this length ends within the first piece".to_owned(),
         Figure::Depth if value < low => format!(
             "only {} of a screw are in the second piece, and less than {} hold nothing that is known",
-            mm(value.max(0.0)),
+            mm(value),
             mm(low)
         ),
         Figure::Diameter if value < low && low > 1e-6 => {

@@ -93,10 +93,13 @@ pub(crate) fn driven(
         return Err(Why::Words(words.to_owned()));
     }
     let screw = f.kind == "screw";
-    if grain == Grain::Edge {
-        return Err(Never::PanelEdgeWithdrawal).map_err(|n| Why::Refused(n.into()));
+    if grain == Grain::Edge && screw {
+        return Err(Why::Refused(Never::PanelEdgeWithdrawal.into()));
     }
     if !screw {
+        if grain == Grain::Edge {
+            return Err(Why::Words("a bolt in the edge of a sheet has no rule here".to_owned()));
+        }
         grip(f, &[head, point])?;
     }
     let depth = bite(f.length, ts, tm)?.penetration;
@@ -140,7 +143,7 @@ pub(crate) fn beside(
         Body::Tube { wall, .. } => 2.0 * wall,
         Body::Sheet { thick } | Body::Rod { diameter: thick } => thick,
         Body::Wood { .. } | Body::Other => {
-            return Err(Why::Words("no rule here knows a bolt in one of its pieces".to_owned()));
+            return Err(Why::Words("its bolts would go lengthwise into the end of one of its pieces".to_owned()));
         }
     };
     let dowel = Dowel { diameter: f.diameter, bending_yield: BOLT_YIELD };

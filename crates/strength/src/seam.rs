@@ -39,7 +39,7 @@ pub(crate) enum Body {
     Sheet { thick: f64 },
     /// A round bar that is no wood.
     Rod { diameter: f64 },
-    /// Something that no rule knows.
+    /// Met end on: no rule knows it.
     Other,
 }
 
@@ -100,6 +100,18 @@ pub(crate) struct Wrench {
     pub moment: Vec3,
 }
 
+/// The places of one seam, each by itself, N.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Places {
+    /// How many.
+    pub count: f64,
+    /// Sum of what pulls the faces apart anywhere.
+    pub opens: f64,
+    /// The most across the fasteners, and along them, of any one place.
+    pub aside: f64,
+    pub pull: f64,
+}
+
 /// A seam, or why there is none.
 pub(crate) type Found<'a> = Result<Seam<'a>, (What, Unknown)>;
 
@@ -133,6 +145,9 @@ impl<'a> Court<'a> {
             Shape::Sheet { thickness } => Some(thickness),
             _ => None,
         };
+        // a box that is closed has a plate at its end
+        let closed = matches!(bar.of, Of::Box(k) if self.design.boxes[k].ends);
+        let lengthwise = lengthwise && !closed;
         let ends = |x: f64| x.min(bar.length() - x).max(0.0);
         let body = match (self.wooden(bar.stock), bar.form, bar.of) {
             (Some(gravity), form, of) => {
@@ -353,10 +368,10 @@ impl Seam<'_> {
     /// A tie's force is that on its first place towards the others. Moments are told about the middle
     /// between the two places and are moved to the middle of the faces.
     ///
-    /// Beside it stands the sum of what pulls the faces apart at any place, N.
-    pub fn wrench(&self, court: &Court<'_>, run: &Run) -> Option<(Wrench, f64)> {
+    /// Beside it stands what pulls the faces apart and what each place is handed by itself.
+    pub fn wrench(&self, court: &Court<'_>, run: &Run) -> Option<(Wrench, Places)> {
         let mut sum: Option<Wrench> = None;
-        let mut opens = 0.0;
+        let mut places = Places { count: 0.0, opens: 0.0, aside: 0.0, pull: 0.0 };
         for h in run.handed.iter().filter(|h| self.ties.contains(&h.tie)) {
             let spots = &court.all.ties[h.tie].spots;
             let mid = court.all.place(spots[0]).mix(court.all.place(spots[1]), 0.5);
@@ -364,9 +379,13 @@ impl Seam<'_> {
             let w = sum.get_or_insert_with(Wrench::default);
             w.force = w.force + h.force * sign;
             w.moment = w.moment + (h.moment + (mid - self.at).cross(h.force)) * sign;
-            opens += (h.force.dot(self.way) * sign).max(0.0);
+            let pull = (h.force.dot(self.way) * sign).max(0.0);
+            places.count += 1.0;
+            places.opens += pull;
+            places.pull = places.pull.max(pull);
+            places.aside = places.aside.max(h.force.across(self.way).norm());
         }
-        sum.map(|w| (w, opens))
+        sum.map(|w| (w, places))
     }
 }
 

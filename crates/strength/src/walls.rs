@@ -65,7 +65,7 @@ pub(crate) fn across(of: &OnWall<'_>, body: Body, stress: f64) -> Result<f64, Wh
         Body::Sheet { thick } => Ok(d * thick * stress),
         Body::Rod { diameter } => Ok(d * diameter * stress),
         Body::Wood { .. } | Body::Other => {
-            Err(Why::Words("no rule here knows a bolt in one of its pieces".to_owned()))
+            Err(Why::Words("its bolts would go lengthwise into the end of one of its pieces".to_owned()))
         }
     }
 }
@@ -118,7 +118,7 @@ impl Court<'_> {
                 Ok((least * l.slack, least))
             }
             Body::Rod { .. } => Ok((f64::INFINITY, f64::INFINITY)),
-            Body::Other => Err(Unhead::Why(Why::Words("no rule here knows a bolt in one of its pieces".to_owned()))),
+            Body::Other => Err(Unhead::Why(Why::Words("its bolts would go lengthwise into the end of one of its pieces".to_owned()))),
         }
     }
 }

@@ -122,7 +122,8 @@ fn judge(
     out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
     out.untold = court.untold(&cases);
     out.untold.extend(court.untold_ties(&cases, &runs));
-    out.forbidden.extend(court.forbidden_ties(&cases, &runs));
+    let refused = court.forbidden_ties(&cases, &runs, &out.forbidden);
+    out.forbidden.extend(refused);
     out.sag = runs[0].and_then(|r| extras::sag(design, all, r));
     if depth == Depth::Whole {
         out.softer = softer(&court, bench, &cases, &runs);
