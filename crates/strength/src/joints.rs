@@ -97,7 +97,7 @@ impl Court<'_> {
         }
         let demand = match demand(seam, &fixed, &w, &places) {
             Ok(demand) => demand,
-            Err(why) => return self.refuse(seam, &Why::Refused(why), say),
+            Err(why) => return self.refuse(seam, &why, say),
         };
         let mut beside = |said: Said| match (&glue, said) {
             (Some(g), Said::Use(u)) => say(Said::Use(with_glue(u, g, when.1))),
@@ -355,7 +355,7 @@ impl Court<'_> {
 
     /// Joints and fastenings that nothing here can judge, each with its reason; and, so that nothing is
     /// left out, those that nothing was said of in any case.
-    pub fn untold_ties(&self, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Untold> {
+    pub fn untold_ties(&self, cases: &[Case], runs: &[Option<&Run>], loose: &[Loose]) -> Vec<Untold> {
         let mut open: BTreeMap<(What, Unknown), Vec<Lasting>> = BTreeMap::new();
         let mut seen: BTreeSet<What> = BTreeSet::new();
         for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
@@ -383,11 +383,11 @@ impl Court<'_> {
                 Untold { name, origin, why, kinds }
             })
             .collect();
-        out.extend(self.unseen(&seen));
+        out.extend(self.unseen(&seen, loose));
         out
     }
 
-    fn unseen(&self, seen: &BTreeSet<What>) -> Vec<Untold> {
+    fn unseen(&self, seen: &BTreeSet<What>, loose: &[Loose]) -> Vec<Untold> {
         let mut out = Vec::new();
         let mut missing = |what: What, why: Unknown| {
             if !seen.contains(&what) {
@@ -397,7 +397,7 @@ impl Court<'_> {
         };
         for (index, f) in self.design.fastenings.iter().enumerate() {
             let apart = |l: &Loose| matches!(l, Loose::Apart { fastening, .. } if *fastening == index);
-            if self.all.loose.iter().any(apart) {
+            if loose.iter().any(apart) {
                 continue;
             }
             let why = "nothing here follows a load through it: one of the two is a bought part, or carries nothing as drawn";
@@ -466,7 +466,7 @@ impl Court<'_> {
 /// What each fastener is asked to bear: the force evenly on all of them is the plain side; the cautious one
 /// adds the moment by the group that they are taken to stand in. Where a fastening holds in several places
 /// the cautious side is no less than what the place that is handed most puts on its part of them.
-fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Result<Demand, Refusal> {
+fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Result<Demand, Why> {
     let bolts = fixed.through.iter().all(|f| f.kind == "bolt");
     let diameter = fixed.through.iter().map(|f| f.diameter).fold(0.0, f64::max);
     // of a gusset half of the fasteners are on this member, and half of those in each plate
@@ -480,6 +480,10 @@ fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Re
         Some(length) if on_one > 1 => Group::row(on_one, length, seam.face),
         _ => Group::close(on_one.max(1), bolts, diameter, seam.face)?,
     };
+    if group.crowded {
+        let [a, b] = seam.face.map(mm);
+        return Err(Why::Words(format!("so many do not fit on the face of {a} by {b} that the two pieces share")));
+    }
     let along = w.force.dot(seam.way);
     let mut aside = w.force.across(seam.way).norm();
     let pull = match (seam.lies, seam.plates) {
@@ -488,6 +492,9 @@ fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Re
         _ => along.max(0.0),
     };
     let mut tilt = [w.moment.dot(seam.along), w.moment.dot(seam.way.cross(seam.along))];
+    if !seam.plates {
+        tilt = pressed(tilt, -along, seam.face);
+    }
     if seam.lies {
         // what lies on its rail tilts against the rail; where it opens is in `opens`
         tilt = [0.0; 2];
@@ -500,6 +507,14 @@ fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Re
         pull: (pull / each, (pull / each + group.tilted(tilt)).max(most(places.pull))),
         each,
     })
+}
+
+/// What is left of moments that open the faces, about their long and their short side, where a force
+/// presses them together: as long as its resultant stays in the middle third, nothing opens (strength of
+/// materials: the kern of a rectangle, e ≤ b/6). Half of the force is counted for either side.
+fn pressed(tilt: [f64; 2], press: f64, face: [f64; 2]) -> [f64; 2] {
+    let left = |k: usize| (tilt[k].abs() - press.max(0.0) / 2.0 * face[1 - k] / 6.0).max(0.0);
+    [left(0), left(1)]
 }
 
 fn fastener_use(what: What, case: usize, mode: Mode, d: Demand, used: (f64, f64)) -> Use {
@@ -522,5 +537,41 @@ fn with_glue(u: Use, glue: &Result<Glueing, Result<Why, Unknown>>, lasting: Last
         Err(Ok(Why::Refused(Refusal::Never(_)))) => u,
         // nobody knows what the glue takes: it is not surely broken
         Err(_) => Use { used: (u.used.0.min(1.0), u.used.1), ..u },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 1 200 N press a face of 0.12 m by 0.06 m: half of it, 600 N, closes 600 · 0.06/6 = 6 N m about the long side and
+    /// 12 N m about the short one.
+    #[test]
+    fn what_presses_keeps_shut() {
+        let left = pressed([10.0, 10.0], 1200.0, [0.12, 0.06]);
+        assert!((left[0] - 4.0).abs() < 1e-12 && left[1] == 0.0, "{left:?}");
+        assert_eq!(pressed([-10.0, 3.0], -500.0, [0.12, 0.06]), [10.0, 3.0]);
+    }
+
+    /// Glue beside screws does not add: a joint whose screws surely break is open as long as nobody knows what its
+    /// glue takes, and is what the glue says where that is known and the load passes.
+    #[test]
+    fn glue_and_screws_do_not_add() {
+        let u = fastener_use(
+            What::Tie(TieOf::Fastening(0)),
+            0,
+            Mode::Screws,
+            Demand { aside: (300.0, 300.0), pull: (0.0, 0.0), each: 1.0 },
+            (1.5, 2.0),
+        );
+        assert!((u.bears - 150.0).abs() < 1e-9);
+        let unknown = Err(Ok(Why::Words(String::new())));
+        assert_eq!(with_glue(u, &unknown, Lasting::Sustained).used, (1.0, 2.0));
+        let glue = |used| Ok(Glueing { used, stress: 1e5, bears: 1e6, structural: false });
+        assert_eq!(with_glue(u, &glue((0.1, 0.1)), Lasting::Short).mode, Mode::Glue);
+        // for years the screws beside it count
+        assert_eq!(with_glue(u, &glue((0.1, 0.1)), Lasting::Sustained).used, (0.1, 2.0));
+        let never = Err(Ok(Why::Refused(Never::EndGrainButtGlue.into())));
+        assert_eq!(with_glue(u, &never, Lasting::Short), u);
     }
 }

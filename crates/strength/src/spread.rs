@@ -25,6 +25,8 @@ pub(crate) struct Group {
     face: [f64; 2],
     /// Whether nobody knows how the group is turned on its face.
     turned: bool,
+    /// Whether they do not all fit there: less than three diameters would be between them.
+    pub crowded: bool,
 }
 
 fn distances(bolts: bool, diameter: f64) -> Result<Distances, Refusal> {
@@ -37,7 +39,8 @@ impl Group {
         let n = f64::from(count.max(1));
         let step = if count > 1 { length / (n - 1.0) } else { 0.0 };
         let place = |k: u32| [step * (f64::from(k) - (n - 1.0) / 2.0), 0.0];
-        Group { places: (0..count).map(place).collect(), count: f64::from(count), face, turned: false }
+        let places = (0..count).map(place).collect();
+        Group { places, count: f64::from(count), face, turned: false, crowded: false }
     }
 
     /// As close as the spacing rules allow: up to three in a row, more in two rows. Of an odd number the
@@ -60,7 +63,9 @@ impl Group {
             [step * f64::from(column) - long / 2.0, off]
         };
         let places = (0..rows * columns).map(place).collect();
-        Ok(Group { places, count: f64::from(count), face, turned: true })
+        let closest = between * (1.0 - 1e-9);
+        let crowded = (columns > 1 && step < closest) || (rows > 1 && wide < closest);
+        Ok(Group { places, count: f64::from(count), face, turned: true, crowded })
     }
 
     /// What a moment about the way of the fasteners puts on the worst of them, across it, N.
@@ -137,6 +142,11 @@ mod tests {
         let g = Group::close(2, true, 0.008, [0.030, 0.030]).unwrap();
         // 30 − 2 · 12 = 6 < 10
         assert!((g.twisted(1.0).unwrap() - 100.0).abs() < 1e-9, "{:?}", g.twisted(1.0));
+        // which is closer than 3 D = 24 mm: they do not fit
+        assert!(g.crowded);
+        // 60 − 24 = 36 mm hold two rows of two, not of three: 2 · 24 = 48 mm
+        let fits = |n| !Group::close(n, true, 0.008, [0.060, 0.060]).unwrap().crowded;
+        assert!(fits(4) && !fits(6));
     }
 
     /// One fastener turns; a moment about it is refused, and a tilt is held by the face alone:

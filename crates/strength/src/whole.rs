@@ -121,7 +121,7 @@ fn judge(
     rank(&mut out.items);
     out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
     out.untold = court.untold(&cases);
-    out.untold.extend(court.untold_ties(&cases, &runs));
+    out.untold.extend(court.untold_ties(&cases, &runs, &out.loose));
     let refused = court.forbidden_ties(&cases, &runs, &out.forbidden);
     out.forbidden.extend(refused);
     out.sag = runs[0].and_then(|r| extras::sag(design, all, r));
