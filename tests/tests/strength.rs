@@ -210,7 +210,7 @@ fn the_ground_carries_the_weight() {
 /// its parts out of this list; a part that comes in is a chair made worse. The reasons, by hand:
 /// porch and clinic: 148 kg on 2 in pipe at 45 degC, casters far ahead on a rail that runs on to the
 /// footrest; birch cabin: screws into end grain, a head rail that nothing fastens; river track: seat and
-/// footrest of 4 mm sheet.
+/// footrest of 4 mm sheet. Bolts in bare pipe are refused by name and are not in these lists.
 #[test]
 fn what_of_the_examples_does_not_hold_is_known() {
     let parts = |folder: &str, file: &str| {
@@ -232,12 +232,9 @@ fn what_of_the_examples_does_not_hold_is_known() {
         parts("porch_and_clinic", "porch_and_clinic.chair"),
         "back_post, front_foot, front_post, low_rail, seat, seat_bar"
     );
-    assert_eq!(
-        parts("river_track", "river_track.chair"),
-        "footrest, front_foot, low_rail, seat, seat_bar, side_web to seat_rail"
-    );
+    assert_eq!(parts("river_track", "river_track.chair"), "footrest, front_foot, low_rail, seat, seat_bar");
     let birch = parts("birch_cabin", "birch_cabin.chair");
-    for part in ["back_post", "flank", "seat", "seat_cleat", "flank to seat_cleat"] {
+    for part in ["back_post", "flank", "seat", "seat_cleat"] {
         assert!(birch.split(", ").any(|p| p == part), "{part}: {birch}");
     }
 }

@@ -4,8 +4,8 @@ use crate::words::Words;
 use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_strength::{
-    CaseKind, Forbidden, How, Incompatible, Item, Lasting, Loose, Mode, Never, Strength, Swing, Unknown, Verdict,
-    What,
+    CaseKind, Forbidden, How, Incompatible, Item, Lasting, Loose, Mode, Never, Strength, Swing, Unknown,
+    Verdict, What,
 };
 
 /// A load case in words that end a sentence: "when the rider sits".
@@ -360,7 +360,7 @@ impl Words<'_> {
 fn never_words(never: Never) -> [&'static str; 4] {
     match never {
         Never::UnsleevedBoltSustained => [
-            "at `{}` bolts press on bare pipe for as long as somebody sits",
+            "at `{}` bolts press on bare pipe under a load that stays",
             "no metal sleeve in the holes",
             "bare plastic walls creep under a bolt: the hole becomes a slot and the joint works loose (common practice)",
             "put a metal sleeve into each hole, as long as the pipe is wide, and name it beside the bolt (\"sleeve 12 x 34\", 42, 49 or 61); or let what is carried rest on the pipe, so that the bolts only keep it there",

@@ -80,7 +80,9 @@ impl Court<'_> {
     fn seam(&self, seam: &Seam<'_>, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
         let no = |why: &str| Said::Cannot(seam.what, held(seam.list, seam.glue, why));
         let Some((w, places)) = seam.wrench(self, run) else {
-            return say(no("another joint at the same place takes what goes through, so that its share cannot be read"));
+            return say(no(
+                "another joint at the same place takes what goes through, so that its share cannot be read",
+            ));
         };
         let fixed = match self.fixed(seam.list) {
             Ok(fixed) => fixed,
@@ -276,7 +278,8 @@ impl Court<'_> {
         let wide = [0, 1].iter().filter(|k| tube(k)).map(|k| seam.pair[*k].body.thick()).fold(0.0, f64::max);
         if let Some(s) = fixed.sleeve.filter(|s| s.length + 0.001 < wide) {
             let (short, wide) = (mm(s.length), mm(wide));
-            let words = format!("its sleeve of {short} is shorter than the pipe is wide, {wide}, and gets lost in it");
+            let words =
+                format!("its sleeve of {short} is shorter than the pipe is wide, {wide}, and gets lost in it");
             return self.refuse(seam, &Why::Words(words), say);
         }
         let stays = match when.1 {
@@ -414,12 +417,7 @@ impl Court<'_> {
     }
 
     /// Load paths that are refused by name in one of the cases, and were not told from the drawing.
-    pub fn forbidden_ties(
-        &self,
-        cases: &[Case],
-        runs: &[Option<&Run>],
-        known: &[Forbidden],
-    ) -> Vec<Forbidden> {
+    pub fn forbidden_ties(&self, cases: &[Case], runs: &[Option<&Run>], known: &[Forbidden]) -> Vec<Forbidden> {
         let mut all: BTreeSet<(What, Never)> = BTreeSet::new();
         for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
             let Some(run) = run else { continue };
@@ -482,7 +480,9 @@ fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Re
     };
     if group.crowded {
         let [a, b] = seam.face.map(mm);
-        return Err(Why::Words(format!("so many do not fit on the face of {a} by {b} that the two pieces share")));
+        return Err(Why::Words(format!(
+            "so many do not fit on the face of {a} by {b} that the two pieces share"
+        )));
     }
     let along = w.force.dot(seam.way);
     let mut aside = w.force.across(seam.way).norm();

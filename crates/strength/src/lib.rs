@@ -48,8 +48,8 @@ pub use answer::{
     Bent, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Strength, Swing, Untold, Verdict, What,
 };
 pub use bar::Of;
-pub use chairwright_resistance::Never;
 pub use case::{BUMPS, Case, CaseKind, KERB, Lasting, climb_ratio, drop_factor};
+pub use chairwright_resistance::Never;
 pub use extras::surge_cycles;
 pub use form::{Forces, Form, Stress};
 pub use limit::{Climate, Unknown};

@@ -143,7 +143,9 @@ pub(crate) fn beside(
         Body::Tube { wall, .. } => 2.0 * wall,
         Body::Sheet { thick } | Body::Rod { diameter: thick } => thick,
         Body::Wood { .. } | Body::Other => {
-            return Err(Why::Words("its bolts would go lengthwise into the end of one of its pieces".to_owned()));
+            return Err(Why::Words(
+                "its bolts would go lengthwise into the end of one of its pieces".to_owned(),
+            ));
         }
     };
     let dowel = Dowel { diameter: f.diameter, bending_yield: BOLT_YIELD };

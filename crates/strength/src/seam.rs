@@ -205,7 +205,9 @@ impl<'a> Court<'a> {
         let first = &self.all.ties[*ties.first()?];
         let bearing = matches!(first.of, TieOf::Bearing(_));
         if bearing && first.hold == Hold::Rigid {
-            return no("it lies on one line, so that its fasteners alone keep it from tipping, and nobody says where they sit");
+            return no(
+                "it lies on one line, so that its fasteners alone keep it from tipping, and nobody says where they sit",
+            );
         }
         let ports = ties.iter().find_map(|k| match self.all.ties[*k].spots[..] {
             [Spot::Port(p), Spot::Port(q)] => Some((p, q)),
@@ -225,7 +227,9 @@ impl<'a> Court<'a> {
         let way = match normal {
             Some(n) => signed(n),
             None if gap.norm() < SAME => {
-                return no("their axes cross as drawn, so that nobody can say which way the fasteners go and what they pass");
+                return no(
+                    "their axes cross as drawn, so that nobody can say which way the fasteners go and what they pass",
+                );
             }
             None => gap.unit()?,
         };
@@ -236,7 +240,9 @@ impl<'a> Court<'a> {
         }
         let edgewise = normal.is_some() && !bearing && b.way().dot(way).abs() < 0.7;
         if edgewise && gap.dot(way).abs() < 0.5 * self.half(a, way).max(SAME) {
-            return no("they are drawn edge to edge or into each other; into the edge of a sheet nothing may be screwed");
+            return no(
+                "they are drawn edge to edge or into each other; into the edge of a sheet nothing may be screwed",
+            );
         }
         let mut seam = self.between(what, ties, (p, q), way);
         seam.list = &f.fasteners;

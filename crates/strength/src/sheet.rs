@@ -62,9 +62,8 @@ impl Plate {
             return 0.0;
         }
         let n = self.corners.len();
-        let edge = |i: usize| {
-            crate::space::nearest_on((self.corners[i], self.corners[(i + 1) % n]), self.onto(p)).1
-        };
+        let edge =
+            |i: usize| crate::space::nearest_on((self.corners[i], self.corners[(i + 1) % n]), self.onto(p)).1;
         (0..n).map(edge).fold(f64::INFINITY, f64::min)
     }
 

@@ -67,7 +67,8 @@ impl Court<'_> {
                         self.socket(what, when, (port.at, bar.stock), (outer.mid(), depth), cut, say);
                     }
                     None => {
-                        let why = format!("what {} brings to the edge of its socket could not be read", bar.name);
+                        let why =
+                            format!("what {} brings to the edge of its socket could not be read", bar.name);
                         say(Said::Cannot(what, held(&[], Some(CEMENT), &why)));
                     }
                 }
@@ -117,7 +118,9 @@ impl Court<'_> {
     /// Why a stock has no limits for a kind of load.
     pub(crate) fn why(&self, stock: StockId, lasting: Lasting) -> Unknown {
         let m = &self.design.stocks[stock].material;
-        limits(self.design, m, &self.climate, lasting).err().unwrap_or_else(|| Unknown::Strength(m.name.clone()))
+        limits(self.design, m, &self.climate, lasting)
+            .err()
+            .unwrap_or_else(|| Unknown::Strength(m.name.clone()))
     }
 
     /// Shear that cement bears on its cautious side, and how much more on the plain one.

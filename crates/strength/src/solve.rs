@@ -266,7 +266,7 @@ fn places(e: &Element, loads: &[Local], marks: &[f64]) -> Vec<f64> {
 }
 
 /// Force and moment, in ground axes, that every link hands on; about its middle.
-fn handed(built: &Built, s: &Solution<'_>) -> Vec<Handed> {
+pub(crate) fn handed(built: &Built, s: &Solution<'_>) -> Vec<Handed> {
     let at = |n: chairwright_statics::NodeId| crate::space::vector(built.model.nodes[n.0].at);
     let moved = |n: chairwright_statics::NodeId, mid: Vec3| {
         let u = s.node(n);

@@ -3,8 +3,8 @@
 
 use crate::judge::Court;
 use crate::limit::{Limits, Unknown, named};
-use crate::seam::{Body, Piece};
 use crate::screws::Why;
+use crate::seam::{Body, Piece};
 use crate::spread::known;
 use chairwright_design::Fastener;
 use chairwright_resistance::bolt_in_pipe::{Bolted, Clamp, Stays, bearing, clamp, tear_out};
@@ -29,10 +29,7 @@ pub(crate) const UNDER_HEAD: &str = "wood under a bolt head";
 /// Sizes that no class is known for.
 pub(crate) fn shank(f: &Fastener) -> Result<(Capacity, Capacity), Refusal> {
     let thread = Thread { diameter: f.diameter, pitch: PITCH * f.diameter };
-    Ok((
-        bolt_shear(&thread, BoltClass::Iso46, 1, SAFETY)?,
-        bolt_tension(&thread, BoltClass::Iso46, SAFETY)?,
-    ))
+    Ok((bolt_shear(&thread, BoltClass::Iso46, 1, SAFETY)?, bolt_tension(&thread, BoltClass::Iso46, SAFETY)?))
 }
 
 /// Area under a head or a washer, m².
@@ -118,7 +115,9 @@ impl Court<'_> {
                 Ok((least * l.slack, least))
             }
             Body::Rod { .. } => Ok((f64::INFINITY, f64::INFINITY)),
-            Body::Other => Err(Unhead::Why(Why::Words("its bolts would go lengthwise into the end of one of its pieces".to_owned()))),
+            Body::Other => Err(Unhead::Why(Why::Words(
+                "its bolts would go lengthwise into the end of one of its pieces".to_owned(),
+            ))),
         }
     }
 }
