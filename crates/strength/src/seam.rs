@@ -263,14 +263,8 @@ impl<'a> Court<'a> {
         let (a, b) = (&self.all.bars[p.bar], &self.all.bars[q.bar]);
         let along = b.way().across(way).unit().unwrap_or_else(|| way.any_across());
         let across = way.cross(along);
-        let faces: Vec<Vec3> = ties
-            .iter()
-            .filter_map(|k| match self.all.ties[*k].spots[0] {
-                Spot::Port(p) => Some(self.all.bars[p.bar].at(p.at)),
-                Spot::Point(p) => Some(self.all.points[p]),
-            })
-            .map(|place| place + way * self.half(a, way))
-            .collect();
+        let faces: Vec<Vec3> =
+            ties.iter().map(|k| self.all.place(self.all.ties[*k].spots[0]) + way * self.half(a, way)).collect();
         #[allow(clippy::cast_precision_loss)]
         let at = faces.iter().fold(Vec3::ZERO, |s, f| s + *f) * (1.0 / faces.len().max(1) as f64);
         let most = |e: Vec3| faces.iter().map(|f| (*f - at).dot(e)).fold(0.0, f64::max);
@@ -383,8 +377,8 @@ impl Seam<'_> {
             let mid = court.all.place(spots[0]).mix(court.all.place(spots[1]), 0.5);
             let sign = if self.moved == Some(1) { -1.0 } else { 1.0 };
             let w = sum.get_or_insert_with(Wrench::default);
-            w.force = w.force + h.force * sign;
-            w.moment = w.moment + (h.moment + (mid - self.at).cross(h.force)) * sign;
+            w.force += h.force * sign;
+            w.moment += (h.moment + (mid - self.at).cross(h.force)) * sign;
             let pull = (h.force.dot(self.way) * sign).max(0.0);
             places.count += 1.0;
             places.opens += pull;
