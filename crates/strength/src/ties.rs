@@ -133,8 +133,29 @@ pub(crate) fn thick(bar: &Bar, way: Vec3) -> f64 {
     }
 }
 
+/// What is taken for granted of fasteners and glue, in words.
+fn assumed(design: &Design) -> Vec<String> {
+    let fixed =
+        design.fastenings.iter().map(|f| &f.fasteners).chain(design.closings.iter().map(|c| &c.fasteners));
+    let mut out = Vec::new();
+    if fixed.into_iter().any(|list| fixing(design, list) > 0) {
+        out.extend([
+            "strength: fasteners stand spread over the length that two parts share, and as close together as spacing rules allow where the parts only cross; with lead holes, and the rules' distance from ends and edges",
+            "strength: bolts are of the weakest class that is sold, 4.6, and screws go in from the side from which they hold less",
+        ]);
+    }
+    if design.supports.iter().any(|s| design.fastenings.iter().any(|f| f.what == s.name || f.to == s.name)) {
+        out.push("strength: friction of 0.2 keeps a seat or foot support from sliding on what it lies on");
+    }
+    if design.closings.iter().any(|c| c.glue.is_some()) {
+        out.push("strength: glue is pressed together and cured at 10 degC or more");
+    }
+    out.into_iter().map(str::to_owned).collect()
+}
+
 /// Bars that are fastened to bars; sheets and bought parts are looked at elsewhere.
 pub(crate) fn fastenings(design: &Design, settled: &Settled, all: &mut Structure) {
+    all.assumptions.extend(assumed(design));
     for (index, f) in design.fastenings.iter().enumerate() {
         let (Some(a), Some(b)) = (all.bar_named(&f.what), all.bar_named(&f.to)) else { continue };
         let count = fixing(design, &f.fasteners);
