@@ -312,12 +312,12 @@ pub struct FittingSpec {
     pub source: String,
 }
 
-/// A screw, bolt, nut, washer or rivet.
+/// A screw, bolt, nut, washer, sleeve in a hole, or rivet.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Fastener {
     /// Catalogue name and price key.
     pub name: String,
-    /// `screw`, `bolt` and so on.
+    /// `screw`, `bolt` and so on; `sleeve` for a piece of metal tube in a bolt's hole.
     pub kind: String,
     /// Diameter in metres.
     pub diameter: f64,

@@ -123,7 +123,7 @@ impl Words<'_> {
                     "give the material a modulus with its source, or load a piece and measure how far it bends"
                 }
                 Unknown::Wet(_) => "keep the chair dry or out of the heat, or give the allowance its share when wet",
-                Unknown::Joint(_) => "make one joint like it and load it until it moves; then load the chair as its test sheet says",
+                Unknown::Joint(_) | Unknown::Held { .. } => "make one joint like it and load it until it moves; then load the chair as its test sheet says",
                 Unknown::TooHot(_) => "keep the chair out of this heat, or build it of something else",
                 Unknown::Strength(_) | Unknown::Allowance(_) | Unknown::Kind(..) => {
                     "give the material a strength and an allowance with their source, or load a piece until it breaks"

@@ -4,7 +4,9 @@ use crate::sides::folded;
 use crate::words::Words;
 use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
-use chairwright_strength::{CaseKind, Forbidden, Incompatible, Loose, Mode, Refused, Swing, Unknown, Verdict};
+use chairwright_strength::{
+    CaseKind, Forbidden, Incompatible, Loose, Mode, Never, Refused, Swing, Unknown, Verdict,
+};
 
 /// A load case in words that end a sentence: "when the rider sits".
 #[must_use]
@@ -101,6 +103,8 @@ pub fn unknown_words(why: &Unknown) -> String {
         Unknown::Brittle(m) => format!("{m} is brittle in this cold: a blow may shatter it"),
         Unknown::Joint(what) if what.is_empty() => "nothing is said of what holds it".to_owned(),
         Unknown::Joint(what) => format!("what {what} can bear here is not known"),
+        Unknown::Held { by, why } if by.is_empty() => format!("this joint cannot be judged: {why}"),
+        Unknown::Held { by, why } => format!("what {by} can bear here is not known: {why}"),
     }
 }
 
@@ -243,6 +247,11 @@ impl Words<'_> {
                     .note("screws must not be loaded in withdrawal from end grain (wood design rules)")
                     .help("lap the boards, put gussets on both faces, or screw into a cleat beside it")
             }
+            Forbidden::Never { origin, name, never } => {
+                let [headline, label, note, help] = never_words(*never);
+                let said = Diagnostic::new("forbidden-path", headline.replace("{}", name));
+                self.placed(said, *origin, label).note(note).help(help)
+            }
             Forbidden::Cellular { origin, stock } => {
                 let said = Diagnostic::new("forbidden-path", format!("`{stock}` has a core of foam"));
                 self.placed(said, *origin, "not for a frame")
@@ -277,6 +286,54 @@ impl Words<'_> {
         };
         let said = Diagnostic::new("incompatible", headline);
         self.placed(said, origin, label).help(help)
+    }
+}
+
+/// A refused load path: headline with the joint's name for `{}`, label, why, and what to do instead.
+fn never_words(never: Never) -> [&'static str; 4] {
+    match never {
+        Never::UnsleevedBoltSustained => [
+            "at `{}` bolts press on bare pipe under a load that stays",
+            "no metal sleeve in the holes",
+            "bare plastic walls creep under a bolt: the hole becomes a slot and the joint works loose (common practice)",
+            "put a metal sleeve into each hole, as long as the pipe is wide, and name it beside the bolt (\"sleeve 12 x 34\", 42, 49 or 61); or let what is carried rest on the pipe, so that the bolts only keep it there",
+        ],
+        Never::SlipFittingByCementAlone => [
+            "cement alone holds a pipe in a slip fitting at `{}`",
+            "no stop, and no bolt through fitting and pipe",
+            "a bore without a stop is a loose fit: the cement places the pipe and does not carry it (from memory, not checked)",
+            "close it with a tee that cuts the pipe, or drill fitting and pipe for a bolt and test that joint",
+        ],
+        Never::EndGrainWithdrawal => [
+            "screws would be pulled out of end grain at `{}`",
+            "along the fibres a thread holds little and lets go at once",
+            "screws must not be loaded in withdrawal from end grain (wood design rules)",
+            "lap the boards, put gussets on both faces, or screw into a cleat beside it",
+        ],
+        Never::PanelEdgeWithdrawal => [
+            "fasteners go into the edge of a sheet at `{}`",
+            "between its plies",
+            "a screw in the edge of a sheet splits its plies and pulls out (common practice)",
+            "screw through the face of the sheet into a board, or put a cleat into the corner",
+        ],
+        Never::EndGrainButtGlue => [
+            "glue on end grain holds the joint `{}`",
+            "an end butted and glued",
+            "a glued end-grain butt carries nothing that counts (from memory, not checked)",
+            "lap the boards, or put gussets on both faces",
+        ],
+        Never::PvaSustainedTension => [
+            "glue alone is pulled open for years at `{}`",
+            "a pull that stays",
+            "white glue creeps under a load that stays, until it lets go (from memory, not checked)",
+            "put screws or bolts beside the glue, and turn the joint so that it is pressed together",
+        ],
+        _ => [
+            "`{}` carries what it must never carry",
+            "a load path that is refused",
+            "refused whatever the numbers say",
+            "find another way for this load",
+        ],
     }
 }
 

@@ -131,7 +131,7 @@ pub const ENTRIES: &[EntrySpec] = &[
     EntrySpec {
         keyword: "fastener",
         fields: &[
-            must("kind", Kind::Word(&["screw", "bolt", "nut", "washer", "rivet"])),
+            must("kind", Kind::Word(&["screw", "bolt", "nut", "washer", "sleeve", "rivet"])),
             must("diameter", LENGTH),
             may("length", LENGTH),
             may("head", LENGTH),

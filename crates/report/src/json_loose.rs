@@ -1,7 +1,7 @@
 //! What nothing holds, what moves by itself and what must not be, as rows of the JSON report.
 
 use chairwright_design::{Design, Vec3};
-use chairwright_strength::{Forbidden, Incompatible, Loose, Swing};
+use chairwright_strength::{Forbidden, Incompatible, Loose, Never, Swing};
 use serde::Serialize;
 
 /// Something that nothing holds.
@@ -61,7 +61,29 @@ pub(crate) struct MustNotJson {
 pub(crate) fn forbidden(f: &Forbidden) -> MustNotJson {
     match f {
         Forbidden::EndGrain { member, .. } => MustNotJson { kind: "end grain", names: vec![member.clone()] },
+        Forbidden::Never { name, never, .. } => {
+            MustNotJson { kind: never_token(*never), names: vec![name.clone()] }
+        }
         Forbidden::Cellular { stock, .. } => MustNotJson { kind: "cellular", names: vec![stock.clone()] },
+    }
+}
+
+fn never_token(never: Never) -> &'static str {
+    match never {
+        Never::EndGrainWithdrawal => "end grain withdrawal",
+        Never::PanelEdgeWithdrawal => "panel edge withdrawal",
+        Never::UnsleevedBoltSustained => "unsleeved bolt sustained",
+        Never::ThreadedAdapterBending => "threaded adapter bending",
+        Never::CellularCorePipe => "cellular core pipe",
+        Never::OneSidedConeAxle => "one sided cone axle",
+        Never::EndGrainButtGlue => "end grain butt glue",
+        Never::PvaSustainedTension => "pva sustained tension",
+        Never::GlueBelowClimate => "glue below climate",
+        Never::SlipFittingByCementAlone => "slip fitting by cement alone",
+        Never::LooseSocket => "loose socket",
+        Never::ImpactFactorOnConnection => "impact factor on connection",
+        Never::SprungShut => "sprung shut",
+        Never::HalfInserted => "half inserted",
     }
 }
 

@@ -280,7 +280,7 @@ fn untold(u: &Untold) -> UntoldJson {
             Unknown::Kind(..) => "kind of load",
             Unknown::TooHot(_) => "too hot",
             Unknown::Brittle(_) => "brittle",
-            Unknown::Joint(_) => "joint",
+            Unknown::Joint(_) | Unknown::Held { .. } => "joint",
             Unknown::Shear(_) => "no shear strength",
             Unknown::Stiffness(_) => "no stiffness",
             Unknown::Wet(_) => "wet",

@@ -133,6 +133,15 @@ pub enum Forbidden {
         /// The board that the screws go into.
         member: String,
     },
+    /// A load path that must never carry, found from what goes through it.
+    Never {
+        /// Place in the text.
+        origin: Origin,
+        /// The joint or fastening.
+        name: String,
+        /// Which.
+        never: chairwright_resistance::Never,
+    },
     /// Foam-core or other cellular pipe in the frame.
     Cellular {
         /// Place in the text.

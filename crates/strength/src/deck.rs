@@ -4,11 +4,11 @@
 //! on every bar whose face meets its underside. A sling is bands between the bars at its two edges.
 
 use crate::bar::{Bar, Of, Stretch};
-use crate::bridge::{Into, TOUCH, bridge};
 use crate::form::Form;
 use crate::remark::{Open, Taken};
 use crate::space::nearest_between;
 use crate::structure::{Carries, Deck, Hold, Loose, Port, Spot, Structure, Tie, TieOf};
+use crate::ties::{TOUCH, reach, thick};
 use chairwright_design::{Design, Shape, StockId, Support, SupportKind, Vec3};
 use chairwright_frame::Settled;
 
@@ -115,7 +115,7 @@ fn under(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &
         if b.way().dot(deck.normal).abs() > 0.7 {
             continue;
         }
-        let held = fastened(design, &support.name, &b.name, thickness, Into::Side(b, deck.normal));
+        let held = fastened(design, &support.name, &b.name, (thickness, thick(b, deck.normal)));
         let half = b.half_along(deck.normal);
         let slack = b.form.half().0.max(b.form.half().1);
         let room = held.map_or(LIES, |(_, bridged)| bridged);
@@ -144,11 +144,11 @@ fn under(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &
 }
 
 /// How many fasteners hold two named things together, and how wide a gap they bridge.
-fn fastened(design: &Design, a: &str, b: &str, thickness: f64, into: Into<'_>) -> Option<(u32, f64)> {
+fn fastened(design: &Design, a: &str, b: &str, deep: (f64, f64)) -> Option<(u32, f64)> {
     let of = |f: &&chairwright_design::Fastening| (f.what == a && f.to == b) || (f.what == b && f.to == a);
     let mine = || design.fastenings.iter().filter(of);
     let sum: u32 = mine().map(|f| crate::ties::fixing(design, &f.fasteners)).sum();
-    let wide = mine().map(|f| bridge(design, &f.fasteners, thickness, into)).fold(TOUCH, f64::max);
+    let wide = mine().map(|f| reach(design, &f.fasteners, deep)).fold(TOUCH, f64::max);
     (sum > 0).then_some((sum, wide))
 }
 

@@ -170,6 +170,33 @@ fn a_dropped_tie_parts_its_bars() {
     assert!(bench.group(&Setup::default(), &[&[]], false)[0].is_err(), "nothing holds it to the ground");
 }
 
+/// A post that hangs on a fastening whose axes cross: 100 N at its foot, 0.3 m below and pushed forward, go through
+/// the fastening as 100 N and 0.3 m · 100 N = 30 N m, though both places are one point.
+#[test]
+fn what_hangs_on_crossing_axes_is_read() {
+    let rail = bar(Vec3::ZERO, Vec3::X * 0.4, Vec3::Z, PIPE);
+    let post = bar(Vec3::X * 0.4, Vec3::new(0.4, 0.0, -0.3), Vec3::X, PIPE);
+    let spots = vec![Spot::Port(Port { bar: 0, at: 0.4 }), Spot::Port(Port { bar: 1, at: 0.0 })];
+    let tie = Tie { of: TieOf::Fastening(0), spots: spots.clone(), hold: Hold::Fastened };
+    let all = Structure { bars: vec![rail, post], ties: vec![tie], ..Structure::default() };
+    let matters = [matter(&PIPE), matter(&PIPE)];
+    let mut built = Built::new(&all, &matters, &[], &Setup::default());
+    assert_ne!(built.node(spots[0]), built.node(spots[1]));
+    let first = built.node(Spot::Port(Port { bar: 0, at: 0.0 })).0;
+    built.model.nodes[first].fixed = [true; 6];
+    let foot = built.node(Spot::Port(Port { bar: 1, at: 0.3 }));
+    let mut case = LoadCase::new();
+    case.nodes.push((foot, [100.0, 0.0, 0.0, 0.0, 0.0, 0.0]));
+    let solver = Solver::new(&built.model).unwrap();
+    let solved = solver.solve(&[case]).unwrap();
+    let handed = crate::solve::handed(&built, &solved[0], &[]);
+    assert_eq!(handed.len(), 1);
+    // on the rail: what the post pulls it by; (0, 0, −0.3) × (100, 0, 0) = (0, −30, 0)
+    let (f, m) = (handed[0].force, handed[0].moment);
+    assert!((f - Vec3::new(100.0, 0.0, 0.0)).norm() < 1e-4, "{f:?}");
+    assert!((m - Vec3::new(0.0, -30.0, 0.0)).norm() < 1e-4, "{m:?}");
+}
+
 /// A kind of load knows its place in a table of four.
 #[test]
 fn kinds_of_load_are_numbered_in_order() {

@@ -1,296 +1,578 @@
-//! Cemented sockets and fastenings against what they may bear.
+//! Fastenings and closed joints against what they may bear: every one is judged, refused, or told as
+//! unknown with the reason.
 
-use crate::answer::{Mode, Untold, What};
-use crate::bar::{Bar, Of};
-use crate::case::Lasting;
+use crate::answer::{Forbidden, Mode, Untold, What};
+use crate::case::{Case, Lasting};
+use crate::gluing::Glueing;
 use crate::judge::{Court, Use};
-use crate::limit::{Unknown, factor, named};
-use crate::screws::Handing;
-use crate::solve::{Cut, Run};
-use crate::structure::{Spot, Tie, TieOf};
-use chairwright_design::{Closing, Fastener, Shape, Vec3};
-use std::f64::consts::PI;
+use crate::limit::Unknown;
+use crate::reasons::{mm, refusal};
+use crate::screws::{Driven, Why, beside, driven, grip};
+use crate::seam::{Body, Places, Seam, Wrench, held};
+use crate::solve::Run;
+use crate::spread::Group;
+use crate::structure::{Loose, TieOf};
+use crate::walls::{OnWall, Unhead, across, shank, torn};
+use chairwright_design::{ClosingKind, Fastener, Origin, fold};
+use chairwright_resistance::bolt_in_pipe::Stays;
+use chairwright_resistance::metal::bolt_together;
+use chairwright_resistance::withdrawal::{Fastener as Pulled, with_shear};
+use chairwright_resistance::{Never, Refusal};
+use std::collections::{BTreeMap, BTreeSet};
 
-/// Places on a bar nearer than this are the same for reading forces, m.
-const SAME: f64 = 0.003;
+/// A pull smaller than this is none, N.
+const NOTHING: f64 = 1.0;
+/// Share of what a bare wall may bear for years below which a lasting push is a trifle. Common practice,
+/// no source.
+const TRIFLE: f64 = 0.05;
+/// Friction that keeps what is sat on from sliding on what it lies on: wood on dry plastic or wood, low; from
+/// memory, not checked.
+const FRICTION: f64 = 0.2;
+
+/// What one look at one joint in one case says.
+#[derive(Clone, Debug)]
+pub(crate) enum Said {
+    Use(Use),
+    Cannot(What, Unknown),
+    Never(What, Never),
+}
+
+/// Fasteners of a list that go through, and what comes with them.
+struct Fixed<'d> {
+    through: Vec<&'d Fastener>,
+    count: u32,
+    washers: bool,
+    sleeve: Option<&'d Fastener>,
+}
+
+/// What each fastener of a seam is asked to bear, N, plain and cautious.
+#[derive(Clone, Copy, Debug)]
+struct Demand {
+    aside: (f64, f64),
+    pull: (f64, f64),
+    /// How many share the force.
+    each: f64,
+}
+
+type When = (usize, Lasting);
 
 impl Court<'_> {
     /// Uses of every joint and fastening in one run.
     pub fn ties(&self, case: usize, lasting: Lasting, run: &Run, keep: &mut dyn FnMut(Use)) {
-        let at_bars = by_bar(run, self.all.bars.len());
-        for tie in &self.all.ties {
-            if let TieOf::Joint(_) = tie.of {
-                self.sockets(case, lasting, tie, &at_bars, keep);
+        self.each_tie((case, lasting), run, &mut |said| {
+            if let Said::Use(u) = said {
+                keep(u);
             }
-        }
-        self.fastened(case, lasting, run, keep);
-        self.closed(case, lasting, &at_bars, keep);
+        });
     }
 
-    /// The cement and the wall of every socket of a joint.
-    ///
-    /// Cement: pull over the engaged area π·D·L, and twist as shear at its radius. Bending: the pipe
-    /// presses on the socket by a straight-line couple over the depth, p = 6M/(D·L²) + V/(D·L). That leaves the
-    /// cement out, which takes its part of the moment: on the plain side half is left to the couple
-    /// (common practice, no source).
-    fn sockets(
+    fn each_tie(&self, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
+        self.sockets(when.0, when.1, run, say);
+        for found in self.seams() {
+            match found {
+                Ok(seam) => self.seam(&seam, when, run, say),
+                Err((what, why)) => say(Said::Cannot(what, why)),
+            }
+        }
+    }
+
+    /// Fasteners alone, and glue beside them: whichever holds better holds the joint, and they never add.
+    fn seam(&self, seam: &Seam<'_>, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
+        let no = |why: &str| Said::Cannot(seam.what, held(seam.list, seam.glue, why));
+        let Some((w, places)) = seam.wrench(self, run) else {
+            return say(no(
+                "another joint at the same place takes what goes through, so that its share cannot be read",
+            ));
+        };
+        let fixed = match self.fixed(seam.list) {
+            Ok(fixed) => fixed,
+            Err(why) => return say(no(&why)),
+        };
+        let glue = seam.glue.map(|_| self.glued(seam, when.1, &w));
+        if fixed.count == 0 {
+            return match glue {
+                Some(Ok(g)) => say(Said::Use(glue_use(seam.what, when.0, &g))),
+                Some(Err(Ok(why))) => self.refuse(seam, &why, say),
+                Some(Err(Err(unknown))) => say(Said::Cannot(seam.what, unknown)),
+                None => say(no("no screw, bolt or glue is named")),
+            };
+        }
+        let demand = match demand(seam, &fixed, &w, &places) {
+            Ok(demand) => demand,
+            Err(why) => return self.refuse(seam, &why, say),
+        };
+        let mut beside = |said: Said| match (&glue, said) {
+            (Some(g), Said::Use(u)) => say(Said::Use(with_glue(u, g, when.1))),
+            (_, said) => say(said),
+        };
+        for f in &fixed.through {
+            let wood = |k: usize| matches!(seam.pair[k].body, Body::Wood { .. });
+            if wood(0) && wood(1) {
+                self.in_wood(seam, f, &fixed, demand, when, &mut beside);
+            } else if f.kind == "screw" {
+                beside(no("screws in anything but wood have no published rule here"));
+            } else {
+                self.on_walls(seam, f, &fixed, (demand, &w), when, &mut beside);
+            }
+        }
+    }
+
+    fn refuse(&self, seam: &Seam<'_>, why: &Why, say: &mut dyn FnMut(Said)) {
+        let cannot = |words: &str| Said::Cannot(seam.what, held(seam.list, seam.glue, words));
+        match why {
+            // a glue that its climate undoes is told as incompatible
+            Why::Refused(Refusal::Never(never)) if *never != Never::GlueBelowClimate => {
+                say(Said::Never(seam.what, *never));
+            }
+            Why::Refused(r) => say(cannot(&refusal(r))),
+            Why::Words(words) => say(cannot(words)),
+        }
+    }
+
+    /// What goes through of a list of fasteners.
+    fn fixed(&self, list: &[(String, u32)]) -> Result<Fixed<'_>, String> {
+        let mut out = Fixed { through: Vec::new(), count: 0, washers: false, sleeve: None };
+        for (name, count) in list.iter().filter(|(_, n)| *n > 0) {
+            let find = |f: &&Fastener| fold(&f.name) == fold(name);
+            let f = self.design.fasteners.iter().find(find);
+            let f = f.ok_or_else(|| format!("no page says what {name} is"))?;
+            match f.kind.as_str() {
+                "screw" | "bolt" => {
+                    out.through.push(f);
+                    out.count += count;
+                }
+                "washer" => out.washers = true,
+                "sleeve" => out.sleeve = Some(f),
+                "nut" => {}
+                _ => return Err("nothing is known here of rivets".to_owned()),
+            }
+        }
+        if out.through.iter().any(|f| f.kind != out.through[0].kind) {
+            return Err("nobody can say how much screws and bolts side by side take of the load".to_owned());
+        }
+        Ok(out)
+    }
+
+    /// Nobody says from which side the fasteners go in: of both ways that can be, the worse counts.
+    fn in_wood(
         &self,
-        case: usize,
-        lasting: Lasting,
-        tie: &Tie,
-        at_bars: &[Vec<&Cut>],
-        keep: &mut dyn FnMut(Use),
+        seam: &Seam<'_>,
+        f: &Fastener,
+        fixed: &Fixed<'_>,
+        demand: Demand,
+        when: When,
+        say: &mut dyn FnMut(Said),
     ) {
-        let TieOf::Joint(joint) = tie.of else { return };
-        for spot in &tie.spots {
-            let Spot::Port(port) = spot else { continue };
-            let bar = &self.all.bars[port.bar];
-            let Shape::Tube { outer, is_pipe: true, .. } = self.design.stocks[bar.stock].shape else {
-                continue;
-            };
-            let d = outer.mid();
-            for (lip, depth) in lips(bar, port.at) {
-                // what the pipe brings to the lip is what the socket must take
-                let here = |c: &&&Cut| (c.at - lip).abs() < SAME;
-                let Some(cut) = at_bars[port.bar].iter().find(here) else { continue };
-                let f = &cut.forces;
-                let area = PI * d * depth;
-                let shear = libm::hypot(f.pull / area, 2.0 * f.twist / (area * d));
-                let bend = libm::hypot(f.bend[0], f.bend[1]);
-                let across = libm::hypot(f.across[0], f.across[1]);
-                let press = 6.0 * bend / (d * depth * depth) + across / (d * depth);
-                let what = What::Joint(joint);
-                let mut used = |mode, demand: f64, bears: f64, slack: f64| {
-                    let used = (demand / bears / slack, demand / bears);
-                    keep(Use { what, case, mode, at: port.at, used, demand, bears });
-                };
-                if let Some((bears, slack)) = self.cement(lasting) {
-                    used(Mode::Cement, shear, bears, slack);
+        let ways: &[(usize, usize)] = if seam.plates { &[(1, 0)] } else { &[(0, 1), (1, 0)] };
+        let thin = usize::from(seam.pair[1].body.thick() < seam.pair[0].body.thick());
+        let mut refused: Option<Why> = None;
+        let mut any = false;
+        for (head, point) in ways {
+            match driven(f, seam.pair[*head].body, seam.pair[*point].body, (when.1, self.climate.wet)) {
+                Ok(d) => {
+                    any = true;
+                    self.driven_use(seam, (f, fixed), &d, demand, when, say);
                 }
-                // pressing wears nothing out: again and again counts as a blow
-                let pressed = if lasting == Lasting::Repeated { Lasting::Impact } else { lasting };
-                if let Some(l) = self.limits(bar.stock, pressed) {
-                    used(Mode::SocketBending, press, l.fibre, 2.0 * l.slack);
+                // told of the way that a builder would try first, the thinner piece under the heads
+                Err(why) if refused.is_none() || *head == thin => refused = Some(why),
+                Err(_) => {}
+            }
+        }
+        if let (false, Some(why)) = (any, refused) {
+            self.refuse(seam, &why, say);
+        }
+    }
+
+    fn driven_use(
+        &self,
+        seam: &Seam<'_>,
+        (f, fixed): (&Fastener, &Fixed<'_>),
+        d: &Driven,
+        demand: Demand,
+        when: When,
+        say: &mut dyn FnMut(Said),
+    ) {
+        let (aside, pull) = (demand.aside, demand.pull);
+        let side = |n: f64| d.sideways.use_of(n);
+        let used = match &d.pulled {
+            Some(Ok(along)) => {
+                let both = |p: f64, a: f64| with_shear(Pulled::WoodScrew, (p, along), (a, &d.sideways)).0;
+                (both(pull.0, aside.0), both(pull.1, aside.1))
+            }
+            Some(Err(why)) => {
+                if pull.1 > NOTHING {
+                    self.refuse(seam, &Why::Refused(*why), say);
+                }
+                // refused by name; nothing here makes it sound
+                let least = if d.end_grain { 1.01 } else { 0.0 };
+                (side(aside.0), side(aside.1).max(least))
+            }
+            None => {
+                let of = OnWall { bolt: f, sleeve: None, washers: fixed.washers, stays: Stays::Brief };
+                let Some(held) = self.bolt_pulled(seam, &of, demand, when, say) else { return };
+                (side(aside.0).max(held.0 * d.slack), side(aside.1).max(held.1))
+            }
+        };
+        let used = (used.0 / d.slack, used.1);
+        say(Said::Use(fastener_use(seam.what, when.0, Mode::Screws, demand, used)));
+    }
+
+    /// The bolt itself, and what its head and nut are pulled against; use, plain and cautious.
+    fn bolt_pulled(
+        &self,
+        seam: &Seam<'_>,
+        of: &OnWall<'_>,
+        demand: Demand,
+        when: When,
+        say: &mut dyn FnMut(Said),
+    ) -> Option<(f64, f64)> {
+        let (shear, tension) = match shank(of.bolt) {
+            Ok(both) => both,
+            Err(why) => {
+                self.refuse(seam, &Why::Refused(why), say);
+                return None;
+            }
+        };
+        let (aside, pull) = (demand.aside, demand.pull);
+        let steel = |p: f64, a: f64| bolt_together(p, a, &tension, &shear).0;
+        let mut used = (steel(pull.0, aside.0), steel(pull.1, aside.1));
+        if pull.1 <= NOTHING {
+            return Some(used);
+        }
+        for piece in &seam.pair {
+            match self.under_head(of, piece, self.limits(piece.stock, when.1)) {
+                Ok((plain, cautious)) => {
+                    used = (used.0.max(pull.0 / plain), used.1.max(pull.1 / cautious));
+                }
+                Err(Unhead::Limits) => {
+                    say(Said::Cannot(seam.what, self.why(piece.stock, when.1)));
+                    return None;
+                }
+                Err(Unhead::Unknown(unknown)) => {
+                    say(Said::Cannot(seam.what, unknown));
+                    return None;
+                }
+                Err(Unhead::Why(why)) => {
+                    self.refuse(seam, &why, say);
+                    return None;
                 }
             }
         }
+        Some(used)
     }
 
-    /// Shear that cement bears on its cautious side, and how much more on the plain one.
-    fn cement(&self, lasting: Lasting) -> Option<(f64, f64)> {
-        let a = named(self.design, "solvent cement")?;
-        let share = match lasting {
-            Lasting::Sustained => a.lasting,
-            Lasting::Short => a.short,
-            Lasting::Impact => a.blow,
-            Lasting::Repeated => a.repeated,
-        }?;
-        let safety = a.safety.unwrap_or(1.0);
-        let slack = if matches!(lasting, Lasting::Impact | Lasting::Repeated) { safety } else { 1.0 };
-        Some((a.strength? * factor(a, &self.climate)? * share / safety, slack))
-    }
-
-    /// Bolts that press on the walls of pipes and sheets. Force alone is the plain side; the cautious
-    /// one adds the moment as a couple over half the face that the fasteners can be spread on.
-    fn fastened(&self, case: usize, lasting: Lasting, run: &Run, keep: &mut dyn FnMut(Use)) {
-        for h in &run.handed {
-            let tie = &self.all.ties[h.tie];
-            let TieOf::Fastening(index) = tie.of else { continue };
-            let f = &self.design.fastenings[index];
-            let sides: Vec<&Bar> = tie.spots.iter().filter_map(|s| self.bar(s)).collect();
-            if let Some(found) = self.in_wood(tie, &f.fasteners) {
-                let handing = Handing { force: h.force, moment: h.moment, way: found.2 };
-                let who = (What::Tie(tie.of), case, lasting);
-                self.screwed(who, (found.0, found.1), (found.3, found.4), &handing)
-                    .into_iter()
-                    .for_each(&mut *keep);
-                continue;
+    /// A bolt that presses on walls of pipe, sheet or rod, on one side at least.
+    fn on_walls(
+        &self,
+        seam: &Seam<'_>,
+        f: &Fastener,
+        fixed: &Fixed<'_>,
+        (demand, w): (Demand, &Wrench),
+        when: When,
+        say: &mut dyn FnMut(Said),
+    ) {
+        if let Err(why) = grip(f, &[seam.pair[0].body, seam.pair[1].body]) {
+            return self.refuse(seam, &why, say);
+        }
+        let tube = |k: &usize| matches!(seam.pair[*k].body, Body::Tube { .. });
+        let wide = [0, 1].iter().filter(|k| tube(k)).map(|k| seam.pair[*k].body.thick()).fold(0.0, f64::max);
+        if let Some(s) = fixed.sleeve.filter(|s| s.length + 0.001 < wide) {
+            let (short, wide) = (mm(s.length), mm(wide));
+            let words =
+                format!("its sleeve of {short} is shorter than the pipe is wide, {wide}, and gets lost in it");
+            return self.refuse(seam, &Why::Words(words), say);
+        }
+        let stays = match when.1 {
+            Lasting::Sustained | Lasting::Repeated => Stays::Sustained,
+            Lasting::Short | Lasting::Impact => Stays::Brief,
+        };
+        let sleeve = fixed.sleeve.map(|s| s.diameter);
+        let mut of = OnWall { bolt: f, sleeve, washers: fixed.washers, stays };
+        for k in 0..2 {
+            let piece = &seam.pair[k];
+            // metal does not creep: the refusal is of bare plastic
+            // and what lies on its rail is only kept in its place by its bolts
+            let bare = self.family(piece.stock) != "metal" && !seam.lies;
+            of.stays = if bare { stays } else { Stays::Brief };
+            let used = match piece.body {
+                Body::Wood { .. } => self.wood_beside(seam, k, f, demand, when),
+                _ => self.wall(seam, k, &of, (demand, w), when),
+            };
+            match used {
+                Ok(used) => say(Said::Use(fastener_use(seam.what, when.0, Mode::Bearing, demand, used))),
+                Err(Ok(why)) => self.refuse(seam, &why, say),
+                Err(Err(unknown)) => say(Said::Cannot(seam.what, unknown)),
             }
-            let Some((count, diameter)) = bolts(self, &f.fasteners) else { continue };
-            // of several places that one fastening holds, each has its share of the fasteners
-            let places = self.all.ties.iter().filter(|t| t.of == tie.of).count();
-            #[allow(clippy::cast_precision_loss)]
-            let each = (f64::from(count) / places.max(1) as f64).max(1.0);
-            for bar in sides {
-                let Some(l) = self.limits(bar.stock, lasting) else { continue };
-                let Some(walls) = walls(bar, self) else { continue };
-                let one = walls * diameter * l.fibre;
-                let (y, z) = bar.form.half();
-                let lever = y.max(z);
-                let plain = h.force.norm() / each;
-                let cautious = plain + h.moment.norm() / (each * lever);
-                let used = (plain / one / l.slack, cautious * l.notch.min(1.5) / one);
-                keep(Use {
-                    what: What::Tie(tie.of),
-                    case,
-                    mode: Mode::Bearing,
-                    at: 0.0,
-                    used,
-                    demand: cautious,
-                    bears: one,
-                });
-            }
+        }
+        if let Some(used) = self.bolt_pulled(seam, &of, demand, when, say) {
+            say(Said::Use(fastener_use(seam.what, when.0, Mode::Bearing, demand, used)));
         }
     }
 
-    /// Side and main piece, way, fastener and how many at each place, where a tie is of screws or bolts in wood.
-    #[allow(clippy::type_complexity)]
-    fn in_wood(&self, tie: &Tie, list: &[(String, u32)]) -> Option<(&Bar, &Bar, Vec3, &Fastener, f64)> {
-        let [a, b] = tie.spots[..] else { return None };
-        let (one, other) = (self.bar(&a)?, self.bar(&b)?);
-        let (f, count) = self.dowels(list)?;
-        let places = self.all.ties.iter().filter(|t| t.of == tie.of).count();
-        #[allow(clippy::cast_precision_loss)]
-        let each = (f64::from(count) / places.max(1) as f64).max(1.0);
-        let panel = |x: &Bar| matches!(x.of, Of::Panel(_)).then(|| x.up.cross(x.way()));
-        let between = (self.all.place(b) - self.all.place(a)).unit();
-        let way = panel(one).or(panel(other)).or(between)?;
-        // the thinner piece lies under the heads
-        let thin = |x: &Bar| self.bearing(x, if std::ptr::eq(x, one) { other } else { one }, f, way).is_some();
-        let (side, main) = if thin(one) { (one, other) } else { (other, one) };
-        self.bearing(side, main, f, way)?;
-        Some((side, main, way, f, each))
+    fn wood_beside(
+        &self,
+        seam: &Seam<'_>,
+        k: usize,
+        f: &Fastener,
+        demand: Demand,
+        when: When,
+    ) -> Result<(f64, f64), Result<Why, Unknown>> {
+        let other = &seam.pair[1 - k];
+        let m = &self.design.stocks[other.stock].material;
+        let strength = m.strength.ok_or_else(|| Err(Unknown::Strength(m.name.clone())))?;
+        let d = beside(f, seam.pair[k].body, (strength, other.body), (when.1, self.climate.wet)).map_err(Ok)?;
+        Ok((d.sideways.use_of(demand.aside.0) / d.slack, d.sideways.use_of(demand.aside.1)))
     }
 
-    /// Laps, butts and gussets of wood: what the member brings to the joint against their fasteners.
-    fn closed(&self, case: usize, lasting: Lasting, at_bars: &[Vec<&Cut>], keep: &mut dyn FnMut(Use)) {
-        use chairwright_design::ClosingKind as K;
-        for c in self.design.closings.iter().filter(|c| wooden(c)) {
-            let Some(tie) = self.all.ties.iter().find(|t| t.of == TieOf::Joint(c.joint)) else { continue };
-            let Some((f, count)) = self.dowels(&c.fasteners) else { continue };
-            let moved = match &c.kind {
-                K::Lap(lap) => lap.member,
-                K::Butt { member, .. } | K::Gusset { member, .. } => *member,
-                _ => continue,
-            };
-            let port = |mine: bool| {
-                tie.spots.iter().find_map(|s| match s {
-                    Spot::Port(p) if (self.all.bars[p.bar].of == Of::Member(moved)) == mine => Some(*p),
-                    _ => None,
-                })
-            };
-            let (Some(p), Some(q)) = (port(true), port(false)) else { continue };
-            let (bar, other) = (&self.all.bars[p.bar], &self.all.bars[q.bar]);
-            let way = match &c.kind {
-                // screws of a butt go through the one that runs past, along the one that stops
-                K::Butt { .. } => bar.way(),
-                K::Gusset { .. } => bar.way().cross(other.way()).unit().unwrap_or(bar.up),
-                _ => (other.at(q.at) - bar.at(p.at)).unit().unwrap_or(bar.up),
-            };
-            let (side, main) = if matches!(c.kind, K::Butt { .. }) { (other, bar) } else { (bar, other) };
-            // both plates of a gusset hold, each with its half on this member
-            let each =
-                if matches!(c.kind, K::Gusset { .. }) { f64::from(count) / 2.0 } else { f64::from(count) };
-            for cut in at_bars[p.bar].iter().filter(|x| (x.at - p.at).abs() < SAME) {
-                let y = bar.up.cross(bar.way());
-                let global = |a: f64, b: [f64; 2]| bar.way() * a + y * b[0] + bar.up * b[1];
-                let force = global(cut.forces.pull, cut.forces.across);
-                let moment = global(cut.forces.twist, cut.forces.bend);
-                let who = (What::Joint(c.joint), case, lasting);
-                let h = Handing { force, moment, way };
-                self.screwed(who, (side, main), (f, each.max(1.0)), &h).into_iter().for_each(&mut *keep);
+    fn wall(
+        &self,
+        seam: &Seam<'_>,
+        k: usize,
+        of: &OnWall<'_>,
+        (demand, w): (Demand, &Wrench),
+        when: When,
+    ) -> Result<(f64, f64), Result<Why, Unknown>> {
+        let piece = &seam.pair[k];
+        let l = self.limits(piece.stock, when.1).ok_or_else(|| Err(self.why(piece.stock, when.1)))?;
+        let bears = match across(of, piece.body, l.fibre) {
+            Err(Why::Refused(Refusal::Never(never))) => {
+                let brief = OnWall { stays: Stays::Brief, ..*of };
+                let bears = across(&brief, piece.body, l.fibre).map_err(Ok)?;
+                if demand.aside.1 > TRIFLE * bears {
+                    return Err(Ok(Why::Refused(never.into())));
+                }
+                bears
+            }
+            other => other.map_err(Ok)?,
+        };
+        let mut used = (demand.aside.0 / bears / l.slack, demand.aside.1 * l.notch / bears);
+        let along = w.force.dot(piece.long).abs() / demand.each;
+        if along > NOTHING {
+            let shear = self.shear_of(piece.stock, &l).map_err(Err)?;
+            let out = torn(of, piece.body, shear).map_err(|r| Ok(Why::Refused(r)))?;
+            if let Some(bears) = out {
+                used = (used.0.max(along / bears / l.slack), used.1.max(along * l.notch / bears));
             }
         }
+        Ok(used)
     }
 
-    fn bar(&self, spot: &Spot) -> Option<&Bar> {
-        match spot {
-            Spot::Port(p) => Some(&self.all.bars[p.bar]),
-            Spot::Point(_) => None,
-        }
-    }
-
-    /// Joints and fastenings that nothing here can judge: screws, glue lines, laps, gussets.
-    pub fn untold_ties(&self) -> Vec<Untold> {
-        let mut out = Vec::new();
-        for (index, f) in self.design.fastenings.iter().enumerate() {
-            let tied = |t: &&Tie| t.of == TieOf::Fastening(index);
-            let judged = self.all.ties.iter().filter(tied).any(|t| self.in_wood(t, &f.fasteners).is_some());
-            let count = crate::ties::fixing(self.design, &f.fasteners);
-            // a support on one line stands or falls with its fasteners, and nobody says where they sit
-            let upright = self.all.ties.iter().any(|t| {
-                let here =
-                    |k: usize| self.design.supports[k].name == f.what || self.design.supports[k].name == f.to;
-                t.hold == crate::structure::Hold::Rigid && matches!(t.of, TieOf::Bearing(k) if here(k))
+    /// Joints and fastenings that nothing here can judge, each with its reason; and, so that nothing is
+    /// left out, those that nothing was said of in any case.
+    pub fn untold_ties(&self, cases: &[Case], runs: &[Option<&Run>], loose: &[Loose]) -> Vec<Untold> {
+        let mut open: BTreeMap<(What, Unknown), Vec<Lasting>> = BTreeMap::new();
+        let mut seen: BTreeSet<What> = BTreeSet::new();
+        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
+            let Some(run) = run else { continue };
+            self.each_tie((index, case.lasting), run, &mut |said| match said {
+                Said::Use(u) => {
+                    seen.insert(u.what);
+                }
+                Said::Never(what, _) => {
+                    seen.insert(what);
+                }
+                Said::Cannot(what, why) => {
+                    seen.insert(what);
+                    let kinds = open.entry((what, why)).or_default();
+                    if !kinds.contains(&case.lasting) {
+                        kinds.push(case.lasting);
+                    }
+                }
             });
-            if count > 0 && !judged && (upright || bolts(self, &f.fasteners).is_none()) {
-                out.push(Untold {
-                    name: format!("{} to {}", f.what, f.to),
-                    origin: f.origin,
-                    why: Unknown::Joint(words(&f.fasteners, None)),
-                    kinds: vec![Lasting::Short],
-                });
-            }
         }
-        for c in &self.design.closings {
-            if wooden(c) && self.dowels(&c.fasteners).is_none() {
-                let joint = &self.design.joints[c.joint];
-                out.push(Untold {
-                    name: joint.name.clone(),
-                    origin: c.origin,
-                    why: Unknown::Joint(words(&c.fasteners, c.glue.as_deref())),
-                    kinds: vec![Lasting::Short],
-                });
+        let mut out: Vec<Untold> = open
+            .into_iter()
+            .map(|((what, why), kinds)| {
+                let (name, origin) = self.said_of(what);
+                Untold { name, origin, why, kinds }
+            })
+            .collect();
+        out.extend(self.unseen(&seen, loose));
+        out
+    }
+
+    fn unseen(&self, seen: &BTreeSet<What>, loose: &[Loose]) -> Vec<Untold> {
+        let mut out = Vec::new();
+        let mut missing = |what: What, why: Unknown| {
+            if !seen.contains(&what) {
+                let (name, origin) = self.said_of(what);
+                out.push(Untold { name, origin, why, kinds: vec![Lasting::Short] });
             }
+        };
+        for (index, f) in self.design.fastenings.iter().enumerate() {
+            let apart = |l: &Loose| matches!(l, Loose::Apart { fastening, .. } if *fastening == index);
+            if loose.iter().any(apart) {
+                continue;
+            }
+            let why = "nothing here follows a load through it: one of the two is a bought part, or carries nothing as drawn";
+            missing(What::Tie(TieOf::Fastening(index)), held(&f.fasteners, None, why));
+        }
+        for tie in &self.all.ties {
+            let TieOf::Joint(joint) = tie.of else { continue };
+            let c = self.design.closings.iter().find(|c| c.joint == joint);
+            let (list, glue) = c.map_or((&[][..], None), |c| (&c.fasteners[..], c.glue.as_deref()));
+            let why = "no rule here knows such a joint";
+            missing(What::Joint(joint), held(list, glue, why));
         }
         out
     }
-}
 
-fn wooden(c: &Closing) -> bool {
-    use chairwright_design::ClosingKind as K;
-    matches!(c.kind, K::Lap(_) | K::Butt { .. } | K::Gusset { .. })
-}
-
-fn words(fasteners: &[(String, u32)], glue: Option<&str>) -> String {
-    let mut all: Vec<String> = fasteners.iter().map(|(n, c)| format!("{c} x {n}")).collect();
-    all.extend(glue.map(str::to_owned));
-    all.join(", ")
-}
-
-/// How many bolts, and of what diameter; `None` where anything else holds too.
-fn bolts(court: &Court<'_>, list: &[(String, u32)]) -> Option<(u32, f64)> {
-    let fold = chairwright_design::fold;
-    let mut found: Option<(u32, f64)> = None;
-    for (name, count) in list {
-        let f = court.design.fasteners.iter().find(|f| fold(&f.name) == fold(name))?;
-        match f.kind.as_str() {
-            "bolt" => found = Some((count + found.map_or(0, |f| f.0), f.diameter)),
-            "nut" | "washer" => {}
-            _ => return None,
+    /// Load paths that are refused by name in one of the cases, and were not told from the drawing.
+    pub fn forbidden_ties(&self, cases: &[Case], runs: &[Option<&Run>], known: &[Forbidden]) -> Vec<Forbidden> {
+        let mut all: BTreeSet<(What, Never)> = BTreeSet::new();
+        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
+            let Some(run) = run else { continue };
+            self.each_tie((index, case.lasting), run, &mut |said| {
+                if let Said::Never(what, never) = said {
+                    all.insert((what, never));
+                }
+            });
         }
+        let one = |(what, never): (What, Never)| {
+            let (name, origin) = self.said_of(what);
+            Forbidden::Never { origin, name, never }
+        };
+        let told = |f: &Forbidden| match f {
+            Forbidden::Never { origin, never: Never::EndGrainWithdrawal, .. } => {
+                known.iter().any(|k| matches!(k, Forbidden::EndGrain { origin: o, .. } if o == origin))
+            }
+            _ => false,
+        };
+        all.into_iter().map(one).filter(|f| !told(f)).collect()
     }
-    found
+
+    /// Name and place of a joint or fastening.
+    fn said_of(&self, what: What) -> (String, Origin) {
+        let d = self.design;
+        let tie = match what {
+            What::Tie(tie) => tie,
+            What::Joint(joint) => TieOf::Joint(joint),
+            What::Bar(of) => return (String::new(), crate::judge::origin(d, of)),
+        };
+        let origin = match tie {
+            TieOf::Fastening(k) => d.fastenings[k].origin,
+            TieOf::Joint(joint) => {
+                let wooden = d.closings.iter().find(|c| c.joint == joint);
+                let wooden = wooden.filter(|c| !matches!(c.kind, ClosingKind::Free(_)));
+                wooden.map_or(d.joints[joint].origin, |c| c.origin)
+            }
+            _ => Origin(0),
+        };
+        (crate::whole::tie_name(d, tie), origin)
+    }
 }
 
-/// Thickness that one bolt presses on: both walls of a tube, one of a sheet.
-fn walls(bar: &Bar, court: &Court<'_>) -> Option<f64> {
-    use crate::form::Form;
-    match (bar.form, bar.of) {
-        (Form::Tube { wall, .. }, _) => Some(2.0 * wall),
-        (Form::Hollow { wall, .. }, _) => Some(wall),
-        (Form::Flat { .. }, Of::Panel(_) | Of::Support(_)) => match court.design.stocks[bar.stock].shape {
-            Shape::Sheet { thickness } => Some(thickness),
-            _ => None,
-        },
-        (Form::Flat { level, .. }, _) => Some(level),
-        (Form::Rod { .. }, _) => None,
+/// What each fastener is asked to bear: the force evenly on all of them is the plain side; the cautious one
+/// adds the moment by the group that they are taken to stand in. Where a fastening holds in several places
+/// the cautious side is no less than what the place that is handed most puts on its part of them.
+fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Result<Demand, Why> {
+    let bolts = fixed.through.iter().all(|f| f.kind == "bolt");
+    let diameter = fixed.through.iter().map(|f| f.diameter).fold(0.0, f64::max);
+    // of a gusset half of the fasteners are on this member, and half of those in each plate
+    let on_one = if seam.plates { fixed.count / 4 } else { fixed.count };
+    let (each, twist) = if seam.plates {
+        (f64::from(fixed.count) / 2.0, w.moment.dot(seam.way) / 2.0)
+    } else {
+        (f64::from(fixed.count), w.moment.dot(seam.way))
+    };
+    let group = match seam.spread {
+        Some(length) if on_one > 1 => Group::row(on_one, length, seam.face),
+        _ => Group::close(on_one.max(1), bolts, diameter, seam.face)?,
+    };
+    if group.crowded {
+        let [a, b] = seam.face.map(mm);
+        return Err(Why::Words(format!(
+            "so many do not fit on the face of {a} by {b} that the two pieces share"
+        )));
+    }
+    let along = w.force.dot(seam.way);
+    let mut aside = w.force.across(seam.way).norm();
+    let pull = match (seam.lies, seam.plates) {
+        (true, _) => places.opens,
+        (_, true) => 2.0 * along.abs(),
+        _ => along.max(0.0),
+    };
+    let mut tilt = [w.moment.dot(seam.along), w.moment.dot(seam.way.cross(seam.along))];
+    if !seam.plates {
+        tilt = pressed(tilt, -along, seam.face);
+    }
+    if seam.lies {
+        // what lies on its rail tilts against the rail; where it opens is in `opens`
+        tilt = [0.0; 2];
+        aside = (aside - FRICTION * (-along).max(0.0)).max(0.0);
+    }
+    let several = places.count > 1.0 && !seam.lies;
+    let most = |force: f64| if several { force / (each / places.count) } else { 0.0 };
+    Ok(Demand {
+        aside: (aside / each, (aside / each + group.twisted(twist)?).max(most(places.aside))),
+        pull: (pull / each, (pull / each + group.tilted(tilt)).max(most(places.pull))),
+        each,
+    })
+}
+
+/// What is left of moments that open the faces, about their long and their short side, where a force
+/// presses them together: as long as its resultant stays in the middle third, nothing opens (strength of
+/// materials: the kern of a rectangle, e ≤ b/6). Half of the force is counted for either side.
+fn pressed(tilt: [f64; 2], press: f64, face: [f64; 2]) -> [f64; 2] {
+    let left = |k: usize| (tilt[k].abs() - press.max(0.0) / 2.0 * face[1 - k] / 6.0).max(0.0);
+    [left(0), left(1)]
+}
+
+fn fastener_use(what: What, case: usize, mode: Mode, d: Demand, used: (f64, f64)) -> Use {
+    let demand = libm::hypot(d.aside.1, d.pull.1);
+    let bears = if used.1 > 0.0 { demand / used.1 } else { f64::INFINITY };
+    Use { what, case, mode, at: 0.0, used, demand, bears }
+}
+
+fn glue_use(what: What, case: usize, g: &Glueing) -> Use {
+    Use { what, case, mode: Mode::Glue, at: 0.0, used: g.used, demand: g.stress, bears: g.bears }
+}
+
+/// Fasteners with glue beside them: the joint surely fails only where both do. It is called sound by its
+/// glue alone only for loads that do not stay, or if the glue is one for structures.
+fn with_glue(u: Use, glue: &Result<Glueing, Result<Why, Unknown>>, lasting: Lasting) -> Use {
+    let brief = matches!(lasting, Lasting::Short | Lasting::Impact);
+    match glue {
+        Ok(g) if (g.structural || brief) && g.used.1 < u.used.1 => glue_use(u.what, u.case, g),
+        Ok(g) => Use { used: (u.used.0.min(g.used.0), u.used.1), ..u },
+        Err(Ok(Why::Refused(Refusal::Never(_)))) => u,
+        // nobody knows what the glue takes: it is not surely broken
+        Err(_) => Use { used: (u.used.0.min(1.0), u.used.1), ..u },
     }
 }
 
-/// Lips of the sockets that hold a bar at a place, and their depths.
-fn lips(bar: &Bar, at: f64) -> Vec<(f64, f64)> {
-    let near = |x: f64| (x - at).abs() < 0.15;
-    let first = bar.stretches.iter().find(|s| s.grip[0] > 0.0 && s.from >= at - 1e-6 && near(s.from));
-    let last = bar.stretches.iter().rev().find(|s| s.grip[1] > 0.0 && s.to <= at + 1e-6 && near(s.to));
-    let first = first.map(|s| (s.from + s.grip[0], s.grip[0]));
-    first.into_iter().chain(last.map(|s| (s.to - s.grip[1], s.grip[1]))).collect()
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-fn by_bar(run: &Run, bars: usize) -> Vec<Vec<&Cut>> {
-    let mut out = vec![Vec::new(); bars];
-    for cut in &run.cuts {
-        out[cut.bar].push(cut);
+    /// 1 200 N press a face of 0.12 m by 0.06 m: half of it, 600 N, closes 600 · 0.06/6 = 6 N m about the long side and
+    /// 12 N m about the short one.
+    #[test]
+    fn what_presses_keeps_shut() {
+        let left = pressed([10.0, 10.0], 1200.0, [0.12, 0.06]);
+        assert!((left[0] - 4.0).abs() < 1e-12 && left[1] == 0.0, "{left:?}");
+        assert_eq!(pressed([-10.0, 3.0], -500.0, [0.12, 0.06]), [10.0, 3.0]);
     }
-    out
+
+    /// Glue beside screws does not add: a joint whose screws surely break is open as long as nobody knows what its
+    /// glue takes, and is what the glue says where that is known and the load passes.
+    #[test]
+    fn glue_and_screws_do_not_add() {
+        let u = fastener_use(
+            What::Tie(TieOf::Fastening(0)),
+            0,
+            Mode::Screws,
+            Demand { aside: (300.0, 300.0), pull: (0.0, 0.0), each: 1.0 },
+            (1.5, 2.0),
+        );
+        assert!((u.bears - 150.0).abs() < 1e-9);
+        let unknown = Err(Ok(Why::Words(String::new())));
+        assert_eq!(with_glue(u, &unknown, Lasting::Sustained).used, (1.0, 2.0));
+        let glue = |used| Ok(Glueing { used, stress: 1e5, bears: 1e6, structural: false });
+        assert_eq!(with_glue(u, &glue((0.1, 0.1)), Lasting::Short).mode, Mode::Glue);
+        // for years the screws beside it count
+        assert_eq!(with_glue(u, &glue((0.1, 0.1)), Lasting::Sustained).used, (0.1, 2.0));
+        let never = Err(Ok(Why::Refused(Never::EndGrainButtGlue.into())));
+        assert_eq!(with_glue(u, &never, Lasting::Short), u);
+    }
 }

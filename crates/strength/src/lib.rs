@@ -17,7 +17,6 @@ mod answer;
 mod assumed;
 mod bar;
 mod bent;
-mod bridge;
 mod case;
 mod cases;
 mod column;
@@ -28,6 +27,7 @@ mod doubt;
 mod drill;
 mod extras;
 mod form;
+mod gluing;
 mod grasp;
 #[cfg(test)]
 mod hand;
@@ -39,20 +39,25 @@ mod lost;
 mod matter;
 mod mend;
 mod model;
+mod reasons;
 mod remark;
 mod rolling;
 mod screws;
+mod seam;
 mod sheet;
 #[cfg(test)]
 mod shipped;
 mod side;
 mod sleeve;
+mod sockets;
 mod solve;
 mod space;
+mod spread;
 mod strike;
 mod structure;
 mod ties;
 mod untold;
+mod walls;
 mod whole;
 
 pub use answer::{
@@ -62,6 +67,7 @@ pub use answer::{
 pub use assumed::{Assumed, IdleSleeve, Unchecked};
 pub use bar::Of;
 pub use case::{Case, CaseKind, KERB, Lasting};
+pub use chairwright_resistance::Never;
 pub use form::{Drilled, Forces, Form, Stress};
 pub use limit::{Climate, Unknown};
 pub use remark::{Beside, Doubt, Open, Source, Taken};

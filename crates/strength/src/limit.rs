@@ -88,6 +88,13 @@ pub enum Unknown {
     Cloth(String),
     /// No check looked at it.
     Nobody,
+    /// What holds it cannot be judged: the fasteners or the glue, and why, each in words.
+    Held {
+        /// Fasteners and glue.
+        by: String,
+        /// Why, in words that end a sentence.
+        why: String,
+    },
 }
 
 /// The allowance that a material names.

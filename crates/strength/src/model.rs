@@ -290,7 +290,7 @@ impl Built {
 fn firm(hold: &Hold) -> (Axes, [f64; 6]) {
     let (t, r) = STIFF;
     match hold {
-        Hold::Rigid => (Axes::GLOBAL, [t, t, t, r, r, r]),
+        Hold::Rigid | Hold::Fastened => (Axes::GLOBAL, [t, t, t, r, r, r]),
         Hold::Hinge(axis) => (axes(*axis), [t, t, t, 0.0, r, r]),
         Hold::Bearing { normal, grip } => {
             let slide = grip.map_or(WEAK.0, |g| g.max(WEAK.0));

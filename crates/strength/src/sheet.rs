@@ -5,7 +5,6 @@
 //! another, not to call a panel sound. Stresses in the arms are judged with that in mind.
 
 use crate::bar::{Bar, Of, Stretch};
-use crate::bridge::{Into, bridge};
 use crate::form::Form;
 use crate::remark::{Beside, Open};
 use crate::structure::{Hold, Loose, Port, Spot, Structure, Tie, TieOf};
@@ -58,6 +57,17 @@ impl Plate {
         (0..n).any(|i| edge(i) <= beyond) || self.covers(p)
     }
 
+    /// How far a point's foot lies outside of the outline, m; 0 inside.
+    pub fn beyond(&self, p: Vec3) -> f64 {
+        if self.covers(p) {
+            return 0.0;
+        }
+        let n = self.corners.len();
+        let edge =
+            |i: usize| crate::space::nearest_on((self.corners[i], self.corners[(i + 1) % n]), self.onto(p)).1;
+        (0..n).map(edge).fold(f64::INFINITY, f64::min)
+    }
+
     /// Its smaller extent: its area over its longest diagonal.
     pub fn narrow(&self) -> f64 {
         let first = self.corners[0];
@@ -85,10 +95,9 @@ pub(crate) fn panels(design: &Design, settled: &Settled, all: &mut Structure) {
                 all.beside.push(Beside::Sheets(panel.name.clone(), other.clone()));
                 continue;
             };
-            let bar_of = &all.bars[bar];
-            let wide = |into| bridge(design, &fastening.fasteners, plate.thickness, into);
-            let bridged = (wide(Into::Side(bar_of, plate.normal)), wide(Into::End));
-            match places(&plate, bar_of, count, bridged) {
+            let bar_thick = crate::ties::thick(&all.bars[bar], plate.normal);
+            let near = crate::ties::reach(design, &fastening.fasteners, (plate.thickness, bar_thick));
+            match places(&plate, &all.bars[bar], count, near) {
                 Ok(places) => held.extend(places.into_iter().map(|at| (f, Port { bar, at }))),
                 Err(gap) => all.loose.push(Loose::Apart { fastening: f, gap }),
             }
@@ -97,14 +106,16 @@ pub(crate) fn panels(design: &Design, settled: &Settled, all: &mut Structure) {
     }
 }
 
-/// Where a bar is fastened to a plate; else how far their faces are apart. Fasteners bridge so much from the
-/// side of the bar, and into its end, m.
-fn places(plate: &Plate, bar: &Bar, count: u32, (near, into): (f64, f64)) -> Result<Vec<f64>, f64> {
+/// Where a bar is fastened to a plate across a gap of at most `near`, m; else how far it is from it.
+fn places(plate: &Plate, bar: &Bar, count: u32, near: f64) -> Result<Vec<f64>, f64> {
     let length = bar.length();
     let gap = |at: f64| {
         let p = bar.at(at);
         plate.height(p).abs() - bar.half_along(plate.normal) - plate.thickness / 2.0
     };
+    // past the outline a bar is still held while its own face reaches the edge
+    let (level, upright) = bar.form.half();
+    let beside = |at: f64| plate.beyond(bar.at(at)) < level.max(upright) + near;
     if bar.way().dot(plate.normal).abs() > 0.7 {
         // it ends at the plate or goes through it
         let end = if plate.height(bar.ends.0).abs() < plate.height(bar.ends.1).abs() { 0.0 } else { length };
@@ -116,16 +127,18 @@ fn places(plate: &Plate, bar: &Bar, count: u32, (near, into): (f64, f64)) -> Res
             end
         };
         let away = plate.height(bar.at(at)).abs() - plate.thickness / 2.0;
-        return if away <= into { Ok(vec![at]) } else { Err(away) };
+        let away = if through { 0.0 } else { away };
+        return if away < near && beside(at) { Ok(vec![at]) } else { Err(away.max(plate.beyond(bar.at(at)))) };
     }
     const STEPS: u32 = 60;
     let steps = (0..=STEPS).map(|k| length * f64::from(k) / f64::from(STEPS));
-    let inside: Vec<f64> = steps.filter(|s| plate.reaches(bar.at(*s), 0.002) && gap(*s) <= near).collect();
+    let inside: Vec<f64> = steps.filter(|s| plate.reaches(bar.at(*s), 0.002) && gap(*s) < near).collect();
     let (Some(low), Some(high)) = (inside.first(), inside.last()) else {
         let mid = length / 2.0;
         let touching = [0.0, mid, length].into_iter().min_by(|a, b| gap(*a).total_cmp(&gap(*b))).unwrap_or(mid);
         // a bar that lies on the very edge of the outline
-        return if gap(touching) <= near { Ok(vec![touching]) } else { Err(gap(touching)) };
+        let holds = gap(touching) < near && beside(touching);
+        return if holds { Ok(vec![touching]) } else { Err(gap(touching).max(plate.beyond(bar.at(touching)))) };
     };
     let shares: &[f64] = match count {
         1 => &[0.5],
@@ -175,7 +188,7 @@ fn arms(index: usize, panel: &Panel, plate: &Plate, held: &[(usize, Port)], all:
             point
         });
         let spots = vec![spot, Spot::Port(*port)];
-        all.ties.push(Tie { of: TieOf::Fastening(*f), spots, hold: Hold::Rigid });
+        all.ties.push(Tie { of: TieOf::Fastening(*f), spots, hold: Hold::Fastened });
     }
     all.ties.push(Tie { of: TieOf::Sheet, spots: middle, hold: Hold::Rigid });
 }

@@ -286,7 +286,7 @@ fn cuts_of(e: &Element, s: &Solution<'_>, (loaded, marks): (bool, &[f64]), out: 
 }
 
 /// Force and moment, in ground axes, that every link hands on; about its middle.
-fn handed(built: &Built, s: &Solution<'_>, gapes: &[(usize, f64)]) -> Vec<Handed> {
+pub(crate) fn handed(built: &Built, s: &Solution<'_>, gapes: &[(usize, f64)]) -> Vec<Handed> {
     let at = |n: chairwright_statics::NodeId| crate::space::vector(built.model.nodes[n.0].at);
     let moved = |n: chairwright_statics::NodeId, mid: Vec3| {
         let u = s.node(n);

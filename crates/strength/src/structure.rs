@@ -56,6 +56,8 @@ pub enum TieOf {
 pub(crate) enum Hold {
     /// In every direction.
     Rigid,
+    /// In every direction, by fasteners or glue: what goes through is read, so it keeps places of its own.
+    Fastened,
     /// Free to turn about this axis.
     Hinge(Vec3),
     /// Free to turn; carried along this direction, and along the face only by its fasteners: what they resist with
@@ -160,6 +162,8 @@ pub(crate) struct Structure {
     pub ties: Vec<Tie>,
     pub footings: Vec<Footing>,
     pub decks: Vec<Deck>,
+    /// Pipes that run on through a fitting without a stop: the joint, and where on the pipe.
+    pub slips: Vec<(JointId, Port)>,
     pub loose: Vec<Loose>,
     pub taken: Vec<Taken>,
     pub beside: Vec<Beside>,
@@ -241,6 +245,7 @@ impl Structure {
             tie.spots = tie.spots.iter().filter_map(|s| spot(*s)).collect();
         }
         self.ties.retain(|t| t.spots.len() > 1);
+        self.slips = self.slips.iter().filter_map(|(j, p)| Some((*j, port(*p)?))).collect();
         for deck in &mut self.decks {
             deck.carries = match &deck.carries {
                 Carries::Sheet { across, on } => {

@@ -3,11 +3,16 @@
 use crate::bar::Bar;
 use crate::space::nearest_between;
 use crate::structure::{Hold, Loose, Port, Spot, Structure, Tie, TieOf};
-use chairwright_design::{Closing, ClosingKind, Design, JointId, MemberId, Vec3};
+use chairwright_design::{Closing, ClosingKind, Design, FittingShape, JointId, MemberId, Vec3, fold};
 use chairwright_frame::{Frame, Settled};
 
-/// Parts further apart than this between their faces are not taken for fastened to each other.
-const FASTENED: f64 = 0.06;
+/// Faces nearer than this touch: what is drawn to a whole millimetre, or is straightened by the fastener, m.
+pub(crate) const TOUCH: f64 = 0.003;
+/// Height of a nut over the diameter of its bolt: M6 5.2 mm, M8 6.8, M10 8.4 (ISO 4032, from memory, not
+/// checked).
+pub(crate) const NUT: f64 = 0.85;
+/// Diameters of a screw that must be in the second piece for anything to be known of it (NDS).
+const BITE: f64 = 6.0;
 /// Bars that lie along each other, by the cosine of their angle.
 const ALONG: f64 = 0.98;
 
@@ -20,6 +25,8 @@ pub(crate) fn joints(design: &Design, frame: &Frame, settled: &Settled, all: &mu
         }
         let closing = design.closings.iter().find(|c| c.joint == joint);
         let closed = frame.joints.iter().any(|j| j.joint == joint);
+        let slips = slips(design, frame, settled, (joint, &spots), all);
+        all.slips.extend(slips);
         match hold(design, closing, settled) {
             _ if !closed => all.loose.push(Loose::OpenJoint(joint)),
             Some(hold) => all.ties.push(Tie { of: TieOf::Joint(joint), spots, hold }),
@@ -51,6 +58,28 @@ fn spots(design: &Design, joint: JointId, all: &Structure) -> Vec<Spot> {
     out
 }
 
+/// Pipes that run on through a fitting without a stop at a joint.
+fn slips(
+    design: &Design,
+    frame: &Frame,
+    settled: &Settled,
+    (joint, spots): (JointId, &[Spot]),
+    all: &Structure,
+) -> Vec<(JointId, Port)> {
+    let slip = |f: &&chairwright_frame::PlacedFitting| {
+        f.joint == joint && !f.bush && design.fittings[f.fitting].shape == FittingShape::SlipTee
+    };
+    let Some(run) = frame.fittings.iter().find(slip).and_then(|f| f.ports.first()) else { return Vec::new() };
+    let run = settled.pose.turn(*run);
+    let through = |s: &Spot| match s {
+        Spot::Port(p) if !all.bars[p.bar].cut_at(p.at) => {
+            (all.bars[p.bar].way().dot(run).abs() > ALONG).then_some((joint, *p))
+        }
+        _ => None,
+    };
+    spots.iter().filter_map(through).collect()
+}
+
 /// How a closing holds; `None` for one that holds nothing.
 fn hold(design: &Design, closing: Option<&Closing>, settled: &Settled) -> Option<Hold> {
     let Some(c) = closing else { return Some(Hold::Rigid) };
@@ -64,7 +93,7 @@ fn hold(design: &Design, closing: Option<&Closing>, settled: &Settled) -> Option
         ClosingKind::Butt { member, .. } if count == 1 && !glued => {
             Some(Hold::Hinge(settled.pose.turn(way(design, *member))))
         }
-        _ => Some(Hold::Rigid),
+        _ => Some(Hold::Fastened),
     }
 }
 
@@ -75,15 +104,58 @@ fn way(design: &Design, id: MemberId) -> Vec3 {
 
 /// How many fasteners go through: nuts and washers come with their bolt.
 pub(crate) fn fixing(design: &Design, list: &[(String, u32)]) -> u32 {
-    let fold = chairwright_design::fold;
     let kind = |name: &str| design.fasteners.iter().find(|f| fold(&f.name) == fold(name));
     let through =
         |name: &str| kind(name).is_none_or(|f| matches!(f.kind.as_str(), "screw" | "bolt" | "rivet" | ""));
     list.iter().filter(|(name, _)| through(name)).map(|(_, n)| *n).sum()
 }
 
+/// The widest gap that every fastener of a list still reaches across, m, from a first into a second piece so
+/// thick: a screw with its six diameters in the second, a bolt with its nut behind it. Never less than what
+/// counts as touching.
+pub(crate) fn reach(design: &Design, list: &[(String, u32)], (first, second): (f64, f64)) -> f64 {
+    let find = |name: &str| design.fasteners.iter().find(|f| fold(&f.name) == fold(name));
+    let past = |f: &chairwright_design::Fastener| match f.kind.as_str() {
+        "screw" => Some(f.length - first.min(second) - BITE * f.diameter),
+        "bolt" => Some(f.length - first - second - NUT * f.diameter),
+        _ => None,
+    };
+    let all = list.iter().filter_map(|(name, _)| past(find(name)?));
+    all.reduce(f64::min).unwrap_or(0.0).max(TOUCH)
+}
+
+/// How thick a bar is where a fastener goes through it along a way, m: of a box its near wall.
+pub(crate) fn thick(bar: &Bar, way: Vec3) -> f64 {
+    match bar.form {
+        crate::form::Form::Hollow { wall, .. } => wall,
+        _ if bar.way().dot(way).abs() > 0.7 => bar.length(),
+        _ => 2.0 * bar.half_along(way),
+    }
+}
+
+/// What is taken for granted of fasteners and glue, in words.
+fn assumed(design: &Design) -> Vec<String> {
+    let fixed =
+        design.fastenings.iter().map(|f| &f.fasteners).chain(design.closings.iter().map(|c| &c.fasteners));
+    let mut out = Vec::new();
+    if fixed.into_iter().any(|list| fixing(design, list) > 0) {
+        out.extend([
+            "strength: fasteners stand spread over the length that two parts share, and as close together as spacing rules allow where the parts only cross; with lead holes, and the rules' distance from ends and edges",
+            "strength: bolts are of the weakest class that is sold, 4.6, and screws go in from the side from which they hold less",
+        ]);
+    }
+    if design.supports.iter().any(|s| design.fastenings.iter().any(|f| f.what == s.name || f.to == s.name)) {
+        out.push("strength: friction of 0.2 keeps a seat or foot support from sliding on what it lies on");
+    }
+    if design.closings.iter().any(|c| c.glue.is_some()) {
+        out.push("strength: glue is pressed together and cured at 10 degC or more");
+    }
+    out.into_iter().map(str::to_owned).collect()
+}
+
 /// Bars that are fastened to bars; sheets and bought parts are looked at elsewhere.
 pub(crate) fn fastenings(design: &Design, settled: &Settled, all: &mut Structure) {
+    all.assumptions.extend(assumed(design));
     for (index, f) in design.fastenings.iter().enumerate() {
         let (Some(a), Some(b)) = (all.bar_named(&f.what), all.bar_named(&f.to)) else { continue };
         let count = fixing(design, &f.fasteners);
@@ -92,7 +164,9 @@ pub(crate) fn fastenings(design: &Design, settled: &Settled, all: &mut Structure
         }
         let (s, t, gap) = nearest_between(all.bars[a].ends, all.bars[b].ends);
         let free = face_gap(&all.bars[a], &all.bars[b], (s, t), gap);
-        if free > FASTENED {
+        let across = (all.bars[b].at(t) - all.bars[a].at(s)).unit().unwrap_or(Vec3::Z);
+        let deep = (thick(&all.bars[a], across), thick(&all.bars[b], across));
+        if free > reach(design, &f.fasteners, deep) {
             all.loose.push(Loose::Apart { fastening: index, gap: free });
             continue;
         }
@@ -100,7 +174,7 @@ pub(crate) fn fastenings(design: &Design, settled: &Settled, all: &mut Structure
             let spots = vec![Spot::Port(Port { bar: a, at: s }), Spot::Port(Port { bar: b, at: t })];
             let axis = (all.place(spots[1]) - all.place(spots[0])).unit();
             let axis = axis.unwrap_or_else(|| settled.pose.turn(Vec3::Y));
-            let hold = if count == 1 { Hold::Hinge(axis) } else { Hold::Rigid };
+            let hold = if count == 1 { Hold::Hinge(axis) } else { Hold::Fastened };
             all.ties.push(Tie { of: TieOf::Fastening(index), spots, hold });
         }
     }

@@ -144,7 +144,9 @@ fn judge(
     let court = Court::new(design, all, bench.matters, climate);
     (out.items, out.worst_of_case) = court.judge(&cases, &runs);
     out.untold = court.untold(&cases);
-    out.untold.extend(court.untold_ties());
+    out.untold.extend(court.untold_ties(&cases, &runs, &out.loose));
+    let refused = court.forbidden_ties(&cases, &runs, &out.forbidden);
+    out.forbidden.extend(refused);
     sags(design, all, runs[0], out);
     out.beside.extend(extras::support_fasteners(all, &runs));
     Court::doubt(&mut out.items, &out.untold);

@@ -1,0 +1,139 @@
+//! Glue lines of laps and gussets.
+
+use crate::case::Lasting;
+use crate::judge::Court;
+use crate::limit::{Unknown, named};
+use crate::screws::Why;
+use crate::seam::Body;
+use crate::seam::{Grain, Seam, Wrench};
+use crate::spread::known;
+use chairwright_design::fold;
+use chairwright_resistance::glue::{Climate, Faces, Glue, Glued, Line, lap};
+use chairwright_resistance::gusset::{Lap, lap_stress};
+
+/// What the catalogue says of a glue line.
+const LINE: &str = "wood glue";
+/// Taken for the warmth that it cured in, K: 20 degC.
+const CURED: f64 = 293.15;
+/// A pull or a moment smaller than this opens nothing, N and N m.
+const NOTHING: (f64, f64) = (1.0, 0.02);
+
+/// How a glue line is used, plain and cautious; stress in it and what it may bear, Pa.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Glueing {
+    pub used: (f64, f64),
+    pub stress: f64,
+    pub bears: f64,
+    /// Whether it may hold for years by itself.
+    pub structural: bool,
+}
+
+/// Class of a glue by its name; `None` of what no word tells.
+fn class(name: &str) -> Option<Glue> {
+    let name = fold(name);
+    let word = |w: &str| name.split(' ').any(|p| p == w);
+    if word("epoxy") || word("resorcinol") {
+        return Some(Glue::Structural);
+    }
+    let of = [("d4", Glue::D4), ("d3", Glue::D3), ("d2", Glue::D2), ("d1", Glue::D1), ("pva", Glue::D1)];
+    of.iter().find(|(w, _)| word(w)).map(|(_, g)| *g)
+}
+
+/// Whether anything opens the faces: a pull, or a moment whose resultant lies outside of the middle third.
+fn opened(seam: &Seam<'_>, w: &Wrench) -> bool {
+    let press = -w.force.dot(seam.way);
+    let across = seam.way.cross(seam.along);
+    let tilt = [w.moment.dot(seam.along).abs(), w.moment.dot(across).abs()];
+    let lever = [seam.face[1] / 6.0, seam.face[0] / 6.0];
+    press < -NOTHING.0 || (0..2).any(|k| tilt[k] > NOTHING.1 && tilt[k] > press.max(0.0) * lever[k])
+}
+
+impl Court<'_> {
+    /// How far the glue of a seam is used.
+    ///
+    /// # Errors
+    /// A glue or a load that nothing is known of, and what is refused.
+    pub(crate) fn glued(
+        &self,
+        seam: &Seam<'_>,
+        lasting: Lasting,
+        w: &Wrench,
+    ) -> Result<Glueing, Result<Why, Unknown>> {
+        let name = seam.glue.unwrap_or("");
+        let words = |s: &str| Err(Ok(Why::Words(s.to_owned())));
+        let Some(glue) = class(name) else {
+            return words("its name says no class (D1 to D4, PVA, epoxy, resorcinol)");
+        };
+        let sides = seam.pair.iter().map(|p| match p.body {
+            Body::Wood { grain, .. } => Some(grain),
+            _ => None,
+        });
+        let grains: Vec<Grain> = sides.flatten().collect();
+        if grains.len() < 2 {
+            return words("one of the two is no wood");
+        }
+        let faces = if grains.contains(&Grain::Side) && !grains.contains(&Grain::End) {
+            Faces::SideGrain
+        } else {
+            Faces::EndGrainButt
+        };
+        let stays = matches!(lasting, Lasting::Sustained | Lasting::Repeated);
+        let line = match (opened(seam, w), stays) {
+            (true, true) => Line::SustainedTension,
+            (true, false) => Line::Tension,
+            (false, true) => Line::SustainedShear,
+            (false, false) => Line::Shear,
+        };
+        let wet = self.climate.wet;
+        let climate = if wet { Climate::Weather } else { Climate::Dry };
+        let (shear, slack) = self.glue_shear(seam, lasting).map_err(Err)?;
+        let [a, b] = seam.face;
+        let joint = Glued { glue, faces, line, climate, cured_at: CURED };
+        let plates = if seam.plates { 2.0 } else { 1.0 };
+        let refused = |r| Ok(Why::Refused(r));
+        lap(a * b * plates, &known(shear), &joint).map_err(refused)?;
+        let across = seam.way.cross(seam.along);
+        let force = [w.force.dot(seam.along) / plates, w.force.dot(across) / plates];
+        let (face, turn) = (Lap { width: a, height: b }, w.moment.dot(seam.way) / plates);
+        let stress = lap_stress(&face, force, turn).map_err(refused)?;
+        let used = (stress / shear / slack, stress / shear);
+        Ok(Glueing { used, stress, bears: shear, structural: glue == Glue::Structural })
+    }
+
+    /// Shear that the glue line and the weaker wood bear on the cautious side, and how much more on the plain one.
+    fn glue_shear(&self, seam: &Seam<'_>, lasting: Lasting) -> Result<(f64, f64), Unknown> {
+        let name = || LINE.to_owned();
+        let a = named(self.design, LINE).ok_or_else(|| Unknown::Allowance(name()))?;
+        let share = match lasting {
+            Lasting::Sustained => a.lasting,
+            Lasting::Short => a.short,
+            Lasting::Impact => a.blow,
+            Lasting::Repeated => a.repeated,
+        };
+        let share = share.ok_or_else(|| Unknown::Kind(name(), lasting))?;
+        let strength = a.strength.ok_or_else(|| Unknown::Strength(name()))?;
+        let wet = if self.climate.wet { a.wet.unwrap_or(1.0) } else { 1.0 };
+        let safety = a.safety.unwrap_or(1.0);
+        let mut shear = strength * share * wet / safety;
+        for piece in &seam.pair {
+            let l = self.limits(piece.stock, lasting).ok_or_else(|| self.why(piece.stock, lasting))?;
+            shear = shear.min(self.shear_of(piece.stock, &l)?);
+        }
+        let slack = if matches!(lasting, Lasting::Impact | Lasting::Repeated) { safety } else { 1.0 };
+        Ok((shear, slack))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn classes_by_name() {
+        assert_eq!(class("wood glue D4"), Some(Glue::D4));
+        assert_eq!(class("PVA wood glue"), Some(Glue::D1));
+        assert_eq!(class("Epoxy, slow"), None, "a comma is part of the word: nothing is guessed");
+        assert_eq!(class("epoxy slow"), Some(Glue::Structural));
+        assert_eq!(class("hide glue"), None);
+    }
+}
