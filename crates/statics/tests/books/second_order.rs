@@ -15,9 +15,9 @@ fn w14x48(shear: Option<f64>) -> Section {
 }
 
 fn bent<T>(m: &Model, case: LoadCase, pieces: usize, read: impl FnOnce(&Bent) -> T) -> T {
-    with(m, case, |s| match s.second_order(pieces).unwrap() {
-        SecondOrder::Stands(b) => read(&b),
-        SecondOrder::Lost => panic!("it stands"),
+    with(m, case, |s| {
+        let SecondOrder::Stands(b) = s.second_order(pieces).unwrap() else { unreachable!("it stands") };
+        read(&b)
     })
 }
 
@@ -189,10 +189,10 @@ fn a_swaying_frame_is_amplified() {
         .push(n[2], [0.0, 0.0, -20.0, 0.0, 0.0, 0.0]);
     with(&m, case, |s| {
         let options = BucklingOptions { count: 1, pieces: 8 };
-        let Buckling::At(modes) = s.buckling(&options).unwrap() else { panic!("it buckles") };
+        let Buckling::At(modes) = s.buckling(&options).unwrap() else { unreachable!("it buckles") };
         let share = 1.0 / modes[0].factor;
         assert!((0.05..0.95).contains(&share), "share {share}");
-        let SecondOrder::Stands(b) = s.second_order(8).unwrap() else { panic!("it stands") };
+        let SecondOrder::Stands(b) = s.second_order(8).unwrap() else { unreachable!("it stands") };
         let want = s.node(n[1])[0] / (1.0 - share);
         near(b.node(n[1])[0], want, 0.02 * want, "sway");
         // Moments of the feet and tops about the feet: all of the load on the bent frame.
