@@ -16,7 +16,7 @@ use crate::model::{MemberId, NodeId};
 use crate::solution::{Side, Solution};
 use crate::solver::LOOSE;
 use crate::split::split;
-use crate::vector::{cross, halves, sub};
+use crate::vector::{cross, finite, halves, sub};
 
 /// Rounds after which the pulls should have settled.
 const ROUNDS: usize = 30;
@@ -71,7 +71,8 @@ impl Solution<'_> {
     /// four digits up to nine tenths of the buckling load.
     ///
     /// # Errors
-    /// [`Error::Invalid`] for no pieces, [`Error::IllConditioned`] if the pulls do not settle,
+    /// [`Error::Invalid`] for no pieces, [`Error::IllConditioned`] if the pulls do not settle or a
+    /// number overflows,
     /// [`Error::OutOfMemory`].
     pub fn second_order(&self, pieces: usize) -> Result<SecondOrder, Error> {
         if pieces == 0 {
@@ -131,6 +132,9 @@ impl<'a> Cut<'a> {
         if layout.size > 0 {
             self.frame.gather(&rest, &mut side);
             factor.solve(&mut side);
+        }
+        if !finite(&side) {
+            return Err(Error::IllConditioned);
         }
         self.frame.scatter_add(&side, &mut out);
         Ok(Some(out))
