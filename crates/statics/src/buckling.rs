@@ -12,6 +12,7 @@ use crate::geometric::{self, POINTS, Tension};
 use crate::krylov;
 use crate::model::Model;
 use crate::solution::Solution;
+use crate::solver::LOOSE;
 use crate::split::split;
 
 /// How to look for buckling.
@@ -29,9 +30,6 @@ impl Default for BucklingOptions {
         BucklingOptions { count: 1, pieces: 8 }
     }
 }
-
-/// Pivots of the pieces below this are those of loose ones.
-const LOOSE: f64 = 1e-14;
 
 /// What was found.
 #[derive(Clone, Debug, PartialEq)]
@@ -82,7 +80,7 @@ impl Solution<'_> {
     }
 
     /// Pulls at the Gauss points of every piece of every member.
-    fn tensions(&self, pieces: usize) -> Vec<Tension> {
+    pub(crate) fn tensions(&self, pieces: usize) -> Vec<Tension> {
         let mut out = Vec::with_capacity(self.ends.len() * pieces);
         for (m, e) in self.solver.frame.elements.iter().enumerate() {
             let ends = &self.ends[m];

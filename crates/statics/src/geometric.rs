@@ -26,9 +26,19 @@ pub(crate) fn matrix(frame: &Frame, tensions: &[Tension]) -> Matrix {
     out
 }
 
+/// The part of a member: bending and the lean of its arms.
+pub(crate) fn element(e: &Element, t: &Tension) -> [[f64; 12]; 12] {
+    let mut out = bending(e, t);
+    for end in 0..2 {
+        lean(e, end, t, &mut out);
+    }
+    out
+}
+
 /// `∫ N v' v' dx` in both planes, `v` the deflection that the displaced nodes cause by themselves
-/// (with its shear part), and the lean of the arms.
-fn element(e: &Element, t: &Tension) -> [[f64; 12]; 12] {
+/// (with its shear part): the work of a pull on a leaning axis, as in any text on stability, such as
+/// Przemieniecki, *Theory of Matrix Structural Analysis*.
+pub(crate) fn bending(e: &Element, t: &Tension) -> [[f64; 12]; 12] {
     let at = POINTS.map(|p| p * e.length);
     let slopes: [[[f64; 3]; 2]; 12] = std::array::from_fn(|k| {
         let mut nodes = [[0.0; 6]; 2];
@@ -44,9 +54,6 @@ fn element(e: &Element, t: &Tension) -> [[f64; 12]; 12] {
             };
             out[r][c] = (0..3).map(point).sum();
         }
-    }
-    for end in 0..2 {
-        lean(e, end, t, &mut out);
     }
     out
 }

@@ -1,8 +1,9 @@
 //! Straight beams joined in space: how a frame of them moves, and what it carries.
 //!
 //! In come a [`Model`] and [`LoadCase`]s, as plain numbers in SI units and right-handed axes with
-//! global Z up. Out go [`Solution`]s, [`Mechanism`]s as data where the frame can move by itself, and
-//! [`Buckling`] factors. What cannot be computed is a typed [`Error`]; nothing panics on figures.
+//! global Z up. Out go [`Solution`]s, [`Mechanism`]s as data where the frame can move by itself,
+//! [`Buckling`] factors, and the [`Bent`] frame of second order. What cannot be computed is a typed
+//! [`Error`]; nothing panics on figures.
 //!
 //! The beams are Timoshenko's, with exact stiffness for members of constant section: one element a
 //! member is enough, and splitting a member changes nothing but rounding. Small displacements,
@@ -44,6 +45,7 @@ pub mod panel;
 mod patch;
 mod plane;
 mod rod;
+mod second_order;
 pub mod section;
 mod solution;
 mod solver;
@@ -56,6 +58,7 @@ pub use error::{Error, Fault, Item};
 pub use load::{In, LoadCase, MemberLoad};
 pub use mechanism::{Mechanism, MemberMotion, NodeMotion};
 pub use model::{End, Joint, Link, Member, MemberId, Model, Node, NodeId, Orientation, Panel, Section};
+pub use second_order::{Bent, BentStation, SecondOrder};
 pub use solution::{Side, Solution, Station};
 pub use solver::Solver;
 pub use split::split;

@@ -3,6 +3,10 @@
 //! All lengths in m, y and z through the centroid. Nothing here checks that a shape is possible:
 //! a wall thicker than its tube gives figures below zero, which [`crate::Solver::new`] refuses.
 
+mod leaning;
+
+pub use leaning::{Moments, Principal, Rectangle, angle, rectangles, zed};
+
 use std::f64::consts::PI;
 
 /// Figures of a shape, without its material.
@@ -165,7 +169,8 @@ pub fn unbonded(parts: &[Part]) -> Option<crate::Section> {
 }
 
 /// Parts that are glued into one: the transformed section about the common centroid, weighted by E.
-/// Torsion and shear stiffness add, which is exact for tubes in tubes. `None` without parts.
+/// Torsion and shear stiffness add, which is exact for tubes in tubes and too soft for parts side by
+/// side. `None` without parts.
 ///
 /// Only for sections whose axes stay principal: symmetric about y or z.
 #[must_use]

@@ -27,6 +27,8 @@ pub struct Solver {
 const SURE: f64 = 1e-4;
 /// Residuals above this are worked on.
 const ROUNDING: f64 = 1e-12;
+/// Pivots of cut members below this are those of floating pieces.
+pub(crate) const LOOSE: f64 = 1e-14;
 /// At most so many corrections.
 const ROUNDS: usize = 6;
 

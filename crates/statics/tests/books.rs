@@ -9,6 +9,10 @@ mod bending;
 mod common;
 #[path = "books/frames.rs"]
 mod frames;
+#[path = "books/leaning.rs"]
+mod leaning;
+#[path = "books/second_order.rs"]
+mod second_order;
 #[path = "books/sections.rs"]
 mod sections;
 #[path = "books/springs.rs"]

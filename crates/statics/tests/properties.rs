@@ -3,6 +3,8 @@
 
 #[path = "properties/conditioning.rs"]
 mod conditioning;
+#[path = "properties/hostile.rs"]
+mod hostile;
 #[path = "properties/invariance.rs"]
 mod invariance;
 #[path = "properties/panels.rs"]
