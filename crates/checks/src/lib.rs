@@ -7,6 +7,7 @@
 mod balance;
 mod body;
 mod clear;
+mod feet;
 mod figure;
 mod fit;
 mod margins;
@@ -36,6 +37,9 @@ pub struct Checked {
     pub settled: Option<Settled>,
     /// The rider in the seat, if that could be worked out.
     pub rider: Option<RiderBody>,
+    /// Chair and rider in the settled pose: without what rides along, with each of it and with all of it, as far as a tipping
+    /// test of the built chair leaves them open; by the names of what rides along. The last is the one that figures are of.
+    pub loadings: Vec<(String, Mass)>,
     /// The slope that tips the chair by the way down, every 5 degrees from straight ahead over the left, in radians.
     pub curve: Vec<f64>,
     /// The arms at their push rims.
@@ -98,6 +102,7 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     } else if !design.rider.given {
         out.assumptions.push("no rider is given: nothing that depends on the rider was computed".to_owned());
     }
+    weigh::as_built(design, &mut out.figures);
     sizes::drawn(design, &mut out.figures);
     if design.unridden {
         sizes::packed(frame, &mut out.figures);

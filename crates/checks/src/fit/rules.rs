@@ -1,9 +1,10 @@
 //! The published rules of fit that the design names, and where it departs from them.
 
-use super::SIDES;
+use super::{Reach, SIDES};
 use crate::Checked;
+use crate::body::{Leg, support};
 use crate::problem::Problem;
-use chairwright_design::{Design, FitRules, Origin, Support};
+use chairwright_design::{Design, FitRules, Origin, Support, SupportKind};
 
 /// A foot support that is off by no more than this is set by hand at the fitting. Common practice, no source.
 const FOOT: f64 = 0.015;
@@ -85,9 +86,15 @@ impl Judge<'_, '_> {
         self.rules.rules.get(key).copied()
     }
 
+    fn undrawn(&mut self, part: &str) {
+        self.out.assumptions.push(format!("there is no {part}: the rules of fit for one were not judged"));
+    }
+
+    /// A measure; where it is missing that is a finding, once for each measure.
     fn need(&mut self, measure: &str, wanted_by: &'static str) -> Option<f64> {
         let value = self.design.rider.get(measure);
-        if value.is_none() {
+        let missing = |p: &Problem| matches!(p, Problem::MissingMeasure { measure: m, .. } if m == measure);
+        if value.is_none() && !self.out.problems.iter().any(missing) {
             let origin = self.design.rider.origin;
             self.out.problems.push(Problem::MissingMeasure { measure: measure.to_owned(), wanted_by, origin });
         }
@@ -160,7 +167,19 @@ impl Judge<'_, '_> {
             let harm = "a foot support that meets the ground stops the chair and pitches the rider out";
             self.hold("footrest.clearance", has, (least, f64::INFINITY), &[], harm);
         }
+        let feet = self.out.rider.as_ref().is_some_and(|b| b.legs.iter().any(Leg::has_foot));
+        if !feet {
+            return;
+        }
+        if support(self.design, SupportKind::Footrest).is_none() {
+            return self.undrawn("foot support");
+        }
+        if self.design.rider.get("thigh").is_none() {
+            let _ = self.need("thigh", "the rule for the foot support's height");
+            return;
+        }
         for side in SIDES {
+            // only sides that have a foot
             let Some(drop) = self.out.figures.si(&format!("footrest.drop.{}", side.word())) else { continue };
             let Some(calf) = self.design.rider.sided("calf", side) else {
                 let _ = self.need("calf", "the rule for the foot support's height");
@@ -174,11 +193,17 @@ impl Judge<'_, '_> {
     }
 
     fn back(&mut self) {
-        let Some(top) = self.out.figures.si("fit.back.top") else { return };
+        let Some(top) = self.out.figures.si("fit.back.top") else {
+            return self.undrawn("back support");
+        };
         let harm =
             "a back that is too high stops the shoulder blades when pushing, one that is too low holds nothing";
-        let pushes = !matches!(self.design.rider.word("pushes"), Some("assistant" | "feet"));
-        let free = matches!(self.design.rider.word("trunk"), None | Some("hands_free"));
+        let pushes = self.pushes();
+        let trunk = self.design.rider.word("trunk");
+        let free = matches!(trunk, None | Some("hands_free"));
+        if trunk.is_none() && pushes {
+            self.out.assumptions.push("rider.trunk is not given: taken as sitting with both hands free".to_owned());
+        }
         if let (Some((below, _)), true) = (self.rule("back_below_scapula"), pushes && free) {
             let Some(scapula) = self.need("scapula_height", "the rule for the back's height") else { return };
             let least = self.design.rider.get("rib_height").unwrap_or(0.0);
@@ -193,12 +218,37 @@ impl Judge<'_, '_> {
 
     fn elbow(&mut self) {
         let Some(range) = self.rule("elbow_angle") else { return };
-        let harm = "arms bent too far cannot push, arms nearly straight wear the shoulders";
-        let angles: Vec<f64> = self.out.reach.iter().filter_map(|r| r.elbow).collect();
-        let middle = f64::midpoint(range.0, range.1);
-        let worst = angles.into_iter().max_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs()));
-        if let Some(has) = worst {
-            self.hold("reach.elbow", has, range, &[], harm);
+        if !self.pushes() || self.armless() {
+            return;
         }
+        if !self.design.wheels.iter().any(|w| w.rim.is_some()) {
+            self.out.assumptions.push("no push rims are drawn: the rule for the elbow was not judged".to_owned());
+            return;
+        }
+        if self.out.reach.is_empty() {
+            for measure in ["upper_arm", "forearm", "shoulder_height"] {
+                let _ = self.need(measure, "the rule for the elbow at the push rim");
+            }
+            return;
+        }
+        let middle = f64::midpoint(range.0, range.1);
+        let off = |r: &&Reach| (r.at_best - middle).abs();
+        let worst = self.out.reach.iter().max_by(|a, b| off(a).total_cmp(&off(b)));
+        let Some((has, reached)) = worst.map(|r| (r.at_best, r.elbow.is_some())) else { return };
+        let harm = if reached {
+            "arms bent too far cannot push, arms nearly straight wear the shoulders"
+        } else {
+            "an arm does not reach the top of its rim at all"
+        };
+        self.hold("reach.elbow", has, range, &[], harm);
+    }
+
+    /// Whether the rider pushes with the hands, as far as anybody says.
+    fn pushes(&self) -> bool {
+        !matches!(self.design.rider.word("pushes"), Some("assistant" | "feet"))
+    }
+
+    fn armless(&self) -> bool {
+        SIDES.iter().all(|s| self.design.rider.sided_word("missing_arm", *s).is_some())
     }
 }

@@ -1,13 +1,16 @@
-//! The loaded chair on its wheels in plain numbers.
+//! The loaded chair on its wheels in plain numbers, once for each way it may be loaded: with and without what rides along,
+//! and as far as a tipping test of the built chair leaves its centre of mass open. Each rule looks at the worst of them.
 
 use super::G;
-use crate::Figures;
+use crate::Checked;
 use chairwright_design::Design;
 use chairwright_frame::Settled;
 
 /// What the formulas of rolling need, in SI units. Lengths along the ground are from the rear contacts.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Stand {
+    /// What rides along, by name; empty for nothing.
+    with: String,
     /// Weight of chair and rider in N.
     pub weight: f64,
     /// Centre of mass ahead of the rear contacts.
@@ -34,9 +37,12 @@ fn least(values: impl Iterator<Item = f64>) -> Option<f64> {
     values.min_by(f64::total_cmp)
 }
 
-impl Stand {
+/// All ways that a chair may be loaded.
+pub(crate) struct Stands(Vec<Stand>);
+
+impl Stands {
     /// `None` without a rider, two rear wheels and a caster.
-    pub(crate) fn new(design: &Design, settled: &Settled, figures: &Figures) -> Option<Stand> {
+    pub(crate) fn new(design: &Design, settled: &Settled, checked: &Checked) -> Option<Stands> {
         let x = |caster: bool| settled.contacts.iter().filter(move |c| c.caster == caster).map(|c| c.at.x);
         let mean = |caster: bool| {
             let n = x(caster).count();
@@ -45,19 +51,58 @@ impl Stand {
             (n > 0.0).then(|| x(caster).sum::<f64>() / n)
         };
         let (rear, front) = (mean(false)?, mean(true)?);
-        let stand = Stand {
-            weight: figures.si("mass.total")? * G,
-            ahead: figures.si("com.total.ahead")? - rear,
-            height: figures.si("com.total.height")?,
+        // what the built chair was found to weigh more than its plan
+        let heavier = checked.figures.si("mass.total")? - checked.loadings.last()?.1.mass;
+        let empty = Stand {
+            with: String::new(),
+            weight: 0.0,
+            ahead: 0.0,
+            height: 0.0,
             base: front - rear,
-            track: figures.si("track")?,
+            track: checked.figures.si("track")?,
             rear_radius: least(design.wheels.iter().map(|w| w.radius))?,
             rear_tyre: least(design.wheels.iter().map(|w| w.tyre))?,
             radius: least(design.casters.iter().map(|c| c.radius))?,
             tyre: least(design.casters.iter().map(|c| c.width))?,
             rim: least(design.wheels.iter().filter_map(|w| w.rim)).map(|d| d / 2.0),
         };
-        (stand.base > 0.0 && stand.height > 0.0).then_some(stand)
+        let loaded = checked.loadings.iter().map(|(with, mass)| Stand {
+            with: with.clone(),
+            weight: (mass.mass + heavier) * G,
+            ahead: mass.centre.x - rear,
+            height: mass.centre.z,
+            ..empty.clone()
+        });
+        let all: Vec<Stand> = loaded.collect();
+        let stands = all.iter().all(|s| s.base > 0.0 && s.height > 0.0);
+        (stands && !all.is_empty()).then_some(Stands(all))
+    }
+
+    /// With everything on: the one that nothing else is said of.
+    pub(crate) fn full(&self) -> &Stand {
+        &self.0[self.0.len() - 1]
+    }
+
+    /// Each of them.
+    pub(crate) fn all(&self) -> impl Iterator<Item = &Stand> {
+        self.0.iter()
+    }
+
+    /// The one with the least of something; where they are alike, with everything on.
+    pub(crate) fn least(&self, of: impl Fn(&Stand) -> f64) -> &Stand {
+        self.0.iter().fold(self.full(), |best, s| if of(s) < of(best) - 1e-9 { s } else { best })
+    }
+
+    /// The one with the most of something.
+    pub(crate) fn most(&self, of: impl Fn(&Stand) -> f64) -> &Stand {
+        self.least(|s| -of(s))
+    }
+}
+
+impl Stand {
+    /// Behind a formula: what rides along in this one.
+    pub(crate) fn words(&self) -> String {
+        if self.with.is_empty() { String::new() } else { format!(", with {}", self.with) }
     }
 
     /// Load on both casters on the level, in N.
