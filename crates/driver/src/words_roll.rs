@@ -119,7 +119,8 @@ impl Words<'_> {
                         "nobody can tell whether it slides with locked wheels when it is wet, facing {facing}"
                     ),
                     Some(Sliding::GroundUnknown) => {
-                        "nobody can tell whether it slides with locked wheels: the place names no ground".to_owned()
+                        "nobody can tell whether it slides with locked wheels: the place names no ground"
+                            .to_owned()
                     }
                     None => format!("facing {facing} with its wheels locked it slides from {at} on"),
                 };

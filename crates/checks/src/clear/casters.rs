@@ -47,11 +47,8 @@ pub(crate) fn targets(design: &Design, things: &[Thing<'_>], feet: &[Foot]) -> V
             body: body.clone(),
         })
     });
-    let feet = feet.iter().map(|f| Target {
-        against: Against::Foot,
-        struck: Struck::Foot(f.side),
-        body: shoe(f),
-    });
+    let feet =
+        feet.iter().map(|f| Target { against: Against::Foot, struck: Struck::Foot(f.side), body: shoe(f) });
     let wheels = design.wheels.iter().map(|w| Target {
         against: Against::Wheel,
         struck: Struck::Wheel(w.name.clone()),

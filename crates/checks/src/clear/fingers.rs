@@ -87,7 +87,8 @@ pub(crate) fn fixed(
     let formula = "pairs of fixed parts that stand 5 to 12 mm apart and are not joined";
     figures.put("count.finger.gaps", count, formula, GEOMETRY, &[]);
     if found.len() > MOST {
-        assumptions.push(format!("of {} gaps that catch a child's finger the {MOST} narrowest are told", found.len()));
+        assumptions
+            .push(format!("of {} gaps that catch a child's finger the {MOST} narrowest are told", found.len()));
     }
     for (size, i, j) in found.into_iter().take(MOST) {
         troubles.push(Trouble::FingerGap {

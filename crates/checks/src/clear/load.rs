@@ -94,10 +94,12 @@ pub(crate) fn unsaid(design: &Design, assumptions: &mut Vec<String>) {
         assumptions.push(text.to_owned());
     }
     if !design.casters.is_empty() {
-        assumptions.push("what casters and their stems are rated for was not held against their load".to_owned());
+        assumptions
+            .push("what casters and their stems are rated for was not held against their load".to_owned());
     }
     let measured = |w: &&Wheel| {
-        axle_of(design, w, ItemKind::Axle).is_none_or(|_| w.hub > 0.0 && axle_of(design, w, ItemKind::Receiver).is_some())
+        axle_of(design, w, ItemKind::Axle)
+            .is_none_or(|_| w.hub > 0.0 && axle_of(design, w, ItemKind::Receiver).is_some())
     };
     if !design.wheels.iter().all(|w| measured(&w)) {
         let text = "axles without a receiver or a hub_width: whether the axle is long enough to lock was not looked at";

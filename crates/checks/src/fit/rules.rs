@@ -202,7 +202,9 @@ impl Judge<'_, '_> {
         let trunk = self.design.rider.word("trunk");
         let free = matches!(trunk, None | Some("hands_free"));
         if trunk.is_none() && pushes {
-            self.out.assumptions.push("rider.trunk is not given: taken as sitting with both hands free".to_owned());
+            self.out
+                .assumptions
+                .push("rider.trunk is not given: taken as sitting with both hands free".to_owned());
         }
         if let (Some((below, _)), true) = (self.rule("back_below_scapula"), pushes && free) {
             let Some(scapula) = self.need("scapula_height", "the rule for the back's height") else { return };
@@ -222,7 +224,9 @@ impl Judge<'_, '_> {
             return;
         }
         if !self.design.wheels.iter().any(|w| w.rim.is_some()) {
-            self.out.assumptions.push("no push rims are drawn: the rule for the elbow was not judged".to_owned());
+            self.out
+                .assumptions
+                .push("no push rims are drawn: the rule for the elbow was not judged".to_owned());
             return;
         }
         if self.out.reach.is_empty() {

@@ -25,9 +25,8 @@ pub enum SkinFlag {
 
 pub(super) fn flags(design: &Design, seat: &Support, out: &mut Checked) {
     let rider = &design.rider;
-    let numb = |key: &str| {
-        SIDES.iter().any(|s| matches!(rider.sided_word(key, *s), Some("absent" | "reduced")))
-    };
+    let numb =
+        |key: &str| SIDES.iter().any(|s| matches!(rider.sided_word(key, *s), Some("absent" | "reduced")));
     let sling = matches!(design.stocks[seat.stock].shape, Shape::Webbing { .. });
     let mut flag = |flag: SkinFlag| out.problems.push(Problem::Skin { flag, origin: seat.origin });
     if numb("sensation_seat") || SIDES.iter().any(|s| rider.sided_word("past_sore", *s) == Some("yes")) {

@@ -147,9 +147,8 @@ fn thrown(stand: &Stand, slope: f64) -> f64 {
 
 fn stops(design: &Design, stands: &Stands, out: &mut Checked) {
     let stand = stands.least(|s| thrown(s, 0.0));
-    let inputs = |s: &Stand| {
-        [("centre of mass to caster contacts", s.base - s.ahead, L), ("height", s.height, L)]
-    };
+    let inputs =
+        |s: &Stand| [("centre of mass to caster contacts", s.base - s.ahead, L), ("height", s.height, L)];
     let formula = format!(
         "√(2 g (√(d² + h²) - h)), d from the centre of mass to the caster contacts, h its height{}",
         stand.words()
@@ -158,8 +157,7 @@ fn stops(design: &Design, stands: &Stands, out: &mut Checked) {
     if let Some(slope) = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0) {
         let stand = stands.least(|s| thrown(s, slope));
         let all = [inputs(stand).as_slice(), &[("slope", slope, A)]].concat();
-        let formula =
-            format!("√(2 g (√(d² + h²) - h cos slope - d sin slope)), going down{}", stand.words());
+        let formula = format!("√(2 g (√(d² + h²) - h cos slope - d sin slope)), going down{}", stand.words());
         out.figures.put("stop.speed.downhill", (thrown(stand, slope), SPEED), formula, STOP, &all);
     }
 }

@@ -193,6 +193,15 @@ mod tests {
         assert!((pull(159.0, 10f64.to_radians()) - 271.0).abs() < 0.5);
     }
 
+    /// By hand: 800 N, centre of mass 100 mm ahead of and 300 mm above the axle, rim 270 mm; on the level 800 x 0.1 / 0.27 =
+    /// 296.3 N, facing up 10 degrees 800 (0.1 x 0.98481 - 0.3 x 0.17365) / 0.27 = 137.4 N.
+    #[test]
+    fn a_slope_helps_to_pull_it_over_backward() {
+        let stand = Stand::of(800.0, 0.1, 0.6);
+        assert!((held(&stand, 0.0, 0.27) - 296.3).abs() < 0.05);
+        assert!((held(&stand, 10f64.to_radians(), 0.27) - 137.4).abs() < 0.1);
+    }
+
     /// Carpet adds 0.0118 to the coefficient (Am J Phys Med Rehabil 2003;82(11):880-9): 20 N at 174 kg by hand.
     #[test]
     fn carpet_under_a_heavy_rider() {

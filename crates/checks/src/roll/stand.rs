@@ -115,3 +115,37 @@ impl Stand {
         self.weight - self.caster_load()
     }
 }
+
+#[cfg(test)]
+impl Stand {
+    /// On rear wheels of 300 mm and casters of 75 mm 400 mm ahead of them.
+    pub(crate) fn of(weight: f64, ahead: f64, height: f64) -> Stand {
+        Stand {
+            with: String::new(),
+            weight,
+            ahead,
+            height,
+            base: 0.4,
+            track: 0.5,
+            rear_radius: 0.3,
+            rear_tyre: 0.035,
+            radius: 0.075,
+            tyre: 0.03,
+            rim: Some(0.27),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The first of those that are alike is not taken for less: everything on is the last.
+    #[test]
+    fn the_worst_is_looked_for_among_all() {
+        let stands = Stands(vec![Stand::of(700.0, 0.15, 0.6), Stand::of(780.0, 0.10, 0.62)]);
+        assert!((stands.least(|s| s.base - s.ahead).ahead - 0.15).abs() < 1e-12);
+        assert!((stands.most(|s| s.weight).ahead - 0.10).abs() < 1e-12);
+        assert!((stands.least(|s| s.track).ahead - 0.10).abs() < 1e-12);
+    }
+}

@@ -95,3 +95,20 @@ fn tip(foot: &Foot, settled: &Settled) -> Circle {
     let (toe, half) = (settled.pose.place(foot.toe()), foot.breadth / 2.0);
     Circle { x: toe.x - half, y: toe.y, r: half }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chairwright_design::Frame3;
+
+    /// A round of 50 mm at 300 mm ahead and 200 mm to the left, on a chair that was built 40 mm wider on each side.
+    #[test]
+    fn a_chair_that_was_built_wider_reaches_further_aside_and_not_ahead() {
+        let settled =
+            Settled { pose: Frame3::IDENTITY, pitch: 0.0, roll: 0.0, contacts: Vec::new(), rock: 0.0 };
+        let rounds = vec![Circle { x: 0.3, y: 0.2, r: 0.05 }];
+        let outline = Outline { settled: &settled, solids: Vec::new(), rounds, wider: 0.04 };
+        assert!((outline.reach(FRAC_PI_2) - 0.29).abs() < 1e-12);
+        assert!((outline.reach(0.0) - 0.35).abs() < 1e-12);
+    }
+}

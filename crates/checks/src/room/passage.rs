@@ -69,12 +69,7 @@ fn turn(design: &Design, outline: &Outline<'_>, out: &mut Checked, found: &mut V
     }
 }
 
-fn corner(
-    design: &Design,
-    outline: &Outline<'_>,
-    (width, out): (f64, &mut Checked),
-    found: &mut Vec<Problem>,
-) {
+fn corner(design: &Design, outline: &Outline<'_>, (width, out): (f64, &mut Checked), found: &mut Vec<Problem>) {
     let length = outline.span(0.0);
     let formula = "greatest length of all parts and feet, casters in every swivel";
     out.figures.put("length.occupied", (length, L), formula, GEOMETRY, &[]);

@@ -39,7 +39,8 @@ fn built(out: &Checked, figure: &str, drawn: f64) -> (f64, f64) {
 
 /// The thicker of the thighs that lie on the seat, where they are known; nothing where there is none.
 fn thigh(design: &Design, rider: Option<&crate::RiderBody>) -> Option<f64> {
-    let there = |side: Side| rider.is_none_or(|r| r.legs.iter().any(|l| l.side == side && l.end.left()[0] > 0.0));
+    let there =
+        |side: Side| rider.is_none_or(|r| r.legs.iter().any(|l| l.side == side && l.end.left()[0] > 0.0));
     let sides = [Side::Left, Side::Right].into_iter().filter(|s| there(*s));
     sides.map(|s| design.rider.sided("thigh_thickness", s)).try_fold(0.0, |most: f64, t| Some(most.max(t?)))
 }
