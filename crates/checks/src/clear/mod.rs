@@ -7,8 +7,9 @@
 //! drawing's axes. This room must not know the words a finding is told in, nor how a rider is seated:
 //! where a foot stands is told by [`crate::feet`].
 //!
-//! Not checked: loads and flex beyond the allowance beside the tyres, belts and clothing, the way of a brake's
-//! lever, holes left open, and the chair folded.
+//! Not checked: loads and flex beyond the allowance beside the tyres, belts and clothing, shanks and the ends of limbs
+//! that wear no prosthesis, what rides along, the way of a brake's lever, holes left open, gaps that only widen into the
+//! band of a finger, parts on their way from one stop of an adjustment to the next, and the chair folded.
 
 mod caster;
 mod casters;

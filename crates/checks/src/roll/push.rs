@@ -17,12 +17,15 @@ const TOE: &str =
     "RESNA 2016 (Vander Wiel et al.): a parabola, 25.5 % more at 1 degree of toe; used up to 2 degrees";
 const LIFT: &str = "statics about the rear contacts: push x height = weight x distance ahead";
 
+/// The greatest toe whose cost is known, in radians.
+const MOST_TOE: f64 = 2.0 * std::f64::consts::PI / 180.0;
+
 /// How much more a rear wheel drags for its toe, as a factor: 1 + 0.255 t² with t in degrees. The study
 /// gives the shape and the value at 1 degree. `None` beyond 2 degrees, where nothing is known here.
 #[must_use]
 pub fn toe_drag(toe: f64) -> Option<f64> {
     let degrees = toe.abs().to_degrees();
-    (degrees <= 2.0).then_some(1.0 + 0.255 * degrees * degrees)
+    (toe.abs() <= MOST_TOE).then_some(1.0 + 0.255 * degrees * degrees)
 }
 
 /// Push up a slope: W (sin θ + c cos θ).
@@ -79,19 +82,20 @@ pub(crate) fn push(design: &Design, stands: &Stands, out: &mut Checked, found: &
     too_steep(design, stand, (slope, &ground.name, rolling), found);
 }
 
-/// The factor of the worse of both wheels; where toe is beyond what is known, 1 and a word about it.
+/// The factor of the worse of both wheels; where toe is beyond what is known, that of the most that is, and a word about it.
 fn toe(stand: &Stand, out: &mut Checked) -> f64 {
     let toe = ["toe.left", "toe.right"]
         .iter()
         .filter_map(|n| out.figures.si(n))
         .fold(0.0, |a: f64, t| a.max(t.abs()));
-    let Some(factor) = toe_drag(toe) else {
+    if toe_drag(toe).is_none() {
         out.assumptions.push(format!(
-            "toe of {:.1} deg is beyond what was measured: the push leaves out what it costs, and is too low",
+            "toe of {:.1} deg is beyond what was measured: the push counts what 2 deg cost, and is too low",
             toe.to_degrees()
         ));
-        return 1.0;
-    };
+    }
+    let toe = toe.min(MOST_TOE);
+    let factor = toe_drag(toe).unwrap_or(1.0);
     // the toe of the rear wheels drags with their load only
     let share = stand.rear_load() / stand.weight;
     let factor = 1.0 + (factor - 1.0) * share;
