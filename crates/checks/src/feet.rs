@@ -46,6 +46,10 @@ impl Foot {
 /// The feet that the seated rider has, and those of prostheses that are worn.
 pub(crate) fn feet(design: &Design, rider: &RiderBody, assumptions: &mut Vec<String>) -> Vec<Foot> {
     let legs = rider.legs.iter().filter(|l| l.has_foot());
+    let text = "rider.hip_width is not given: the feet stand in the middle of the chair, as far from its casters as can be";
+    if design.rider.get("hip_width").is_none() && !assumptions.iter().any(|a| a == text) {
+        assumptions.push(text.to_owned());
+    }
     legs.filter_map(|leg| foot(design, leg, assumptions)).collect()
 }
 

@@ -60,6 +60,19 @@ pub struct Checked {
     pub assumptions: Vec<String>,
 }
 
+impl Checked {
+    /// What was measured of a figure on the built chair, beside its plan.
+    pub(crate) fn built(&self, figure: &str) -> Option<&Compared> {
+        self.compared.iter().find(|c| c.figure == figure)
+    }
+
+    /// How much more a figure is at most on the built chair than in its plan; nothing where it is less, or not measured.
+    pub(crate) fn built_more(&self, figure: &str) -> f64 {
+        let more = self.built(figure).and_then(|c| Some(c.built.1 - c.plan?));
+        more.unwrap_or(0.0).max(0.0)
+    }
+}
+
 /// Computes every figure of this room.
 #[must_use]
 pub fn check(design: &Design, frame: &Frame) -> Checked {

@@ -407,7 +407,10 @@ impl<'a> Builder<'_, 'a> {
         let rim_gap = r.si("rim_standoff");
         if rim.is_some() && rim_gap.is_none() {
             // without it the chair would look narrower than it is
-            r.lacks("rim_standoff", "from the side of the tyre to the push rim: it sets the width of the chair");
+            r.lacks(
+                "rim_standoff",
+                "from the side of the tyre to the push rim: it sets the width of the chair",
+            );
         }
         let rim = rim.filter(|_| rim_gap.is_some());
         let rim_gap = rim_gap.unwrap_or(0.0);

@@ -7,7 +7,7 @@ use crate::clear::pair::{balls_apart, least_pair};
 use crate::clear::scene::{Kind, Thing};
 use crate::clear::sweep::Least;
 use crate::clear::trouble::{Struck, Trouble};
-use crate::clear::wheels::Side;
+use crate::clear::wheels::Between;
 use crate::clear::{GEOMETRY, LIMIT, NUMB_LIMIT};
 use crate::feet::Foot;
 use crate::figure::Figures;
@@ -145,7 +145,7 @@ pub(crate) fn casters(
     targets: &[Target],
     figures: &mut Figures,
     troubles: &mut Vec<Trouble>,
-) -> (Leasts, Side) {
+) -> (Leasts, Between) {
     let swings: Vec<Swing> = design.casters.iter().map(Swing::new).collect();
     let mut leasts: Leasts = Default::default();
     for (caster, swing) in design.casters.iter().zip(&swings) {
@@ -216,8 +216,8 @@ fn put(leasts: &Leasts, figures: &mut Figures) {
 }
 
 /// Casters against each other, each at every swivel.
-fn pairs(design: &Design, swings: &[Swing], figures: &mut Figures, troubles: &mut Vec<Trouble>) -> Side {
-    let mut least: Side = None;
+fn pairs(design: &Design, swings: &[Swing], figures: &mut Figures, troubles: &mut Vec<Trouble>) -> Between {
+    let mut least: Between = None;
     for i in 0..swings.len() {
         for j in i + 1..swings.len() {
             let (one, other) = (&design.casters[i], &design.casters[j]);

@@ -6,7 +6,7 @@ use crate::clear::convex::{Convex, Form};
 use crate::clear::depth::{Gap, gap};
 use crate::clear::scene::{Kind, Thing};
 use crate::clear::trouble::Trouble;
-use crate::clear::wheels::Side;
+use crate::clear::wheels::Between;
 use crate::figure::Figures;
 use chairwright_design::{Design, Vec3};
 use chairwright_quantity::Dimension;
@@ -47,7 +47,7 @@ pub(crate) fn is_child(design: &Design, assumptions: &mut Vec<String>) -> bool {
 
 /// Gaps of what moves: the least of the casters to each kind of thing and to each other, and of the tyres. A tyre stays as far
 /// from the chair as it is; a caster comes as near as that from further away, so that any gap below the band's upper end shears.
-pub(crate) fn moving(casters: &Leasts, pair: &Side, tyre: &Side, troubles: &mut Vec<Trouble>) {
+pub(crate) fn moving(casters: &Leasts, pair: &Between, tyre: &Between, troubles: &mut Vec<Trouble>) {
     let below = |l: &&(f64, String, String)| l.0 >= 0.0 && l.0 < MOVING.1 - 1e-4;
     let swings =
         AGAINST.iter().zip(casters).filter(|(a, _)| **a != Against::Foot).filter_map(|(_, l)| l.as_ref());

@@ -37,8 +37,8 @@ pub struct Broken {
     pub set: String,
     /// The seat, or where the set is named.
     pub origin: Origin,
-    /// What goes wrong with the rider.
-    pub harm: &'static str,
+    /// The elbow alone: the hand of one side does not get to the top of its rim at all.
+    pub out_of_reach: bool,
 }
 
 struct Judge<'d, 'o> {
@@ -101,14 +101,7 @@ impl Judge<'_, '_> {
         value
     }
 
-    fn hold(
-        &mut self,
-        figure: &'static str,
-        has: f64,
-        range: (f64, f64),
-        against: &[(&str, f64)],
-        harm: &'static str,
-    ) {
+    fn hold(&mut self, figure: &'static str, has: f64, range: (f64, f64), against: &[(&str, f64)]) {
         if (range.0 - CLOSE..=range.1 + CLOSE).contains(&has) {
             self.out.kept.push(figure);
             return;
@@ -120,8 +113,9 @@ impl Judge<'_, '_> {
             ("back.height", _) => "fit.back.top".to_owned(),
             _ => figure.to_owned(),
         };
-        let broken =
-            Broken { figure, key, has, range, against, set: self.rules.name.clone(), origin: self.seat, harm };
+        let out_of_reach = figure == "reach.elbow" && self.out.reach.iter().any(|r| r.elbow.is_none());
+        let (set, origin) = (self.rules.name.clone(), self.seat);
+        let broken = Broken { figure, key, has, range, against, set, origin, out_of_reach };
         if self.design.deviations.iter().any(|d| d.figure == figure) {
             self.out.deviated.push(broken);
         } else {
@@ -134,9 +128,7 @@ impl Judge<'_, '_> {
         let Some(hips) = self.need("hip_width", "the rule for the seat's width") else { return };
         let bones = self.design.rider.get("trochanter_width").unwrap_or(0.0);
         let range = ((hips + least).max(bones), hips + most);
-        let harm =
-            "too narrow presses on the hips, too wide lets the rider lean and puts the rims out of reach";
-        self.hold("seat.width", width, range, &[("hip_width", hips)], harm);
+        self.hold("seat.width", width, range, &[("hip_width", hips)]);
         // a deviation from the hips' width never goes below the bones
         if width < bones - CLOSE && self.design.deviations.iter().any(|d| d.figure == "seat.width") {
             let origin = self.seat;
@@ -150,8 +142,7 @@ impl Judge<'_, '_> {
             return;
         }
         let Some(thigh) = self.need("thigh", "the rule for the seat's depth") else { return };
-        let harm = "too deep presses into the hollow of the knee and makes the rider slide forward, too short leaves the thighs without support";
-        self.hold("seat.depth", depth, (thigh - most, thigh - least), &[("thigh", thigh)], harm);
+        self.hold("seat.depth", depth, (thigh - most, thigh - least), &[("thigh", thigh)]);
     }
 
     /// Whether no thigh reaches the front of a seat.
@@ -164,8 +155,7 @@ impl Judge<'_, '_> {
         if let (Some((least, _)), Some(has)) =
             (self.rule("footrest_clearance"), self.out.figures.si("footrest.clearance"))
         {
-            let harm = "a foot support that meets the ground stops the chair and pitches the rider out";
-            self.hold("footrest.clearance", has, (least, f64::INFINITY), &[], harm);
+            self.hold("footrest.clearance", has, (least, f64::INFINITY), &[]);
         }
         let feet = self.out.rider.as_ref().is_some_and(|b| b.legs.iter().any(Leg::has_foot));
         if !feet {
@@ -186,9 +176,8 @@ impl Judge<'_, '_> {
                 return;
             };
             let name = format!("calf.{}", side.word());
-            let harm = "too high puts all weight on the sitting bones, too low lets the thighs hang";
             let range = (calf - FOOT, calf + FOOT);
-            self.hold("footrest.drop", drop, range, &[(name.as_str(), calf)], harm);
+            self.hold("footrest.drop", drop, range, &[(name.as_str(), calf)]);
         }
     }
 
@@ -196,8 +185,6 @@ impl Judge<'_, '_> {
         let Some(top) = self.out.figures.si("fit.back.top") else {
             return self.undrawn("back support");
         };
-        let harm =
-            "a back that is too high stops the shoulder blades when pushing, one that is too low holds nothing";
         let pushes = self.pushes();
         let trunk = self.design.rider.word("trunk");
         let free = matches!(trunk, None | Some("hands_free"));
@@ -210,11 +197,11 @@ impl Judge<'_, '_> {
             let Some(scapula) = self.need("scapula_height", "the rule for the back's height") else { return };
             let least = self.design.rider.get("rib_height").unwrap_or(0.0);
             let against = [("scapula_height", scapula)];
-            self.hold("back.height", top, (least, (scapula - below).max(least)), &against, harm);
+            self.hold("back.height", top, (least, (scapula - below).max(least)), &against);
         } else if let Some((below, _)) = self.rule("back_below_axilla") {
             let Some(axilla) = self.need("axilla_height", "the rule for the back's height") else { return };
             let range = (axilla - below - FOOT, axilla - below + FOOT);
-            self.hold("back.height", top, range, &[("axilla_height", axilla)], harm);
+            self.hold("back.height", top, range, &[("axilla_height", axilla)]);
         }
     }
 
@@ -238,13 +225,9 @@ impl Judge<'_, '_> {
         let middle = f64::midpoint(range.0, range.1);
         let off = |r: &&Reach| (r.at_best - middle).abs();
         let worst = self.out.reach.iter().max_by(|a, b| off(a).total_cmp(&off(b)));
-        let Some((has, reached)) = worst.map(|r| (r.at_best, r.elbow.is_some())) else { return };
-        let harm = if reached {
-            "arms bent too far cannot push, arms nearly straight wear the shoulders"
-        } else {
-            "an arm does not reach the top of its rim at all"
-        };
-        self.hold("reach.elbow", has, range, &[], harm);
+        if let Some(has) = worst.map(|r| r.at_best) {
+            self.hold("reach.elbow", has, range, &[]);
+        }
     }
 
     /// Whether the rider pushes with the hands, as far as anybody says.

@@ -29,7 +29,9 @@ pub(crate) fn passage(
         Some(rider) => feet(design, rider, &mut out.assumptions),
         None => Vec::new(),
     };
-    let outline = Outline::new(design, frame, settled, (&feet, wider(out)));
+    // a chair that was built narrower is not trusted to be so in every direction
+    let wider = out.built_more("width.overall") / 2.0;
+    let outline = Outline::new(design, frame, settled, (&feet, wider));
     for (what, name) in
         [("door", "door.room"), ("corridor", "corridor.room"), ("corridor_to", "corridor.room.to")]
     {
@@ -45,12 +47,6 @@ pub(crate) fn passage(
     }
     turn(design, &outline, out, found);
     corner(design, &outline, (width, out), found);
-}
-
-/// By how much each side of the built chair stands further out than its plan; a narrower one is not trusted in other directions.
-fn wider(out: &Checked) -> f64 {
-    let width = out.compared.iter().find(|c| c.figure == "width.overall");
-    width.and_then(|c| Some((c.built.1 - c.plan?).max(0.0) / 2.0)).unwrap_or(0.0)
 }
 
 fn turn(design: &Design, outline: &Outline<'_>, out: &mut Checked, found: &mut Vec<Problem>) {

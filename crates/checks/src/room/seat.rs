@@ -34,7 +34,7 @@ pub(crate) fn seat(
 
 /// A height as drawn, or between which ends it was measured on the built chair.
 fn built(out: &Checked, figure: &str, drawn: f64) -> (f64, f64) {
-    out.compared.iter().find(|c| c.figure == figure).map_or((drawn, drawn), |c| c.built)
+    out.built(figure).map_or((drawn, drawn), |c| c.built)
 }
 
 /// The thicker of the thighs that lie on the seat, where they are known; nothing where there is none.

@@ -74,8 +74,7 @@ pub(crate) fn transport(design: &Design, frame: &Frame, out: &mut Checked, found
         out.figures.put(name, (size, L), formula, BOX, &[]);
     }
     // what the built chair was found to weigh more than its plan may all be in this piece
-    let heavier = out.compared.iter().find(|c| c.figure == "mass.chair");
-    let heavier = heavier.and_then(|c| Some((c.built.1 - c.plan?).max(0.0))).unwrap_or(0.0);
+    let heavier = out.built_more("mass.chair");
     let mass: f64 = piece.iter().map(|b| b.mass).sum::<f64>() + heavier;
     let wheel = frame.bodies.iter().filter(|b| b.group == Group::Wheel).map(|b| b.mass).fold(0.0, f64::max);
     let inputs = [("frame without wheels and cushion", mass, M), ("one rear wheel", wheel, M)];
