@@ -293,6 +293,9 @@ def bends(c, figure, move):
     rear_x, front_x = 0.0, None
     pivot = move[0] @ np.array([c["stem"] - c["trail"], 0, c["seat_of_stem"] - c["drop"]]) + move[1]
     front_x = pivot[0]
+    # rolling back over a crest the casters stand turned to the front, the wheels furthest apart
+    turned = move[0] @ np.array([c["stem"] + c["trail"], 0, c["seat_of_stem"] - c["drop"]]) + move[1]
+    turned_x = turned[0]
     every = np.vstack(list(placed.values()))
 
     def rises(sign, at, radius):
@@ -315,7 +318,7 @@ def bends(c, figure, move):
     def crest(theta):
         """Whether the chair rolls over a crest with nothing touching, rear wheel still on the slope."""
         s, k = math.sin(theta), math.cos(theta)
-        apart = front_x - rear_x
+        apart = turned_x - rear_x
         between = math.hypot(apart, c["R"] - c["r"])
         for u in np.linspace(0.0, apart * 1.2, 240):
             # rear axle on the slope u before the bend, caster axle on the level v behind it
@@ -328,7 +331,7 @@ def bends(c, figure, move):
                 continue
             now = math.atan2(c["r"] - az, v - ax) - math.atan2(c["r"] - c["R"], apart)
             sn, cs = math.sin(now), math.cos(now)
-            mine = every[(every[:, 0] > rear_x) & (every[:, 0] < front_x)]
+            mine = every[(every[:, 0] > rear_x) & (every[:, 0] < turned_x)]
             x, z = mine[:, 0] - rear_x, mine[:, 1] - c["R"]
             gx, gz = ax + x * cs - z * sn, az + x * sn + z * cs
             if (gz < np.where(gx < 0, gx * math.tan(theta), 0.0)).any():

@@ -184,6 +184,9 @@ pub fn check_section(section: &Section) -> Vec<String> {
             None => wrong.push(format!("not expected: {}", describe(&sources, problem))),
         }
     }
+    for code in aside.iter().filter(|c| !compiled.problems.iter().any(|p| p.code.name == **c)) {
+        wrong.push(format!("leaves aside {code}, which is not found"));
+    }
     wrong.extend(open.iter().map(|a| format!("expected and not found: {a:?}")));
     for figure in &section.figures {
         let found = compiled.figures.0.get(&figure.name);

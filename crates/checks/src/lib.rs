@@ -8,6 +8,7 @@ mod balance;
 mod baseline;
 mod body;
 mod clear;
+mod feet;
 mod figure;
 mod fit;
 mod margins;
@@ -39,6 +40,9 @@ pub struct Checked {
     pub settled: Option<Settled>,
     /// The rider in the seat, if that could be worked out.
     pub rider: Option<RiderBody>,
+    /// Chair and rider in the settled pose: without what rides along, with each of it and with all of it, as far as a tipping
+    /// test of the built chair leaves them open; by the names of what rides along. The last is the one that figures are of.
+    pub loadings: Vec<(String, Mass)>,
     /// The slope that tips the chair by the way down, every 5 degrees from straight ahead over the left, in radians.
     pub curve: Vec<f64>,
     /// The arms at their push rims.
@@ -59,6 +63,19 @@ pub struct Checked {
     pub problems: Vec<Problem>,
     /// What was assumed.
     pub assumptions: Vec<String>,
+}
+
+impl Checked {
+    /// What was measured of a figure on the built chair, beside its plan.
+    pub(crate) fn built(&self, figure: &str) -> Option<&Compared> {
+        self.compared.iter().find(|c| c.figure == figure)
+    }
+
+    /// How much more a figure is at most on the built chair than in its plan; nothing where it is less, or not measured.
+    pub(crate) fn built_more(&self, figure: &str) -> f64 {
+        let more = self.built(figure).and_then(|c| Some(c.built.1 - c.plan?));
+        more.unwrap_or(0.0).max(0.0)
+    }
 }
 
 /// Computes every figure of this room.
@@ -108,6 +125,7 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     } else if !design.rider.given {
         out.assumptions.push("no rider is given: nothing that depends on the rider was computed".to_owned());
     }
+    weigh::as_built(design, &mut out.figures);
     sizes::drawn(design, &mut out.figures);
     if design.unridden {
         sizes::packed(frame, &mut out.figures);

@@ -31,6 +31,20 @@ pub(crate) fn figures(chair: &Mass, frame: &Mass, wheels: &Mass, out: &mut Figur
     out.put("mass.chair", (chair.mass, M), "everything but the rider", SUM, &inputs);
 }
 
+/// What the built chair was found to weigh, in the place of the plan: the most that its readings leave open, in every figure
+/// that counts on it.
+pub(crate) fn as_built(design: &Design, out: &mut Figures) {
+    let measured = design.as_built.as_ref().and_then(|b| b.values.get("mass"));
+    let (Some(measured), Some(plan)) = (measured, out.si("mass.chair")) else { return };
+    let (chair, by) = (measured.high, measured.high - plan);
+    let inputs = [("as planned", plan, M)];
+    out.put("mass.chair", (chair, M), "as measured on the built chair", SUM, &inputs);
+    if let Some(total) = out.si("mass.total") {
+        let inputs = [("as planned", total, M), ("the built chair heavier by", by, M)];
+        out.put("mass.total", (total + by, M), "as planned + what the built chair is heavier", SUM, &inputs);
+    }
+}
+
 pub(crate) fn rider_figures(design: &Design, rider: &RiderBody, total: &Mass, chair: &Mass, out: &mut Figures) {
     let formula = "as declared in the rider block, and prostheses that are worn";
     out.put("mass.rider", (rider.mass, M), formula, "the design", &[]);

@@ -223,11 +223,13 @@ impl Words<'_> {
         };
         let (low, high) = (self.length(band.0), self.length(band.1));
         let note = if moves {
-            format!("one of them moves: from {low} to {high} it shears or squeezes a finger")
+            format!("one of them moves: a gap that closes through {high} to {low} shears or squeezes a finger")
         } else {
             format!("a small finger enters an opening of {low} to {high} and does not come out")
         };
-        said.note(note).help(format!("open the gap to {high} or more, close it below {low}, or cover it"))
+        // what moves comes as near as the least gap from further away: closing it only makes it shear
+        let close = if moves { String::new() } else { format!(", close it below {low}") };
+        said.note(note).help(format!("open the gap to {high} or more{close}, or cover it"))
     }
 
     fn stand_off(&self, wheel: &str, origin: Origin, gap: f64, band: (f64, f64)) -> Diagnostic {

@@ -53,7 +53,7 @@ impl Words<'_> {
             if b.has > b.range.1 { ("too much", b.has - b.range.1) } else { ("too little", b.range.0 - b.has) };
         let against: Vec<String> =
             b.against.iter().map(|m| format!("`{}` is {}", m.measure, self.length(m.value))).collect();
-        let mut note = format!("rule of \"{}\"; {}", b.set, b.harm);
+        let mut note = format!("rule of \"{}\"; {}", b.set, harm(b));
         if !against.is_empty() {
             note = format!("{}; {note}", against.join(", "));
         }
@@ -245,5 +245,27 @@ impl Words<'_> {
         self.placed(said, origin, format!("{x}, {z}"))
             .note(format!("the slopes below are worked out for the chair as it was tipped{open}"))
             .help("look for what differs: how the rider sits, the cushion, the mass of the parts")
+    }
+}
+
+/// What goes wrong with a rider for whom a rule of fit is broken.
+fn harm(b: &Broken) -> &'static str {
+    match b.figure {
+        "seat.width" => {
+            "too narrow presses on the hips, too wide lets the rider lean and puts the rims out of reach"
+        }
+        "seat.depth" => {
+            "too deep presses into the hollow of the knee and makes the rider slide forward, too short leaves the thighs \
+             without support"
+        }
+        "footrest.clearance" => {
+            "a foot support that meets the ground stops the chair and pitches the rider out"
+        }
+        "footrest.drop" => "too high puts all weight on the sitting bones, too low lets the thighs hang",
+        "back.height" => {
+            "a back that is too high stops the shoulder blades when pushing, one that is too low holds nothing"
+        }
+        _ if b.out_of_reach => "an arm does not reach the top of its rim at all",
+        _ => "arms bent too far cannot push, arms nearly straight wear the shoulders",
     }
 }

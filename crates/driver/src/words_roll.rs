@@ -1,7 +1,7 @@
 //! Problems of rolling in words.
 
 use crate::words::Words;
-use chairwright_checks::roll::{Climber, Place, Problem};
+use chairwright_checks::roll::{Climber, Place, Problem, Sliding};
 use chairwright_design::Origin;
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::{Dimension, Quantity};
@@ -111,22 +111,31 @@ impl Words<'_> {
                     self.newtons_up(need / 2.0)
                 ))
             }
-            Problem::Slides { origin, slope, at, downhill, ground, friction, only_wet } => {
+            Problem::Slides { origin, slope, at, downhill, ground, friction, doubt } => {
                 let facing = if *downhill { "downhill" } else { "uphill" };
                 let at = self.rounded_down(*at);
-                let headline = if *only_wet {
-                    format!(
+                let headline = match doubt {
+                    Some(Sliding::WhenWet) => format!(
                         "nobody can tell whether it slides with locked wheels when it is wet, facing {facing}"
-                    )
-                } else {
-                    format!("facing {facing} with its wheels locked it slides from {at} on")
+                    ),
+                    Some(Sliding::GroundUnknown) => {
+                        "nobody can tell whether it slides with locked wheels: the place names no ground"
+                            .to_owned()
+                    }
+                    None => format!("facing {facing} with its wheels locked it slides from {at} on"),
                 };
                 let said = Diagnostic::new("slides", headline);
-                let said = if *only_wet {
-                    said.severity(Severity::CannotTell)
-                        .note(format!("dry it holds; with half of its friction it slides from {at} on"))
-                } else {
-                    said
+                let said = match doubt {
+                    Some(Sliding::WhenWet) => said
+                        .severity(Severity::CannotTell)
+                        .note(format!("dry it holds; with half of its friction it slides from {at} on")),
+                    Some(Sliding::GroundUnknown) => {
+                        return self
+                            .at_or(said.severity(Severity::CannotTell), *origin, self.angle(*slope))
+                            .note(format!("on {ground}, facing {facing}, it would slide from {at} on"))
+                            .help("say what it is parked on, ground = … in the conditions, and whether water lies on it");
+                    }
+                    None => said,
                 };
                 self.at_or(said, *origin, format!("{} on {ground}", self.angle(*slope)))
                     .note(format!("only the rear wheels are braked, and friction is taken as {friction} of the load on them"))

@@ -66,8 +66,8 @@ impl Words<'_> {
                     .note("up to 50 mm is what most riders cross; beyond it a transfer is a climb or a fall")
                     .help("bring seat and cushion nearer to that height, raise or lower the other, or plan a board and a helper")
             }
-            Problem::BootTooSmall { origin, size, boot, over, as_ridden } => {
-                self.boot(*origin, *size, *boot, *over, *as_ridden)
+            Problem::BootTooSmall { origin, size, boot, over, slanted, as_ridden } => {
+                self.boot(*origin, *size, *boot, (*over, *slanted), *as_ridden)
             }
             Problem::TooHeavy { origin, mass, lift } => {
                 let text = |kg: f64| self.display.text(Quantity::from_si(kg, Dimension::MASS));
@@ -124,7 +124,7 @@ impl Words<'_> {
         origin: Option<Origin>,
         size: [f64; 3],
         boot: [Option<f64>; 3],
-        over: f64,
+        (over, slanted): (f64, f64),
         as_ridden: bool,
     ) -> Diagnostic {
         let size = size.map(|s| self.length(s)).join(" x ");
@@ -132,11 +132,15 @@ impl Words<'_> {
         let said = Diagnostic::new("boot-too-small", "the frame does not go into this boot");
         let said = self.at_or(said, origin, format!("a boot of {}", known.join(" x ")));
         let said = said.note(format!("without rear wheels and cushion it is {size}, long, wide and high"));
-        let said = said.note(format!("laid square, its best way of six lacks {}", self.up(over)));
+        let said = said.note(format!(
+            "laid square, its best way of six lacks {}; slanted about one of its edges it lacks {}",
+            self.up(over),
+            self.up(slanted)
+        ));
         if as_ridden {
-            said.help("make the back or the foot support removable, and say so: state boot { without … }; slanted ways were not tried")
+            said.help("make the back or the foot support removable, and say so: state boot { without … }")
         } else {
-            said.help("take more of it off in this state, or make it smaller; slanted ways were not tried")
+            said.help("take more of it off in this state, or make it smaller")
         }
     }
 }

@@ -404,7 +404,16 @@ impl<'a> Builder<'_, 'a> {
         let tyre = r.size("width", "the tyre's width sets the width of the chair")?;
         let hub = r.si("hub_width").unwrap_or(0.0);
         let rim = r.si("rim_diameter");
-        let rim_gap = r.si("rim_standoff").unwrap_or(0.0);
+        let rim_gap = r.si("rim_standoff");
+        if rim.is_some() && rim_gap.is_none() {
+            // without it the chair would look narrower than it is
+            r.lacks(
+                "rim_standoff",
+                "from the side of the tyre to the push rim: it sets the width of the chair",
+            );
+        }
+        let rim = rim.filter(|_| rim_gap.is_some());
+        let rim_gap = rim_gap.unwrap_or(0.0);
         let rated = r.si("load_rating").zip(r.text("rating_basis"));
         let rated = rated.map(|(mass, basis)| if basis == "pair" { mass / 2.0 } else { mass });
         let one_sided = r.text("one_sided").map(|w| w == "yes");

@@ -71,6 +71,7 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
     let loadings = moved(&planned, &shifts, true);
     let Some(all) = loadings.last() else { return };
+    out.loadings = loadings.iter().map(|l| (l.with.clone(), l.total)).collect();
     let figures = &mut out.figures;
     let com = all.total.centre;
     figures.put("com.total.ahead", (com.x, L), "centre of mass ahead of the rear axle line", STATICS, &[]);

@@ -1,16 +1,17 @@
 //! Casters against everything around them, at every swivel.
 
 use crate::clear::caster::{Swing, sweep_radius};
-use crate::clear::convex::Convex;
-use crate::clear::foot::Foot;
+use crate::clear::convex::{Convex, Form};
 use crate::clear::mend;
 use crate::clear::pair::{balls_apart, least_pair};
 use crate::clear::scene::{Kind, Thing};
 use crate::clear::sweep::Least;
 use crate::clear::trouble::{Struck, Trouble};
+use crate::clear::wheels::Between;
 use crate::clear::{GEOMETRY, LIMIT, NUMB_LIMIT};
+use crate::feet::Foot;
 use crate::figure::Figures;
-use chairwright_design::{Design, Side};
+use chairwright_design::{Design, Vec3};
 use chairwright_quantity::Dimension;
 
 const L: Dimension = Dimension::LENGTH;
@@ -46,17 +47,21 @@ pub(crate) fn targets(design: &Design, things: &[Thing<'_>], feet: &[Foot]) -> V
             body: body.clone(),
         })
     });
-    let feet = feet.iter().map(|f| Target {
-        against: Against::Foot,
-        struck: Struck::Foot(f.side),
-        body: f.body.clone(),
-    });
+    let feet =
+        feet.iter().map(|f| Target { against: Against::Foot, struck: Struck::Foot(f.side), body: shoe(f) });
     let wheels = design.wheels.iter().map(|w| Target {
         against: Against::Wheel,
         struck: Struck::Wheel(w.name.clone()),
         body: Convex::disc(w.at, w.axle, w.radius, w.tyre / 2.0),
     });
     fixed.chain(feet).chain(wheels).collect()
+}
+
+/// The box around a shoe.
+fn shoe(foot: &Foot) -> Convex {
+    let half = Vec3::new(foot.length / 2.0, foot.breadth / 2.0, foot.height / 2.0);
+    let form = Form::Brick([foot.along * half.x, foot.left * half.y, foot.normal * half.z]);
+    Convex { form, skin: 0.0, middle: foot.middle(), radius: half.norm() }
 }
 
 /// What is wanted of a gap.
@@ -67,7 +72,8 @@ pub(crate) fn limit(against: Against, numb: bool) -> f64 {
 /// Whether the rider feels little or nothing in a foot.
 pub(crate) fn numb(design: &Design) -> bool {
     let word = |side| design.rider.sided_word("sensation_legs", side);
-    [Side::Left, Side::Right].into_iter().any(|s| matches!(word(s), Some("reduced" | "absent")))
+    use chairwright_design::Side::{Left, Right};
+    [Left, Right].into_iter().any(|s| matches!(word(s), Some("reduced" | "absent")))
 }
 
 /// The nearest target of one kind.
@@ -139,7 +145,7 @@ pub(crate) fn casters(
     targets: &[Target],
     figures: &mut Figures,
     troubles: &mut Vec<Trouble>,
-) -> Leasts {
+) -> (Leasts, Between) {
     let swings: Vec<Swing> = design.casters.iter().map(Swing::new).collect();
     let mut leasts: Leasts = Default::default();
     for (caster, swing) in design.casters.iter().zip(&swings) {
@@ -186,8 +192,8 @@ pub(crate) fn casters(
         }
     }
     put(&leasts, figures);
-    pairs(design, &swings, figures, troubles);
-    leasts
+    let pair = pairs(design, &swings, figures, troubles);
+    (leasts, pair)
 }
 
 fn name_of(struck: &Struck) -> &str {
@@ -210,14 +216,14 @@ fn put(leasts: &Leasts, figures: &mut Figures) {
 }
 
 /// Casters against each other, each at every swivel.
-fn pairs(design: &Design, swings: &[Swing], figures: &mut Figures, troubles: &mut Vec<Trouble>) {
-    let mut least: Option<(f64, String)> = None;
+fn pairs(design: &Design, swings: &[Swing], figures: &mut Figures, troubles: &mut Vec<Trouble>) -> Between {
+    let mut least: Between = None;
     for i in 0..swings.len() {
         for j in i + 1..swings.len() {
             let (one, other) = (&design.casters[i], &design.casters[j]);
             let (gap, angle) = between(&swings[i], &swings[j]);
-            if least.as_ref().is_none_or(|(l, _)| gap < *l) {
-                least = Some((gap, format!("{} and {}", one.name, other.name)));
+            if least.as_ref().is_none_or(|(l, ..)| gap < *l) {
+                least = Some((gap, one.name.clone(), other.name.clone()));
             }
             if gap < LIMIT {
                 troubles.push(Trouble::CasterHits {
@@ -235,12 +241,13 @@ fn pairs(design: &Design, swings: &[Swing], figures: &mut Figures, troubles: &mu
             }
         }
     }
-    if let Some((gap, who)) = least {
+    if let Some((gap, one, other)) = &least {
         let formula = format!(
-            "least distance over all pairs of swivels; beyond 50 mm what their sweep circles leave: {who}"
+            "least distance over all pairs of swivels; beyond 50 mm what their sweep circles leave: {one} and {other}"
         );
-        figures.put("gap.caster.caster", (gap, L), formula, GEOMETRY, &[]);
+        figures.put("gap.caster.caster", (*gap, L), formula, GEOMETRY, &[]);
     }
+    least
 }
 
 /// The least gap of two casters and the swivel of the first there.

@@ -6,7 +6,7 @@ use crate::clear::convex::{Convex, Form};
 use crate::clear::depth::{Gap, gap};
 use crate::clear::scene::{Kind, Thing};
 use crate::clear::trouble::Trouble;
-use crate::clear::wheels::Side;
+use crate::clear::wheels::Between;
 use crate::figure::Figures;
 use chairwright_design::{Design, Vec3};
 use chairwright_quantity::Dimension;
@@ -18,34 +18,42 @@ const FIXED: (f64, f64) = (0.005, 0.012);
 const MOVING: (f64, f64) = (0.007, 0.018);
 /// Riders below this age are checked, in seconds: fourteen years.
 const CHILD: f64 = 14.0 * 365.25 * 86_400.0;
+/// Riders of unknown age below this stature may be children, in metres. From memory, not checked: about the shortest
+/// twentieth of those of fourteen.
+const SMALL: f64 = 1.50;
 /// Parts nearer than this touch: they are joined, or pressed together.
 const TOUCH: f64 = 0.001;
 /// Findings of fixed gaps in one design; more would bury the first.
 const MOST: usize = 12;
 
-/// Whether finger gaps are looked at; where nobody says how old the rider is, that is told.
+/// Whether finger gaps are looked at; where nobody says how old the rider is, who is as small as a child counts as one, and
+/// that is told.
 pub(crate) fn is_child(design: &Design, assumptions: &mut Vec<String>) -> bool {
     if !design.rider.given {
         return false;
     }
-    match design.rider.get("age") {
-        Some(age) => age < CHILD,
-        None => {
-            let text = "rider.age: not given, taken as 14 years or more: gaps that catch children's fingers were \
-                        not looked for";
-            assumptions.push(text.to_owned());
-            false
-        }
+    if let Some(age) = design.rider.get("age") {
+        return age < CHILD;
     }
+    let small = design.rider.get("stature").is_none_or(|s| s < SMALL);
+    let text = if small {
+        "rider.age: not given, and no taller than a child: gaps that catch children's fingers were looked for"
+    } else {
+        "rider.age: not given, taken as 14 years or more: gaps that catch children's fingers were not looked for"
+    };
+    assumptions.push(text.to_owned());
+    small
 }
 
-/// Gaps of what moves: the least of each caster, and of the tyres. What stays below the band all the time a
-/// finger does not enter, but a caster swings through the band on its way.
-pub(crate) fn moving(casters: &Leasts, tyre: &Side, troubles: &mut Vec<Trouble>) {
-    let caught = |gap: f64| gap >= MOVING.0 && gap < MOVING.1 - 1e-4;
+/// Gaps of what moves: the least of the casters to each kind of thing and to each other, and of the tyres. A tyre stays as far
+/// from the chair as it is; a caster comes as near as that from further away, so that any gap below the band's upper end shears.
+pub(crate) fn moving(casters: &Leasts, pair: &Between, tyre: &Between, troubles: &mut Vec<Trouble>) {
+    let below = |l: &&(f64, String, String)| l.0 >= 0.0 && l.0 < MOVING.1 - 1e-4;
     let swings =
         AGAINST.iter().zip(casters).filter(|(a, _)| **a != Against::Foot).filter_map(|(_, l)| l.as_ref());
-    for (gap, one, other) in swings.chain(tyre.as_ref()).filter(|l| caught(l.0)) {
+    let swings = swings.chain(pair.as_ref()).filter(below);
+    let tyre = tyre.as_ref().filter(|l| l.0 >= MOVING.0 && below(l));
+    for (gap, one, other) in swings.chain(tyre) {
         troubles.push(Trouble::FingerGap {
             one: one.clone(),
             other: other.clone(),
@@ -57,7 +65,12 @@ pub(crate) fn moving(casters: &Leasts, tyre: &Side, troubles: &mut Vec<Trouble>)
 }
 
 /// Gaps between fixed parts that are near each other and not joined. A gap that another part fills is none.
-pub(crate) fn fixed(things: &[Thing<'_>], figures: &mut Figures, troubles: &mut Vec<Trouble>) {
+pub(crate) fn fixed(
+    things: &[Thing<'_>],
+    figures: &mut Figures,
+    assumptions: &mut Vec<String>,
+    troubles: &mut Vec<Trouble>,
+) {
     let hard: Vec<&Thing<'_>> =
         things.iter().filter(|t| !matches!(t.kind, Kind::Soft | Kind::Axle | Kind::Brake)).collect();
     let mut found: Vec<(f64, usize, usize)> = Vec::new();
@@ -73,6 +86,10 @@ pub(crate) fn fixed(things: &[Thing<'_>], figures: &mut Figures, troubles: &mut 
     let count = (found.len() as f64, Dimension::NUMBER);
     let formula = "pairs of fixed parts that stand 5 to 12 mm apart and are not joined";
     figures.put("count.finger.gaps", count, formula, GEOMETRY, &[]);
+    if found.len() > MOST {
+        assumptions
+            .push(format!("of {} gaps that catch a child's finger the {MOST} narrowest are told", found.len()));
+    }
     for (size, i, j) in found.into_iter().take(MOST) {
         troubles.push(Trouble::FingerGap {
             one: hard[i].name.to_owned(),

@@ -14,9 +14,18 @@ const STAND_OFF: (f64, f64) = (0.010, 0.020);
 /// Between brake and push rim a thumb neither fails to enter nor passes freely. Common practice, no source.
 const THUMB: (f64, f64) = (0.010, 0.020);
 
-pub(crate) fn hands(design: &Design, things: &[Thing<'_>], figures: &mut Figures, troubles: &mut Vec<Trouble>) {
+/// Thumbs of children get in from here on: the lower end of the gaps that catch their fingers.
+const CHILD_THUMB: f64 = 0.005;
+
+pub(crate) fn hands(
+    design: &Design,
+    things: &[Thing<'_>],
+    child: bool,
+    figures: &mut Figures,
+    troubles: &mut Vec<Trouble>,
+) {
     stand_off(design, figures, troubles);
-    brakes(design, things, figures, troubles);
+    brakes(design, things, child, figures, troubles);
 }
 
 fn stand_off(design: &Design, figures: &mut Figures, troubles: &mut Vec<Trouble>) {
@@ -37,9 +46,17 @@ fn stand_off(design: &Design, figures: &mut Figures, troubles: &mut Vec<Trouble>
 }
 
 /// Each brake against the push rims. Against the tyre it is not looked at: there it must touch.
-fn brakes(design: &Design, things: &[Thing<'_>], figures: &mut Figures, troubles: &mut Vec<Trouble>) {
-    // a thumb that was measured may need more room to pass
-    let free = design.rider.get("thumb").map_or(THUMB.1, |t| t.max(THUMB.1));
+fn brakes(
+    design: &Design,
+    things: &[Thing<'_>],
+    child: bool,
+    figures: &mut Figures,
+    troubles: &mut Vec<Trouble>,
+) {
+    // a thumb that was measured may need more room to pass, or less to get in
+    let thumb = design.rider.get("thumb");
+    let free = thumb.map_or(THUMB.1, |t| t.max(THUMB.1));
+    let enters = thumb.map_or(THUMB.0, |t| t.min(THUMB.0)).min(if child { CHILD_THUMB } else { THUMB.0 });
     let mut least = f64::INFINITY;
     for brake in things.iter().filter(|t| t.kind == Kind::Brake) {
         for wheel in &design.wheels {
@@ -47,7 +64,7 @@ fn brakes(design: &Design, things: &[Thing<'_>], figures: &mut Figures, troubles
             let near = nearest(&rim, std::slice::from_ref(brake), |_| true, least.max(free));
             let Some((near, name)) = near else { continue };
             least = least.min(near.gap);
-            let trap = near.gap < 0.0 || (near.gap >= THUMB.0 && near.gap < free - 1e-4);
+            let trap = near.gap < 0.0 || (near.gap >= enters && near.gap < free - 1e-4);
             let item = design.items.iter().find(|i| i.name == name);
             if let Some(item) = item.filter(|_| trap) {
                 troubles.push(Trouble::ThumbTrap {
@@ -55,7 +72,7 @@ fn brakes(design: &Design, things: &[Thing<'_>], figures: &mut Figures, troubles
                     origin: item.origin,
                     wheel: wheel.name.clone(),
                     gap: near.gap,
-                    band: (THUMB.0, free),
+                    band: (enters, free),
                 });
             }
         }

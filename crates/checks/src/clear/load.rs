@@ -3,6 +3,7 @@
 use crate::clear::trouble::Trouble;
 use crate::clear::wheels::axle_of;
 use crate::figure::Figures;
+use crate::weigh::Mass;
 use chairwright_design::{Design, ItemKind, Wheel};
 use chairwright_frame::Settled;
 use chairwright_quantity::Dimension;
@@ -15,19 +16,32 @@ const SHOCK: f64 = 3.0;
 /// Hub and receiver may miss the axle's usable length by its adjuster. Common practice, no source.
 const ADJUSTER: f64 = 0.002;
 
-/// Loads and ratings; of a design without a rider nothing is known.
-pub(crate) fn loads(design: &Design, settled: &Settled, figures: &mut Figures, troubles: &mut Vec<Trouble>) {
-    let (Some(mass), Some(share), Some(left)) =
-        (figures.si("mass.total"), figures.si("load.rear.share"), figures.si("com.total.left"))
-    else {
-        return;
-    };
+/// Loads and ratings, the most that any way of loading the chair puts on a wheel; of a design without a rider nothing is known.
+pub(crate) fn loads(
+    design: &Design,
+    settled: &Settled,
+    loadings: &[(String, Mass)],
+    figures: &mut Figures,
+    troubles: &mut Vec<Trouble>,
+) {
+    let (Some(total), Some(full)) = (figures.si("mass.total"), loadings.last()) else { return };
+    // what the built chair was found to weigh more than its plan
+    let heavier = total - full.1.mass;
     for (i, wheel) in design.wheels.iter().enumerate() {
-        let part = side_share(design, settled, i, left);
-        let load = mass * share * part;
-        let inputs = [("mass.total", mass, M), ("load.rear.share", share, Dimension::NUMBER)];
-        let formula =
-            "mass.total x load.rear.share x share of this side, from the centre of mass between the wheels";
+        let on_it = |m: &Mass| (m.mass + heavier) * rear_share(settled, m) * side_share(settled, i, m.centre.y);
+        let Some((with, most)) = loadings.iter().max_by(|a, b| on_it(&a.1).total_cmp(&on_it(&b.1))) else {
+            return;
+        };
+        let load = on_it(most);
+        let inputs = [
+            ("mass", most.mass + heavier, M),
+            ("share on the rear wheels", rear_share(settled, most), Dimension::NUMBER),
+            ("share of this side", side_share(settled, i, most.centre.y), Dimension::NUMBER),
+        ];
+        let with = if with.is_empty() { String::new() } else { format!(", with {with}") };
+        let formula = format!(
+            "mass x share on the rear wheels x share of this side, from the centre of mass between the wheels{with}"
+        );
         figures.put(format!("wheel.load.{}", wheel.name), (load, M), formula, STATICS, &inputs);
         let short = wheel.rated.map(|r| r < load * SHOCK - 1e-9);
         if short == Some(true) || (short.is_none() && !design.name.is_empty()) {
@@ -42,19 +56,54 @@ pub(crate) fn loads(design: &Design, settled: &Settled, figures: &mut Figures, t
     }
 }
 
-/// The share of the rear load on one wheel: by levers between two, even among others.
-fn side_share(design: &Design, settled: &Settled, index: usize, left: f64) -> f64 {
-    let at = |i: usize| settled.contacts.iter().find(|c| !c.caster && c.index == i).map(|c| c.at.y);
+fn mean(values: impl Iterator<Item = f64> + Clone) -> Option<f64> {
     #[allow(clippy::cast_precision_loss)]
-    let even = 1.0 / design.wheels.len().max(1) as f64;
-    if design.wheels.len() != 2 {
-        return even;
+    let n = values.clone().count() as f64;
+    (n > 0.0).then(|| values.sum::<f64>() / n)
+}
+
+/// The share of a mass on the rear wheels, by levers; all of it where there is no caster.
+fn rear_share(settled: &Settled, mass: &Mass) -> f64 {
+    let x = |caster: bool| settled.contacts.iter().filter(move |c| c.caster == caster).map(|c| c.at.x);
+    match (mean(x(false)), mean(x(true))) {
+        (Some(rear), Some(front)) if front > rear => (front - mass.centre.x) / (front - rear),
+        _ => 1.0,
     }
-    match (at(index), at(1 - index)) {
-        (Some(own), Some(other)) if (own - other).abs() > 1e-6 => {
-            ((left - other) / (own - other)).clamp(0.0, 1.0)
-        }
-        _ => even,
+}
+
+/// The share of the rear load on one side's wheels, by levers between the sides. One wheel may come to carry all of its side,
+/// and a wheel in the middle all of everything.
+fn side_share(settled: &Settled, index: usize, left: f64) -> f64 {
+    let fixed = || settled.contacts.iter().filter(|c| !c.caster);
+    let Some(own) = fixed().find(|c| c.index == index).map(|c| c.at.y) else { return 1.0 };
+    let of = |sign: f64| mean(fixed().map(|c| c.at.y).filter(move |y| y * sign > 1e-6));
+    match (of(own.signum()), of(-own.signum())) {
+        (Some(here), Some(there)) if own.abs() > 1e-6 => ((left - there) / (here - there)).clamp(0.0, 1.0),
+        _ => 1.0,
+    }
+}
+
+/// What nobody says about the wheels and axles of a whole chair, so that it was not looked at.
+pub(crate) fn unsaid(design: &Design, assumptions: &mut Vec<String>) {
+    if design.name.is_empty() {
+        return;
+    }
+    if design.wheels.iter().any(|w| w.one_sided.is_none()) {
+        let text = "wheels whose part does not say one_sided = yes or no: not looked at whether the axle bears being held from \
+                    one side only; a bicycle's cone axle does not";
+        assumptions.push(text.to_owned());
+    }
+    if !design.casters.is_empty() {
+        assumptions
+            .push("what casters and their stems are rated for was not held against their load".to_owned());
+    }
+    let measured = |w: &&Wheel| {
+        axle_of(design, w, ItemKind::Axle)
+            .is_none_or(|_| w.hub > 0.0 && axle_of(design, w, ItemKind::Receiver).is_some())
+    };
+    if !design.wheels.iter().all(|w| measured(&w)) {
+        let text = "axles without a receiver or a hub_width: whether the axle is long enough to lock was not looked at";
+        assumptions.push(text.to_owned());
     }
 }
 

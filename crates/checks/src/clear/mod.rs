@@ -4,11 +4,12 @@
 //! `caster.sweep.*`, `wheel.load.*` and typed [`Trouble`]s. Distances between convex bodies are exact
 //! ([`distance`], [`depth`]), least distances over all angles are proven ([`sweep`], [`pair`]). The pose only
 //! says that there is a chair: a rigid turn onto the ground changes no gap, so everything is measured in the
-//! drawing's axes. This room must not know the words a finding is told in, nor how a rider is seated: a foot
-//! is a segment with two ends.
+//! drawing's axes. This room must not know the words a finding is told in, nor how a rider is seated:
+//! where a foot stands is told by [`crate::feet`].
 //!
-//! Not checked: loads and flex beyond the allowance beside the tyres, belts and clothing, the way of a brake's
-//! lever, holes left open, and the chair folded.
+//! Not checked: loads and flex beyond the allowance beside the tyres, belts and clothing, shanks and the ends of limbs
+//! that wear no prosthesis, what rides along, the way of a brake's lever, holes left open, gaps that only widen into the
+//! band of a finger, parts on their way from one stop of an adjustment to the next, and the chair folded.
 
 mod caster;
 mod casters;
@@ -17,7 +18,6 @@ mod depth;
 mod distance;
 mod fingers;
 mod flutter;
-mod foot;
 mod hands;
 mod load;
 mod mend;
@@ -27,9 +27,11 @@ mod sweep;
 mod trouble;
 mod wheels;
 
+pub(crate) use caster::sweep_radius;
 pub use trouble::{Doubt, Shift, Struck, Trouble, Way};
 
 use crate::Checked;
+use crate::feet::feet;
 use crate::problem::Problem;
 use chairwright_design::Design;
 use chairwright_frame::{Frame, Settled};
@@ -45,7 +47,7 @@ const NUMB_LIMIT: f64 = 0.015;
 pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked) {
     let things = scene::things(design, frame);
     let feet = match &out.rider {
-        Some(rider) => foot::feet(design, rider, &mut out.assumptions),
+        Some(rider) => feet(design, rider, &mut out.assumptions),
         None => Vec::new(),
     };
     if !design.casters.is_empty() {
@@ -58,14 +60,16 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     let targets = casters::targets(design, &things, &feet);
     let mut troubles = Vec::new();
     let figures = &mut out.figures;
-    let leasts = casters::casters(design, &targets, figures, &mut troubles);
+    let child = fingers::is_child(design, &mut out.assumptions);
+    let (leasts, pair) = casters::casters(design, &targets, figures, &mut troubles);
     let side = wheels::wheels(design, &things, figures, &mut troubles);
-    hands::hands(design, &things, figures, &mut troubles);
-    load::loads(design, settled, figures, &mut troubles);
+    hands::hands(design, &things, child, figures, &mut troubles);
+    load::loads(design, settled, &out.loadings, figures, &mut troubles);
     load::axles(design, figures, &mut troubles);
-    if fingers::is_child(design, &mut out.assumptions) {
-        fingers::moving(&leasts, &side, &mut troubles);
-        fingers::fixed(&things, figures, &mut troubles);
+    load::unsaid(design, &mut out.assumptions);
+    if child {
+        fingers::moving(&leasts, &pair, &side, &mut troubles);
+        fingers::fixed(&things, figures, &mut out.assumptions, &mut troubles);
     }
     flutter::flutter(design, &mut troubles, &mut out.assumptions);
     if out.rider.is_some() || !design.name.is_empty() {

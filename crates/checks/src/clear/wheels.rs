@@ -74,8 +74,8 @@ fn beside(kind: Kind) -> bool {
     matches!(kind, Kind::Frame | Kind::On | Kind::Soft | Kind::Footrest)
 }
 
-/// The least gap beside a tyre as drawn, with names.
-pub(crate) type Side = Option<(f64, String, String)>;
+/// A least gap as drawn, if there is one, with the names of both sides.
+pub(crate) type Between = Option<(f64, String, String)>;
 
 /// Room beside the tyres after flex, and on the wheels' way off.
 pub(crate) fn wheels(
@@ -83,7 +83,7 @@ pub(crate) fn wheels(
     things: &[Thing<'_>],
     figures: &mut Figures,
     troubles: &mut Vec<Trouble>,
-) -> Side {
+) -> Between {
     let mut beside_it: Option<(f64, f64, String, String)> = None;
     let mut way_off: Option<(f64, f64, String, String)> = None;
     for wheel in &design.wheels {

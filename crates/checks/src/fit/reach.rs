@@ -22,6 +22,8 @@ pub struct Reach {
     pub side: Side,
     /// Elbow angle in radians; `None` where the rim is out of reach.
     pub elbow: Option<f64>,
+    /// The angle nearest to what the rim asks for: straight where it is too far, folded where it is too near.
+    pub at_best: f64,
     /// By how much higher over the axle the seat would have to be for the band, in metres: least and greatest.
     pub raise: Option<(f64, f64)>,
 }
@@ -40,6 +42,12 @@ impl Arm {
         let cosine =
             (self.upper * self.upper + self.lower * self.lower - d * d) / (2.0 * self.upper * self.lower);
         (-1.0..=1.0).contains(&cosine).then(|| libm::acos(cosine))
+    }
+
+    /// The elbow angle that brings the hand as near to a point as it gets.
+    fn at_best(&self, hand: Vec3) -> f64 {
+        let straight = (hand - self.shoulder).norm() > self.upper.max(self.lower);
+        self.elbow(hand).unwrap_or(if straight { PI } else { 0.0 })
     }
 
     /// The distance from the shoulder that an elbow angle leaves.
@@ -75,7 +83,8 @@ pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &
         let missing = rider.sided_word("missing_arm", side).is_some();
         let Some(wheel) = outer_wheel(design, side).filter(|w| w.rim.is_some() && !missing) else { continue };
         let shoulder = settled.pose.place(shoulder + Vec3::Y * (side.sign() * half));
-        let arm = Arm { shoulder, upper, lower };
+        let own = |measure: &str, both: f64| rider.sided(measure, side).unwrap_or(both);
+        let arm = Arm { shoulder, upper: own("upper_arm", upper), lower: own("forearm", lower) };
         let found = one(&arm, wheel, side, settled, out);
         out.reach.push(found);
     }
@@ -117,7 +126,7 @@ fn one(arm: &Arm, wheel: &Wheel, side: Side, settled: &Settled, out: &mut Checke
         let d = arm.span(elbow);
         (d > flat).then(|| libm::sqrt(d * d - flat * flat) - fall)
     };
-    Reach { side, elbow, raise: wanted(BAND.0).zip(wanted(BAND.1)) }
+    Reach { side, elbow, at_best: arm.at_best(top), raise: wanted(BAND.0).zip(wanted(BAND.1)) }
 }
 
 /// How far round the rim the hand gets, a degree at a time from its top both ways.

@@ -1,7 +1,8 @@
 //! The published rules of fit that the design names, and where it departs from them.
 
-use super::SIDES;
+use super::{Reach, SIDES};
 use crate::Checked;
+use crate::body::{Leg, support};
 use crate::problem::Problem;
 use chairwright_design::{Design, FitRules, Origin, Support, SupportKind};
 
@@ -36,8 +37,8 @@ pub struct Broken {
     pub set: String,
     /// The seat, or where the set is named.
     pub origin: Origin,
-    /// What goes wrong with the rider.
-    pub harm: &'static str,
+    /// The elbow alone: the hand of one side does not get to the top of its rim at all.
+    pub out_of_reach: bool,
 }
 
 struct Judge<'d, 'o> {
@@ -88,23 +89,22 @@ impl Judge<'_, '_> {
         self.rules.rules.get(key).copied()
     }
 
+    fn undrawn(&mut self, part: &str) {
+        self.out.assumptions.push(format!("there is no {part}: the rules of fit for one were not judged"));
+    }
+
+    /// A measure; where it is missing that is a finding, once for each measure.
     fn need(&mut self, measure: &str, wanted_by: &'static str) -> Option<f64> {
         let value = self.design.rider.get(measure);
-        if value.is_none() {
+        let missing = |p: &Problem| matches!(p, Problem::MissingMeasure { measure: m, .. } if m == measure);
+        if value.is_none() && !self.out.problems.iter().any(missing) {
             let origin = self.design.rider.origin;
             self.out.problems.push(Problem::MissingMeasure { measure: measure.to_owned(), wanted_by, origin });
         }
         value
     }
 
-    fn hold(
-        &mut self,
-        figure: &'static str,
-        has: f64,
-        range: (f64, f64),
-        against: &[(&str, f64)],
-        harm: &'static str,
-    ) {
+    fn hold(&mut self, figure: &'static str, has: f64, range: (f64, f64), against: &[(&str, f64)]) {
         if (range.0 - CLOSE..=range.1 + CLOSE).contains(&has) {
             self.out.kept.push(figure);
             return;
@@ -117,8 +117,9 @@ impl Judge<'_, '_> {
             ("fit.arm.above.elbow", _) => self.arm_key(has),
             _ => figure.to_owned(),
         };
-        let broken =
-            Broken { figure, key, has, range, against, set: self.rules.name.clone(), origin: self.seat, harm };
+        let out_of_reach = figure == "reach.elbow" && self.out.reach.iter().any(|r| r.elbow.is_none());
+        let (set, origin) = (self.rules.name.clone(), self.seat);
+        let broken = Broken { figure, key, has, range, against, set, origin, out_of_reach };
         if self.design.deviations.iter().any(|d| d.figure == figure) {
             self.out.deviated.push(broken);
         } else {
@@ -138,9 +139,7 @@ impl Judge<'_, '_> {
         let Some(hips) = self.need("hip_width", "the rule for the seat's width") else { return };
         let bones = self.design.rider.get("trochanter_width").unwrap_or(0.0);
         let range = ((hips + least).max(bones), hips + most);
-        let harm =
-            "too narrow presses on the hips, too wide lets the rider lean and puts the rims out of reach";
-        self.hold("seat.width", width, range, &[("hip_width", hips)], harm);
+        self.hold("seat.width", width, range, &[("hip_width", hips)]);
         // a deviation from the hips' width never goes below the bones
         if width < bones - CLOSE && self.design.deviations.iter().any(|d| d.figure == "seat.width") {
             let origin = self.seat;
@@ -154,8 +153,7 @@ impl Judge<'_, '_> {
             return;
         }
         let Some(thigh) = self.need("thigh", "the rule for the seat's depth") else { return };
-        let harm = "too deep presses into the hollow of the knee and makes the rider slide forward, too short leaves the thighs without support";
-        self.hold("seat.depth", depth, (thigh - most, thigh - least), &[("thigh", thigh)], harm);
+        self.hold("seat.depth", depth, (thigh - most, thigh - least), &[("thigh", thigh)]);
     }
 
     /// Whether no thigh reaches the front of a seat.
@@ -168,37 +166,53 @@ impl Judge<'_, '_> {
         if let (Some((least, _)), Some(has)) =
             (self.rule("footrest_clearance"), self.out.figures.si("footrest.clearance"))
         {
-            let harm = "a foot support that meets the ground stops the chair and pitches the rider out";
-            self.hold("footrest.clearance", has, (least, f64::INFINITY), &[], harm);
+            self.hold("footrest.clearance", has, (least, f64::INFINITY), &[]);
+        }
+        let feet = self.out.rider.as_ref().is_some_and(|b| b.legs.iter().any(Leg::has_foot));
+        if !feet {
+            return;
+        }
+        if support(self.design, SupportKind::Footrest).is_none() {
+            return self.undrawn("foot support");
+        }
+        if self.design.rider.get("thigh").is_none() {
+            let _ = self.need("thigh", "the rule for the foot support's height");
+            return;
         }
         for side in SIDES {
+            // only sides that have a foot
             let Some(drop) = self.out.figures.si(&format!("footrest.drop.{}", side.word())) else { continue };
             let Some(calf) = self.design.rider.sided("calf", side) else {
                 let _ = self.need("calf", "the rule for the foot support's height");
                 return;
             };
             let name = format!("calf.{}", side.word());
-            let harm = "too high puts all weight on the sitting bones, too low lets the thighs hang";
             let range = (calf - FOOT, calf + FOOT);
-            self.hold("footrest.drop", drop, range, &[(name.as_str(), calf)], harm);
+            self.hold("footrest.drop", drop, range, &[(name.as_str(), calf)]);
         }
     }
 
     fn back(&mut self) {
-        let Some(top) = self.out.figures.si("fit.back.top") else { return };
-        let harm =
-            "a back that is too high stops the shoulder blades when pushing, one that is too low holds nothing";
-        let pushes = !matches!(self.design.rider.word("pushes"), Some("assistant" | "feet"));
-        let free = matches!(self.design.rider.word("trunk"), None | Some("hands_free"));
+        let Some(top) = self.out.figures.si("fit.back.top") else {
+            return self.undrawn("back support");
+        };
+        let pushes = self.pushes();
+        let trunk = self.design.rider.word("trunk");
+        let free = matches!(trunk, None | Some("hands_free"));
+        if trunk.is_none() && pushes {
+            self.out
+                .assumptions
+                .push("rider.trunk is not given: taken as sitting with both hands free".to_owned());
+        }
         if let (Some((below, _)), true) = (self.rule("back_below_scapula"), pushes && free) {
             let Some(scapula) = self.need("scapula_height", "the rule for the back's height") else { return };
             let least = self.design.rider.get("rib_height").unwrap_or(0.0);
             let against = [("scapula_height", scapula)];
-            self.hold("back.height", top, (least, (scapula - below).max(least)), &against, harm);
+            self.hold("back.height", top, (least, (scapula - below).max(least)), &against);
         } else if let Some((below, _)) = self.rule("back_below_axilla") {
             let Some(axilla) = self.need("axilla_height", "the rule for the back's height") else { return };
             let range = (axilla - below - FOOT, axilla - below + FOOT);
-            self.hold("back.height", top, range, &[("axilla_height", axilla)], harm);
+            self.hold("back.height", top, range, &[("axilla_height", axilla)]);
         }
     }
 
@@ -232,12 +246,35 @@ impl Judge<'_, '_> {
 
     fn elbow(&mut self) {
         let Some(range) = self.rule("elbow_angle") else { return };
-        let harm = "arms bent too far cannot push, arms nearly straight wear the shoulders";
-        let angles: Vec<f64> = self.out.reach.iter().filter_map(|r| r.elbow).collect();
-        let middle = f64::midpoint(range.0, range.1);
-        let worst = angles.into_iter().max_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs()));
-        if let Some(has) = worst {
-            self.hold("reach.elbow", has, range, &[], harm);
+        if !self.pushes() || self.armless() {
+            return;
         }
+        if !self.design.wheels.iter().any(|w| w.rim.is_some()) {
+            self.out
+                .assumptions
+                .push("no push rims are drawn: the rule for the elbow was not judged".to_owned());
+            return;
+        }
+        if self.out.reach.is_empty() {
+            for measure in ["upper_arm", "forearm", "shoulder_height"] {
+                let _ = self.need(measure, "the rule for the elbow at the push rim");
+            }
+            return;
+        }
+        let middle = f64::midpoint(range.0, range.1);
+        let off = |r: &&Reach| (r.at_best - middle).abs();
+        let worst = self.out.reach.iter().max_by(|a, b| off(a).total_cmp(&off(b)));
+        if let Some(has) = worst.map(|r| r.at_best) {
+            self.hold("reach.elbow", has, range, &[]);
+        }
+    }
+
+    /// Whether the rider pushes with the hands, as far as anybody says.
+    fn pushes(&self) -> bool {
+        !matches!(self.design.rider.word("pushes"), Some("assistant" | "feet"))
+    }
+
+    fn armless(&self) -> bool {
+        SIDES.iter().all(|s| self.design.rider.sided_word("missing_arm", *s).is_some())
     }
 }

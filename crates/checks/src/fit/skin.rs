@@ -1,6 +1,6 @@
 //! Flags about skin. Pressure and shear are not computed: nothing here says that a seat is safe.
 
-use super::BODY;
+use super::{BODY, SIDES};
 use crate::Checked;
 use crate::body::TRUNK;
 use crate::problem::Problem;
@@ -25,10 +25,11 @@ pub enum SkinFlag {
 
 pub(super) fn flags(design: &Design, seat: &Support, out: &mut Checked) {
     let rider = &design.rider;
-    let numb = |key: &str| matches!(rider.word(key), Some("absent" | "reduced"));
+    let numb =
+        |key: &str| SIDES.iter().any(|s| matches!(rider.sided_word(key, *s), Some("absent" | "reduced")));
     let sling = matches!(design.stocks[seat.stock].shape, Shape::Webbing { .. });
     let mut flag = |flag: SkinFlag| out.problems.push(Problem::Skin { flag, origin: seat.origin });
-    if numb("sensation_seat") || rider.word("past_sore") == Some("yes") {
+    if numb("sensation_seat") || SIDES.iter().any(|s| rider.sided_word("past_sore", *s) == Some("yes")) {
         if seat.cushion.is_none() {
             flag(SkinFlag::NoCushion);
         }
@@ -42,7 +43,22 @@ pub(super) fn flags(design: &Design, seat: &Support, out: &mut Checked) {
     if hot && (numb("sensation_legs") || numb("sensation_seat")) {
         flag(SkinFlag::Hot);
     }
+    silent(design, &mut out.assumptions);
     average(design, seat, out);
+}
+
+/// What nobody said about the rider's skin, so that nothing was flagged for it.
+fn silent(design: &Design, assumptions: &mut Vec<String>) {
+    let rider = &design.rider;
+    let known = |key: &str| SIDES.iter().any(|s| rider.sided_word(key, *s).is_some());
+    let unsaid: Vec<&str> =
+        ["sensation_seat", "sensation_legs", "past_sore"].into_iter().filter(|k| !known(k)).collect();
+    if !design.name.is_empty() && !unsaid.is_empty() {
+        assumptions.push(format!(
+            "rider.{}: not given, taken as skin that feels and never had a sore",
+            unsaid.join(", rider.")
+        ));
+    }
 }
 
 /// The average alone; peaks under the sitting bones are many times higher and want a measuring mat.

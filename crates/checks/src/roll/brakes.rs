@@ -1,8 +1,8 @@
 //! Parked on the slope: what the brakes have to hold, and when the locked wheels slide.
 
-use super::problem::Problem;
+use super::problem::{Problem, Sliding};
 use super::push::grounds;
-use super::stand::Stand;
+use super::stand::{Stand, Stands};
 use super::{place, said};
 use crate::Checked;
 use chairwright_design::{Design, ItemKind, Surface};
@@ -29,8 +29,9 @@ pub(crate) fn slide_angle(friction: f64, rear: f64, steepness: f64, downhill: bo
     libm::atan2(friction * rear, 1.0 + lean).clamp(0.0, libm::atan(friction))
 }
 
-pub(crate) fn brakes(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) {
-    slides(design, stand, out, found);
+pub(crate) fn brakes(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<Problem>) {
+    slides(design, stands, out, found);
+    let stand = stands.most(|s| s.weight);
     let brakes: Vec<_> = design.items.iter().filter(|i| i.kind == ItemKind::Brake).collect();
     let holds = both_sides(brakes.iter().filter_map(|b| Some((b.at.y, b.holds?))));
     let unknown: Vec<_> =
@@ -65,54 +66,87 @@ fn both_sides(locks: impl Iterator<Item = (f64, f64)>) -> f64 {
     2.0 * f64::min(left, right)
 }
 
-/// The ground with the least friction, that friction with what water leaves of it, and whether there is water.
-fn slippiest<'d>(design: &'d Design, out: &mut Checked) -> Option<(&'d Surface, f64, bool)> {
-    let ground = grounds(design).into_iter().min_by(|a, b| a.friction.total_cmp(&b.friction))?;
-    let wet = design.conditions.words.get("water").is_some_and(|w| w != "none");
-    if wet {
-        out.assumptions
-            .push("the ground is wet: locked tyres keep half of their friction (from memory)".to_owned());
-    }
-    Some((ground, if wet { ground.friction * WET } else { ground.friction }, wet))
+/// What locked wheels stand on.
+struct Footing {
+    /// Its name.
+    ground: String,
+    /// Friction dry, and with what water leaves of it.
+    dry: f64,
+    friction: f64,
+    /// Whether the place says on what the chair stands.
+    known: bool,
 }
 
-fn slides(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) {
-    let Some((ground, friction, wet)) = slippiest(design, out) else { return };
-    let (rear, steep) = (1.0 - stand.ahead / stand.base, stand.height / stand.base);
-    let inputs = [
-        ("friction", friction, N),
-        ("share on the rear wheels", rear, N),
-        ("height", stand.height, L),
-        ("wheelbase on the ground", stand.base, L),
-    ];
-    let at = [("slide.downhill", true), ("slide.uphill", false)].map(|(name, downhill)| {
-        let angle = slide_angle(friction, rear, steep, downhill);
-        let sign = if downhill { "+" } else { "-" };
-        let formula = format!(
-            "atan(friction x share / (1 {sign} friction x height / wheelbase)), at most atan friction, on {}",
-            ground.name
-        );
-        out.figures.put(name, (angle, A), formula, SLIDE, &inputs);
-        (angle, downhill)
-    });
+/// The ground with the least friction: of those that the place declares, or of all that are known.
+fn slippiest(design: &Design, out: &mut Checked) -> Option<Footing> {
+    let declared = grounds(design);
+    let known = !declared.is_empty();
+    let all: Vec<&Surface> = if known { declared } else { design.surfaces.iter().collect() };
+    let ground = all.into_iter().min_by(|a, b| a.friction.total_cmp(&b.friction))?;
+    let water = design.conditions.words.get("water");
+    let wet = water.is_some_and(|w| w != "none");
+    let said = match water {
+        Some(_) if wet => "the ground is wet: locked tyres keep half of their friction (from memory)",
+        Some(_) => "",
+        None => "conditions.water is not given: the ground under locked tyres is taken as dry",
+    };
+    if !said.is_empty() {
+        out.assumptions.push(said.to_owned());
+    }
+    let friction = if wet { ground.friction * WET } else { ground.friction };
+    Some(Footing { ground: ground.name.clone(), dry: ground.friction, friction, known })
+}
+
+/// The slope at which a loaded chair slides on this friction.
+fn slides_at(stand: &Stand, friction: f64, downhill: bool) -> f64 {
+    slide_angle(friction, 1.0 - stand.ahead / stand.base, stand.height / stand.base, downhill)
+}
+
+fn slides(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<Problem>) {
+    let Some(footing) = slippiest(design, out) else { return };
+    if footing.known {
+        slide_figures(stands, &footing, out);
+    }
     let Some(slope) = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0) else { return };
     if !design.items.iter().any(|i| i.kind == ItemKind::Brake) {
         return;
     }
-    let (at, downhill) = if at[0].0 <= at[1].0 { at[0] } else { at[1] };
-    if at <= slope {
-        let origin = said(design, "conditions.slope");
-        let dry = slide_angle(ground.friction, rear, steep, downhill) > slope;
-        let only_wet = wet && dry;
-        found.push(Problem::Slides {
-            origin,
-            slope,
-            at,
-            downhill,
-            ground: ground.name.clone(),
-            friction,
-            only_wet,
-        });
+    let least = |friction: f64, downhill: bool| {
+        let angle = |s: &Stand| slides_at(s, friction, downhill);
+        angle(stands.least(angle))
+    };
+    let (down, up) = (least(footing.friction, true), least(footing.friction, false));
+    let (at, downhill) = if down <= up { (down, true) } else { (up, false) };
+    if at > slope {
+        return;
+    }
+    let doubt = match () {
+        () if !footing.known => Some(Sliding::GroundUnknown),
+        () if least(footing.dry, downhill) > slope => Some(Sliding::WhenWet),
+        () => None,
+    };
+    let origin = said(design, "conditions.slope");
+    let (ground, friction) = (footing.ground, footing.friction);
+    found.push(Problem::Slides { origin, slope, at, downhill, ground, friction, doubt });
+}
+
+fn slide_figures(stands: &Stands, footing: &Footing, out: &mut Checked) {
+    for (name, downhill) in [("slide.downhill", true), ("slide.uphill", false)] {
+        let stand = stands.least(|s| slides_at(s, footing.friction, downhill));
+        let inputs = [
+            ("friction", footing.friction, N),
+            ("share on the rear wheels", 1.0 - stand.ahead / stand.base, N),
+            ("height", stand.height, L),
+            ("wheelbase on the ground", stand.base, L),
+        ];
+        let sign = if downhill { "+" } else { "-" };
+        let formula = format!(
+            "atan(friction x share / (1 {sign} friction x height / wheelbase)), at most atan friction, on {}{}",
+            footing.ground,
+            stand.words()
+        );
+        let angle = slides_at(stand, footing.friction, downhill);
+        out.figures.put(name, (angle, A), formula, SLIDE, &inputs);
     }
 }
 

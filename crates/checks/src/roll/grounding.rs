@@ -9,6 +9,7 @@ use super::problem::{Place, Problem};
 use super::profile::{Under, soles, undersides};
 use super::{helped, place, said};
 use crate::Checked;
+use crate::feet::feet;
 use chairwright_design::Design;
 use chairwright_frame::{Frame, Settled};
 use chairwright_quantity::Dimension;
@@ -52,18 +53,28 @@ fn worst<'a>(unders: &[Under<'a>], angle: impl Fn((f64, f64)) -> Option<f64>) ->
     all.filter_map(|(name, p)| angle(p).map(|a| (a, name, p))).min_by(|a, b| a.0.total_cmp(&b.0))
 }
 
-fn wheels(design: &Design, settled: &Settled) -> Option<(Rolling, Rolling)> {
-    let mut pair: [Option<Rolling>; 2] = [None, None];
-    for c in &settled.contacts {
-        let radius = if c.caster { design.casters[c.index].radius } else { design.wheels[c.index].radius };
-        let slot = &mut pair[usize::from(c.caster)];
-        // the smallest radius, the rearmost rear wheel and the rearmost caster: the longest way to what overhangs
-        *slot = Some(slot.map_or(Rolling { at: c.at.x, radius }, |w| Rolling {
-            at: w.at.min(c.at.x),
-            radius: w.radius.min(radius),
-        }));
-    }
-    Some((pair[0]?, pair[1]?))
+/// The wheels from the side. The smallest radius of each kind stands for all of it.
+struct Wheels {
+    /// The rearmost rear wheel.
+    rear: Rolling,
+    /// The rearmost caster as it trails: the longest way to what overhangs ahead.
+    front: Rolling,
+    /// The foremost caster turned round to the front, as it stands in rolling back: the longest way between the wheels.
+    turned: Rolling,
+}
+
+fn wheels(design: &Design, settled: &Settled) -> Option<Wheels> {
+    let least = |values: &mut dyn Iterator<Item = f64>| values.min_by(f64::total_cmp);
+    let at = |caster: bool| settled.contacts.iter().filter(move |c| c.caster == caster);
+    let rear = Rolling {
+        at: least(&mut at(false).map(|c| c.at.x))?,
+        radius: least(&mut design.wheels.iter().map(|w| w.radius))?,
+    };
+    let radius = least(&mut design.casters.iter().map(|c| c.radius))?;
+    let front = Rolling { at: least(&mut at(true).map(|c| c.at.x))?, radius };
+    let ahead = at(true).map(|c| c.at.x + 2.0 * design.casters[c.index].trail.max(0.0));
+    let turned = Rolling { at: ahead.max_by(f64::total_cmp)?, radius };
+    Some(Wheels { rear, front, turned })
 }
 
 pub(crate) fn grounding(
@@ -73,21 +84,27 @@ pub(crate) fn grounding(
     out: &mut Checked,
     found: &mut Vec<Problem>,
 ) {
-    let Some((rear, front)) = wheels(design, settled) else { return };
+    let Some(Wheels { rear, front, turned }) = wheels(design, settled) else { return };
     let mut unders = undersides(frame, settled);
-    unders.push(Under { name: "the toes", points: soles(design, settled, out.rider.as_ref()) });
+    let feet = match &out.rider {
+        Some(rider) => feet(design, rider, &mut out.assumptions),
+        None => Vec::new(),
+    };
+    unders.push(Under { name: "the toes", points: soles(design, settled, &feet) });
     let foot = worst(&unders, |p| under_wheel(front, p).filter(|_| p.0 > front.at));
     let behind = worst(&unders, |p| under_wheel(rear, p).filter(|_| p.0 < rear.at));
-    let crest = worst(&unders, |p| breakover(rear, front, p));
+    let crest = worst(&unders, |p| breakover(rear, turned, p));
     let cases = [
         (Place::Foot, "ramp.approach", foot, front),
-        (Place::Crest, "ramp.breakover", crest, front),
+        (Place::Crest, "ramp.breakover", crest, turned),
         (Place::Behind, "ramp.departure", behind, rear),
     ];
     let slope = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0);
     for (case, name, worst, wheel) in cases {
         let formula = match case {
-            Place::Crest => "the sum, for the rear wheel and the caster, of asin(r / A) - atan((r - z) / D)",
+            Place::Crest => {
+                "the sum, for the rear wheel and the caster turned to the front, of asin(r / A) - atan((r - z) / D)"
+            }
             _ => "asin(r / A) - atan((r - z) / D), A² = D² + (r - z)²",
         };
         let Some((at, part, point)) = worst.filter(|w| w.0 < FRAC_PI_2) else {
@@ -103,7 +120,7 @@ pub(crate) fn grounding(
         ];
         out.figures.put(name, (at, A), formula, SOURCE, &inputs);
         if let Some(slope) = slope.filter(|s| *s >= at) {
-            let raise = raise(case, slope, (rear, front), point);
+            let raise = raise(case, slope, (rear, wheel), point);
             let origin = said(design, "conditions.slope");
             found.push(Problem::Grounds { origin, slope, at, part: part.to_owned(), place: case, raise });
         }
@@ -112,13 +129,12 @@ pub(crate) fn grounding(
 }
 
 /// By how much a point has to go up to clear the slope, by halving.
-fn raise(case: Place, slope: f64, (rear, front): (Rolling, Rolling), point: (f64, f64)) -> f64 {
+fn raise(case: Place, slope: f64, (rear, wheel): (Rolling, Rolling), point: (f64, f64)) -> f64 {
     let clears = |up: f64| {
         let p = (point.0, point.1 + up);
         let angle = match case {
-            Place::Foot => under_wheel(front, p),
-            Place::Behind => under_wheel(rear, p),
-            Place::Crest => breakover(rear, front, p),
+            Place::Foot | Place::Behind => under_wheel(wheel, p),
+            Place::Crest => breakover(rear, wheel, p),
         };
         angle.is_none_or(|a| a > slope)
     };

@@ -15,13 +15,13 @@ mod stand;
 
 pub use grounding::{Rolling, breakover, under_wheel};
 pub use obstacle::{climb_factor, slot_drop, stop_speed};
-pub use problem::{Climber, Place, Problem};
+pub use problem::{Climber, Place, Problem, Sliding};
 pub use push::toe_drag;
 
 use crate::Checked;
 use chairwright_design::{Design, Origin};
 use chairwright_frame::Frame;
-use stand::Stand;
+use stand::Stands;
 
 /// Standard gravity in m/s² (CGPM 1901).
 pub(crate) const G: f64 = 9.806_65;
@@ -33,11 +33,16 @@ pub(crate) fn roll(design: &Design, frame: &Frame, out: &mut Checked) {
     let Some(settled) = out.settled.clone().filter(|_| !design.unridden) else { return };
     let mut found = Vec::new();
     grounding::grounding(design, frame, &settled, out, &mut found);
-    if let Some(stand) = Stand::new(design, &settled, &out.figures) {
-        push::push(design, &stand, out, &mut found);
-        side::side(design, &stand, out, &mut found);
-        brakes::brakes(design, &stand, out, &mut found);
-        obstacle::obstacles(design, &stand, out, &mut found);
+    if let Some(stands) = Stands::new(design, &settled, out) {
+        push::push(design, &stands, out, &mut found);
+        side::side(design, &stands, out, &mut found);
+        brakes::brakes(design, &stands, out, &mut found);
+        obstacle::obstacles(design, &stands, out, &mut found);
+    } else if out.rider.is_some() {
+        out.assumptions.push(
+            "how it is pushed, parked and stopped was not worked out: that takes wheels behind and casters before"
+                .to_owned(),
+        );
     }
     if !design.name.is_empty() {
         out.problems.extend(found.into_iter().map(crate::Problem::Roll));

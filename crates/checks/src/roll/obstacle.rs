@@ -1,7 +1,7 @@
 //! Sills, kerbs and slots: what it takes to climb them, and what happens to who meets them at speed.
 
 use super::problem::{Climber, Problem};
-use super::stand::Stand;
+use super::stand::{Stand, Stands};
 use super::{G, WALK, helped, place, said};
 use crate::Checked;
 use chairwright_design::Design;
@@ -55,21 +55,22 @@ struct Step {
     height: f64,
 }
 
-pub(crate) fn obstacles(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) {
-    stops(design, stand, out);
+pub(crate) fn obstacles(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<Problem>) {
+    let stand = stands.full();
+    stops(design, stands, out);
     let mut steps: Vec<Step> = ["sill", "kerb"]
         .into_iter()
         .filter_map(|what| place(design, what).filter(|h| *h > 0.0).map(|height| Step { what, height }))
         .collect();
     steps.extend(slot(design, stand, out, found));
     for step in &steps {
-        climb(design, stand, step, out, found);
+        climb(design, stands, step, out, found);
     }
     if !helped(design) {
         if !steps.is_empty() && place(design, "speed").is_none() {
             out.assumptions.push("no speed is declared: steps are met at 1 m/s, a brisk push".to_owned());
         }
-        found.extend(steps.iter().filter_map(|s| pitches(design, stand, s)).max_by(worse));
+        found.extend(steps.iter().filter_map(|s| pitches(design, stands, s)).max_by(worse));
     }
 }
 
@@ -100,9 +101,11 @@ fn slot(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Probl
     Some(Step { what: "slot", height: drop })
 }
 
-fn climb(design: &Design, stand: &Stand, step: &Step, out: &mut Checked, found: &mut Vec<Problem>) {
+fn climb(design: &Design, stands: &Stands, step: &Step, out: &mut Checked, found: &mut Vec<Problem>) {
     let Step { what, height } = *step;
-    let load = stand.caster_load();
+    let stand = stands.full();
+    let load = stands.most(Stand::caster_load).caster_load();
+    let rear_load = stands.most(Stand::rear_load).rear_load();
     let factor = climb_factor(stand.radius, height);
     if let Some(k) = factor {
         let inputs = [("radius of the caster", stand.radius, L), (what, height, L)];
@@ -112,9 +115,9 @@ fn climb(design: &Design, stand: &Stand, step: &Step, out: &mut Checked, found: 
         let formula = "factor x load on the casters; both meet the step at once";
         out.figures.put(format!("climb.push.{what}"), (k * load, F), formula, CLIMB, &inputs);
     }
-    let back = climb_factor(stand.rear_radius, height).map(|k| (k, k * stand.rear_load()));
+    let back = climb_factor(stand.rear_radius, height).map(|k| (k, k * rear_load));
     if let Some((k, push)) = back.filter(|_| what != "slot") {
-        let inputs = [("factor", k, N), ("load on the rear wheels", stand.rear_load(), F)];
+        let inputs = [("factor", k, N), ("load on the rear wheels", rear_load, F)];
         let formula = "√(2 r h - h²) / (r - h) x load on the rear wheels; both meet the step at once";
         out.figures.put(format!("climb.rear.{what}"), (push, F), formula, CLIMB, &inputs);
     }
@@ -137,28 +140,37 @@ fn climb(design: &Design, stand: &Stand, step: &Step, out: &mut Checked, found: 
     found.push(Problem::StepTooHigh { what, origin, height, radius, need, can, wheel });
 }
 
-fn stops(design: &Design, stand: &Stand, out: &mut Checked) {
-    let (d, h) = (stand.base - stand.ahead, stand.height);
-    let inputs = [("centre of mass to caster contacts", d, L), ("height", h, L)];
-    let formula = "√(2 g (√(d² + h²) - h)), d from the centre of mass to the caster contacts, h its height";
-    out.figures.put("stop.speed", (stop_speed(d, h, 0.0), SPEED), formula, STOP, &inputs);
+/// From what speed on a dead stop throws this chair over on a slope.
+fn thrown(stand: &Stand, slope: f64) -> f64 {
+    stop_speed(stand.base - stand.ahead, stand.height, slope)
+}
+
+fn stops(design: &Design, stands: &Stands, out: &mut Checked) {
+    let stand = stands.least(|s| thrown(s, 0.0));
+    let inputs =
+        |s: &Stand| [("centre of mass to caster contacts", s.base - s.ahead, L), ("height", s.height, L)];
+    let formula = format!(
+        "√(2 g (√(d² + h²) - h)), d from the centre of mass to the caster contacts, h its height{}",
+        stand.words()
+    );
+    out.figures.put("stop.speed", (thrown(stand, 0.0), SPEED), formula, STOP, &inputs(stand));
     if let Some(slope) = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0) {
-        let all = [inputs.as_slice(), &[("slope", slope, A)]].concat();
-        let formula = "√(2 g (√(d² + h²) - h cos slope - d sin slope)), going down";
-        out.figures.put("stop.speed.downhill", (stop_speed(d, h, slope), SPEED), formula, STOP, &all);
+        let stand = stands.least(|s| thrown(s, slope));
+        let all = [inputs(stand).as_slice(), &[("slope", slope, A)]].concat();
+        let formula = format!("√(2 g (√(d² + h²) - h cos slope - d sin slope)), going down{}", stand.words());
+        out.figures.put("stop.speed.downhill", (thrown(stand, slope), SPEED), formula, STOP, &all);
     }
 }
 
 /// A step whose edge pushes on the caster along a line that passes below the centre of mass turns the chair
 /// forward: k (h - r) > d. From what speed on it goes all the way over is bounded by the dead stop.
-fn pitches(design: &Design, stand: &Stand, step: &Step) -> Option<Problem> {
-    let d = stand.base - stand.ahead;
-    let factor = climb_factor(stand.radius, step.height);
-    if factor.is_some_and(|k| k * (stand.height - stand.radius) <= d) {
-        return None;
-    }
+fn pitches(design: &Design, stands: &Stands, step: &Step) -> Option<Problem> {
+    let factor = climb_factor(stands.full().radius, step.height);
+    // by how much the edge's push passes above the centre of mass, as a moment
+    let above = |s: &Stand| factor.map_or(f64::NEG_INFINITY, |k| s.base - s.ahead - k * (s.height - s.radius));
     let slope = place(design, "slope").map_or(0.0, f64::abs);
-    let from = stop_speed(d, stand.height, slope);
+    let turned: Vec<&Stand> = stands.all().filter(|s| above(s) < 0.0).collect();
+    let from = turned.iter().map(|s| thrown(s, slope)).min_by(f64::total_cmp)?;
     let speed = place(design, "speed").map_or((WALK, false), |v| (v, true));
     if speed.0 < from {
         return None;

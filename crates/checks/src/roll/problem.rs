@@ -27,6 +27,15 @@ pub enum Climber {
     Rear,
 }
 
+/// Why nobody can tell whether a parked chair slides.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Sliding {
+    /// It holds as long as the ground is dry.
+    WhenWet,
+    /// The place does not say what the ground is; on the slipperiest that is known it slides.
+    GroundUnknown,
+}
+
 /// A problem of rolling. Every `origin` is where the text declares what is in question.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Problem {
@@ -83,8 +92,8 @@ pub enum Problem {
         ground: String,
         /// Friction, as a share of the load.
         friction: f64,
-        /// Whether it holds as long as the ground is dry.
-        only_wet: bool,
+        /// Why nobody can tell, where nobody can.
+        doubt: Option<Sliding>,
     },
     /// A step that the wheels do not climb.
     StepTooHigh {

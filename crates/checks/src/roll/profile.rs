@@ -1,5 +1,7 @@
 //! The chair's underside from the side: for every solid the lower outline of its shadow on the middle plane.
 
+use crate::body::support;
+use crate::feet::Foot;
 use chairwright_design::{Design, SupportKind, Vec3};
 use chairwright_frame::{Frame, Group, Settled, Solid};
 
@@ -29,21 +31,13 @@ pub(crate) fn undersides<'a>(frame: &'a Frame, settled: &Settled) -> Vec<Under<'
         .collect()
 }
 
-/// The soles ahead of the foot support: the toes stand over its edge.
-pub(crate) fn soles(design: &Design, settled: &Settled, rider: Option<&crate::RiderBody>) -> Vec<(f64, f64)> {
-    let Some(rest) = design.supports.iter().find(|s| s.kind == SupportKind::Footrest) else {
+/// The tips of the soles: the toes stand over the edge of the foot support. Feet that hang on nothing are held up.
+pub(crate) fn soles(design: &Design, settled: &Settled, feet: &[Foot]) -> Vec<(f64, f64)> {
+    if support(design, SupportKind::Footrest).is_none() {
         return Vec::new();
-    };
-    let along = (rest.to - rest.from).unit().unwrap_or(Vec3::X);
-    let up = along.cross(Vec3::Y).unit().unwrap_or(Vec3::Z);
-    let toes =
-        rider.into_iter().flat_map(|r| &r.segments).filter(|s| s.name.ends_with("foot")).map(|s| s.ends.1);
-    toes.map(|toe| {
-        let sole = toe - up * (toe - rest.from).dot(up);
-        let p = settled.pose.place(sole);
-        (p.x, p.z)
-    })
-    .collect()
+    }
+    let tips = feet.iter().map(|f| settled.pose.place(f.toe()));
+    tips.map(|p| (p.x, p.z)).collect()
 }
 
 /// The shadow's lower outline as where neighbouring tangents cross: corners exactly, rounds from outside.

@@ -1,7 +1,7 @@
 //! What it takes to push: on the level by kind of ground, up the slope, and how hard a push tips it back.
 
 use super::problem::Problem;
-use super::stand::Stand;
+use super::stand::{Stand, Stands};
 use super::{helped, place, said};
 use crate::Checked;
 use chairwright_design::{Design, Surface};
@@ -17,12 +17,15 @@ const TOE: &str =
     "RESNA 2016 (Vander Wiel et al.): a parabola, 25.5 % more at 1 degree of toe; used up to 2 degrees";
 const LIFT: &str = "statics about the rear contacts: push x height = weight x distance ahead";
 
+/// The greatest toe whose cost is known, in radians.
+const MOST_TOE: f64 = 2.0 * std::f64::consts::PI / 180.0;
+
 /// How much more a rear wheel drags for its toe, as a factor: 1 + 0.255 t² with t in degrees. The study
 /// gives the shape and the value at 1 degree. `None` beyond 2 degrees, where nothing is known here.
 #[must_use]
 pub fn toe_drag(toe: f64) -> Option<f64> {
     let degrees = toe.abs().to_degrees();
-    (degrees <= 2.0).then_some(1.0 + 0.255 * degrees * degrees)
+    (toe.abs() <= MOST_TOE).then_some(1.0 + 0.255 * degrees * degrees)
 }
 
 /// Push up a slope: W (sin θ + c cos θ).
@@ -41,7 +44,8 @@ pub(crate) fn grounds(design: &Design) -> Vec<&Surface> {
     names.iter().filter_map(|n| design.surfaces.iter().find(|s| s.name == *n)).collect()
 }
 
-pub(crate) fn push(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) {
+pub(crate) fn push(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<Problem>) {
+    let stand = stands.most(|s| s.weight);
     let factor = toe(stand, out);
     let slope = place(design, "slope").map_or(0.0, f64::abs);
     let inputs = |c: f64| [("weight", stand.weight, F), ("rolling resistance", c, N), ("toe.drag", factor, N)];
@@ -57,30 +61,41 @@ pub(crate) fn push(design: &Design, stand: &Stand, out: &mut Checked, found: &mu
             worst = Some((ground, need));
         }
     }
-    lifts(design, stand, slope, out, found);
-    let Some((ground, rolling)) = worst else { return };
+    lifts(design, stands, slope, out, found);
+    if design.rider.get("push_force").is_none() && !helped(design) {
+        out.assumptions.push(
+            "rider.push_force is not given: whether the rider can push this, climb steps, or lift the casters by a push \
+             was not judged"
+                .to_owned(),
+        );
+    }
+    let Some((ground, rolling)) = worst else {
+        // what the slope alone takes is taken on any ground
+        return too_steep(design, stand, (slope, "any ground", (0.0, 0.0)), found);
+    };
     for (word, c) in [("least", rolling.0), ("most", rolling.1)] {
         let value = (push_up(stand.weight, slope, c), F);
         let formula = format!("weight x (sin slope + c cos slope), c of {}", ground.name);
         let all = [inputs(c).as_slice(), &[("slope", slope, A)]].concat();
         out.figures.put(format!("push.slope.{word}"), value, formula, ROLLING, &all);
     }
-    too_steep(design, stand, (slope, ground, rolling), out, found);
+    too_steep(design, stand, (slope, &ground.name, rolling), found);
 }
 
-/// The factor of the worse of both wheels; where toe is beyond what is known, 1 and a word about it.
+/// The factor of the worse of both wheels; where toe is beyond what is known, that of the most that is, and a word about it.
 fn toe(stand: &Stand, out: &mut Checked) -> f64 {
     let toe = ["toe.left", "toe.right"]
         .iter()
         .filter_map(|n| out.figures.si(n))
         .fold(0.0, |a: f64, t| a.max(t.abs()));
-    let Some(factor) = toe_drag(toe) else {
+    if toe_drag(toe).is_none() {
         out.assumptions.push(format!(
-            "toe of {:.1} deg is beyond what was measured: the push leaves out what it costs, and is too low",
+            "toe of {:.1} deg is beyond what was measured: the push counts what 2 deg cost, and is too low",
             toe.to_degrees()
         ));
-        return 1.0;
-    };
+    }
+    let toe = toe.min(MOST_TOE);
+    let factor = toe_drag(toe).unwrap_or(1.0);
     // the toe of the rear wheels drags with their load only
     let share = stand.rear_load() / stand.weight;
     let factor = 1.0 + (factor - 1.0) * share;
@@ -97,18 +112,13 @@ fn toe(stand: &Stand, out: &mut Checked) -> f64 {
 fn too_steep(
     design: &Design,
     stand: &Stand,
-    (slope, ground, rolling): (f64, &Surface, (f64, f64)),
-    out: &mut Checked,
+    (slope, ground, rolling): (f64, &str, (f64, f64)),
     found: &mut Vec<Problem>,
 ) {
     if helped(design) {
         return;
     }
-    let Some(can) = design.rider.get("push_force") else {
-        out.assumptions
-            .push("rider.push_force is not given: whether the rider can push this was not judged".to_owned());
-        return;
-    };
+    let Some(can) = design.rider.get("push_force") else { return };
     let need = (push_up(stand.weight, slope, rolling.0), push_up(stand.weight, slope, rolling.1));
     if need.1 <= can {
         return;
@@ -119,31 +129,57 @@ fn too_steep(
     let up_to = libm::asin(sine.min(1.0)) - libm::atan(c);
     let key = if slope > 0.0 { "conditions.slope" } else { "conditions.ground" };
     let origin = said(design, key).or_else(|| said(design, "rider.push_force"));
-    found.push(Problem::TooSteep { origin, slope, ground: ground.name.clone(), need, can, up_to });
+    found.push(Problem::TooSteep { origin, slope, ground: ground.to_owned(), need, can, up_to });
+}
+
+/// Pull at the rims that lifts the casters while the wheels are held, facing up a slope, in N: with the axle's height R,
+/// W (a cos θ - (h - R) sin θ) / rim.
+fn held(stand: &Stand, slope: f64, rim: f64) -> f64 {
+    let (s, c) = libm::sincos(slope);
+    let moment = c * stand.ahead - s * (stand.height - stand.rear_radius);
+    stand.weight * moment.max(0.0) / rim
 }
 
 /// The push that takes the weight off the casters.
-fn lifts(design: &Design, stand: &Stand, slope: f64, out: &mut Checked, found: &mut Vec<Problem>) {
-    let lift = stand.weight * libm::cos(slope) * stand.ahead.max(0.0) / stand.height;
+fn lifts(design: &Design, stands: &Stands, slope: f64, out: &mut Checked, found: &mut Vec<Problem>) {
+    let push = |s: &Stand| s.weight * libm::cos(slope) * s.ahead.max(0.0) / s.height;
+    let stand = stands.least(push);
+    let lift = push(stand);
     let inputs = [
         ("weight", stand.weight, F),
         ("distance ahead", stand.ahead, L),
         ("height", stand.height, L),
         ("slope", slope, A),
     ];
-    let formula = "weight x cos slope x distance of the centre of mass ahead of the rear contacts / its height";
+    let formula = format!(
+        "weight x cos slope x distance of the centre of mass ahead of the rear contacts / its height{}",
+        stand.words()
+    );
     out.figures.put("push.lift", (lift, F), formula, LIFT, &inputs);
-    if let Some(rim) = stand.rim {
-        let held = stand.weight * libm::cos(slope) * stand.ahead.max(0.0) / rim;
-        let inputs = [("weight", stand.weight, F), ("distance ahead", stand.ahead, L), ("rim radius", rim, L)];
-        let formula = "weight x cos slope x distance ahead / radius of the push rims";
-        let source = "statics about the axle: pull at the rims x their radius = weight x distance ahead";
-        out.figures.put("push.lift.held", (held, F), formula, source, &inputs);
-    }
+    pulls(stands, slope, out);
     let guarded = design.items.iter().any(|i| i.kind == chairwright_design::ItemKind::AntiTip);
     if let Some(can) = design.rider.get("push_force").filter(|c| *c >= lift && !guarded && !helped(design)) {
         found.push(Problem::LiftsCasters { origin: said(design, "rider.push_force"), lift, can, slope });
     }
+}
+
+/// The same by the rims while something holds the wheels.
+fn pulls(stands: &Stands, slope: f64, out: &mut Checked) {
+    let Some(rim) = stands.full().rim else { return };
+    let stand = stands.least(|s| held(s, slope, rim));
+    let inputs = [
+        ("weight", stand.weight, F),
+        ("distance ahead", stand.ahead, L),
+        ("height above the axle", stand.height - stand.rear_radius, L),
+        ("rim radius", rim, L),
+        ("slope", slope, A),
+    ];
+    let formula = format!(
+        "weight x (cos slope x distance ahead - sin slope x height above the axle) / radius of the push rims{}",
+        stand.words()
+    );
+    let source = "statics about the axle: pull at the rims x their radius = moment of the weight";
+    out.figures.put("push.lift.held", (held(stand, slope, rim), F), formula, source, &inputs);
 }
 
 #[cfg(test)]
@@ -159,6 +195,15 @@ mod tests {
         assert!((pull(84.0, libm::atan(1.0 / 12.0)) - 68.0).abs() < 0.5);
         assert!((pull(84.0, 7f64.to_radians()) - 100.0).abs() < 0.5);
         assert!((pull(159.0, 10f64.to_radians()) - 271.0).abs() < 0.5);
+    }
+
+    /// By hand: 800 N, centre of mass 100 mm ahead of and 300 mm above the axle, rim 270 mm; on the level 800 x 0.1 / 0.27 =
+    /// 296.3 N, facing up 10 degrees 800 (0.1 x 0.98481 - 0.3 x 0.17365) / 0.27 = 137.4 N.
+    #[test]
+    fn a_slope_helps_to_pull_it_over_backward() {
+        let stand = Stand::of(800.0, 0.1, 0.6);
+        assert!((held(&stand, 0.0, 0.27) - 296.3).abs() < 0.05);
+        assert!((held(&stand, 10f64.to_radians(), 0.27) - 137.4).abs() < 0.1);
     }
 
     /// Carpet adds 0.0118 to the coefficient (Am J Phys Med Rehabil 2003;82(11):880-9): 20 N at 174 kg by hand.

@@ -2,7 +2,7 @@
 
 use super::problem::Problem;
 use super::push::grounds;
-use super::stand::Stand;
+use super::stand::Stands;
 use super::{G, helped, place, said};
 use crate::Checked;
 use chairwright_design::Design;
@@ -16,12 +16,16 @@ const SPEED: Dimension = Dimension::SPEED;
 const DRIFT: &str = "statics: the weight's downhill part acts ahead of the axle, casters swivel freely";
 const BEND: &str = "statics: centripetal force against weight, at the slope that tips it sideways";
 
-pub(crate) fn side(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Problem>) {
+pub(crate) fn side(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<Problem>) {
     bend(design, out);
+    let stand = stands.most(|s| (s.weight * s.ahead).abs());
     let Some(slope) = place(design, "cross_slope").map(f64::abs).filter(|s| *s > 0.0) else { return };
     let moment = stand.weight * libm::sin(slope) * stand.ahead;
     let inputs = [("weight", stand.weight, F), ("cross slope", slope, A), ("distance ahead", stand.ahead, L)];
-    let formula = "weight x sin(cross slope) x distance of the centre of mass ahead of the rear contacts";
+    let formula = format!(
+        "weight x sin(cross slope) x distance of the centre of mass ahead of the rear contacts{}",
+        stand.words()
+    );
     out.figures.put("drift.moment", (moment, MOMENT), formula, DRIFT, &inputs);
     if stand.track <= 0.0 {
         return;
@@ -29,9 +33,10 @@ pub(crate) fn side(design: &Design, stand: &Stand, out: &mut Checked, found: &mu
     let force = moment / stand.track;
     let inputs = [("drift.moment", moment, MOMENT), ("track", stand.track, L)];
     out.figures.put("drift.force", (force, F), "drift.moment / track", DRIFT, &inputs);
-    let most = grounds(design).iter().map(|g| g.rolling.1).fold(f64::NEG_INFINITY, f64::max);
-    let hand = stand.weight * most / 2.0;
-    if most.is_finite() && force.abs() > hand && !helped(design) {
+    // of several kinds of ground any may have the cross slope: it is the easiest on which a hand has the least to give back
+    let ease = grounds(design).iter().map(|g| g.rolling.1).fold(f64::INFINITY, f64::min);
+    let hand = stand.weight * ease / 2.0;
+    if ease.is_finite() && force.abs() > hand && !helped(design) {
         let origin = said(design, "conditions.cross_slope");
         found.push(Problem::Drifts { origin, slope, force: force.abs(), hand });
     }

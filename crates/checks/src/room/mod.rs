@@ -13,7 +13,7 @@ mod transport;
 pub use corner::corner_room;
 pub use outline::{Circle, Outline, turning};
 pub use problem::Problem;
-pub use transport::too_big;
+pub use transport::{too_big, too_big_slanted};
 
 use crate::Checked;
 use chairwright_design::Design;

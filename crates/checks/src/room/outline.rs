@@ -1,6 +1,8 @@
 //! The chair with its rider's feet seen from above.
 
-use chairwright_design::{Design, Side, SupportKind, Vec3};
+use crate::clear::sweep_radius;
+use crate::feet::Foot;
+use chairwright_design::{Design, Vec3};
 use chairwright_frame::{Frame, Settled, Solid};
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
@@ -24,23 +26,25 @@ pub struct Outline<'a> {
     settled: &'a Settled,
     solids: Vec<&'a Solid>,
     rounds: Vec<Circle>,
+    /// By how much each side of the built chair stands further out than the drawing's.
+    wider: f64,
 }
 
 impl<'a> Outline<'a> {
-    /// All parts, the casters in every swivel, and the feet.
-    #[must_use]
-    pub fn new(
+    /// All parts, the casters in every swivel, and the feet; the sides further out by `wider` than they are drawn.
+    pub(crate) fn new(
         design: &Design,
         frame: &'a Frame,
         settled: &'a Settled,
-        rider: Option<&crate::RiderBody>,
+        (feet, wider): (&[Foot], f64),
     ) -> Self {
-        let mut rounds = feet(design, settled, rider);
+        let mut rounds: Vec<Circle> = feet.iter().map(|f| tip(f, settled)).collect();
         rounds.extend(design.casters.iter().map(|c| {
             let p = settled.pose.place(c.at);
-            Circle { x: p.x, y: p.y, r: libm::hypot(c.trail + c.radius, c.width / 2.0) }
+            Circle { x: p.x, y: p.y, r: sweep_radius(c) }
         }));
-        Outline { settled, solids: frame.bodies.iter().flat_map(|b| &b.solids).collect(), rounds }
+        let solids = frame.bodies.iter().flat_map(|b| &b.solids).collect();
+        Outline { settled, solids, rounds, wider }
     }
 
     /// How far it reaches in the direction at this angle, forward 0, left 90 degrees.
@@ -51,7 +55,12 @@ impl<'a> Outline<'a> {
         let local = self.settled.pose.unturn(d);
         let solids = self.solids.iter().map(|b| b.reach(local)).fold(f64::NEG_INFINITY, f64::max);
         let rounds = self.rounds.iter().map(|r| r.x * c + r.y * s + r.r).fold(f64::NEG_INFINITY, f64::max);
-        (solids + self.settled.pose.origin.dot(d)).max(rounds)
+        (solids + self.settled.pose.origin.dot(d)).max(rounds) + self.wider * s.abs()
+    }
+
+    /// How far it reaches from one end to the other along the direction at this angle.
+    pub(crate) fn span(&self, angle: f64) -> f64 {
+        self.reach(angle) + self.reach(angle + PI)
     }
 
     /// The greatest reach among directions of a range, and where: the furthest point lies in its own direction.
@@ -81,21 +90,25 @@ pub fn turning(outline: &Outline<'_>) -> (f64, f64, (f64, f64)) {
     (2.0 * far, ahead + behind, (far * c, far * s))
 }
 
-/// The tips of the feet, as wide as they are.
-pub(crate) fn feet(design: &Design, settled: &Settled, rider: Option<&crate::RiderBody>) -> Vec<Circle> {
-    let segments = rider.into_iter().flat_map(|r| &r.segments).filter(|s| s.name.ends_with("foot"));
-    segments
-        .map(|s| {
-            let side = if s.name.starts_with("left") { Side::Left } else { Side::Right };
-            let half = design.rider.sided("foot_width", side).unwrap_or(0.0) / 2.0;
-            let toe = settled.pose.place(s.ends.1);
-            // a round tip that ends where the toes end
-            Circle { x: toe.x - half, y: toe.y, r: half }
-        })
-        .collect()
+/// The tip of a foot, as wide as it is: a round one that ends where the toes end.
+fn tip(foot: &Foot, settled: &Settled) -> Circle {
+    let (toe, half) = (settled.pose.place(foot.toe()), foot.breadth / 2.0);
+    Circle { x: toe.x - half, y: toe.y, r: half }
 }
 
-/// Whether a foot support is drawn: without one nobody knows where the feet are.
-pub(crate) fn has_footrest(design: &Design) -> bool {
-    design.supports.iter().any(|s| s.kind == SupportKind::Footrest)
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chairwright_design::Frame3;
+
+    /// A round of 50 mm at 300 mm ahead and 200 mm to the left, on a chair that was built 40 mm wider on each side.
+    #[test]
+    fn a_chair_that_was_built_wider_reaches_further_aside_and_not_ahead() {
+        let settled =
+            Settled { pose: Frame3::IDENTITY, pitch: 0.0, roll: 0.0, contacts: Vec::new(), rock: 0.0 };
+        let rounds = vec![Circle { x: 0.3, y: 0.2, r: 0.05 }];
+        let outline = Outline { settled: &settled, solids: Vec::new(), rounds, wider: 0.04 };
+        assert!((outline.reach(FRAC_PI_2) - 0.29).abs() < 1e-12);
+        assert!((outline.reach(0.0) - 0.35).abs() < 1e-12);
+    }
 }

@@ -1,11 +1,13 @@
 //! Through doors, along corridors, round corners, and round on the spot.
 
 use super::corner::{corner_room, longest};
-use super::outline::{Outline, feet, has_footrest, turning};
+use super::outline::{Outline, turning};
 use super::problem::Problem;
 use crate::Checked;
+use crate::body::support;
+use crate::feet::feet;
 use crate::roll::{place, said};
-use chairwright_design::Design;
+use chairwright_design::{Design, SupportKind};
 use chairwright_frame::{Frame, Settled};
 use chairwright_quantity::Dimension;
 
@@ -23,6 +25,13 @@ pub(crate) fn passage(
     found: &mut Vec<Problem>,
 ) {
     let Some(width) = out.figures.si("width.overall") else { return };
+    let feet = match &out.rider {
+        Some(rider) => feet(design, rider, &mut out.assumptions),
+        None => Vec::new(),
+    };
+    // a chair that was built narrower is not trusted to be so in every direction
+    let wider = out.built_more("width.overall") / 2.0;
+    let outline = Outline::new(design, frame, settled, (&feet, wider));
     for (what, name) in
         [("door", "door.room"), ("corridor", "corridor.room"), ("corridor_to", "corridor.room.to")]
     {
@@ -36,14 +45,13 @@ pub(crate) fn passage(
             found.push(Problem::TooWide { what, origin, clear, width });
         }
     }
-    turn(design, frame, settled, out, found);
-    corner(design, frame, settled, (width, out), found);
+    turn(design, &outline, out, found);
+    corner(design, &outline, (width, out), found);
 }
 
-fn turn(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked, found: &mut Vec<Problem>) {
-    let outline = Outline::new(design, frame, settled, out.rider.as_ref());
-    let (diameter, passage, furthest) = turning(&outline);
-    if out.rider.is_some() && !has_footrest(design) {
+fn turn(design: &Design, outline: &Outline<'_>, out: &mut Checked, found: &mut Vec<Problem>) {
+    let (diameter, passage, furthest) = turning(outline);
+    if out.rider.is_some() && support(design, SupportKind::Footrest).is_none() {
         out.assumptions.push("there is no foot support: the room to turn takes the feet as hanging".to_owned());
     }
     let inputs = [("forward", furthest.0, L), ("left", furthest.1, L)];
@@ -57,32 +65,10 @@ fn turn(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked, fo
     }
 }
 
-/// Length with the feet that stand out in front.
-fn occupied(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked) -> Option<f64> {
-    let length = out.figures.si("length.overall")?;
-    let front = frame
-        .bodies
-        .iter()
-        .flat_map(|b| &b.solids)
-        .map(|s| s.reach(settled.pose.unturn(chairwright_design::Vec3::X)))
-        .fold(f64::NEG_INFINITY, f64::max)
-        + settled.pose.origin.x;
-    let toes = feet(design, settled, out.rider.as_ref());
-    let toe = toes.iter().map(|f| f.x + f.r).fold(front, f64::max);
-    let inputs = [("length.overall", length, L), ("toes ahead of it", toe - front, L)];
-    let formula = "length.overall + what the toes reach beyond it";
-    out.figures.put("length.occupied", (length + toe - front, L), formula, GEOMETRY, &inputs);
-    Some(length + toe - front)
-}
-
-fn corner(
-    design: &Design,
-    frame: &Frame,
-    settled: &Settled,
-    (width, out): (f64, &mut Checked),
-    found: &mut Vec<Problem>,
-) {
-    let Some(length) = occupied(design, frame, settled, out) else { return };
+fn corner(design: &Design, outline: &Outline<'_>, (width, out): (f64, &mut Checked), found: &mut Vec<Problem>) {
+    let length = outline.span(0.0);
+    let formula = "greatest length of all parts and feet, casters in every swivel";
+    out.figures.put("length.occupied", (length, L), formula, GEOMETRY, &[]);
     let (Some(a), Some(b)) = (place(design, "corridor"), place(design, "corridor_to")) else { return };
     let room = corner_room(length, width, a, b);
     let inputs = [

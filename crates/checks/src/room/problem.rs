@@ -74,6 +74,8 @@ pub enum Problem {
         boot: [Option<f64>; 3],
         /// The least by which one side of it is too long.
         over: f64,
+        /// The same with the frame turned about one of its edges.
+        slanted: f64,
         /// Whether its wheels are still on in the drawing.
         as_ridden: bool,
     },

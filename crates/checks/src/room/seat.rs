@@ -24,17 +24,25 @@ pub(crate) fn seat(
 ) {
     let Some(seat) = support(design, SupportKind::Seat) else { return };
     let up = (seat.to - seat.from).unit().and_then(|u| u.cross(Vec3::Y).unit()).unwrap_or(Vec3::Z);
-    let cushion = seat.cushion.as_ref().map_or(0.0, |c| c.2);
-    let top = |p: Vec3| settled.pose.place(p + up * cushion).z;
-    let (rear, front) = (top(seat.from), top(seat.to));
-    table(design, frame, settled, (front, seat.to), out, found);
-    transfer(design, frame, settled, (f64::midpoint(rear, front), seat.width), out, found);
+    let cushion = settled.pose.turn(up).z * seat.cushion.as_ref().map_or(0.0, |c| c.2);
+    let height = |p: Vec3, figure: &str| built(out, figure, settled.pose.place(p).z);
+    let (rear, front) = (height(seat.from, "seat.height.rear"), height(seat.to, "seat.height.front"));
+    table(design, frame, settled, (front.1 + cushion, seat.to), out, found);
+    let middle = [(rear.0, front.0), (rear.1, front.1)].map(|(r, f)| f64::midpoint(r, f) + cushion);
+    transfer(design, frame, settled, (middle, seat.width), out, found);
 }
 
-/// The thicker thigh of both sides, where both are known.
-fn thigh(design: &Design) -> Option<f64> {
-    let side = |s| design.rider.sided("thigh_thickness", s);
-    Some(side(Side::Left)?.max(side(Side::Right)?))
+/// A height as drawn, or between which ends it was measured on the built chair.
+fn built(out: &Checked, figure: &str, drawn: f64) -> (f64, f64) {
+    out.built(figure).map_or((drawn, drawn), |c| c.built)
+}
+
+/// The thicker of the thighs that lie on the seat, where they are known; nothing where there is none.
+fn thigh(design: &Design, rider: Option<&crate::RiderBody>) -> Option<f64> {
+    let there =
+        |side: Side| rider.is_none_or(|r| r.legs.iter().any(|l| l.side == side && l.end.left()[0] > 0.0));
+    let sides = [Side::Left, Side::Right].into_iter().filter(|s| there(*s));
+    sides.map(|s| design.rider.sided("thigh_thickness", s)).try_fold(0.0, |most: f64, t| Some(most.max(t?)))
 }
 
 fn table(
@@ -45,7 +53,7 @@ fn table(
     out: &mut Checked,
     found: &mut Vec<Problem>,
 ) {
-    let thigh = thigh(design);
+    let thigh = thigh(design, out.rider.as_ref());
     if let Some(thigh) = thigh {
         let inputs = [("top of the loaded cushion in front", front, L), ("rider.thigh_thickness", thigh, L)];
         let formula = "top of the loaded cushion at the front edge + thickness of the thigh";
@@ -97,10 +105,11 @@ fn transfer(
     design: &Design,
     frame: &Frame,
     settled: &Settled,
-    (seat, width): (f64, f64),
+    ([low, high], width): ([f64; 2], f64),
     out: &mut Checked,
     found: &mut Vec<Problem>,
 ) {
+    let seat = f64::midpoint(low, high);
     let formula = "top of the loaded cushion in the middle of the seat";
     out.figures.put("transfer.seat", (seat, L), formula, GEOMETRY, &[]);
     if let Some(overall) = out.figures.si("width.overall") {
@@ -123,6 +132,8 @@ fn transfer(
         let inputs = [("transfer.seat", seat, L), (what, height, L)];
         let formula = format!("transfer.seat - height of the {what}");
         out.figures.put(format!("transfer.{what}"), (seat - height, L), formula, GEOMETRY, &inputs);
+        // of the readings the one that is further off
+        let seat = if (low - height).abs() > (high - height).abs() { low } else { high };
         if (seat - height).abs() > STEP + 1e-9 {
             let origin = said(design, &format!("conditions.{what}"));
             found.push(Problem::TransferStep { what, origin, height, seat });

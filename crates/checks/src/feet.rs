@@ -1,0 +1,100 @@
+//! The feet with their shoes, of flesh or not: where they stand and how large they are. Everything that asks where a
+//! foot is asks here.
+//!
+//! The shank points at the rear edge of the foot support, and nobody says which part of the foot stands there. What a foot
+//! may meet behind it is therefore looked at with the ankle over that edge, the heel behind it ([`Foot::middle`]); how far the
+//! toes reach ahead with the heel on the edge ([`Foot::toe`]).
+
+use crate::body::{Leg, RiderBody, support};
+use chairwright_design::{Design, Side, SupportKind, Vec3};
+
+/// Foot length and breadth as fractions of stature: NYU Technical Report 1166.03 (1966), from memory.
+const LENGTH: f64 = 0.152;
+const BREADTH: f64 = 0.055;
+/// Ankle above the sole as a fraction of stature, from the same, and as high as the box of a foot.
+const ANKLE: f64 = 0.039;
+/// Heel behind the ankle, as a share of the foot's length. From memory, not checked.
+const HEEL: f64 = 0.25;
+
+/// One foot, in the drawing's axes and in metres.
+#[derive(Clone, Debug)]
+pub(crate) struct Foot {
+    pub side: Side,
+    /// The ankle over the rear edge of the foot support, or where it hangs.
+    ankle: Vec3,
+    /// Unit vectors: to the toes, to the left, and up from the sole.
+    pub along: Vec3,
+    pub left: Vec3,
+    pub normal: Vec3,
+    pub length: f64,
+    pub breadth: f64,
+    pub height: f64,
+}
+
+impl Foot {
+    /// Middle of the box around the shoe, a quarter of it behind the ankle.
+    pub(crate) fn middle(&self) -> Vec3 {
+        self.ankle + self.along * (self.length * (0.5 - HEEL)) - self.normal * (self.height / 2.0)
+    }
+
+    /// The tip of the sole, the whole length of the foot ahead of the rear edge of its support.
+    pub(crate) fn toe(&self) -> Vec3 {
+        self.ankle + self.along * self.length - self.normal * self.height
+    }
+}
+
+/// The feet that the seated rider has, and those of prostheses that are worn.
+pub(crate) fn feet(design: &Design, rider: &RiderBody, assumptions: &mut Vec<String>) -> Vec<Foot> {
+    let legs = rider.legs.iter().filter(|l| l.has_foot());
+    let text = "rider.hip_width is not given: the feet stand in the middle of the chair, as far from its casters as can be";
+    if design.rider.get("hip_width").is_none() && !assumptions.iter().any(|a| a == text) {
+        assumptions.push(text.to_owned());
+    }
+    legs.filter_map(|leg| foot(design, leg, assumptions)).collect()
+}
+
+fn foot(design: &Design, leg: &Leg, assumptions: &mut Vec<String>) -> Option<Foot> {
+    let along = (leg.toe - leg.ankle).unit()?;
+    let left = Vec3::Y.across(along).unit()?;
+    let normal = along.cross(left);
+    let [length, breadth, height] = size(design, leg.side, assumptions)?;
+    let ankle = on_support(design, leg.ankle, normal, height);
+    Some(Foot { side: leg.side, ankle, along, left, normal, length, breadth, height })
+}
+
+/// Length, breadth and height of the box around a shoe; what is not given is estimated and said. A rider is only seated
+/// when the stature is known.
+fn size(design: &Design, side: Side, assumptions: &mut Vec<String>) -> Option<[f64; 3]> {
+    let rider = &design.rider;
+    let stature = rider.get("stature")?;
+    let mut say = |text: String| {
+        if !assumptions.contains(&text) {
+            assumptions.push(text);
+        }
+    };
+    let mut want = |measure: &str, share: f64| {
+        rider.sided(measure, side).unwrap_or_else(|| {
+            let value = share * stature;
+            say(format!(
+                "rider.{measure}: {:.0} mm, estimated as {share} of stature (from memory)",
+                value * 1e3
+            ));
+            value
+        })
+    };
+    let (length, breadth) = (want("foot_length", LENGTH), want("foot_width", BREADTH));
+    let height = ANKLE * stature;
+    say(format!(
+        "feet: a box of length by breadth, {:.0} mm high, with a quarter of its length behind the ankle (from \
+         memory); shoes count as far as the measures were taken with them",
+        height * 1e3
+    ));
+    Some([length, breadth, height])
+}
+
+/// The ankle with the sole on the foot support, if there is one: the foot rests there, whatever the length
+/// of the shank says.
+fn on_support(design: &Design, ankle: Vec3, normal: Vec3, height: f64) -> Vec3 {
+    let Some(rest) = support(design, SupportKind::Footrest) else { return ankle };
+    ankle - normal * ((ankle - rest.from).dot(normal) - height)
+}
