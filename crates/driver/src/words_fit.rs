@@ -265,6 +265,8 @@ fn harm(b: &Broken) -> &'static str {
         "back.height" => {
             "a back that is too high stops the shoulder blades when pushing, one that is too low holds nothing"
         }
+        "fit.arm.above.elbow" => "too high lifts the shoulders all day, too low makes the rider lean",
+        "fit.arms.between" => "arm supports press on the hips or the thighs",
         _ if b.out_of_reach => "an arm does not reach the top of its rim at all",
         _ => "arms bent too far cannot push, arms nearly straight wear the shoulders",
     }

@@ -229,8 +229,7 @@ impl Judge<'_, '_> {
                 }
                 let key = format!("fit.arm.above.elbow.{}", side.word());
                 let Some(has) = self.out.figures.si(&key) else { continue };
-                let harm = "too high lifts the shoulders all day, too low makes the rider lean";
-                self.hold("fit.arm.above.elbow", has, (above - FOOT, above + FOOT), &[], harm);
+                self.hold("fit.arm.above.elbow", has, (above - FOOT, above + FOOT), &[]);
             }
         }
         if let (Some(between), Some((least, _)), Some(hips)) = (
@@ -238,8 +237,7 @@ impl Judge<'_, '_> {
             self.rule("seat_width_beyond_hips"),
             self.design.rider.get("hip_width"),
         ) {
-            let harm = "arm supports that press on the hips or the thighs";
-            self.hold("fit.arms.between", between, (hips + least, f64::INFINITY), &[("hip_width", hips)], harm);
+            self.hold("fit.arms.between", between, (hips + least, f64::INFINITY), &[("hip_width", hips)]);
         }
         self.seat = seat;
     }
