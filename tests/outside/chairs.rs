@@ -257,6 +257,7 @@ fn highland_school_total_by_hand() {
         + 26.00
         + 9.00
         + 18.00
+        + 4.0 * 1.20 // a sleeve in each hole of the back posts
         + f64::from(row("bolt M8 x 60").buy.unwrap()) * 1.70;
     let total = c.bill.total.unwrap().si();
     assert!((total - hand).abs() < 0.005, "{total} against {hand}");

@@ -37,21 +37,20 @@ fn sleeve<'c>(c: &'c Compilation, stock: &str) -> Option<&'c Reinforcement> {
     c.reinforcements.iter().find(|r| r.stock == stock && matches!(r.how, How::Sleeve(..)))
 }
 
-/// A sleeve of a pipe that the plan has nowhere else costs one whole length, here 3 m for 31.40. Its mass by hand
-/// after ASTM D1785, 1 1/2 in Schedule 80: 48.26 mm outside, wall 5.08 mm and up to 0.61 mm more, 5.385 mm in the mean;
-/// π·(48.26 − 5.385)·5.385 = 725.3 mm², at 1.40 g/cm³ 1.0155 kg/m.
+/// A sleeve of a pipe that the plan has nowhere else costs one whole length, here 3 m for 31.40. Its mass by
+/// hand from the published 1.07 lb/ft of 2 1/2 in Schedule 40 (figures of ASTM D1785 pipe): 1.07·0.45359/0.3048 = 1.592 kg/m.
 #[test]
 fn a_sleeve_costs_a_whole_length_and_weighs_what_is_cut() {
-    let c = porch("pipe 1 1/2 in sch80,pipe,length,3 m,31.40,USD,plumber,2026-03-02\n");
-    let found = sleeve(&c, "pipe 1 1/2 in sch80").unwrap();
+    let c = porch("pipe 2 1/2 in sch40,pipe,length,3 m,31.40,USD,plumber,2026-03-02\n");
+    let found = sleeve(&c, "pipe 2 1/2 in sch40").unwrap();
     let length: f64 = found.lengths.iter().sum();
     assert!(length > 0.05 && length < 2.9, "{:?}", found.lengths);
     assert_eq!(found.lengths.len(), found.parts.len());
-    assert!((found.mass / (length * 1.0155) - 1.0).abs() < 0.01, "{} for {length}", found.mass);
+    assert!((found.mass / (length * 1.592) - 1.0).abs() < 0.01, "{} for {length}", found.mass);
     assert_eq!(found.cost.money.map(chairwright_quantity::Quantity::si), Some(31.4));
     let words = cost_words(&found.cost);
-    assert!(words.starts_with("31.40 USD more: 1 more of \"pipe 1 1/2 in sch80\""), "{words}");
-    let help = c.problems.iter().filter_map(|p| p.help.as_deref()).find(|h| h.contains("1 1/2 in sch80"));
+    assert!(words.starts_with("31.40 USD more: 1 more of \"pipe 2 1/2 in sch40\""), "{words}");
+    let help = c.problems.iter().filter_map(|p| p.help.as_deref()).find(|h| h.contains("2 1/2 in sch40"));
     assert!(help.is_some_and(|h| h.contains("31.40 USD more")), "{help:?}");
 }
 
@@ -59,16 +58,16 @@ fn a_sleeve_costs_a_whole_length_and_weighs_what_is_cut() {
 #[test]
 fn a_reinforcement_without_a_price_says_so() {
     let c = porch("");
-    let found = sleeve(&c, "pipe 1 1/2 in sch80").unwrap();
+    let found = sleeve(&c, "pipe 2 1/2 in sch40").unwrap();
     assert!(found.cost.money.is_none());
-    assert!(cost_words(&found.cost).contains("no price for \"pipe 1 1/2 in sch80\""));
+    assert!(cost_words(&found.cost).contains("no price for \"pipe 2 1/2 in sch40\""));
     let report: Value = serde_json::from_str(&json(&c, &Sources::default()).unwrap()).unwrap();
     let mends = report["strength"]["mends"].as_array().unwrap();
-    let row = mends.iter().find(|m| m["stock"] == "pipe 1 1/2 in sch80").unwrap();
+    let row = mends.iter().find(|m| m["stock"] == "pipe 2 1/2 in sch40").unwrap();
     assert!(row["price"]["money"].is_null());
-    // 48.26 mm goes into 2 in pipe of 60.3 mm
-    assert_eq!(row["how"], "inner sleeve");
-    assert_eq!(row["price"]["unpriced"][0], "pipe 1 1/2 in sch80");
+    // 73.03 mm less twice its wall goes over 2 in pipe of 60.3 mm
+    assert_eq!(row["how"], "outer sleeve");
+    assert_eq!(row["price"]["unpriced"][0], "pipe 2 1/2 in sch40");
 }
 
 /// Every report against the schema that is published with it, and its rows against what was computed.

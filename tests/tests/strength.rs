@@ -285,7 +285,7 @@ fn members_of_pipe_fail_where_the_published_figures_say_so() {
 }
 
 /// Every member, box, panel and support of every example is judged, or told not to be and why, or found loose; and
-/// what is told never passes. Of the parts that are left to the net below the judges, there are the panel and the backs
+/// what is told never passes. Of the parts that are left to the net below the judges, there are the backs
 /// of webbing, and no others.
 #[test]
 fn nothing_of_the_examples_is_left_out() {
@@ -300,7 +300,10 @@ fn nothing_of_the_examples_is_left_out() {
         for name in names.filter(|_| !s.cases.is_empty()) {
             let loose = s.loose.iter().any(|l| match l {
                 Loose::Member(n) => n == name,
-                Loose::Support(k) | Loose::Tips { support: k, .. } => d.supports[*k].name == *name,
+                Loose::Panel(k) => d.panels[*k].name == *name,
+                Loose::Support(k) | Loose::Tips { support: k, .. } | Loose::Bands { support: k, .. } => {
+                    d.supports[*k].name == *name
+                }
                 _ => false,
             });
             let told = s.untold.iter().any(|u| u.name == *name);
@@ -311,7 +314,7 @@ fn nothing_of_the_examples_is_left_out() {
         let mut left = s.untold.iter().filter(|u| matches!(u.why, Unknown::Nobody | Unknown::Cloth(_)));
         net.extend(left.by_ref().map(|u| format!("{file}: {}", u.name)));
     }
-    assert!(net.iter().all(|n| n.ends_with(": back") || n == "river_track.chair: floor"), "{net:?}");
+    assert!(net.iter().all(|n| n.ends_with(": back")), "{net:?}");
     assert!(net.len() > 5, "{net:?}");
 }
 
@@ -365,7 +368,8 @@ fasten post to left.side using \"bolt M8 x 140\" times 2";
 }
 
 /// A load that hangs beside its bar turns it: 100 N upward 150 mm behind the head of a post of 38.1 mm square is 15 N m all
-/// along it, 15/9.218 = 1.627 MPa, and 100 N of pull, 0.069 MPa. That it hangs on the post is said.
+/// along it, 15/9.218 = 1.627 MPa, and 100 N of pull, 0.069 MPa; the holes of 9 mm for bolts M8 go across the bending and take
+/// (9/38.1)³ of the one and 9/38.1 of the other: 1.649 + 0.090 MPa. That it hangs on the post is said.
 #[test]
 fn a_load_beside_its_bar_turns_it() {
     let axle =
@@ -381,6 +385,8 @@ load bag at hook force 100 N toward up lasting short";
     let c = chair(20, 20, 0.08, axle);
     let post = item(&c, "post");
     assert!(matches!(c.strength.cases[post.case].kind, CaseKind::Declared(0)), "{:?}", post.case);
-    assert!((post.demand / 1e6 - 1.696).abs() < 0.03, "{}", post.demand);
+    let hole = 9.0_f64 / 38.1;
+    let by_hand = 15.0 / 9.218 / (1.0 - hole.powi(3)) + 100.0 / (38.1 * 38.1) / (1.0 - hole);
+    assert!((post.demand / 1e6 - by_hand).abs() < 0.005, "{}", post.demand);
     assert!(c.assumptions.iter().any(|a| a.contains("the load bag hangs on post by a rigid arm of 150 mm")));
 }

@@ -217,10 +217,11 @@ impl crate::words::Words<'_> {
                         .note("every slope, clearance and stress was computed for the chair of the plan")
                         .help("look for what came out otherwise, and change the chair, or draw it as it is and check it again")
                 }
-                Outcome::CannotTell => {
-                    Diagnostic::new("held", format!("`{field}` is too near to its limit to tell"))
-                        .help("measure it more closely and write the tolerance: 12.3 deg ± 0.2 deg")
-                }
+                Outcome::CannotTell => Diagnostic::new(
+                    "held",
+                    format!("`{field}` is too near to its limit to tell"),
+                )
+                .help("measure it more closely and write its tolerance behind it, such as ± 0.2 deg or ± 1 mm"),
                 Outcome::NoLimit => Diagnostic::new("held", format!("nobody can say what passes `{field}`"))
                     .help("give the plan what is missing: chairwright prove FILE says what"),
                 Outcome::Passed => continue,
