@@ -117,7 +117,7 @@ impl Court<'_> {
         let mut shear = strength * share * wet / safety;
         for piece in &seam.pair {
             let l = self.limits(piece.stock, lasting).ok_or_else(|| self.why(piece.stock, lasting))?;
-            shear = shear.min(self.shear_of(piece.stock, &l)?);
+            shear = shear.min(self.shear_of(piece.stock, l)?);
         }
         let slack = if matches!(lasting, Lasting::Impact | Lasting::Repeated) { safety } else { 1.0 };
         Ok((shear, slack))

@@ -348,7 +348,7 @@ impl Court<'_> {
         let mut used = (demand.aside.0 / bears / l.slack, demand.aside.1 * l.notch / bears);
         let along = w.force.dot(piece.long).abs() / demand.each;
         if along > NOTHING {
-            let shear = self.shear_of(piece.stock, &l).map_err(Err)?;
+            let shear = self.shear_of(piece.stock, l).map_err(Err)?;
             let out = torn(of, piece.body, shear).map_err(|r| Ok(Why::Refused(r)))?;
             if let Some(bears) = out {
                 used = (used.0.max(along / bears / l.slack), used.1.max(along * l.notch / bears));
