@@ -108,7 +108,7 @@ fn doubts(s: &Strength) -> Vec<(Vec<String>, String)> {
             None => out.push((vec![name], why)),
         }
     }
-    out.into_iter().map(|(names, why)| (folded(names.into_iter()), why)).collect()
+    out.into_iter().map(|(names, why)| (folded(names), why)).collect()
 }
 
 /// Lives as a table; both sides on one row where they are the same.
