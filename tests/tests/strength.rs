@@ -390,3 +390,27 @@ load bag at hook force 100 N toward up lasting short";
     assert!((post.demand / 1e6 - by_hand).abs() < 0.005, "{}", post.demand);
     assert!(c.assumptions.iter().any(|a| a.contains("the load bag hangs on post by a rigid arm of 150 mm")));
 }
+
+/// The rider pushes up from each arm support: 1.5 x 50 kg x 9.80665 / (2 cos 15 deg) = 380.7 N on it, and the board bends under
+/// it.
+#[test]
+fn the_rider_pushes_up_from_each_arm_support() {
+    let arms = "box axle_beam = ply from left 200 mm, up 300 mm to right 200 mm, up 300 mm outside 120 mm by 90 mm
+both sides {
+    box post = ply from outward 180 mm, forward 150 mm, up 430 mm to outward 180 mm, forward 150 mm, up 640 mm outside 60 mm by 60 mm
+    box rail = ply from outward 180 mm, forward 20 mm, up 620 mm to outward 180 mm, forward 300 mm, up 620 mm outside 60 mm by 60 mm
+    fasten post to side using \"bolt M8 x 140\" times 2
+    fasten post to rail using \"bolt M8 x 140\" times 2
+    armrest pad = ply from outward 180 mm, forward 20 mm, up 668 mm to outward 180 mm, forward 300 mm, up 668 mm width 70 mm
+    fasten pad to rail using \"bolt M6 x 80\" times 4
+}";
+    let c = chair(50, 20, 0.08, arms);
+    for name in ["left.pad", "right.pad"] {
+        let is = |k: &CaseKind| matches!(k, CaseKind::Arm(n) if n == name);
+        let case = c.strength.cases.iter().find(|x| is(&x.kind)).unwrap_or_else(|| panic!("{name}"));
+        assert!((case.size - 380.7).abs() < 0.1, "{}", case.size);
+        assert!(c.strength.items.iter().any(|i| i.name == name), "{name}");
+    }
+    assert!(c.strength.loose.is_empty(), "{:?}", c.strength.loose);
+    assert!(!c.problems.iter().any(|p| p.headline.contains("no load was put on")));
+}

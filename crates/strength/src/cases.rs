@@ -3,9 +3,9 @@
 
 use crate::case::{BUMPS, Case, CaseKind, Lasting, case};
 use crate::grasp::{Grasp, grasps};
-use crate::load::{G, Push, Seated, deck, own_weight, rider_pushes, seated};
+use crate::load::{G, Lie, Push, Seated, deck, own_weight, rider_pushes, seated};
 use crate::remark::{Open, Source, Taken};
-use crate::structure::{Port, Spot, Structure};
+use crate::structure::{Carries, Port, Spot, Structure};
 use chairwright_checks::{Checked, weigh};
 use chairwright_design::{Design, SupportKind, Vec3};
 use chairwright_frame::{Frame, Settled};
@@ -184,7 +184,7 @@ impl<'a> Maker<'a> {
         best.map(|(bar, b)| Port { bar, at: b.nearest(p).0 })
     }
 
-    /// Bars beside the rider above the seat: [`ARM`] times m·g / (2·cos), outward.
+    /// Arm supports, and bars beside the rider above the seat: [`ARM`] times m·g / (2·cos), outward.
     fn arms(&self) -> Vec<Case> {
         let Some(seat) = deck(self.design, self.all, SupportKind::Seat) else { return Vec::new() };
         let (s, c) = libm::sincos(ARM.0.to_radians());
@@ -207,6 +207,16 @@ impl<'a> Maker<'a> {
             pushes.push(Push::At { port: Port { bar, at: b.length() / 2.0 }, force, moment: Vec3::ZERO });
             let source = Source::Arm(ARM.1, ARM.0.to_radians());
             out.push(case(CaseKind::Arm(b.name.clone()), Lasting::Short, size, source, pushes));
+        }
+        let rests = self.all.decks.iter().filter(|d| self.design.supports[d.support].kind == SupportKind::Arm);
+        for rest in rests.filter(|d| d.carries != Carries::Nothing) {
+            let beside = (rest.ends.0.mix(rest.ends.1, 0.5) - seat.ends.0).dot(seat.side);
+            let force = (Vec3::Z * -c + seat.side * (s * beside.signum())) * size;
+            let mut pushes = self.seated();
+            pushes.extend(rest.push(self.all, force, Lie { along: 0.5, aside: 0.0 }));
+            let name = self.design.supports[rest.support].name.clone();
+            let source = Source::Arm(ARM.1, ARM.0.to_radians());
+            out.push(case(CaseKind::Arm(name), Lasting::Short, size, source, pushes));
         }
         out
     }

@@ -50,7 +50,8 @@ pub(crate) fn decks(design: &Design, settled: &Settled, all: &mut Structure) {
         };
         if deck.carries == Carries::Nothing {
             all.loose.push(Loose::Support(index));
-        } else if all.decks.iter().any(|d| of_kind(design, d, support.kind)) {
+        } else if support.kind != SupportKind::Arm && all.decks.iter().any(|d| of_kind(design, d, support.kind))
+        {
             // the rider is put on the first of a kind alone
             all.open.push(Open::Unloaded(index));
         }
