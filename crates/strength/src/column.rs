@@ -5,8 +5,9 @@ use crate::assumed::Assumed;
 use crate::bar::{Bar, Of};
 use crate::case::Lasting;
 use crate::form::Form;
+use crate::gluing::LINE;
 use crate::judge::{Court, Use};
-use crate::limit::{Climate, allowance, factor, named, share, wooden};
+use crate::limit::{Unknown, allowance, bond, named, wooden};
 use crate::solve::Cut;
 use crate::structure::{Spot, Structure};
 use chairwright_design::{Design, StockId};
@@ -68,7 +69,7 @@ impl Court<'_> {
     pub(crate) fn corners(&self, case: usize, lasting: Lasting, cut: &Cut) -> Option<Use> {
         let bar = &self.all.bars[cut.bar];
         let Form::Hollow { level, upright, wall } = bar.form else { return None };
-        let (bears, slack) = self.glue(bar.stock, lasting)?;
+        let (bears, slack) = self.glue(bar.stock, lasting).ok()?;
         let shape = &self.matters[cut.bar].shape;
         let [y, z] = cut.forces.across;
         let (wide, high) = (level - wall, upright - wall);
@@ -82,16 +83,21 @@ impl Court<'_> {
         Some(Use { what: What::Bar(bar.of), case, mode: Mode::Glue, at: cut.at, used, demand: stress, bears })
     }
 
-    /// Shear that a line of glue in a sheet bears on its cautious side, and how much more on the plain one;
-    /// `None` where glue does not hold it or nothing is known. What years and many loads leave of a glue line is
-    /// an estimate: only on the cautious side.
-    pub(crate) fn glue(&self, stock: StockId, lasting: Lasting) -> Option<(f64, f64)> {
-        let sheet = allowance(self.design, &self.design.stocks[stock].material)?;
-        let a = named(self.design, "wood glue").filter(|_| wooden(sheet))?;
-        let wet = if self.climate.wet { a.wet? } else { 1.0 };
-        // glue is of no family, so that its factor leaves the water to us
-        let dry = Climate { wet: false, ..self.climate };
-        let slack = a.safety? / share(a, lasting)?;
-        Some((a.strength? * factor(a, &dry)? * wet / slack, slack))
+    /// Shear that a line of glue in a sheet bears on its cautious side, and how much more on the plain one. What
+    /// years and many loads leave of a glue line is an estimate: only on the cautious side.
+    ///
+    /// # Errors
+    /// Where glue does not hold it, or something is not known.
+    pub(crate) fn glue(&self, stock: StockId, lasting: Lasting) -> Result<(f64, f64), Unknown> {
+        let m = &self.design.stocks[stock].material;
+        if !allowance(self.design, m).is_some_and(wooden) {
+            return Err(Unknown::Corners(m.name.clone()));
+        }
+        let b = bond(self.design, LINE, &self.climate, lasting)?;
+        if self.climate.wet && named(self.design, LINE).is_some_and(|a| a.wet.is_none()) {
+            return Err(Unknown::Wet(LINE.to_owned()));
+        }
+        let slack = b.safety / b.share;
+        Ok((b.strength / slack, slack))
     }
 }

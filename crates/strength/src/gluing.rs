@@ -2,7 +2,7 @@
 
 use crate::case::Lasting;
 use crate::judge::Court;
-use crate::limit::{Unknown, named};
+use crate::limit::Unknown;
 use crate::screws::Why;
 use crate::seam::Body;
 use crate::seam::{Grain, Seam, Wrench};
@@ -12,7 +12,7 @@ use chairwright_resistance::glue::{Climate, Faces, Glue, Glued, Line, lap};
 use chairwright_resistance::gusset::{Lap, lap_stress};
 
 /// What the catalogue says of a glue line.
-const LINE: &str = "wood glue";
+pub(crate) const LINE: &str = "wood glue";
 /// Taken for the warmth that it cured in, K: 20 degC.
 const CURED: f64 = 293.15;
 /// A pull or a moment smaller than this opens nothing, N and N m.
@@ -102,25 +102,13 @@ impl Court<'_> {
 
     /// Shear that the glue line and the weaker wood bear on the cautious side, and how much more on the plain one.
     fn glue_shear(&self, seam: &Seam<'_>, lasting: Lasting) -> Result<(f64, f64), Unknown> {
-        let name = || LINE.to_owned();
-        let a = named(self.design, LINE).ok_or_else(|| Unknown::Allowance(name()))?;
-        let share = match lasting {
-            Lasting::Sustained => a.lasting,
-            Lasting::Short => a.short,
-            Lasting::Impact => a.blow,
-            Lasting::Repeated => a.repeated,
-        };
-        let share = share.ok_or_else(|| Unknown::Kind(name(), lasting))?;
-        let strength = a.strength.ok_or_else(|| Unknown::Strength(name()))?;
-        let wet = if self.climate.wet { a.wet.unwrap_or(1.0) } else { 1.0 };
-        let safety = a.safety.unwrap_or(1.0);
-        let mut shear = strength * share * wet / safety;
+        let mut out = (f64::INFINITY, 1.0_f64);
         for piece in &seam.pair {
+            let (shear, slack) = self.glue(piece.stock, lasting)?;
             let l = self.limits(piece.stock, lasting).ok_or_else(|| self.why(piece.stock, lasting))?;
-            shear = shear.min(self.shear_of(piece.stock, l)?);
+            out = (out.0.min(shear).min(self.shear_of(piece.stock, l)?), slack);
         }
-        let slack = if matches!(lasting, Lasting::Impact | Lasting::Repeated) { safety } else { 1.0 };
-        Ok((shear, slack))
+        Ok(out)
     }
 }
 

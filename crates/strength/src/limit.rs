@@ -125,7 +125,7 @@ pub(crate) fn heat(a: &Allowance, kelvin: f64) -> Option<f64> {
     along(&points, if kelvin - last.0 < 1e-6 { kelvin.min(last.0) } else { kelvin })
 }
 
-pub(crate) fn share(a: &Allowance, lasting: Lasting) -> Option<f64> {
+fn share(a: &Allowance, lasting: Lasting) -> Option<f64> {
     match lasting {
         Lasting::Sustained => a.lasting,
         Lasting::Short => a.short,
@@ -151,6 +151,31 @@ fn wet(a: &Allowance, climate: &Climate) -> Option<f64> {
 pub(crate) fn factor(a: &Allowance, climate: &Climate) -> Option<f64> {
     let scatter = fifth_percentile(1.0, a.scatter.unwrap_or(0.0)).ok()?;
     Some(scatter * heat(a, climate.hot)? * wet(a, climate)?)
+}
+
+/// What cement or glue bears in shear under a kind of load.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Bond {
+    /// What is left of its strength by scatter, heat and water, Pa.
+    pub strength: f64,
+    /// Share of it under this kind of load.
+    pub share: f64,
+    /// Safety factor.
+    pub safety: f64,
+}
+
+/// A bond by the name of its allowance.
+///
+/// # Errors
+/// Says what is not known; what water leaves of a bond that water weakens among it.
+pub(crate) fn bond(design: &Design, name: &str, climate: &Climate, lasting: Lasting) -> Result<Bond, Unknown> {
+    let of = || name.to_owned();
+    let a = named(design, name).ok_or_else(|| Unknown::Allowance(of()))?;
+    let share = share(a, lasting).ok_or_else(|| Unknown::Kind(of(), lasting))?;
+    let strength = a.strength.ok_or_else(|| Unknown::Strength(of()))?;
+    let safety = a.safety.ok_or_else(|| Unknown::Allowance(of()))?;
+    let factor = factor(a, climate).ok_or_else(|| Unknown::TooHot(of()))?;
+    Ok(Bond { strength: strength * factor, share, safety })
 }
 
 /// Why a blow in this cold is not judged, if so. Property sheets are no sharper than "about": what is nearer to

@@ -5,7 +5,7 @@ use crate::bar::Bar;
 use crate::case::Lasting;
 use crate::joints::Said;
 use crate::judge::{Court, Use};
-use crate::limit::{Unknown, factor, limits, named};
+use crate::limit::{Unknown, bond, limits};
 use crate::seam::held;
 use crate::solve::{Cut, Run};
 use crate::structure::{Port, Spot, Tie, TieOf};
@@ -125,20 +125,9 @@ impl Court<'_> {
 
     /// Shear that cement bears on its cautious side, and how much more on the plain one.
     fn cement(&self, lasting: Lasting) -> Result<(f64, f64), Unknown> {
-        let name = || CEMENT.to_owned();
-        let a = named(self.design, CEMENT).ok_or_else(|| Unknown::Allowance(name()))?;
-        let share = match lasting {
-            Lasting::Sustained => a.lasting,
-            Lasting::Short => a.short,
-            Lasting::Impact => a.blow,
-            Lasting::Repeated => a.repeated,
-        };
-        let share = share.ok_or_else(|| Unknown::Kind(name(), lasting))?;
-        let strength = a.strength.ok_or_else(|| Unknown::Strength(name()))?;
-        let factor = factor(a, &self.climate).ok_or_else(|| Unknown::TooHot(name()))?;
-        let safety = a.safety.unwrap_or(1.0);
-        let slack = if matches!(lasting, Lasting::Impact | Lasting::Repeated) { safety } else { 1.0 };
-        Ok((strength * factor * share / safety, slack))
+        let b = bond(self.design, CEMENT, &self.climate, lasting)?;
+        let slack = if matches!(lasting, Lasting::Impact | Lasting::Repeated) { b.safety } else { 1.0 };
+        Ok((b.strength * b.share / b.safety, slack))
     }
 
     /// A pipe that runs on through a fitting without a stop: what is handed along it and round it goes

@@ -44,8 +44,10 @@ impl Court<'_> {
         if bar.holes.iter().any(gone) {
             out.push(Unknown::Hole);
         }
-        if matches!(bar.form, Form::Hollow { .. }) && self.glue(stock, kind).is_none() {
-            out.push(Unknown::Corners(material.name.clone()));
+        if matches!(bar.form, Form::Hollow { .. })
+            && let Err(why) = self.glue(stock, kind)
+        {
+            out.push(why);
         }
         out
     }

@@ -103,7 +103,8 @@ impl Court<'_> {
             Body::Wood { .. } => {
                 let a = named(self.design, UNDER_HEAD).ok_or(Unknown::Allowance(UNDER_HEAD.to_owned()))?;
                 let strength = a.strength.ok_or(Unknown::Strength(UNDER_HEAD.to_owned()))?;
-                let wet = if self.climate.wet { a.wet.unwrap_or(1.0) } else { 1.0 };
+                let dry = (!self.climate.wet).then_some(1.0);
+                let wet = dry.or(a.wet).ok_or(Unknown::Wet(UNDER_HEAD.to_owned()))?;
                 // a head that sinks in loosens the joint and does not break it
                 Ok((f64::INFINITY, strength * wet * under(of.bolt, of.washers)))
             }

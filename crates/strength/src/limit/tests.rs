@@ -125,3 +125,19 @@ fn hot_and_wet_wood_is_not_judged() {
     assert!(at(37.0, true).is_ok() && at(45.0, false).is_ok());
     assert_eq!(at(45.0, true), Err(Unknown::Wet("birch plywood".into())));
 }
+
+/// Cement and glue lose to heat and water as their own pages say: glue at 40 degC has 0.8 of its 2.5 MPa, wet half of
+/// that; one without a safety factor, or hotter than its last point, is not known.
+#[test]
+fn bonds_lose_to_heat_and_water() {
+    let (mut design, _) = material(PVC);
+    let at = |t: f64, wet| Climate { hot: celsius(t), cold: Some(ROOM), wet };
+    let glue = |d: &Design, c: &Climate| bond(d, "wood glue", c, Lasting::Short);
+    let near = |b: Result<Bond, Unknown>, pa: f64| (b.unwrap().strength / pa - 1.0).abs() < 1e-6;
+    assert!(near(glue(&design, &at(20.0, false)), 2.5e6));
+    assert!(near(glue(&design, &at(40.0, false)), 2.0e6));
+    assert!(near(glue(&design, &at(40.0, true)), 1.0e6));
+    assert_eq!(glue(&design, &at(70.0, false)), Err(Unknown::TooHot("wood glue".to_owned())));
+    design.allowances.iter_mut().for_each(|a| a.safety = None);
+    assert_eq!(glue(&design, &at(20.0, false)), Err(Unknown::Allowance("wood glue".to_owned())));
+}
