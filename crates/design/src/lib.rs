@@ -47,6 +47,20 @@ pub fn fold(name: &str) -> String {
     words.collect::<Vec<_>>().join(" ")
 }
 
+/// Whether two names fold to the same, without folding either.
+#[must_use]
+pub fn same_name(a: &str, b: &str) -> bool {
+    let same = |a: &str, b: &str| a == b || spelling(&a.to_lowercase()) == spelling(&b.to_lowercase());
+    let (mut a, mut b) = (a.split_whitespace(), b.split_whitespace());
+    loop {
+        match (a.next(), b.next()) {
+            (None, None) => return true,
+            (Some(a), Some(b)) if same(a, b) => {}
+            _ => return false,
+        }
+    }
+}
+
 /// The rider's side.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Side {
@@ -244,4 +258,35 @@ pub struct Design {
     pub items: Vec<Item>,
     /// Things to buy that have no place, such as cement.
     pub supplies: Vec<Supply>,
+}
+
+impl Design {
+    /// A fastener in use, by name.
+    #[must_use]
+    pub fn fastener(&self, name: &str) -> Option<&Fastener> {
+        self.fasteners.iter().find(|f| same_name(&f.name, name))
+    }
+
+    /// What a material or a bond is asked to bear, by name; one of a page of the builder's own comes before a shipped one.
+    #[must_use]
+    pub fn allowance(&self, name: &str) -> Option<&Allowance> {
+        self.allowances.iter().find(|a| same_name(&a.name, name))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two names are the same exactly where they fold to the same.
+    #[test]
+    fn same_names_fold_alike() {
+        let names =
+            ["Tee 1 in", "tee  1 IN", "tee 1", "tee 1 in x", "castor 125", "Caster 125", "", " ", "Ærø", "ærø"];
+        for a in names {
+            for b in names {
+                assert_eq!(same_name(a, b), fold(a) == fold(b), "{a:?} {b:?}");
+            }
+        }
+    }
 }

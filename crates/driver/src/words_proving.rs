@@ -3,6 +3,7 @@
 use crate::Compilation;
 use crate::proving_numbers::Numbers;
 use crate::proving_steps::{FIRST, bag_words, steps};
+use crate::words_strength::percent;
 use chairwright_proving::{FACTOR, FLOOR, Lack, Limit, Outcome, Place, Reading, Test, Weak, Why};
 use chairwright_quantity::{Dimension, Display};
 use chairwright_strength::{CaseKind, Verdict};
@@ -108,8 +109,7 @@ pub(crate) fn places(place: Place) -> &'static str {
 
 /// A part to look at, with its computed use.
 fn weak(w: &Weak) -> String {
-    let used =
-        if w.used.is_finite() { format!("{:.0} % used", (w.used * 100.0).ceil()) } else { "no end".to_owned() };
+    let used = format!("{} of what is sound", percent(w.used));
     match w.verdict {
         Some(Verdict::Fail) => format!("{} ({used}: FAILS)", w.name),
         Some(Verdict::CannotTell) => format!("{} ({used}: only a test tells)", w.name),

@@ -3,7 +3,7 @@
 use crate::Frame;
 use crate::settle::caster_centre;
 use crate::solid::Solid;
-use chairwright_design::{Design, Frame3, ItemKind, Vec3, fold};
+use chairwright_design::{Design, Frame3, ItemKind, Vec3};
 
 /// What a body counts as.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -74,8 +74,7 @@ pub(crate) fn fittings(design: &Design, frame: &mut Frame) {
 
 /// Fasteners, as point masses where they act.
 pub(crate) fn fasteners(design: &Design, frame: &mut Frame) {
-    let mass =
-        |name: &str| design.fasteners.iter().find(|f| fold(&f.name) == fold(name)).map_or(0.0, |f| f.mass);
+    let mass = |name: &str| design.fastener(name).map_or(0.0, |f| f.mass);
     let mut add = |name: String, list: &[(String, u32)], at: Vec3| {
         let total: f64 = list.iter().map(|(n, c)| mass(n) * f64::from(*c)).sum();
         if total > 0.0 {

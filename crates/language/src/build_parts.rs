@@ -309,7 +309,7 @@ impl<'a> Builder<'_, 'a> {
 
     pub(crate) fn load_fasteners(&mut self, list: &[(String, u32)]) {
         for (name, _) in list {
-            if self.design.fasteners.iter().any(|f| fold(&f.name) == fold(name)) {
+            if self.design.fastener(name).is_some() {
                 continue;
             }
             let Some(entry) = self.evaluator.scope.entries.get(&("fastener", fold(name))).copied() else {

@@ -5,9 +5,8 @@ use crate::assumed::Assumed;
 use crate::bar::{Bar, Of};
 use crate::case::Lasting;
 use crate::form::Form;
-use crate::gluing::LINE;
-use crate::judge::{Court, Use};
-use crate::limit::{Unknown, allowance, bond, named, wooden};
+use crate::judge::{BondOf, Court, Use};
+use crate::limit::{Unknown, allowance, wooden};
 use crate::solve::Cut;
 use crate::structure::{Spot, Structure};
 use chairwright_design::{Design, StockId};
@@ -90,13 +89,10 @@ impl Court<'_> {
     /// Where glue does not hold it, or something is not known.
     pub(crate) fn glue(&self, stock: StockId, lasting: Lasting) -> Result<(f64, f64), Unknown> {
         let m = &self.design.stocks[stock].material;
-        if !allowance(self.design, m).is_some_and(wooden) {
+        if !self.wooden[stock.index()] {
             return Err(Unknown::Corners(m.name.clone()));
         }
-        let b = bond(self.design, LINE, &self.climate, lasting)?;
-        if self.climate.wet && named(self.design, LINE).is_some_and(|a| a.wet.is_none()) {
-            return Err(Unknown::Wet(LINE.to_owned()));
-        }
+        let b = self.bond(BondOf::Glue, lasting)?;
         let slack = b.safety / b.share;
         Ok((b.strength / slack, slack))
     }

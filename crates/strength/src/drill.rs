@@ -6,7 +6,7 @@ use crate::bar::{Bar, Of, Pierced};
 use crate::form::Drilled;
 use crate::limit::{allowance, wooden};
 use crate::structure::{Port, Spot, Structure, Tie, TieOf};
-use chairwright_design::{Design, Vec3, fold};
+use chairwright_design::{Design, Vec3};
 
 /// A bolt's hole over the bolt, m: the medium series of ISO 273 (M8 9.0, M10 11), from memory, not checked.
 const WIDER: f64 = 0.001;
@@ -66,7 +66,7 @@ fn widest(design: &Design, bar: &Bar, list: &[(String, u32)]) -> Option<f64> {
     }
     let wood = allowance(design, &design.stocks[bar.stock].material).is_some_and(wooden);
     let hole = |(name, count): &(String, u32)| {
-        let f = design.fasteners.iter().find(|f| fold(&f.name) == fold(name)).filter(|_| *count > 0)?;
+        let f = design.fastener(name).filter(|_| *count > 0)?;
         match f.kind.as_str() {
             "bolt" | "rivet" => Some(f.diameter + WIDER),
             "screw" if !wood => Some(f.diameter),

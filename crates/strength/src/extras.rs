@@ -18,7 +18,7 @@ fn family<'d>(design: &'d Design, m: &Material) -> &'d str {
 }
 
 fn screws(design: &Design, list: &[(String, u32)]) -> bool {
-    let screw = |n: &str| design.fasteners.iter().any(|f| fold(&f.name) == fold(n) && f.kind == "screw");
+    let screw = |n: &str| design.fastener(n).is_some_and(|f| f.kind == "screw");
     list.iter().any(|(n, c)| *c > 0 && screw(n))
 }
 

@@ -13,7 +13,7 @@ use crate::solve::Run;
 use crate::spread::Group;
 use crate::structure::{Loose, TieOf};
 use crate::walls::{OnWall, Unhead, across, shank, torn};
-use chairwright_design::{ClosingKind, Fastener, Origin, fold};
+use chairwright_design::{ClosingKind, Fastener, Origin};
 use chairwright_resistance::bolt_in_pipe::Stays;
 use chairwright_resistance::metal::bolt_together;
 use chairwright_resistance::withdrawal::{Fastener as Pulled, with_shear};
@@ -133,9 +133,7 @@ impl Court<'_> {
     fn fixed(&self, list: &[(String, u32)]) -> Result<Fixed<'_>, String> {
         let mut out = Fixed { through: Vec::new(), count: 0, washers: false, sleeve: None };
         for (name, count) in list.iter().filter(|(_, n)| *n > 0) {
-            let find = |f: &&Fastener| fold(&f.name) == fold(name);
-            let f = self.design.fasteners.iter().find(find);
-            let f = f.ok_or_else(|| format!("no page says what {name} is"))?;
+            let f = self.design.fastener(name).ok_or_else(|| format!("no page says what {name} is"))?;
             match f.kind.as_str() {
                 "screw" | "bolt" => {
                     out.through.push(f);

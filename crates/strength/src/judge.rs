@@ -4,8 +4,10 @@ use crate::answer::{Family, Item, Mode, Verdict, What};
 use crate::bar::{Bar, Of};
 use crate::case::{Case, Lasting};
 use crate::form::{Drilled, Forces, Form};
-use crate::limit::{Climate, Limits, Unknown, allowance, limits, wooden};
+use crate::gluing::LINE;
+use crate::limit::{Bond, Climate, Limits, Unknown, allowance, bond, limits, wooden};
 use crate::matter::Matter;
+use crate::sockets::CEMENT;
 use crate::solve::{Cut, Run};
 use crate::structure::{Structure, TieOf};
 use chairwright_design::{Design, Material, Origin, StockId};
@@ -52,8 +54,21 @@ pub(crate) struct Court<'a> {
     known: Vec<[Option<Result<Limits, Unknown>>; 4]>,
     /// Whether a stock is of wood, which is judged by its fibres; the rest is judged after von Mises.
     pub(crate) fibrous: Vec<bool>,
+    /// Whether a stock in use is of wood for sure, which glue holds.
+    pub(crate) wooden: Vec<bool>,
     /// Places of every bar where something meets it, in order, with both its ends.
     stations: Vec<Vec<f64>>,
+    /// What cement and glue bear, by kind of load.
+    bonds: [[Result<Bond, Unknown>; 4]; 2],
+}
+
+/// What bonds two pieces.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum BondOf {
+    /// Solvent cement in a socket.
+    Cement,
+    /// Glue between wood.
+    Glue,
 }
 
 pub(crate) const KINDS: [Lasting; 4] = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
@@ -62,16 +77,29 @@ impl<'a> Court<'a> {
     pub fn new(design: &'a Design, all: &'a Structure, matters: &'a [Matter], climate: Climate) -> Court<'a> {
         let stocks = design.stocks.len();
         let known = vec![[const { None }; 4]; stocks];
-        let fibrous_at_first = vec![true; stocks];
+        let fibrous = vec![true; stocks];
         let stations = crate::column::stations(all);
-        let mut court = Court { design, all, matters, climate, known, fibrous: fibrous_at_first, stations };
+        let bonds =
+            [(CEMENT, false), (LINE, true)].map(|of| KINDS.map(|kind| bond(design, of, &climate, kind)));
+        let mut court = Court {
+            design,
+            all,
+            matters,
+            climate,
+            known,
+            fibrous,
+            wooden: vec![false; stocks],
+            stations,
+            bonds,
+        };
         let used = all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));
         for stock in used {
             let material = &design.stocks[stock].material;
             let slot = &mut court.known[stock.index()];
             if slot[0].is_none() {
                 *slot = KINDS.map(|kind| Some(limits(design, material, &climate, kind)));
-                court.fibrous[stock.index()] = fibrous(design, material);
+                court.fibrous[stock.index()] = by_fibres(design, material);
+                court.wooden[stock.index()] = allowance(design, material).is_some_and(wooden);
             }
         }
         court
@@ -79,6 +107,11 @@ impl<'a> Court<'a> {
 
     pub(crate) fn known(&self, stock: StockId, lasting: Lasting) -> Option<&Result<Limits, Unknown>> {
         self.known[stock.index()][lasting as usize].as_ref()
+    }
+
+    /// What a bond bears under a kind of load.
+    pub(crate) fn bond(&self, of: BondOf, lasting: Lasting) -> Result<Bond, Unknown> {
+        self.bonds[of as usize][lasting as usize].clone()
     }
 
     pub fn limits(&self, stock: StockId, lasting: Lasting) -> Option<&Limits> {
@@ -269,7 +302,7 @@ fn told(all: impl Iterator<Item = Use>) -> Vec<Use> {
     out
 }
 
-fn fibrous(design: &Design, material: &Material) -> bool {
+fn by_fibres(design: &Design, material: &Material) -> bool {
     allowance(design, material).is_none_or(|a| wooden(a) || a.family.is_empty())
 }
 

@@ -99,13 +99,7 @@ pub enum Unknown {
 
 /// The allowance that a material names.
 pub(crate) fn allowance<'d>(design: &'d Design, m: &Material) -> Option<&'d Allowance> {
-    named(design, m.allowance.as_deref()?)
-}
-
-/// An allowance by name; one of a page of the builder's own comes before a shipped one.
-pub(crate) fn named<'d>(design: &'d Design, name: &str) -> Option<&'d Allowance> {
-    let fold = chairwright_design::fold;
-    design.allowances.iter().find(|a| fold(&a.name) == fold(name))
+    design.allowance(m.allowance.as_deref()?)
 }
 
 /// Whether a material is judged along its fibres.
@@ -164,16 +158,24 @@ pub(crate) struct Bond {
     pub safety: f64,
 }
 
-/// A bond by the name of its allowance.
+/// A bond by the name of its allowance, and whether water weakens it.
 ///
 /// # Errors
-/// Says what is not known; what water leaves of a bond that water weakens among it.
-pub(crate) fn bond(design: &Design, name: &str, climate: &Climate, lasting: Lasting) -> Result<Bond, Unknown> {
+/// Says what is not known; what water leaves of a bond that it weakens among it.
+pub(crate) fn bond(
+    design: &Design,
+    (name, swells): (&str, bool),
+    climate: &Climate,
+    lasting: Lasting,
+) -> Result<Bond, Unknown> {
     let of = || name.to_owned();
-    let a = named(design, name).ok_or_else(|| Unknown::Allowance(of()))?;
+    let a = design.allowance(name).ok_or_else(|| Unknown::Allowance(of()))?;
     let share = share(a, lasting).ok_or_else(|| Unknown::Kind(of(), lasting))?;
     let strength = a.strength.ok_or_else(|| Unknown::Strength(of()))?;
     let safety = a.safety.ok_or_else(|| Unknown::Allowance(of()))?;
+    if climate.wet && swells && a.wet.is_none() {
+        return Err(Unknown::Wet(of()));
+    }
     let factor = factor(a, climate).ok_or_else(|| Unknown::TooHot(of()))?;
     Ok(Bond { strength: strength * factor, share, safety })
 }

@@ -4,8 +4,8 @@ use crate::answer::{Mode, What};
 use crate::bar::Bar;
 use crate::case::Lasting;
 use crate::joints::Said;
-use crate::judge::{Court, Use};
-use crate::limit::{Unknown, bond, limits};
+use crate::judge::{BondOf, Court, Use};
+use crate::limit::{Unknown, limits};
 use crate::seam::held;
 use crate::solve::{Cut, Run};
 use crate::structure::{Port, Spot, Tie, TieOf};
@@ -17,7 +17,7 @@ use std::f64::consts::PI;
 const SAME: f64 = 0.003;
 /// What is handed into a pipe that slips through its fitting is nothing below this: N and N m.
 const NOTHING: (f64, f64) = (1.0, 0.02);
-const CEMENT: &str = "solvent cement";
+pub(crate) const CEMENT: &str = "solvent cement";
 
 impl Court<'_> {
     /// Uses of every socket in one run.
@@ -125,7 +125,7 @@ impl Court<'_> {
 
     /// Shear that cement bears on its cautious side, and how much more on the plain one.
     fn cement(&self, lasting: Lasting) -> Result<(f64, f64), Unknown> {
-        let b = bond(self.design, CEMENT, &self.climate, lasting)?;
+        let b = self.bond(BondOf::Cement, lasting)?;
         let slack = if matches!(lasting, Lasting::Impact | Lasting::Repeated) { b.safety } else { 1.0 };
         Ok((b.strength * b.share / b.safety, slack))
     }

@@ -3,7 +3,7 @@
 use crate::bar::Bar;
 use crate::space::nearest_between;
 use crate::structure::{Hold, Loose, Port, Spot, Structure, Tie, TieOf};
-use chairwright_design::{Closing, ClosingKind, Design, FittingShape, JointId, MemberId, Vec3, fold};
+use chairwright_design::{Closing, ClosingKind, Design, FittingShape, JointId, MemberId, Vec3};
 use chairwright_frame::{Frame, Settled};
 
 /// Faces nearer than this touch: what is drawn to a whole millimetre, or is straightened by the fastener, m.
@@ -104,9 +104,9 @@ fn way(design: &Design, id: MemberId) -> Vec3 {
 
 /// How many fasteners go through: nuts and washers come with their bolt.
 pub(crate) fn fixing(design: &Design, list: &[(String, u32)]) -> u32 {
-    let kind = |name: &str| design.fasteners.iter().find(|f| fold(&f.name) == fold(name));
-    let through =
-        |name: &str| kind(name).is_none_or(|f| matches!(f.kind.as_str(), "screw" | "bolt" | "rivet" | ""));
+    let through = |name: &str| {
+        design.fastener(name).is_none_or(|f| matches!(f.kind.as_str(), "screw" | "bolt" | "rivet" | ""))
+    };
     list.iter().filter(|(name, _)| through(name)).map(|(_, n)| *n).sum()
 }
 
@@ -114,13 +114,12 @@ pub(crate) fn fixing(design: &Design, list: &[(String, u32)]) -> u32 {
 /// thick: a screw with its six diameters in the second, a bolt with its nut behind it. Never less than what
 /// counts as touching.
 pub(crate) fn reach(design: &Design, list: &[(String, u32)], (first, second): (f64, f64)) -> f64 {
-    let find = |name: &str| design.fasteners.iter().find(|f| fold(&f.name) == fold(name));
     let past = |f: &chairwright_design::Fastener| match f.kind.as_str() {
         "screw" => Some(f.length - first.min(second) - BITE * f.diameter),
         "bolt" => Some(f.length - first - second - NUT * f.diameter),
         _ => None,
     };
-    let all = list.iter().filter_map(|(name, _)| past(find(name)?));
+    let all = list.iter().filter_map(|(name, _)| past(design.fastener(name)?));
     all.reduce(f64::min).unwrap_or(0.0).max(TOUCH)
 }
 

@@ -2,7 +2,7 @@
 //! and heads and nuts that are pulled against whatever lies under them.
 
 use crate::judge::Court;
-use crate::limit::{Limits, Unknown, named};
+use crate::limit::{Limits, Unknown};
 use crate::screws::Why;
 use crate::seam::{Body, Piece};
 use crate::spread::known;
@@ -101,7 +101,7 @@ impl Court<'_> {
         let l = || l.ok_or(Unhead::Limits);
         match piece.body {
             Body::Wood { .. } => {
-                let a = named(self.design, UNDER_HEAD).ok_or(Unknown::Allowance(UNDER_HEAD.to_owned()))?;
+                let a = self.design.allowance(UNDER_HEAD).ok_or(Unknown::Allowance(UNDER_HEAD.to_owned()))?;
                 let strength = a.strength.ok_or(Unknown::Strength(UNDER_HEAD.to_owned()))?;
                 let dry = (!self.climate.wet).then_some(1.0);
                 let wet = dry.or(a.wet).ok_or(Unknown::Wet(UNDER_HEAD.to_owned()))?;

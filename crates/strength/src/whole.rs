@@ -7,7 +7,7 @@ use crate::cases::Maker;
 use crate::doubt::{SOFT, Sideways, by_sideways, by_softer_joints};
 use crate::extras;
 use crate::judge::{Court, keep_worst, origin};
-use crate::limit::{Climate, named};
+use crate::limit::Climate;
 use crate::load::{SAG, deck};
 use crate::matter::matters;
 use crate::model::Setup;
@@ -94,7 +94,7 @@ fn moor(mut all: Structure, out: &mut Strength) -> Structure {
 
 fn tyres(design: &Design, all: &Structure, out: &mut Strength) -> Vec<f64> {
     let mut of = |caster: bool, name: &str| {
-        let known = named(design, name).and_then(|a| a.stiffness);
+        let known = design.allowance(name).and_then(|a| a.stiffness);
         let stiffness = known.unwrap_or(TYRE);
         if all.footings.iter().any(|f| f.caster == caster) {
             out.taken.push(Taken::Tyre { caster, stiffness, known: known.is_some() });

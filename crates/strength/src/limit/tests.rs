@@ -29,7 +29,7 @@ fn lasting_stress_of_pipe_is_its_design_stress() {
 fn heat_never_promises_more_than_the_published_table() {
     let (design, m) = material(PVC);
     for name in [m.allowance.as_deref().unwrap(), "solvent cement", "expanded PVC"] {
-        let a = named(&design, name).unwrap();
+        let a = design.allowance(name).unwrap();
         let last = if name == "expanded PVC" { 500 } else { 600 };
         for tenth in 230..=last {
             let kelvin = celsius(f64::from(tenth) / 10.0);
@@ -132,7 +132,7 @@ fn hot_and_wet_wood_is_not_judged() {
 fn bonds_lose_to_heat_and_water() {
     let (mut design, _) = material(PVC);
     let at = |t: f64, wet| Climate { hot: celsius(t), cold: Some(ROOM), wet };
-    let glue = |d: &Design, c: &Climate| bond(d, "wood glue", c, Lasting::Short);
+    let glue = |d: &Design, c: &Climate| bond(d, ("wood glue", true), c, Lasting::Short);
     let near = |b: Result<Bond, Unknown>, pa: f64| (b.unwrap().strength / pa - 1.0).abs() < 1e-6;
     assert!(near(glue(&design, &at(20.0, false)), 2.5e6));
     assert!(near(glue(&design, &at(40.0, false)), 2.0e6));
