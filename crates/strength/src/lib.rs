@@ -10,7 +10,7 @@
 //! other. A bought part is rigid, a tyre a spring. Every figure of a material comes from a catalogue
 //! page; every answer is `holds`, `fails` or `cannot tell`.
 //!
-//! This room formats nothing and must not know texts, prices or printed units. It is not an ISO 7176
+//! This room formats nothing but the reasons why a joint is not judged (`reasons.rs`), and must not know texts, prices or printed units. It is not an ISO 7176
 //! test and no proof.
 
 mod answer;

@@ -2,8 +2,9 @@
 
 use crate::clear::GEOMETRY;
 use crate::clear::casters::{AGAINST, Against, Leasts};
-use crate::clear::convex::{Convex, Form};
-use crate::clear::depth::{Gap, gap};
+use crate::clear::convex::{Convex, Form, Support};
+use crate::clear::depth::Gap;
+use crate::clear::distance::{Apart, apart};
 use crate::clear::scene::{Kind, Thing};
 use crate::clear::trouble::Trouble;
 use crate::clear::wheels::Between;
@@ -73,10 +74,11 @@ pub(crate) fn fixed(
 ) {
     let hard: Vec<&Thing<'_>> =
         things.iter().filter(|t| !matches!(t.kind, Kind::Soft | Kind::Axle | Kind::Brake)).collect();
+    let boxes: Vec<Vec<[Vec3; 2]>> = hard.iter().map(|t| t.parts.iter().map(bounds).collect()).collect();
     let mut found: Vec<(f64, usize, usize)> = Vec::new();
     for i in 0..hard.len() {
         for j in i + 1..hard.len() {
-            if let Some(size) = opening(&hard, i, j) {
+            if let Some(size) = opening(&hard, &boxes, i, j) {
                 found.push((size, i, j));
             }
         }
@@ -102,17 +104,19 @@ pub(crate) fn fixed(
 }
 
 /// The open gap in the band between two things, if there is one.
-fn opening(all: &[&Thing<'_>], i: usize, j: usize) -> Option<f64> {
+fn opening(all: &[&Thing<'_>], boxes: &[Vec<[Vec3; 2]>], i: usize, j: usize) -> Option<f64> {
     let (a, b) = (all[i], all[j]);
-    let pairs = || a.parts.iter().flat_map(|p| b.parts.iter().map(move |q| (p, q)));
-    let far = |p: &Convex, q: &Convex| (p.middle - q.middle).norm() - p.radius - q.radius > FIXED.1;
-    if pairs().all(|(p, q)| far(p, q)) {
-        return None;
-    }
+    let far = |k: usize, l: usize| {
+        let ([least, most], [low, high]) = (boxes[i][k], boxes[j][l]);
+        let apart = |x: Vec3| x.x > FIXED.1 || x.y > FIXED.1 || x.z > FIXED.1;
+        apart(low - most) || apart(least - high)
+    };
+    let each = |k: usize| (0..b.parts.len()).map(move |l| (k, l));
     let mut least: Option<Gap> = None;
     let mut near = Vec::new();
-    for (p, q) in pairs().filter(|(p, q)| !far(p, q)) {
-        let found = gap(p, q, FIXED.1);
+    for (k, l) in (0..a.parts.len()).flat_map(each).filter(|(k, l)| !far(*k, *l)) {
+        let (p, q) = (&a.parts[k], &b.parts[l]);
+        let found = open(p, q)?;
         if found.size < TOUCH {
             return None;
         }
@@ -124,10 +128,26 @@ fn opening(all: &[&Thing<'_>], i: usize, j: usize) -> Option<f64> {
         }
     }
     least.filter(|l| l.size >= FIXED.0 - 1e-6)?;
-    let open = near.into_iter().flat_map(|(p, q)| slices(p).into_iter().map(move |s| gap(&s, q, FIXED.1)));
+    let pieces = near.into_iter().flat_map(|(p, q)| slices(p).into_iter().filter_map(move |s| open(&s, q)));
     let in_band = |g: &Gap| (FIXED.0 - 1e-6..FIXED.1 - 1e-6).contains(&g.size);
-    let free = open.filter(in_band).filter(|g| !filled(all, [i, j], g.on.0.mix(g.on.1, 0.5)));
+    let free = pieces.filter(in_band).filter(|g| !filled(all, [i, j], g.on.0.mix(g.on.1, 0.5)));
     free.map(|g| g.size).min_by(f64::total_cmp)
+}
+
+/// The gap between two parts as far as the band reaches; `None` where they overlap, however deep.
+fn open(p: &Convex, q: &Convex) -> Option<Gap> {
+    match apart(p, q, FIXED.1) {
+        Apart::By { least, on } => Some(Gap { size: least, on }),
+        Apart::Overlap(_) => None,
+    }
+}
+
+/// Corners of the box along the axes that a part stands in.
+fn bounds(part: &Convex) -> [Vec3; 2] {
+    let to = |way: Vec3| part.furthest(way);
+    let most = Vec3::new(to(Vec3::X).x, to(Vec3::Y).y, to(Vec3::Z).z);
+    let least = Vec3::new(to(-Vec3::X).x, to(-Vec3::Y).y, to(-Vec3::Z).z);
+    [least, most]
 }
 
 /// Whether a point lies inside a third part.
@@ -135,7 +155,7 @@ fn filled(all: &[&Thing<'_>], but: [usize; 2], at: Vec3) -> bool {
     let dot = Convex::points(vec![at], TOUCH);
     let others = all.iter().enumerate().filter(|(k, _)| !but.contains(k)).flat_map(|(_, t)| &t.parts);
     let mut near = others.filter(|p| (p.middle - at).norm() <= p.radius + TOUCH);
-    near.any(|p| gap(p, &dot, 0.0).size <= 0.0)
+    near.any(|p| open(p, &dot).is_none_or(|g| g.size <= 0.0))
 }
 
 /// A long part in slices, so that a gap is found where it is open and not only where a fitting fills it.
