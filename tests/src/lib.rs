@@ -4,7 +4,7 @@ mod fixture;
 
 pub use fixture::{Annotation, Section, asked_for, check_section, sections};
 
-use chairwright_driver::{ReadError, World};
+use chairwright_driver::{Compilation, Options, ReadError, World, compile};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -85,4 +85,23 @@ pub fn fences(text: &str, kind: &str) -> Vec<String> {
         }
     }
     blocks
+}
+
+/// The main texts of the examples: folder and file.
+pub const EXAMPLES: [(&str, &str); 9] = [
+    ("first_chair", "first.chair"),
+    ("highland_school", "highland_school.chair"),
+    ("highland_school", "cousin.chair"),
+    ("porch_and_clinic", "porch_and_clinic.chair"),
+    ("river_track", "river_track.chair"),
+    ("birch_cabin", "birch_cabin.chair"),
+    ("lane_ramp", "plan.chair"),
+    ("lane_ramp", "lane_ramp.chair"),
+    ("lane_ramp", "copied.chair"),
+];
+
+/// One of them, compiled as it stands.
+#[must_use]
+pub fn example(folder: &str, file: &str) -> Compilation {
+    compile(&Disk(root().join("examples").join(folder)), file, &Options::default()).1
 }

@@ -5,38 +5,14 @@
 
 use chairwright_driver::{Compilation, Options, compile};
 use chairwright_strength::{Forbidden, Item, Loose, Mode, Never, TieOf, Unknown, What};
-use chairwright_tests::{Memory, root};
+use chairwright_tests::{EXAMPLES, Memory, example};
 use std::collections::BTreeSet;
-
-fn example(folder: &str, file: &str) -> Compilation {
-    let folder = root().join("examples").join(folder);
-    let mut memory = Memory::default();
-    for entry in std::fs::read_dir(&folder).unwrap() {
-        let path = entry.unwrap().path();
-        let name = path.file_name().unwrap().to_str().unwrap().to_owned();
-        if let Ok(text) = std::fs::read_to_string(&path) {
-            memory.0.insert(name, text);
-        }
-    }
-    compile(&memory, file, &Options::default()).1
-}
 
 /// A frame with something held against it: judged, cannot tell, refused or loose, but never passed over.
 #[test]
 fn every_fastening_and_joint_of_the_examples_is_told() {
-    let all = [
-        ("first_chair", "first.chair"),
-        ("highland_school", "highland_school.chair"),
-        ("highland_school", "cousin.chair"),
-        ("porch_and_clinic", "porch_and_clinic.chair"),
-        ("river_track", "river_track.chair"),
-        ("birch_cabin", "birch_cabin.chair"),
-        ("lane_ramp", "lane_ramp.chair"),
-        ("lane_ramp", "plan.chair"),
-        ("lane_ramp", "copied.chair"),
-    ];
     let mut looked = 0;
-    for (folder, file) in all {
+    for (folder, file) in EXAMPLES {
         let c = example(folder, file);
         let (s, d) = (&c.strength, &c.design);
         assert!(!s.cases.is_empty(), "{file}: no load case");

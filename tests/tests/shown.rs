@@ -7,17 +7,8 @@ use chairwright_diagnostics::Sources;
 use chairwright_driver::{Compilation, Options, Reinforcement, cost_words, percent, without_side};
 use chairwright_report::{SCHEMA, bent_drawings, json, report_text};
 use chairwright_strength::{How, Verdict};
-use chairwright_tests::{Disk, Memory, root};
+use chairwright_tests::{Disk, EXAMPLES, Memory, root};
 use serde_json::Value;
-
-const EXAMPLES: [(&str, &str); 6] = [
-    ("first_chair", "first.chair"),
-    ("highland_school", "highland_school.chair"),
-    ("porch_and_clinic", "porch_and_clinic.chair"),
-    ("lane_ramp", "lane_ramp.chair"),
-    ("birch_cabin", "birch_cabin.chair"),
-    ("river_track", "river_track.chair"),
-];
 
 fn example(folder: &str, file: &str) -> (Sources, Compilation) {
     chairwright_driver::compile(&Disk(root().join("examples").join(folder)), file, &Options::default())

@@ -5,7 +5,7 @@
 
 use chairwright_driver::{Compilation, Options, compile};
 use chairwright_strength::{CaseKind, Item, Mode, Verdict, without_side};
-use chairwright_tests::{Memory, root};
+use chairwright_tests::{EXAMPLES, Memory, example, root};
 
 /// A chair of plywood boxes on an axle that is given, its housings 0.18 m beside the middle, the wheels
 /// `arm` further out.
@@ -215,28 +215,6 @@ fn the_ground_carries_the_weight() {
     // rigid links are a thousand times stiffer than any bar: that many digits are lost
     assert!(c.strength.residual < 1e-7, "{}", c.strength.residual);
 }
-
-/// A main text of an example's folder.
-fn example(folder: &str, file: &str) -> Compilation {
-    let folder = root().join("examples").join(folder);
-    let mut memory = Memory::default();
-    for path in chairwright_tests::files(&folder, "chair").into_iter().chain([folder.join("prices.csv")]) {
-        let name = path.file_name().unwrap().to_string_lossy().into_owned();
-        memory.0.insert(name, std::fs::read_to_string(&path).unwrap());
-    }
-    compile(&memory, file, &Options::default()).1
-}
-
-const EXAMPLES: [(&str, &str); 8] = [
-    ("first_chair", "first.chair"),
-    ("highland_school", "highland_school.chair"),
-    ("highland_school", "cousin.chair"),
-    ("porch_and_clinic", "porch_and_clinic.chair"),
-    ("river_track", "river_track.chair"),
-    ("birch_cabin", "birch_cabin.chair"),
-    ("lane_ramp", "plan.chair"),
-    ("lane_ramp", "lane_ramp.chair"),
-];
 
 /// The two chairs that are shown as ones to build have nothing that surely fails.
 #[test]

@@ -18,9 +18,7 @@ impl Words<'_> {
         let label = format!("up to {} sooner", self.angle(-least));
         self.listed(said, sooner, (label, origin))
             .note("whoever is used to the other chair leans and climbs by habit, and this one goes over first")
-            .help(
-                "bring the slope up to the other chair's; or have the rider try it with two helpers beside him",
-            )
+            .help("bring the slope up to the other chair's; or have the rider try it, held by two helpers")
     }
 
     pub(crate) fn unlike_baseline(
