@@ -87,21 +87,34 @@ fn rooms() {
 
 /// One design with many values of a parameter, on all threads, without and with strength.
 fn sets() {
-    const SETS: u32 = 1000;
-    for strength in [StrengthWanted::Nothing, StrengthWanted::Verdicts] {
+    for (strength, sets) in [
+        (StrengthWanted::Nothing, 1000),
+        (StrengthWanted::Nothing, 10_000),
+        (StrengthWanted::Verdicts, 1000),
+        (StrengthWanted::Verdicts, 3000),
+    ] {
         let world = Disk(root().join("examples/highland_school"));
         let begin = Instant::now();
-        (0..SETS).into_par_iter().for_each_init(
+        (0..sets).into_par_iter().for_each_init(
             || Project::load(&world, "highland_school.chair"),
             |project, k| {
-                let width = 235.0 + 50.0 * f64::from(k) / f64::from(SETS);
+                let width = 235.0 + 50.0 * f64::from(k) / f64::from(sets);
                 let settings = vec![("frame_width".to_owned(), format!("{width:.3} mm"))];
                 black_box(project.compile(&Options { settings, strength, ..Options::default() }));
             },
         );
-        let each = begin.elapsed().as_secs_f64() / f64::from(SETS);
-        println!("parameter sets, {strength:?} of strength: {:.0} a minute", 60.0 / each);
+        let each = begin.elapsed().as_secs_f64() / f64::from(sets);
+        let each_minute = 60.0 / each;
+        let held = most_memory().map_or("memory unknown".to_owned(), |m| format!("at most {m:.1} MB so far"));
+        println!("{sets:>6} parameter sets, {strength:?} of strength: {each_minute:.0} a minute, {held}");
     }
+}
+
+/// The most memory that this process held at any time, MB, where the system tells.
+fn most_memory() -> Option<f64> {
+    let status = std::fs::read_to_string("/proc/self/status").ok()?;
+    let line = status.lines().find_map(|l| l.strip_prefix("VmHWM:"))?;
+    line.split_whitespace().next()?.parse::<f64>().ok().map(|kb| kb / 1024.0)
 }
 
 /// A folder of designs, each read and compiled from the disk in all its variations.
