@@ -56,6 +56,11 @@ fn exit_codes() {
     assert_eq!(code(&["report", FIRST, "--variant", "none"]), 2);
     assert_eq!(code(&["report", FIRST, "--set", "width=600 mm"]), 1);
     assert_eq!(code(&["report", FIRST, "--set", "width"]), 2);
+    let page = "examples/first_chair/parts.chair";
+    assert_eq!(code(&["check", page]), 0);
+    assert!(text(&run(&["check", page])).contains("no chair in it"));
+    assert_eq!(code(&["report", page]), 2);
+    assert_eq!(code(&["prove", page]), 2);
     let school = "examples/highland_school/highland_school.chair";
     assert_eq!(code(&["report", school, "--variant", "cheap_casters"]), 0);
     assert_eq!(code(&["prove", FIRST]), 0);

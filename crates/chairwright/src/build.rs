@@ -1,13 +1,14 @@
 //! `build`: every output of one design.
 
 use crate::arguments::Build;
-use crate::{code, compile, disk, print};
+use crate::{code, compile, disk, print, refuse_page};
 use chairwright_driver::{Compilation, Project};
 use chairwright_report::{View, bill_csv, cuts_csv, drawing, glb, json, report_text, sheet_page};
 
 /// Runs the command.
 pub fn run(arguments: &Build) -> Result<u8, String> {
     let (project, c) = compile(&arguments.design)?;
+    refuse_page(&arguments.design, &c)?;
     let files = outputs(&project, &c)?;
     disk::write_folder(&arguments.out, &files)?;
     print(&report_text(&c, &project.sources));

@@ -18,6 +18,7 @@ struct Outcome {
     sources: Sources,
     problems: Vec<Diagnostic>,
     variants: usize,
+    page: bool,
 }
 
 /// Runs the command.
@@ -47,8 +48,9 @@ fn outcome(file: &Path) -> Result<Outcome, String> {
     let (folder, name) = disk::open(file)?;
     let (sources, all) = compile_all(&folder, &name);
     let variants = all.len();
+    let page = all.iter().all(|c| c.design.is_page());
     let problems = all.into_iter().flat_map(|c| c.problems).collect();
-    Ok(Outcome { file: file.to_owned(), sources, problems, variants })
+    Ok(Outcome { file: file.to_owned(), sources, problems, variants, page })
 }
 
 fn render(outcomes: &[Outcome], form: Form) -> String {
@@ -123,7 +125,11 @@ fn summary(outcomes: &[Outcome]) -> String {
             .filter(|(n, ..)| *n > 0)
             .map(|(n, one, many)| format!("{n} {}", if n == 1 { one } else { many }))
             .collect();
-        let found = if parts.is_empty() { "clean".to_owned() } else { parts.join(", ") };
+        let found = match (parts.is_empty(), o.page) {
+            (true, true) => "clean, and no chair in it".to_owned(),
+            (true, false) => "clean".to_owned(),
+            (false, _) => parts.join(", "),
+        };
         let variants = match o.variants {
             1 => String::new(),
             2 => ", with 1 variation".to_owned(),

@@ -75,6 +75,17 @@ fn refuse_unknown_variant(project: &Project, c: &Compilation) -> Result<(), Stri
     Err(format!("\n{}", chairwright_diagnostics::render_full(&project.sources, &c.problems, false)))
 }
 
+/// A page of parts alone leaves nothing to report on; a design whose text is broken has findings to show.
+fn refuse_page(design: &Design, c: &Compilation) -> Result<(), String> {
+    if c.has_errors() || !c.design.is_page() {
+        return Ok(());
+    }
+    let file = design.file.display();
+    Err(format!(
+        "{file}: there is no chair in it, not one joint, member or wheel; name the design that uses it"
+    ))
+}
+
 /// Another rider's and another place's text and what was measured, read from wherever the command line says.
 fn instead(design: &Design) -> Result<Instead, String> {
     let read = |file: Option<&PathBuf>| file.map(|f| disk::read_named(f)).transpose();
@@ -103,6 +114,7 @@ fn compile(design: &Design) -> Result<(Project, Compilation), String> {
 
 fn report(design: &Design, form: Form) -> Result<u8, String> {
     let (project, c) = compile(design)?;
+    refuse_page(design, &c)?;
     let text = match form {
         Form::Full => chairwright_report::report_text(&c, &project.sources),
         Form::Json => chairwright_report::json(&c, &project.sources).map_err(|e| e.to_string())?,
@@ -116,6 +128,7 @@ fn report(design: &Design, form: Form) -> Result<u8, String> {
 /// The test sheet; with results of a built chair, exit code 1 as long as it is held.
 fn prove(design: &Design, json: bool) -> Result<u8, String> {
     let (_, c) = compile(design)?;
+    refuse_page(design, &c)?;
     print(&if json {
         chairwright_report::sheet_json(&c).map_err(|e| e.to_string())?
     } else {

@@ -261,6 +261,17 @@ pub struct Design {
 }
 
 impl Design {
+    /// Whether there is no chair in it: a page of parts or of values that designs use.
+    #[must_use]
+    pub fn is_page(&self) -> bool {
+        self.joints.is_empty()
+            && self.members.is_empty()
+            && self.panels.is_empty()
+            && self.supports.is_empty()
+            && self.wheels.is_empty()
+            && self.casters.is_empty()
+    }
+
     /// A fastener in use, by name.
     #[must_use]
     pub fn fastener(&self, name: &str) -> Option<&Fastener> {
