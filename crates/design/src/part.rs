@@ -69,6 +69,8 @@ pub struct Caster {
     pub fork_width: f64,
     /// Angular play of the stem in its bearings in radians, where it was measured.
     pub play: Option<f64>,
+    /// The load that one caster is rated for, kg, where its maker says.
+    pub rated: Option<f64>,
     /// Where the stem's axis meets the face it is seated on.
     pub at: Vec3,
     /// Unit stem axis, upward.

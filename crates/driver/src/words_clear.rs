@@ -65,8 +65,8 @@ impl Words<'_> {
             Trouble::ThumbTrap { brake, origin, wheel, gap, band } => {
                 self.thumb_trap((brake, *origin), wheel, *gap, *band)
             }
-            Trouble::Overloaded { wheel, origin, load, shock, rated } => {
-                self.overloaded((wheel, *origin), *load, *shock, *rated)
+            Trouble::Overloaded { wheel, caster, origin, load, shock, rated } => {
+                self.overloaded((wheel, *origin), *caster, (*load, *shock), *rated)
             }
             Trouble::OneSided { wheel, origin } => {
                 let said = Diagnostic::new("one-sided-axle", format!("`{wheel}` is held from one side only"));
@@ -277,10 +277,12 @@ impl Words<'_> {
     fn overloaded(
         &self,
         (wheel, origin): (&str, Origin),
-        load: f64,
-        shock: f64,
+        caster: bool,
+        (load, shock): (f64, f64),
         rated: Option<f64>,
     ) -> Diagnostic {
+        let (kind, weak) =
+            if caster { ("caster", "wheel, fork and stem") } else { ("wheel", "spokes and hub") };
         let mass = |kg: f64| self.display.text(Quantity::from_si(kg, Dimension::MASS));
         let knock = mass(load * shock);
         match rated {
@@ -288,8 +290,10 @@ impl Words<'_> {
                 let said =
                     Diagnostic::new("wheel-overloaded", format!("`{wheel}` carries more than it is rated for"));
                 self.placed(said, origin, format!("{} on it, rated for {}", mass(load), mass(rated)))
-                    .note("spokes and hub fail under a load that never lets go")
-                    .help("take a stronger wheel; look whether its rating is for one wheel or for the pair")
+                    .note(format!("{weak} fail under a load that never lets go"))
+                    .help(format!(
+                        "take a stronger {kind}; look whether its rating is for one {kind} or for the pair"
+                    ))
             }
             Some(rated) => {
                 let headline = format!("nobody can tell whether `{wheel}` bears a kerb");
@@ -300,13 +304,15 @@ impl Words<'_> {
                     .note(format!(
                         "a shock makes about {shock:.0} times the load of it (common practice, no source)"
                     ))
-                    .help("ask the maker whether the rating allows for kerbs, or take a stronger wheel")
+                    .help(format!(
+                        "ask the maker whether the rating allows for kerbs, or take a stronger {kind}"
+                    ))
             }
             None => {
                 let headline = format!("nobody says what load `{wheel}` is rated for");
                 let said = Diagnostic::new("wheel-overloaded", headline).severity(Severity::CannotTell);
                 self.placed(said, origin, format!("{} on it, about {knock} at a kerb", mass(load)))
-                    .note("spokes and hub fail under too much load; a rating may be meant for one wheel or for a pair")
+                    .note(format!("{weak} fail under too much load; a rating may be meant for one {kind} or for a pair"))
                     .help("ask the maker and add load_rating = …, rating_basis = each or pair to the part; else test it with sandbags")
             }
         }

@@ -414,8 +414,7 @@ impl<'a> Builder<'_, 'a> {
         }
         let rim = rim.filter(|_| rim_gap.is_some());
         let rim_gap = rim_gap.unwrap_or(0.0);
-        let rated = r.si("load_rating").zip(r.text("rating_basis"));
-        let rated = rated.map(|(mass, basis)| if basis == "pair" { mass / 2.0 } else { mass });
+        let rated = rated(&r);
         let one_sided = r.text("one_sided").map(|w| w == "yes");
         let rim_out = rim.map_or(tyre / 2.0, |_| tyre / 2.0 + rim_gap + PUSH_RIM);
         if rim.is_some() {
@@ -483,6 +482,7 @@ impl<'a> Builder<'_, 'a> {
         })?;
         let fork_width = r.si("fork_width").unwrap_or(width + FORK);
         let play = r.si("stem_play");
+        let rated = rated(&r);
         // Positive rake leans the top of the stem to the rear.
         let stem = Vec3::new(-libm::sin(rake), 0.0, libm::cos(rake));
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
@@ -496,6 +496,7 @@ impl<'a> Builder<'_, 'a> {
             drop,
             fork_width,
             play,
+            rated,
             at,
             stem,
             origin,
@@ -546,6 +547,12 @@ impl<'a> Builder<'_, 'a> {
         self.design.supplies.push(Supply { name, amount, unit: unit.to_owned(), origin });
         Ok(())
     }
+}
+
+/// The load that one of a part is rated for, kg; of a pair each carries half.
+fn rated(part: &Reader<'_, '_>) -> Option<f64> {
+    let (mass, basis) = part.si("load_rating").zip(part.text("rating_basis"))?;
+    Some(if basis == "pair" { mass / 2.0 } else { mass })
 }
 
 /// Fork beyond the wheel's width where nobody says: two legs of 6 mm and a gap of 2 mm each. Common practice, no source.

@@ -190,6 +190,7 @@ pub const FIGURES: &[FigureSpec] = &[
     f("gap.brake.rim", L, "brakes to the push rims"),
     f("count.finger.gaps", N, "openings between fixed parts that catch a child's finger"),
     f("wheel.load.*", M, "what one wheel that does not swivel carries on level ground"),
+    f("caster.load.*", M, "what one caster carries on level ground"),
     f("axle.in.receiver.*", L, "usable length of an axle less its hub"),
 ];
 

@@ -4,7 +4,7 @@ use crate::clear::trouble::Trouble;
 use crate::clear::wheels::axle_of;
 use crate::figure::Figures;
 use crate::weigh::Mass;
-use chairwright_design::{Design, ItemKind, Wheel};
+use chairwright_design::{Design, ItemKind, Origin, Wheel};
 use chairwright_frame::Settled;
 use chairwright_quantity::Dimension;
 
@@ -27,33 +27,62 @@ pub(crate) fn loads(
     let (Some(total), Some(full)) = (figures.si("mass.total"), loadings.last()) else { return };
     // what the built chair was found to weigh more than its plan
     let heavier = total - full.1.mass;
-    for (i, wheel) in design.wheels.iter().enumerate() {
-        let on_it = |m: &Mass| (m.mass + heavier) * rear_share(settled, m) * side_share(settled, i, m.centre.y);
+    for runner in runners(design) {
+        let of = |m: &Mass| (axle_share(settled, runner.caster, m), side_share(settled, &runner, m.centre.y));
+        let on_it = |m: &Mass| (m.mass + heavier) * of(m).0 * of(m).1;
         let Some((with, most)) = loadings.iter().max_by(|a, b| on_it(&a.1).total_cmp(&on_it(&b.1))) else {
             return;
         };
         let load = on_it(most);
+        let those = if runner.caster { "share on the casters" } else { "share on the rear wheels" };
         let inputs = [
             ("mass", most.mass + heavier, M),
-            ("share on the rear wheels", rear_share(settled, most), Dimension::NUMBER),
-            ("share of this side", side_share(settled, i, most.centre.y), Dimension::NUMBER),
+            (those, of(most).0, Dimension::NUMBER),
+            ("share of this side", of(most).1, Dimension::NUMBER),
         ];
         let with = if with.is_empty() { String::new() } else { format!(", with {with}") };
-        let formula = format!(
-            "mass x share on the rear wheels x share of this side, from the centre of mass between the wheels{with}"
-        );
-        figures.put(format!("wheel.load.{}", wheel.name), (load, M), formula, STATICS, &inputs);
-        let short = wheel.rated.map(|r| r < load * SHOCK - 1e-9);
+        let formula =
+            format!("mass x {those} x share of this side, from the centre of mass between the wheels{with}");
+        let kind = if runner.caster { "caster" } else { "wheel" };
+        figures.put(format!("{kind}.load.{}", runner.name), (load, M), formula, STATICS, &inputs);
+        let short = runner.rated.map(|r| r < load * SHOCK - 1e-9);
         if short == Some(true) || (short.is_none() && !design.name.is_empty()) {
             troubles.push(Trouble::Overloaded {
-                wheel: wheel.name.clone(),
-                origin: wheel.origin,
+                wheel: runner.name.to_owned(),
+                caster: runner.caster,
+                origin: runner.origin,
                 load,
                 shock: SHOCK,
-                rated: wheel.rated,
+                rated: runner.rated,
             });
         }
     }
+}
+
+/// What runs on the ground and has a rating.
+struct Runner<'a> {
+    caster: bool,
+    index: usize,
+    name: &'a str,
+    origin: Origin,
+    rated: Option<f64>,
+}
+
+fn runners(design: &Design) -> impl Iterator<Item = Runner<'_>> {
+    let wheels = design.wheels.iter().enumerate().map(|(index, w)| Runner {
+        caster: false,
+        index,
+        name: &w.name,
+        origin: w.origin,
+        rated: w.rated,
+    });
+    wheels.chain(design.casters.iter().enumerate().map(|(index, c)| Runner {
+        caster: true,
+        index,
+        name: &c.name,
+        origin: c.origin,
+        rated: c.rated,
+    }))
 }
 
 fn mean(values: impl Iterator<Item = f64> + Clone) -> Option<f64> {
@@ -62,21 +91,24 @@ fn mean(values: impl Iterator<Item = f64> + Clone) -> Option<f64> {
     (n > 0.0).then(|| values.sum::<f64>() / n)
 }
 
-/// The share of a mass on the rear wheels, by levers; all of it where there is no caster.
-fn rear_share(settled: &Settled, mass: &Mass) -> f64 {
+/// The share of a mass on the casters or on the rear wheels, by levers; all of it where there is only one of the two.
+fn axle_share(settled: &Settled, caster: bool, mass: &Mass) -> f64 {
     let x = |caster: bool| settled.contacts.iter().filter(move |c| c.caster == caster).map(|c| c.at.x);
     match (mean(x(false)), mean(x(true))) {
-        (Some(rear), Some(front)) if front > rear => (front - mass.centre.x) / (front - rear),
+        (Some(rear), Some(front)) if front > rear => {
+            let rear_share = (front - mass.centre.x) / (front - rear);
+            if caster { 1.0 - rear_share } else { rear_share }
+        }
         _ => 1.0,
     }
 }
 
-/// The share of the rear load on one side's wheels, by levers between the sides. One wheel may come to carry all of its side,
-/// and a wheel in the middle all of everything.
-fn side_share(settled: &Settled, index: usize, left: f64) -> f64 {
-    let fixed = || settled.contacts.iter().filter(|c| !c.caster);
-    let Some(own) = fixed().find(|c| c.index == index).map(|c| c.at.y) else { return 1.0 };
-    let of = |sign: f64| mean(fixed().map(|c| c.at.y).filter(move |y| y * sign > 1e-6));
+/// The share of its axle's load on one side's wheels, by levers between the sides. One wheel may come to carry all of its
+/// side, and a wheel in the middle all of everything.
+fn side_share(settled: &Settled, runner: &Runner<'_>, left: f64) -> f64 {
+    let those = || settled.contacts.iter().filter(|c| c.caster == runner.caster);
+    let Some(own) = those().find(|c| c.index == runner.index).map(|c| c.at.y) else { return 1.0 };
+    let of = |sign: f64| mean(those().map(|c| c.at.y).filter(move |y| y * sign > 1e-6));
     match (of(own.signum()), of(-own.signum())) {
         (Some(here), Some(there)) if own.abs() > 1e-6 => ((left - there) / (here - there)).clamp(0.0, 1.0),
         _ => 1.0,
@@ -92,10 +124,6 @@ pub(crate) fn unsaid(design: &Design, assumptions: &mut Vec<String>) {
         let text = "wheels whose part does not say one_sided = yes or no: not looked at whether the axle bears being held from \
                     one side only; a bicycle's cone axle does not";
         assumptions.push(text.to_owned());
-    }
-    if !design.casters.is_empty() {
-        assumptions
-            .push("what casters and their stems are rated for was not held against their load".to_owned());
     }
     let measured = |w: &&Wheel| {
         axle_of(design, w, ItemKind::Axle)

@@ -1,7 +1,7 @@
 //! The clearances of a chair: what swings, turns or is pulled off, against everything it must not touch.
 //!
 //! In come the design, its frame, the settled pose and the seated rider; out go figures `gap.*`,
-//! `caster.sweep.*`, `wheel.load.*` and typed [`Trouble`]s. Distances between convex bodies are exact
+//! `caster.sweep.*`, `wheel.load.*`, `caster.load.*` and typed [`Trouble`]s. Distances between convex bodies are exact
 //! ([`distance`], [`depth`]), least distances over all angles are proven ([`sweep`], [`pair`]). The pose only
 //! says that there is a chair: a rigid turn onto the ground changes no gap, so everything is measured in the
 //! drawing's axes. This room must not know the words a finding is told in, nor how a rider is seated:

@@ -148,10 +148,12 @@ pub enum Trouble {
         /// The band to stay out of.
         band: (f64, f64),
     },
-    /// A wheel that carries more than it is rated for, or nobody can tell.
+    /// A wheel or caster that carries more than it is rated for, or nobody can tell.
     Overloaded {
-        /// The wheel's name.
+        /// Its name.
         wheel: String,
+        /// Whether it is a caster.
+        caster: bool,
         /// Its place in the text.
         origin: Origin,
         /// What it carries standing still, in kg.
