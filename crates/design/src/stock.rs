@@ -116,6 +116,8 @@ pub struct Stock {
     pub material: Material,
     /// Nominal size, by which fittings know a pipe.
     pub size: Option<String>,
+    /// The standard on its print line, as written.
+    pub standard: Option<String>,
     /// Published mass per length in kg/m.
     pub linear_mass: Option<f64>,
     /// Published mass per area in kg/m².

@@ -191,6 +191,12 @@ impl Words<'_> {
                 };
                 said.help("fasten it to what it lies on")
             }
+            Open::Unmarked { origin, stock } => {
+                let said = said(format!("nobody says what standard \"{stock}\" is made to"));
+                self.placed(said, *origin, "it may have a core of foam, which looks the same from outside")
+                    .note("\"schedule 40\" names the sizes alone; a pipe with a core of foam is a third less stiff and crushes at bolts")
+                    .help("read the print line on the pipe and add standard = \"…\" to the stock; look at a cut end for foam")
+            }
             Open::Unloaded(k) => {
                 let s = support(*k);
                 let said = said(format!("no load was put on `{}`", s.name));

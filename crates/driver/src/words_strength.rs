@@ -5,7 +5,8 @@ use crate::words::Words;
 use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_strength::{
-    CaseKind, Forbidden, Incompatible, Loose, Mode, Never, Refused, Swing, Unknown, Verdict,
+    CaseKind, Foam, Forbidden, Incompatible, Loose, Mode, Never, Refused, Stuff, Swing, Unknown, Verdict,
+    Wetness,
 };
 
 /// A load case in words that end a sentence: "when the rider sits".
@@ -252,9 +253,16 @@ impl Words<'_> {
                 let said = Diagnostic::new("forbidden-path", headline.replace("{}", name));
                 self.placed(said, *origin, label).note(note).help(help)
             }
-            Forbidden::Cellular { origin, stock } => {
+            Forbidden::Cellular { origin, stock, by } => {
                 let said = Diagnostic::new("forbidden-path", format!("`{stock}` has a core of foam"));
-                self.placed(said, *origin, "not for a frame")
+                let label = match by {
+                    Foam::Material => "not for a frame".to_owned(),
+                    Foam::Print => "its name or standard says so: not for a frame".to_owned(),
+                    Foam::Light(density) => {
+                        format!("{density:.0} kg/m3 is too light for a solid wall: not for a frame")
+                    }
+                };
+                self.placed(said, *origin, label)
                     .note(
                         "it has the sizes of pressure pipe and a third less stiffness, and it crushes at bolts",
                     )
@@ -265,27 +273,52 @@ impl Words<'_> {
 
     pub(crate) fn incompatible(&self, i: &Incompatible) -> Diagnostic {
         let (origin, headline, label, help) = match i {
-            Incompatible::VinylOnPvc { origin, what } => (
-                *origin,
-                format!("\"{what}\" cracks rigid PVC"),
-                "soft vinyl touches loaded pipe",
-                "use woven nylon or polyester, canvas, or tape without vinyl",
-            ),
+            Incompatible::OnPlastic { origin, what, stuff, plastic } => {
+                let (label, help) = on_plastic(*stuff);
+                (*origin, format!("\"{what}\" cracks \"{plastic}\""), label.to_owned(), help)
+            }
             Incompatible::Glue { origin, glue } => (
                 *origin,
                 format!("\"{glue}\" does not stand the water here"),
-                "this glue creeps or lets go when it is wet",
+                "this glue creeps or lets go when it is wet".to_owned(),
                 "use D4 at least, better epoxy or resorcinol",
             ),
-            Incompatible::Metals { origin, one, other } => (
+            Incompatible::Metals { origin, one, other, wet } => (
                 *origin,
-                format!("{one} and {other} eat each other in salt water"),
-                "two metals and salt",
-                "part them with plastic bushes, or use one metal",
+                format!("`{one}` is eaten away where `{other}` touches it in {}", water(*wet)),
+                "two metals, and water that joins them".to_owned(),
+                "part them with plastic bushes and washers, or use one metal",
             ),
         };
         let said = Diagnostic::new("incompatible", headline);
         self.placed(said, origin, label).help(help)
+    }
+}
+
+/// What something does to rigid PVC, and what to take instead.
+fn on_plastic(stuff: Stuff) -> (&'static str, &'static str) {
+    match stuff {
+        Stuff::ThreadLocker => (
+            "what keeps it liquid cracks loaded plastic, often days later (from memory, not checked)",
+            "use nuts with a nylon ring, or two nuts against each other",
+        ),
+        Stuff::OilPaint => (
+            "the solvent of this paint goes into rigid PVC and leaves it brittle",
+            "use water-based latex paint",
+        ),
+        _ => (
+            "its plasticiser goes into loaded pipe",
+            "use woven nylon or polyester, canvas, or tape without vinyl",
+        ),
+    }
+}
+
+fn water(wet: Wetness) -> &'static str {
+    match wet {
+        Wetness::None => "the dry",
+        Wetness::Rain => "the rain",
+        Wetness::Fresh => "water",
+        Wetness::Salt => "salt water, sweat or urine",
     }
 }
 

@@ -245,6 +245,7 @@ impl<'a> Builder<'_, 'a> {
             shape,
             material,
             size,
+            standard: r.text("standard"),
             linear_mass: linear,
             areal_mass: areal,
             sold_length: sold,

@@ -1,7 +1,7 @@
 //! What nothing holds, what moves by itself and what must not be, as rows of the JSON report.
 
 use chairwright_design::{Design, Vec3};
-use chairwright_strength::{Forbidden, Incompatible, Loose, Never, Swing};
+use chairwright_strength::{Forbidden, Incompatible, Loose, Never, Stuff, Swing};
 use serde::Serialize;
 
 /// Something that nothing holds.
@@ -89,12 +89,20 @@ fn never_token(never: Never) -> &'static str {
 
 pub(crate) fn incompatible(i: &Incompatible) -> MustNotJson {
     match i {
-        Incompatible::VinylOnPvc { what, .. } => {
-            MustNotJson { kind: "vinyl on pvc", names: vec![what.clone()] }
+        Incompatible::OnPlastic { what, stuff, .. } => {
+            MustNotJson { kind: on_plastic(*stuff), names: vec![what.clone()] }
         }
         Incompatible::Glue { glue, .. } => MustNotJson { kind: "glue", names: vec![glue.clone()] },
         Incompatible::Metals { one, other, .. } => {
             MustNotJson { kind: "metals", names: vec![one.clone(), other.clone()] }
         }
+    }
+}
+
+fn on_plastic(stuff: Stuff) -> &'static str {
+    match stuff {
+        Stuff::PlasticisedVinyl => "vinyl on pvc",
+        Stuff::ThreadLocker => "thread locker on pvc",
+        _ => "paint on pvc",
     }
 }

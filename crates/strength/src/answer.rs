@@ -7,6 +7,7 @@ use crate::limit::{Climate, Unknown};
 use crate::remark::{Beside, Doubt, Open, Taken};
 use crate::structure::{Loose, TieOf};
 use chairwright_design::{JointId, Origin, StockId, Vec3};
+use chairwright_resistance::compatible::{Stuff, Wetness};
 
 /// What can be said of one thing.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -148,18 +149,35 @@ pub enum Forbidden {
         origin: Origin,
         /// The stock.
         stock: String,
+        /// What says so.
+        by: Foam,
     },
+}
+
+/// What says that a pipe has a core of foam.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Foam {
+    /// The material that its stock names.
+    Material,
+    /// Its name or the standard on its print line.
+    Print,
+    /// Its density, kg/m³.
+    Light(f64),
 }
 
 /// Things that must not touch.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Incompatible {
-    /// Plasticised vinyl on rigid PVC.
-    VinylOnPvc {
+    /// Something that cracks rigid PVC.
+    OnPlastic {
         /// Place in the text.
         origin: Origin,
-        /// What is of vinyl.
+        /// What does.
         what: String,
+        /// What is in it.
+        stuff: Stuff,
+        /// The pipe or sheet of rigid PVC.
+        plastic: String,
     },
     /// A glue that its climate undoes.
     Glue {
@@ -168,7 +186,7 @@ pub enum Incompatible {
         /// The glue as written.
         glue: String,
     },
-    /// Two metals in salt water.
+    /// Two metals where water joins them; the one that is lost first.
     Metals {
         /// Place in the text.
         origin: Origin,
@@ -176,6 +194,8 @@ pub enum Incompatible {
         one: String,
         /// The other.
         other: String,
+        /// How wet it is there.
+        wet: Wetness,
     },
 }
 

@@ -26,6 +26,8 @@ pub enum Assumed {
     /// Bolts of one place stand one behind the other along the bar, each in a hole this much wider
     /// than itself, m.
     BoltHoles(f64),
+    /// Paint whose name does not say what it is thinned with is taken for water-based.
+    WaterPaint(String),
     /// The corners of boxes are glued all along, and with a glue that is as strong as the wood beside it.
     GluedCorners,
 }

@@ -1,16 +1,14 @@
-//! Beside the numbers: refused load paths, things that must not touch, life, sag, softer joints.
+//! Beside the numbers: refused load paths, life, sag.
 
-use crate::answer::{Forbidden, Incompatible, Item, Life, What};
+use crate::answer::{Foam, Forbidden, Item, Life, What};
 use crate::bar::Of;
 use crate::case::{Case, CaseKind};
 use crate::limit::{Climate, allowance, heat};
-use crate::remark::Beside;
+use crate::remark::{Beside, Open};
 use crate::solve::Run;
 use crate::structure::{Hold, Spot, Structure, TieOf};
-use chairwright_design::{ClosingKind, Design, Material, SupportKind, Vec3, fold};
-use chairwright_resistance::compatible::{Stuff, Touch, Wetness, touching};
-use chairwright_resistance::glue::{self, Glue, suits};
-use chairwright_resistance::pvc::cycles;
+use chairwright_design::{ClosingKind, Design, Material, Stock, SupportKind, Vec3, fold};
+use chairwright_resistance::pvc::{Wall, cycles, wall};
 use std::collections::BTreeMap;
 
 fn family<'d>(design: &'d Design, m: &Material) -> &'d str {
@@ -34,14 +32,45 @@ pub(crate) fn forbidden(design: &Design, all: &Structure) -> Vec<Forbidden> {
         }
     }
     out.extend(ends_at_panels(design, all));
-    for stock in design.stocks.values() {
-        let used = all.bars.iter().any(|b| design.stocks[b.stock].name == stock.name);
-        let cellular = stock.material.allowance.as_deref().is_some_and(|a| fold(a) == "expanded pvc");
-        if used && stock.is_pipe() && cellular {
-            out.push(Forbidden::Cellular { origin: stock.origin, stock: stock.name.clone() });
+    for stock in pipes(design, all) {
+        if let Some(by) = foam(stock) {
+            out.push(Forbidden::Cellular { origin: stock.origin, stock: stock.name.clone(), by });
         }
     }
     out
+}
+
+/// Pipes of plastic that the frame is made of.
+fn pipes<'a>(design: &'a Design, all: &'a Structure) -> impl Iterator<Item = &'a Stock> {
+    let used = |s: &Stock| all.bars.iter().any(|b| design.stocks[b.stock].name == s.name);
+    let pipes = design.stocks.values().filter(|s| s.is_pipe());
+    pipes.filter(move |s| used(s) && family(design, &s.material) == "plastic")
+}
+
+/// Density of what a pipe is weighed to be made of, kg/m³: a published mass per length counts before the material's.
+fn density(stock: &Stock) -> f64 {
+    stock.linear_mass.map_or(stock.material.density, |m| m / stock.shape.mean_area())
+}
+
+fn foam(stock: &Stock) -> Option<Foam> {
+    if stock.material.allowance.as_deref().is_some_and(|a| fold(a) == "expanded pvc") {
+        return Some(Foam::Material);
+    }
+    let marks = (stock.standard.as_deref(), stock.name.as_str());
+    if wall(marks.0, marks.1, None) == Wall::Cellular {
+        return Some(Foam::Print);
+    }
+    let weighed = density(stock);
+    // the density of rigid PVC tells nothing of another plastic
+    let rigid = stock.material.allowance.as_deref().is_some_and(|a| fold(a).contains("pvc"));
+    (rigid && wall(marks.0, marks.1, Some(weighed)) == Wall::Cellular).then_some(Foam::Light(weighed))
+}
+
+/// Pipes of plastic of which nobody says what standard they are made to.
+pub(crate) fn unmarked(design: &Design, all: &Structure) -> Vec<Open> {
+    let marked = |s: &Stock| wall(s.standard.as_deref(), &s.name, None) != Wall::Unknown;
+    let bare = pipes(design, all).filter(|s| !marked(s) && foam(s).is_none());
+    bare.map(|s| Open::Unmarked { origin: s.origin, stock: s.name.clone() }).collect()
 }
 
 /// Screws through a panel into the end of a board that meets it square.
@@ -66,98 +95,6 @@ fn ends_at_panels(design: &Design, all: &Structure) -> Vec<Forbidden> {
         }
     }
     out
-}
-
-/// How wet a word of the conditions is.
-fn wetness(design: &Design) -> Wetness {
-    match design.conditions.words.get("water").map(String::as_str) {
-        None | Some("none") => Wetness::None,
-        Some("rain") => Wetness::Rain,
-        Some("salt") => Wetness::Salt,
-        Some(_) => Wetness::Fresh,
-    }
-}
-
-/// Materials and glues that do not go together, or not with the climate.
-pub(crate) fn incompatible(design: &Design) -> Vec<Incompatible> {
-    let mut out = Vec::new();
-    let wet = wetness(design);
-    let plastic = design.stocks.values().any(|s| family(design, &s.material) == "plastic");
-    let cracks = touching(Stuff::PlasticisedVinyl, Stuff::RigidPvc, wet).verdict != Touch::May;
-    let vinyl = |name: &str| {
-        let n = fold(name);
-        plastic && cracks && (n.contains("vinyl") || n.contains("soft pvc") || n.contains("plasticised"))
-    };
-    for s in &design.supports {
-        let stock = &design.stocks[s.stock];
-        if vinyl(&stock.name) || vinyl(&stock.material.name) {
-            out.push(Incompatible::VinylOnPvc { origin: s.origin, what: stock.name.clone() });
-        }
-    }
-    for s in &design.supplies {
-        if vinyl(&s.name) {
-            out.push(Incompatible::VinylOnPvc { origin: s.origin, what: s.name.clone() });
-        }
-    }
-    // in the rain a joint of a chair is wetted and dries: sheltered, as the chair is not left there
-    let climate = match wet {
-        Wetness::None => glue::Climate::Dry,
-        Wetness::Rain => glue::Climate::Sheltered,
-        Wetness::Fresh | Wetness::Salt => glue::Climate::Weather,
-    };
-    for c in &design.closings {
-        let weak = |g: &&String| class(g).is_some_and(|class| !suits(class, climate).climate);
-        if let Some(glue) = c.glue.as_ref().filter(weak) {
-            out.push(Incompatible::Glue { origin: c.origin, glue: glue.clone() });
-        }
-    }
-    out.extend(metals(design, wet));
-    out
-}
-
-/// What a glue is, where its name says so.
-fn class(name: &str) -> Option<Glue> {
-    let n = fold(name);
-    let word = |w: &str| n.split(' ').any(|p| p == w);
-    let of = [("d1", Glue::D1), ("d2", Glue::D2), ("d3", Glue::D3), ("d4", Glue::D4)];
-    let said = of.into_iter().find(|(w, _)| word(w)).map(|(_, g)| g);
-    said.or_else(|| word("pva").then_some(Glue::D1))
-}
-
-/// Metals of the design that must not touch where it is this wet, the first pair of them. Which of them do touch
-/// nobody says.
-fn metals(design: &Design, wet: Wetness) -> Option<Incompatible> {
-    if wet == Wetness::None {
-        return None;
-    }
-    let metal = design.stocks.values().filter(|s| family(design, &s.material) == "metal");
-    let kinds: Vec<_> = metal.filter_map(|s| Some((s.origin, s.material.name.clone(), stuff(s)?))).collect();
-    for (k, one) in kinds.iter().enumerate() {
-        for other in &kinds[k + 1..] {
-            if let Touch::MustNot { loses, .. } = touching(one.2, other.2, wet).verdict {
-                let (lost, stays) = if loses == one.2 { (one, other) } else { (other, one) };
-                let (one, other) = (lost.1.clone(), stays.1.clone());
-                return Some(Incompatible::Metals { origin: lost.0, one, other });
-            }
-        }
-    }
-    None
-}
-
-/// What metal a stock is of, by the names of stock and material.
-fn stuff(stock: &chairwright_design::Stock) -> Option<Stuff> {
-    let name = fold(&format!("{} {}", stock.name, stock.material.name));
-    let of = [
-        ("stainless", Stuff::Stainless),
-        ("aluminium", Stuff::Aluminium),
-        ("brass", Stuff::Brass),
-        ("copper", Stuff::Copper),
-        ("zinc", Stuff::Zinc),
-        ("galvani", Stuff::Zinc),
-        ("emt", Stuff::Zinc),
-        ("steel", Stuff::Steel),
-    ];
-    of.into_iter().find(|(word, _)| name.contains(word)).map(|(_, s)| s)
 }
 
 /// Life of members of plastic pipe under bumps, weakest first, at most three.
@@ -237,18 +174,4 @@ pub(crate) fn only_lie(all: &Structure) -> Vec<usize> {
         holds.peek().is_some() && holds.all(|h| matches!(h, Hold::Bearing { grip: None, .. }))
     };
     all.decks.iter().map(|d| d.support).filter(lies).collect()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// EN 204 (from memory): D3 stands water often, D4 stands outdoors; a PVA without a class is D1.
-    #[test]
-    fn glues_by_their_names() {
-        assert_eq!(class("PVA wood glue"), Some(Glue::D1));
-        assert_eq!(class("wood glue D4"), Some(Glue::D4));
-        assert_eq!(class("PVA D3"), Some(Glue::D3));
-        assert_eq!(class("epoxy"), None);
-    }
 }

@@ -20,6 +20,7 @@ mod bent;
 mod case;
 mod cases;
 mod column;
+mod compatible;
 mod contact;
 mod coverage;
 mod deck;
@@ -61,13 +62,14 @@ mod walls;
 mod whole;
 
 pub use answer::{
-    Bent, BentBar, Family, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Refused, Station,
+    Bent, BentBar, Family, Foam, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Refused, Station,
     Strength, Swing, Untold, Verdict, What,
 };
 pub use assumed::{Assumed, IdleSleeve, Unchecked};
 pub use bar::Of;
 pub use case::{Case, CaseKind, KERB, Lasting};
 pub use chairwright_resistance::Never;
+pub use chairwright_resistance::compatible::{Stuff, Wetness};
 pub use form::{Drilled, Forces, Form, Stress};
 pub use limit::{Climate, Unknown};
 pub use remark::{Beside, Doubt, Open, Source, Taken};

@@ -1,6 +1,7 @@
 //! What structure and loads took for granted, left out or could not tell: plain data, no sentences.
 
 use crate::case::CaseKind;
+use chairwright_design::Origin;
 
 /// Where the size of a load case is from.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -132,6 +133,13 @@ pub enum Open {
         case: Option<usize>,
         /// Indices among the design's supports.
         supports: Vec<usize>,
+    },
+    /// Plastic pipe of which nobody says what standard it is made to: its wall may have a core of foam.
+    Unmarked {
+        /// Place in the text.
+        origin: Origin,
+        /// The pipe.
+        stock: String,
     },
     /// A second support of a kind: nothing is put on it.
     Unloaded(usize),

@@ -1,6 +1,7 @@
 //! The whole check in order: structure, cases, judgement, and what follows from them.
 
 use crate::answer::{Item, Refused, Strength, Swing};
+use crate::assumed::Assumed;
 use crate::bar::{Of, settled};
 use crate::case::{Case, CaseKind, KERB, Lasting};
 use crate::cases::Maker;
@@ -46,10 +47,12 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     out.assumed.extend(tight.into_iter().chain(crate::drill::drill(design, &mut all)));
     out.left_out.extend(idle);
     out.forbidden = extras::forbidden(design, &all);
-    out.incompatible = extras::incompatible(design);
+    out.open.extend(extras::unmarked(design, &all));
+    out.incompatible = crate::compatible::incompatible(design, &all);
     let all = moor(all, &mut out);
     let matters = matters(design, &all, &climate);
     out.assumed.extend(crate::matter::taken(design, &all, &climate));
+    out.assumed.extend(crate::compatible::plain_paints(design).map(Assumed::WaterPaint));
     let feet = tyres(design, &all, &mut out);
     let bench = Bench { all: &all, matters: &matters, feet: &feet };
     if all.footings.iter().any(|f| f.carrier.is_none()) {
