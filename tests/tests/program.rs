@@ -248,6 +248,10 @@ fn another_rider_and_another_place_take_the_place_of_the_plans_own() {
     assert!(out.contains("someone.chair:1"), "{out}");
     let own = text(&run(&["figures", plan, "mass.rider"]));
     assert!(own.starts_with("mass.rider = 68.00 kg"), "{own}");
+    // more than twice the rider that this pipe is for: check takes another rider as the other commands do
+    std::fs::write(&rider, measures.replace("80 kg", "190 kg")).unwrap();
+    assert_eq!(code(&["check", plan]), 0);
+    assert_eq!(code(&["check", plan, "--rider", rider.to_str().unwrap()]), 1);
     std::fs::remove_dir_all(&folder).unwrap();
 }
 

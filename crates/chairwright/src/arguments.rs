@@ -48,6 +48,20 @@ pub enum Form {
     Sarif,
 }
 
+/// Texts from elsewhere that take the place of blocks of the plan.
+#[derive(Args, Debug)]
+pub struct Others {
+    /// A file whose rider block takes the place of the plan's own
+    #[arg(long, value_name = "FILE")]
+    pub rider: Option<PathBuf>,
+    /// A file whose conditions block takes the place of the plan's own
+    #[arg(long, value_name = "FILE")]
+    pub place: Option<PathBuf>,
+    /// A file whose as_built block says what was measured on the built chair
+    #[arg(long, value_name = "FILE")]
+    pub built: Option<PathBuf>,
+}
+
 /// A design with changes.
 #[derive(Args, Debug)]
 pub struct Design {
@@ -59,15 +73,8 @@ pub struct Design {
     /// The state instead of the chair as it is ridden
     #[arg(long, value_name = "NAME")]
     pub state: Option<String>,
-    /// A file whose rider block takes the place of the plan's own
-    #[arg(long, value_name = "FILE")]
-    pub rider: Option<PathBuf>,
-    /// A file whose conditions block takes the place of the plan's own
-    #[arg(long, value_name = "FILE")]
-    pub place: Option<PathBuf>,
-    /// A file whose as_built block says what was measured on the built chair
-    #[arg(long, value_name = "FILE")]
-    pub built: Option<PathBuf>,
+    #[command(flatten)]
+    pub instead: Others,
     /// Another value for a param, stock, part, measure or condition
     #[arg(long, value_name = "NAME=VALUE")]
     pub set: Vec<String>,
@@ -79,6 +86,8 @@ pub struct Check {
     /// Designs, or folders of them
     #[arg(required = true)]
     pub paths: Vec<PathBuf>,
+    #[command(flatten)]
+    pub instead: Others,
     /// How findings are written
     #[arg(long, value_enum, default_value = "full")]
     pub form: Form,

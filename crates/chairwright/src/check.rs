@@ -5,7 +5,7 @@ use crate::{CLEAN, FINDINGS, disk, print};
 use chairwright_diagnostics::{
     Diagnostic, Severity, SourceId, Sources, json_rows, render_full, render_lines, render_sarif,
 };
-use chairwright_driver::{World, compile_all};
+use chairwright_driver::{Instead, World, compile_all_with};
 use chairwright_syntax::{Limits, parse};
 use rayon::prelude::*;
 use serde_json::json;
@@ -26,8 +26,9 @@ pub fn run(arguments: &Check) -> Result<u8, String> {
     let named: Vec<&PathBuf> = arguments.paths.iter().filter(|p| p.is_file()).collect();
     let files = disk::chair_files(&arguments.paths)?;
     // Files in folders that are no designs of their own are read through the designs that use them.
-    let outcomes: Vec<Result<Outcome, String>> =
-        files.par_iter().filter(|f| named.contains(f) || is_design(f)).map(|f| outcome(f)).collect();
+    let instead = crate::instead(&arguments.instead)?;
+    let wanted = files.par_iter().filter(|f| named.contains(f) || is_design(f));
+    let outcomes: Vec<Result<Outcome, String>> = wanted.map(|f| outcome(f, &instead)).collect();
     let outcomes: Vec<Outcome> = outcomes.into_iter().collect::<Result<_, _>>()?;
     if outcomes.is_empty() {
         return Err("there is no design in what was named".to_owned());
@@ -44,9 +45,9 @@ fn is_design(file: &Path) -> bool {
     tree.entries.iter().any(|e| e.keyword.text() == "design")
 }
 
-fn outcome(file: &Path) -> Result<Outcome, String> {
+fn outcome(file: &Path, instead: &Instead) -> Result<Outcome, String> {
     let (folder, name) = disk::open(file)?;
-    let (sources, all) = compile_all(&folder, &name);
+    let (sources, all) = compile_all_with(&folder, &name, instead);
     let variants = all.len();
     let page = all.iter().all(|c| c.design.is_page());
     let problems = all.into_iter().flat_map(|c| c.problems).collect();

@@ -11,7 +11,7 @@ mod explain;
 mod format;
 mod repair;
 
-use arguments::{Arguments, Command, Design, Form};
+use arguments::{Arguments, Command, Design, Form, Others};
 use chairwright_driver::{Compilation, Instead, Options, Project, Situation};
 use clap::Parser;
 use std::path::PathBuf;
@@ -87,12 +87,12 @@ fn refuse_page(design: &Design, c: &Compilation) -> Result<(), String> {
 }
 
 /// Another rider's and another place's text and what was measured, read from wherever the command line says.
-fn instead(design: &Design) -> Result<Instead, String> {
+fn instead(others: &Others) -> Result<Instead, String> {
     let read = |file: Option<&PathBuf>| file.map(|f| disk::read_named(f)).transpose();
     Ok(Instead {
-        rider: read(design.rider.as_ref())?,
-        place: read(design.place.as_ref())?,
-        built: read(design.built.as_ref())?,
+        rider: read(others.rider.as_ref())?,
+        place: read(others.place.as_ref())?,
+        built: read(others.built.as_ref())?,
     })
 }
 
@@ -100,12 +100,12 @@ fn instead(design: &Design) -> Result<Instead, String> {
 fn compile(design: &Design) -> Result<(Project, Compilation), String> {
     let (world, name) = disk::open(&design.file)?;
     let options = options(design)?;
-    let instead = instead(design)?;
+    let instead = instead(&design.instead)?;
     let mut project = Project::load_with(&world, &name, &instead);
     project.shown = design.file.display().to_string();
     let mut compilation = project.compile(&options);
     refuse_unknown_variant(&project, &compilation)?;
-    if let Some(built) = design.built.as_ref().filter(|_| compilation.design.as_built.is_none()) {
+    if let Some(built) = design.instead.built.as_ref().filter(|_| compilation.design.as_built.is_none()) {
         return Err(format!("{}: there is no as_built block in it that can be read", built.display()));
     }
     project.study(&options, &mut compilation);

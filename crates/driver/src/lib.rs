@@ -200,7 +200,13 @@ pub fn compile(world: &dyn World, path: &str, options: &Options) -> (Sources, Co
 /// them say is said once.
 #[must_use]
 pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>) {
-    let mut project = Project::load(world, path);
+    compile_all_with(world, path, &Instead::default())
+}
+
+/// The same with another rider's and another place's text.
+#[must_use]
+pub fn compile_all_with(world: &dyn World, path: &str, instead: &Instead) -> (Sources, Vec<Compilation>) {
+    let mut project = Project::load_with(world, path, instead);
     let (variants, situations, singly) = {
         let (program, _) = project.program(Choice::default());
         let (situations, singly) = program.situations();
@@ -225,7 +231,7 @@ pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>)
             }
             // lessons cost dozens of compiles: the first chairs that fail get them
             if lessons < LESSONS && next.has_errors() {
-                project.teach(&options, &mut next);
+                project.teach(&options, &mut next, false);
                 lessons += 1;
             }
             // a chair that is adjusted to somebody else need not fit this rider; it must still not tip
@@ -303,7 +309,7 @@ impl Project {
         c.steps = steps;
         let needed: Vec<&str> = needed.iter().map(String::as_str).collect();
         c.problems.retain(|p| !is_idle(p, &needed));
-        self.teach(options, c);
+        self.teach(options, c, true);
     }
 
     /// Compiles one variant in one situation.

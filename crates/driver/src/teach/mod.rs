@@ -1,18 +1,20 @@
-//! What would mend it: for each demand that fails, the parameters that move it most, and a change of one of them that meets
-//! it and breaks nothing else. Each is found by compiling the changed design again.
+//! What would mend it: for each demand that fails and each finding that hangs on sizes, the parameters that move it most,
+//! and a change of one of them that mends it and breaks nothing else. Each is found by compiling the changed design again.
 
+mod finding;
 mod target;
 
 use crate::{Compilation, Options, Project};
 use chairwright_design::Dial;
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::Quantity;
+use finding::{Identity, bearings, identity, is_measured, measures};
 use std::collections::BTreeMap;
 use target::{Target, is_about, room, targets};
 
 /// Parameters that are tried.
 const DIALS: usize = 40;
-/// Failing demands that are worked on.
+/// Failing demands, and findings, that are worked on.
 const FAILING: usize = 8;
 /// Steps of the search for one change.
 const STEPS: usize = 6;
@@ -42,26 +44,104 @@ struct Change {
 /// How a chair stands with everything that is asked of it.
 struct Standing {
     rooms: Vec<Option<f64>>,
-    errors: BTreeMap<&'static str, usize>,
+    errors: BTreeMap<Identity, usize>,
+}
+
+impl Standing {
+    fn all_met(&self) -> bool {
+        self.rooms.iter().all(|r| r.is_some_and(|r| r >= 0.0))
+    }
+}
+
+fn standing(c: &Compilation, goals: &[Target]) -> Standing {
+    let rooms = goals.iter().map(|g| room(c, g).map(Quantity::si)).collect();
+    Standing { rooms, errors: errors(c) }
+}
+
+impl Slope {
+    /// The range, or the value itself where it has none.
+    fn width(&self) -> f64 {
+        self.dial.range.map_or(self.dial.now.abs(), |(low, high)| high - low).max(1e-9)
+    }
+
+    fn change(&self, to: f64, all: bool) -> Change {
+        let (name, unit, from) = (self.name.clone(), self.dial.unit.clone(), self.dial.now);
+        Change { name, unit, from, to, share: (to - from).abs() / self.width(), all }
+    }
 }
 
 impl Project {
-    /// Adds to each finding about a failed demand what would mend it.
-    pub fn teach(&mut self, options: &Options, c: &mut Compilation) {
+    /// Adds to each finding about a failed demand, and to each that hangs on sizes, what would mend it; to warnings only where
+    /// `warnings` says so, for each takes some fifty compiles.
+    pub fn teach(&mut self, options: &Options, c: &mut Compilation, warnings: bool) {
         let all = targets(c);
         let failing: Vec<usize> = (0..all.len()).filter(|i| all[*i].1.si() < 0.0).take(FAILING).collect();
-        if failing.is_empty() {
+        let goals: Vec<Target> = all.iter().map(|t| t.0.clone()).collect();
+        let about = |p: &Diagnostic| goals.iter().any(|g| is_about(p, g));
+        let found = |p: &Diagnostic| is_measured(p, warnings) && !about(p);
+        let others: Vec<usize> =
+            (0..c.problems.len()).filter(|k| found(&c.problems[*k])).take(FAILING).collect();
+        if failing.is_empty() && others.is_empty() {
             return;
         }
+        let before = standing(c, &goals);
+        let mut moved = goals.clone();
+        for t in others.iter().flat_map(|k| measures(c, &c.problems[*k])) {
+            if !moved.contains(&t) {
+                moved.push(t);
+            }
+        }
+        let slopes = self.slopes(options, c, &moved);
+        self.teach_demands(options, c, (&all, &failing), &before, &slopes);
+        self.teach_findings(options, c, (&goals, &moved), &others, (&before, &slopes));
+    }
+
+    fn teach_findings(
+        &mut self,
+        options: &Options,
+        c: &mut Compilation,
+        (goals, moved): (&[Target], &[Target]),
+        others: &[usize],
+        (before, slopes): (&Standing, &[Slope]),
+    ) {
+        let display = c.display();
+        for at in others {
+            let own = measures(c, &c.problems[*at]);
+            let of = |(i, t): (usize, &'_ Target)| match t {
+                Target::Measure(name) if own.contains(t) => Some((i, name.clone(), room(c, t)?)),
+                _ => None,
+            };
+            let measured: Vec<(usize, String, Quantity)> = moved.iter().enumerate().filter_map(of).collect();
+            let values: Vec<(usize, &str, f64)> =
+                measured.iter().map(|(i, n, q)| (*i, n.as_str(), q.si())).collect();
+            let finding = &c.problems[*at];
+            let bearing = bearings(finding, slopes, &values);
+            let change = self.way_out(options, goals, (&identity(finding), before), &bearing);
+            let words = bearing.iter().take(3).filter_map(|b| {
+                let (_, figure, now) = measured.iter().find(|(i, ..)| *i == b.figure)?;
+                let per_unit = |si: f64| display.text(Quantity::from_si(si, now.dimension));
+                Some(format!("{} of {figure}", turned_by(b.slope, b.figure, &per_unit)))
+            });
+            let words: Vec<String> = words.collect();
+            advise_beside(&mut c.problems[*at], &words, change.as_ref());
+        }
+    }
+
+    fn teach_demands(
+        &mut self,
+        options: &Options,
+        c: &mut Compilation,
+        (all, failing): (&[(Target, Quantity)], &[usize]),
+        before: &Standing,
+        slopes: &[Slope],
+    ) {
         let display = c.display();
         let goals: Vec<Target> = all.iter().map(|t| t.0.clone()).collect();
-        let before = Standing { rooms: all.iter().map(|t| Some(t.1.si())).collect(), errors: errors(c) };
-        let slopes = self.slopes(options, c, &goals);
-        for i in failing {
+        for &i in failing {
             let Some(at) = c.problems.iter().position(|p| is_about(p, &goals[i])) else { continue };
             let mut moving: Vec<&Slope> = slopes.iter().filter(|s| s.by_target[i].abs() > 1e-12).collect();
             moving.sort_by(|a, b| weight(b, i).total_cmp(&weight(a, i)));
-            let change = self.change(options, &goals, i, &before, &moving);
+            let change = self.change(options, &goals, i, before, &moving);
             let per_unit = |si: f64| display.text(Quantity::from_si(si, all[i].1.dimension));
             advise(&mut c.problems[at], i, &moving, change.as_ref(), &per_unit);
         }
@@ -128,21 +208,14 @@ impl Project {
         let dial = &slope.dial;
         let good = |value: f64, project: &mut Project| {
             let tried = project.turned(options, &slope.name, dial, value);
-            let rooms: Vec<Option<f64>> = goals.iter().map(|g| room(&tried, g).map(Quantity::si)).collect();
-            let here = rooms[i];
-            let all = rooms.iter().all(|r| r.is_some_and(|r| r >= 0.0));
-            let kept = is_no_worse(&Standing { rooms, errors: errors(&tried) }, before, i);
-            (here, kept.then_some(all))
-        };
-        let result = |(to, all): (f64, bool)| {
-            let width = dial.range.map_or(dial.now.abs().max(1.0), |(low, high)| high - low);
-            let share = (to - dial.now).abs() / width.max(1e-9);
-            Change { name: slope.name.clone(), unit: dial.unit.clone(), from: dial.now, to, share, all }
+            let now = standing(&tried, goals);
+            let kept = is_no_worse(&now, before, Some(i));
+            (now.rooms[i], kept.then_some(now.all_met()))
         };
         if !dial.stops.is_empty() {
             let mut stops = dial.stops.clone();
             stops.sort_by(|a, b| (a - dial.now).abs().total_cmp(&(b - dial.now).abs()));
-            return stops.into_iter().find_map(|s| good(s, self).1.map(|all| result((s, all))));
+            return stops.into_iter().find_map(|s| good(s, self).1.map(|all| slope.change(s, all)));
         }
         let (mut at, mut has) = (dial.now, before.rooms[i]?);
         let mut rate = slope.by_target[i];
@@ -153,7 +226,7 @@ impl Project {
             }
             let (here, kept) = good(to, self);
             if let Some(all) = kept {
-                return Some(result((to, all)));
+                return Some(slope.change(to, all));
             }
             let here = here?;
             if here >= 0.0 || (to - at).abs() < 1e-9 {
@@ -172,8 +245,7 @@ impl Project {
 
 /// The effect over a tenth of the range, to compare parameters of different units.
 fn weight(slope: &Slope, i: usize) -> f64 {
-    let width = slope.dial.range.map_or(slope.dial.now.abs(), |(low, high)| high - low);
-    slope.by_target[i].abs() * width.max(1e-9)
+    slope.by_target[i].abs() * slope.width()
 }
 
 /// Two values around the present one, within the range or on the neighbouring stops.
@@ -205,21 +277,22 @@ fn outward(value: f64, now: f64, unit: &str) -> f64 {
     if value > now { (value / step - 1e-6).ceil() * step } else { (value / step + 1e-6).floor() * step }
 }
 
-fn errors(c: &Compilation) -> BTreeMap<&'static str, usize> {
+/// Errors, each told apart from others of its code: to trade one broken rule for another mends nothing.
+fn errors(c: &Compilation) -> BTreeMap<Identity, usize> {
     let mut out = BTreeMap::new();
     for p in c.problems.iter().filter(|p| p.severity == Severity::Error) {
-        *out.entry(p.code.name).or_insert(0) += 1;
+        *out.entry(identity(p)).or_insert(0) += 1;
     }
     out
 }
 
-/// Whether target `i` is met now, and everything else at least as it was: what was met stays met, no other error is new.
-fn is_no_worse(now: &Standing, before: &Standing, i: usize) -> bool {
-    let met = now.rooms[i].is_some_and(|r| r >= 0.0);
-    let kept =
-        now.rooms.iter().zip(&before.rooms).enumerate().all(|(k, (now, before))| {
-            k == i || before.is_none_or(|b| b < 0.0) || now.is_some_and(|n| n >= 0.0)
-        });
+/// Whether target `i`, if one is sought, is met now, and everything else at least as it was: what was met stays met, no other
+/// error is new.
+fn is_no_worse(now: &Standing, before: &Standing, i: Option<usize>) -> bool {
+    let met = i.is_none_or(|i| now.rooms[i].is_some_and(|r| r >= 0.0));
+    let kept = now.rooms.iter().zip(&before.rooms).enumerate().all(|(k, (now, before))| {
+        Some(k) == i || before.is_none_or(|b| b < 0.0) || now.is_some_and(|n| n >= 0.0)
+    });
     let quiet = now.errors.iter().all(|(code, n)| before.errors.get(code).is_some_and(|b| n <= b));
     met && kept && quiet
 }
@@ -232,37 +305,10 @@ fn advise(
     change: Option<&Change>,
     per_unit: &dyn Fn(f64) -> String,
 ) {
-    let words: Vec<String> = moving
-        .iter()
-        .take(3)
-        .map(|s| {
-            // a step that moves it by more than the last digit that is printed
-            let (step, unit) = if s.dial.unit == "mm" { (10.0, "10 mm") } else { (1.0, "") };
-            let unit = if unit.is_empty() { format!("1 {}", s.dial.unit) } else { unit.to_owned() };
-            let by = s.by_target[i] * step;
-            format!(
-                "`{}` ({}{} for {} more)",
-                s.name,
-                if by > 0.0 { "+" } else { "" },
-                per_unit(by),
-                unit.trim()
-            )
-        })
-        .collect();
-    if !words.is_empty() {
-        finding.notes.push(format!("what moves it most: {}", words.join(", ")));
-    }
+    let words: Vec<String> = moving.iter().take(3).map(|s| turned_by(s, i, per_unit)).collect();
+    note(finding, &words);
     match change {
-        Some(c) => {
-            let text = |v: f64| format!("{} {}", plain(v), c.unit).trim().to_owned();
-            let rest = if c.all { "everything that is asked is met then" } else { "no other demand breaks" };
-            finding.help = Some(format!(
-                "`{}` = {} would do it (it is {}), and {rest}; look at the whole report again",
-                c.name,
-                text(c.to),
-                text(c.from)
-            ));
-        }
+        Some(c) => finding.help = Some(c.words()),
         None if !moving.is_empty() => {
             let also = finding.help.take().unwrap_or_default();
             finding.help = Some(format!(
@@ -270,6 +316,44 @@ fn advise(
             ));
         }
         None => {}
+    }
+}
+
+/// The same for a finding that has a help of its own: a repair that was computed for it alone stands first.
+fn advise_beside(finding: &mut Diagnostic, words: &[String], change: Option<&Change>) {
+    note(finding, words);
+    if let Some(change) = change {
+        let own = finding.help.take().map_or(String::new(), |h| format!("{h}; or "));
+        finding.help = Some(format!("{own}{}", change.words()));
+    }
+}
+
+/// What moves it most; a finding of both sides is told once.
+fn note(finding: &mut Diagnostic, words: &[String]) {
+    let text = format!("what moves it most: {}", words.join(", "));
+    if !words.is_empty() && !finding.notes.iter().any(|n| n.starts_with("what moves it most")) {
+        finding.notes.push(text);
+    }
+}
+
+/// What turning a parameter up does to a target, by a step that moves it by more than the last digit that is printed.
+fn turned_by(s: &Slope, target: usize, per_unit: &dyn Fn(f64) -> String) -> String {
+    let step = if s.dial.unit == "mm" { 10.0 } else { 1.0 };
+    let unit = format!("{step} {}", s.dial.unit);
+    let by = s.by_target[target] * step;
+    format!("`{}` ({}{} for {} more)", s.name, if by > 0.0 { "+" } else { "" }, per_unit(by), unit.trim())
+}
+
+impl Change {
+    fn words(&self) -> String {
+        let text = |v: f64| format!("{} {}", plain(v), self.unit).trim().to_owned();
+        let rest = if self.all { "everything that is asked is met then" } else { "no other demand breaks" };
+        format!(
+            "`{}` = {} would do it (it is {}), and {rest}; look at the whole report again",
+            self.name,
+            text(self.to),
+            text(self.from)
+        )
     }
 }
 

@@ -12,6 +12,8 @@ pub(crate) enum Target {
     Demand(Span, Option<String>),
     /// A figure that must be at least or at most something: use profile, rules of fit, leaning. The finding's code.
     Figure { code: &'static str, figure: String, least: f64, most: f64 },
+    /// A figure that a finding is measured by; its room is its value.
+    Measure(String),
 }
 
 /// Each thing that is asked, whether met or not, and the room that is left.
@@ -48,6 +50,7 @@ pub(crate) fn room(c: &Compilation, target: &Target) -> Option<Quantity> {
             let more = both.left_value.si() - both.right_value.si();
             Some(Quantity::from_si(if both.wants_more { more } else { -more }, both.left_value.dimension))
         }
+        Target::Measure(figure) => Some(c.figures.0.get(figure)?.value),
         Target::Figure { figure, least, most, .. } => {
             let value = c.figures.0.get(figure)?.value;
             Some(Quantity::from_si((value.si() - least).min(most - value.si()), value.dimension))
@@ -62,6 +65,7 @@ pub(crate) fn is_about(finding: &Diagnostic, target: &Target) -> bool {
             finding.code.name == "requirement-unmet"
                 && finding.primary.as_ref().is_some_and(|l| l.span == *span)
         }
+        Target::Measure(_) => false,
         Target::Figure { code, figure, .. } => {
             let short = figure.trim_end_matches(".left").trim_end_matches(".right");
             let named = finding.headline.contains(&format!("`{figure}`"))

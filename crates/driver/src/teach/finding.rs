@@ -1,0 +1,212 @@
+//! Findings that hang on the chair's sizes without being a demand of the text: which figures tell how near they are, and
+//! which change of one parameter makes them go away.
+
+use super::{Change, Slope, Standing, is_no_worse, outward, standing};
+use crate::teach::target::Target;
+use crate::{Compilation, Options, Project};
+use chairwright_diagnostics::{Diagnostic, Severity, Span};
+
+/// Whether more of a figure is better or worse for a finding, or either.
+#[derive(Clone, Copy, PartialEq, Debug)]
+enum Better {
+    More,
+    Less,
+    Either,
+}
+use Better::{Either, Less, More};
+
+/// Figures of a finding, with what is better; a name that ends in `*` is that of many.
+type Measures = &'static [(&'static str, Better)];
+
+const MEASURES: [(&str, Measures); 22] = [
+    ("under-bones", &[("seat.width", More)]),
+    ("caster-hits-foot", &[("gap.caster.foot", More)]),
+    (
+        "caster-hits",
+        &[
+            ("gap.caster.frame", More),
+            ("gap.caster.footrest", More),
+            ("gap.caster.wheel", More),
+            ("gap.caster.caster", More),
+        ],
+    ),
+    ("tyre-rubs", &[("gap.tyre.side", More)]),
+    ("wheel-stuck", &[("gap.wheel.removal", More)]),
+    ("wheel-overloaded", &[("wheel.load.*", Less), ("caster.load.*", Less)]),
+    ("idle-anti-tip", &[("antitip.touch", Less), ("antitip.tip", More)]),
+    ("anti-tip-catches", &[("antitip.touch", More)]),
+    ("grounds", &[("ramp.approach", More), ("ramp.breakover", More), ("ramp.departure", More)]),
+    ("pitches-forward", &[("stop.speed", More), ("stop.speed.downhill", More)]),
+    ("sill-too-high", &[("climb.factor.*", Less), ("climb.push.*", Less)]),
+    ("slot-catches", &[("slot.drop", Less)]),
+    ("too-steep-to-push", &[("push.slope.most", Less), ("push.most.*", Less)]),
+    ("brakes-slip", &[("brake.need", Less), ("brake.holds", More)]),
+    ("slides", &[("slide.uphill", More), ("slide.downhill", More)]),
+    ("tips-when-pushed", &[("push.lift", More)]),
+    ("drifts", &[("drift.force", Less)]),
+    ("too-wide", &[("door.room", More), ("corridor.room", More), ("corridor.room.to", More)]),
+    ("too-long-to-turn", &[("corner.room", More), ("turn.diameter", Less), ("turn.width", Less)]),
+    ("under-table", &[("table.room", More), ("table.reach", More)]),
+    ("transfer-step", &[("transfer.bed", Either), ("transfer.toilet", Either)]),
+    ("boot-too-small", &[("packed.length", Less), ("packed.width", Less), ("packed.height", Less)]),
+];
+
+/// Parameters of which a way out is sought, for one finding.
+const TRIED: usize = 3;
+/// How far a parameter is turned, as shares of its range.
+const TURNS: [f64; 6] = [1.0 / 32.0, 1.0 / 16.0, 1.0 / 8.0, 1.0 / 4.0, 1.0 / 2.0, 1.0];
+/// Halvings between the last value that does not do and the first that does.
+const HALVINGS: usize = 4;
+
+/// What makes two findings of two compilations one: code, place and words without their numbers.
+pub(super) type Identity = (&'static str, Option<Span>, String);
+
+pub(super) fn identity(p: &Diagnostic) -> Identity {
+    let words = p.headline.chars().filter(|c| !c.is_ascii_digit() && *c != '.').collect();
+    (p.code.name, p.primary.as_ref().map(|l| l.span), words)
+}
+
+/// The figures of a compilation by which a finding is measured.
+pub(super) fn measures(c: &Compilation, finding: &Diagnostic) -> Vec<Target> {
+    let Some((_, measures)) = MEASURES.iter().find(|(code, _)| *code == finding.code.name) else {
+        return Vec::new();
+    };
+    let names = c.figures.0.keys();
+    let fits = |name: &str, of: &str| of.strip_suffix('*').map_or(name == of, |stem| name.starts_with(stem));
+    names.filter(|n| measures.iter().any(|(of, _)| fits(n, of))).map(|n| Target::Measure(n.clone())).collect()
+}
+
+fn better(code: &str, figure: &str) -> Better {
+    let measures = MEASURES.iter().find(|(c, _)| *c == code).map_or(&[] as Measures, |(_, m)| m);
+    let fits = |of: &str| of.strip_suffix('*').map_or(figure == of, |stem| figure.starts_with(stem));
+    measures.iter().find(|(of, _)| fits(of)).map_or(Either, |(_, b)| *b)
+}
+
+/// One parameter as it bears on one finding: what it moves most, of its present value by a tenth of the range.
+pub(super) struct Bearing<'s> {
+    pub slope: &'s Slope,
+    /// Place of the figure among the targets.
+    pub figure: usize,
+    /// Up, down, or either way.
+    way: f64,
+    weight: f64,
+}
+
+/// The parameters that bear on a finding, the strongest first. `values` are the measures' present ones, by target.
+pub(super) fn bearings<'s>(
+    finding: &Diagnostic,
+    slopes: &'s [Slope],
+    measured: &[(usize, &str, f64)],
+) -> Vec<Bearing<'s>> {
+    let of = |slope: &'s Slope| {
+        let width = slope.width();
+        let each = measured.iter().map(|(i, name, now)| {
+            let rate = slope.by_target[*i];
+            let way = match better(finding.code.name, name) {
+                More => rate.signum(),
+                Less => -rate.signum(),
+                Either => 0.0,
+            };
+            Bearing { slope, figure: *i, way, weight: (rate * width / now.abs().max(1e-3)).abs() }
+        });
+        each.max_by(|a, b| a.weight.total_cmp(&b.weight)).filter(|b| b.weight > 1e-6)
+    };
+    let mut out: Vec<Bearing<'s>> = slopes.iter().filter_map(of).collect();
+    out.sort_by(|a, b| b.weight.total_cmp(&a.weight));
+    out
+}
+
+impl Project {
+    /// The least turn of one parameter, as a share of its range, with which a finding is gone and nothing else is worse.
+    pub(super) fn way_out(
+        &mut self,
+        options: &Options,
+        goals: &[Target],
+        (finding, before): (&Identity, &Standing),
+        bearings: &[Bearing<'_>],
+    ) -> Option<Change> {
+        let mut best: Option<Change> = None;
+        for b in bearings.iter().take(TRIED) {
+            let ways: &[f64] = if b.way == 0.0 { &[1.0, -1.0] } else { &[b.way] };
+            for way in ways {
+                let found = self.turn_until_gone(options, goals, (finding, before), b.slope, *way);
+                if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.share < b.share)) {
+                    best = Some(found);
+                }
+            }
+        }
+        best
+    }
+
+    fn turn_until_gone(
+        &mut self,
+        options: &Options,
+        goals: &[Target],
+        (finding, before): (&Identity, &Standing),
+        slope: &Slope,
+        way: f64,
+    ) -> Option<Change> {
+        let dial = &slope.dial;
+        let mut good = |value: f64| -> Option<bool> {
+            let tried = self.turned(options, &slope.name, dial, value);
+            let gone = !tried.problems.iter().any(|p| identity(p) == *finding);
+            let now = standing(&tried, goals);
+            let all = now.all_met();
+            (gone && is_no_worse(&now, before, None)).then_some(all)
+        };
+        if !dial.stops.is_empty() {
+            let mut stops: Vec<f64> =
+                dial.stops.iter().copied().filter(|s| (s - dial.now) * way > 1e-9).collect();
+            stops.sort_by(|a, b| (a - dial.now).abs().total_cmp(&(b - dial.now).abs()));
+            return stops.into_iter().find_map(|s| good(s).map(|all| slope.change(s, all)));
+        }
+        let (low, high) = dial.range.unwrap_or((f64::NEG_INFINITY, f64::INFINITY));
+        let (mut short, mut done) = (dial.now, None);
+        for share in TURNS {
+            let to = outward(dial.now + way * share * slope.width(), dial.now, &dial.unit).clamp(low, high);
+            if (to - short) * way <= 1e-9 {
+                continue;
+            }
+            if let Some(all) = good(to) {
+                done = Some((to, all));
+                break;
+            }
+            short = to;
+        }
+        let (mut to, mut all) = done?;
+        for _ in 0..HALVINGS {
+            let half = outward(f64::midpoint(short, to), dial.now, &dial.unit);
+            if (half - short) * way <= 1e-9 || (to - half) * way <= 1e-9 {
+                break;
+            }
+            match good(half) {
+                Some(found) => (to, all) = (half, found),
+                None => short = half,
+            }
+        }
+        Some(slope.change(to, all))
+    }
+}
+
+/// Whether a finding is one that parameters may mend.
+pub(super) fn is_measured(p: &Diagnostic, warnings: bool) -> bool {
+    let heavy = p.severity == Severity::Error || (warnings && p.severity == Severity::Warning);
+    heavy && MEASURES.iter().any(|(code, _)| *code == p.code.name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chairwright_diagnostics::code;
+
+    #[test]
+    fn every_measured_finding_is_registered_and_its_figures_are_known() {
+        let known: Vec<&str> = chairwright_language::figures::FIGURES.iter().map(|f| f.name).collect();
+        for (name, measures) in MEASURES {
+            assert!(code(name).is_some(), "{name}");
+            for (figure, _) in measures {
+                assert!(known.contains(figure), "{name}: {figure}");
+            }
+        }
+    }
+}
