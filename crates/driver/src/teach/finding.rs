@@ -51,6 +51,8 @@ const MEASURES: [(&str, Measures); 22] = [
     ("boot-too-small", &[("packed.length", Less), ("packed.width", Less), ("packed.height", Less)]),
 ];
 
+/// A parameter counts when its whole range moves a figure by this share of its value.
+const LEAST: f64 = 0.005;
 /// Parameters of which a way out is sought, for one finding.
 const TRIED: usize = 3;
 /// How far a parameter is turned, as shares of its range.
@@ -109,7 +111,7 @@ pub(super) fn bearings<'s>(
             };
             Bearing { slope, figure: *i, way, weight: (rate * width / now.abs().max(1e-3)).abs() }
         });
-        each.max_by(|a, b| a.weight.total_cmp(&b.weight)).filter(|b| b.weight > 1e-6)
+        each.max_by(|a, b| a.weight.total_cmp(&b.weight)).filter(|b| b.weight > LEAST)
     };
     let mut out: Vec<Bearing<'s>> = slopes.iter().filter_map(of).collect();
     out.sort_by(|a, b| b.weight.total_cmp(&a.weight));
