@@ -3,6 +3,7 @@
 use super::swivel::Contacts;
 use super::{axle_middle, loadings, moved, put_least};
 use crate::Checked;
+use crate::assumed::Assumed;
 use crate::problem::Problem;
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::{Frame, Settled};
@@ -71,11 +72,7 @@ pub(super) fn leaning(
         judge(design, way, lean, has, &mut out.problems);
     }
     let assumed = USUAL.iter().filter(|(m, _)| design.rider.get(m).is_none());
-    out.assumptions.extend(
-        assumed.map(|(m, a)| {
-            format!("rider.{m}: {:.0} deg, a usual reach (common practice, no source)", a / DEGREE)
-        }),
-    );
+    out.assumptions.extend(assumed.map(|(m, a)| Assumed::UsualReach(m, *a)));
 }
 
 /// Leaning must not tip the chair on the slopes that the path has.
