@@ -55,6 +55,10 @@ pub enum Assumed {
     MaybeChild,
     /// Nothing says how old the rider is, who is no longer as small as a child.
     GrownUp,
+    /// Gaps for fingers were not looked for while a part is on its way.
+    FingersWhereItStands,
+    /// Brakes are taken as open where wheels are pulled off.
+    BrakesOpen,
     /// The shape of forks.
     Forks,
     /// Of so many gaps that catch a finger only the narrowest are told.

@@ -87,6 +87,15 @@ pub fn checked_words(assumed: &Assumed) -> String {
         Assumed::GrownUp => {
             "rider.age: not given, taken as 14 years or more: gaps that catch children's fingers were not looked for".to_owned()
         }
+        Assumed::FingersWhereItStands => {
+            "gaps that catch children's fingers were looked for where parts stand in this state, where casters swivel and \
+             wheels turn; not while a part is put on, taken off, folded or moved to another stop: keep the child's hands \
+             off then"
+                .to_owned()
+        }
+        Assumed::BrakesOpen => {
+            "pulling wheels off: brakes are taken as open and out of the way, for only their outside size is known".to_owned()
+        }
         Assumed::Forks => {
             "casters: the fork's crown is taken as round and as wide as the fork, from the stem's seat down to the \
              wheel; the ends of the axle as bosses of 20 mm (common practice, no source)".to_owned()

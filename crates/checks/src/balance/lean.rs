@@ -58,14 +58,14 @@ pub(super) fn leaning(
         let formula =
             "atan(distance to the edge of the contacts / height), head, arms and trunk turned about the hips";
         put_least(way.figure, formula, &loadings, &mut out.figures, |l| {
-            let com = l.total.centre;
-            (contacts.span((com.x, com.y), way.down).least, com.z)
+            contacts.span(l.total.centre, way.down).least
         });
         if way.measure == "lean_back" {
             let formula =
                 "atan(distance to the axle / height above it), head, arms and trunk turned about the hips";
             put_least("tip.rear.free.leaning", formula, &loadings, &mut out.figures, |l| {
-                (l.sprung.centre.x - axle.x, l.sprung.centre.z - axle.z)
+                let from = contacts.nosed(l.sprung.centre - axle);
+                (from.x, from.z)
             });
         }
         let has = out.figures.si(way.figure).unwrap_or(0.0);

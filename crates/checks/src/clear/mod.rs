@@ -54,6 +54,9 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     if !design.casters.is_empty() {
         out.assumptions.push(Assumed::Forks);
     }
+    if !design.wheels.is_empty() && things.iter().any(|t| t.kind == scene::Kind::Brake) {
+        out.assumptions.push(Assumed::BrakesOpen);
+    }
     let targets = casters::targets(design, &things, &feet);
     let mut troubles = Vec::new();
     let figures = &mut out.figures;
@@ -65,6 +68,7 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     load::axles(design, figures, &mut troubles);
     load::unsaid(design, &mut out.assumptions);
     if child {
+        out.assumptions.push(Assumed::FingersWhereItStands);
         fingers::moving(&leasts, &pair, &side, &mut troubles);
         fingers::fixed(&things, figures, &mut out.assumptions, &mut troubles);
     }
