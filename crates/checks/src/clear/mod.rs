@@ -9,7 +9,8 @@
 //!
 //! Not checked: loads and flex beyond the allowance beside the tyres, belts and clothing, shanks and the ends of limbs
 //! that wear no prosthesis, what rides along, the way of a brake's lever, holes left open, gaps that only widen into the
-//! band of a finger, parts on their way from one stop of an adjustment to the next, and the chair folded.
+//! band of a finger, parts on their way from one stop of an adjustment to the next, and the chair folded. What of this a
+//! child's fingers can come to harm by is told with what was assumed.
 
 mod caster;
 mod casters;
@@ -31,6 +32,7 @@ pub(crate) use caster::sweep_radius;
 pub use trouble::{Doubt, Shift, Struck, Trouble, Way};
 
 use crate::Checked;
+use crate::assumed::Assumed;
 use crate::feet::feet;
 use crate::problem::Problem;
 use chairwright_design::Design;
@@ -51,11 +53,10 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
         None => Vec::new(),
     };
     if !design.casters.is_empty() {
-        out.assumptions.push(
-            "casters: the fork's crown is taken as round and as wide as the fork, from the stem's seat down to the \
-             wheel; the ends of the axle as bosses of 20 mm (common practice, no source)"
-                .to_owned(),
-        );
+        out.assumptions.push(Assumed::Forks);
+    }
+    if !design.wheels.is_empty() && things.iter().any(|t| t.kind == scene::Kind::Brake) {
+        out.assumptions.push(Assumed::BrakesOpen);
     }
     let targets = casters::targets(design, &things, &feet);
     let mut troubles = Vec::new();
@@ -68,6 +69,7 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     load::axles(design, figures, &mut troubles);
     load::unsaid(design, &mut out.assumptions);
     if child {
+        out.assumptions.push(Assumed::FingersWhereItStands);
         fingers::moving(&leasts, &pair, &side, &mut troubles);
         fingers::fixed(&things, figures, &mut out.assumptions, &mut troubles);
     }
