@@ -5,6 +5,7 @@
 //! may meet behind it is therefore looked at with the ankle over that edge, the heel behind it ([`Foot::middle`]); how far the
 //! toes reach ahead with the heel on the edge ([`Foot::toe`]).
 
+use crate::assumed::{Assumed, once};
 use crate::body::{Leg, RiderBody, support};
 use chairwright_design::{Design, Side, SupportKind, Vec3};
 
@@ -44,16 +45,15 @@ impl Foot {
 }
 
 /// The feet that the seated rider has, and those of prostheses that are worn.
-pub(crate) fn feet(design: &Design, rider: &RiderBody, assumptions: &mut Vec<String>) -> Vec<Foot> {
+pub(crate) fn feet(design: &Design, rider: &RiderBody, assumptions: &mut Vec<Assumed>) -> Vec<Foot> {
     let legs = rider.legs.iter().filter(|l| l.has_foot());
-    let text = "rider.hip_width is not given: the feet stand in the middle of the chair, as far from its casters as can be";
-    if design.rider.get("hip_width").is_none() && !assumptions.iter().any(|a| a == text) {
-        assumptions.push(text.to_owned());
+    if design.rider.get("hip_width").is_none() {
+        once(Assumed::FeetInMiddle, assumptions);
     }
     legs.filter_map(|leg| foot(design, leg, assumptions)).collect()
 }
 
-fn foot(design: &Design, leg: &Leg, assumptions: &mut Vec<String>) -> Option<Foot> {
+fn foot(design: &Design, leg: &Leg, assumptions: &mut Vec<Assumed>) -> Option<Foot> {
     let along = (leg.toe - leg.ankle).unit()?;
     let left = Vec3::Y.across(along).unit()?;
     let normal = along.cross(left);
@@ -64,31 +64,19 @@ fn foot(design: &Design, leg: &Leg, assumptions: &mut Vec<String>) -> Option<Foo
 
 /// Length, breadth and height of the box around a shoe; what is not given is estimated and said. A rider is only seated
 /// when the stature is known.
-fn size(design: &Design, side: Side, assumptions: &mut Vec<String>) -> Option<[f64; 3]> {
+fn size(design: &Design, side: Side, assumptions: &mut Vec<Assumed>) -> Option<[f64; 3]> {
     let rider = &design.rider;
     let stature = rider.get("stature")?;
-    let mut say = |text: String| {
-        if !assumptions.contains(&text) {
-            assumptions.push(text);
-        }
-    };
-    let mut want = |measure: &str, share: f64| {
+    let mut want = |measure: &'static str, share: f64| {
         rider.sided(measure, side).unwrap_or_else(|| {
             let value = share * stature;
-            say(format!(
-                "rider.{measure}: {:.0} mm, estimated as {share} of stature (from memory)",
-                value * 1e3
-            ));
+            once(Assumed::Estimate { measure, value, of_stature: share }, assumptions);
             value
         })
     };
     let (length, breadth) = (want("foot_length", LENGTH), want("foot_width", BREADTH));
     let height = ANKLE * stature;
-    say(format!(
-        "feet: a box of length by breadth, {:.0} mm high, with a quarter of its length behind the ankle (from \
-         memory); shoes count as far as the measures were taken with them",
-        height * 1e3
-    ));
+    once(Assumed::Shoe(height), assumptions);
     Some([length, breadth, height])
 }
 

@@ -4,6 +4,7 @@
 //! In come a design and its frame; out go [`Figures`], each with its formula, source and inputs,
 //! and typed [`Problem`]s. This room knows no text and formats nothing.
 
+mod assumed;
 mod balance;
 mod baseline;
 mod body;
@@ -20,6 +21,7 @@ mod sizes;
 mod toe;
 mod weigh;
 
+pub use assumed::Assumed;
 pub use balance::{CURVE, Compared, Exit, exit_distance, invert, tip_angle};
 pub use baseline::Beside;
 pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, seat_rider};
@@ -62,7 +64,7 @@ pub struct Checked {
     /// What is wrong.
     pub problems: Vec<Problem>,
     /// What was assumed.
-    pub assumptions: Vec<String>,
+    pub assumptions: Vec<Assumed>,
 }
 
 impl Checked {
@@ -123,7 +125,7 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     if let Some(rider) = &out.rider {
         weigh::rider_figures(design, rider, &total, &chair, &mut out.figures);
     } else if !design.rider.given {
-        out.assumptions.push("no rider is given: nothing that depends on the rider was computed".to_owned());
+        out.assumptions.push(Assumed::NoRider);
     }
     weigh::as_built(design, &mut out.figures);
     sizes::drawn(design, &mut out.figures);

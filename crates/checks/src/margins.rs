@@ -1,6 +1,7 @@
 //! Slopes that tip the chair against the slopes of the path and the margins of the use profile.
 
 use crate::Checked;
+use crate::assumed::Assumed;
 use crate::problem::Problem;
 use chairwright_design::{Design, Profile};
 
@@ -31,8 +32,7 @@ pub(crate) fn margins(design: &Design, out: &mut Checked) {
     for (figure, margin) in &profile.margins {
         let (slope, said) = slope(design, figure);
         if !said {
-            let word = if *figure == "tip.side" { "cross slope" } else { "slope" };
-            out.assumptions.push(format!("no {word} is declared: the use profile is judged on level ground"));
+            out.assumptions.push(Assumed::Level(*figure == "tip.side"));
         }
         let has = out.figures.si(figure);
         // a part of a plan that has no chair in it yet is not judged

@@ -1,5 +1,6 @@
 //! Measures that hardly any body has: most often a slipped unit.
 
+use crate::assumed::Assumed;
 use crate::problem::Problem;
 use chairwright_design::{Design, SupportKind};
 
@@ -26,13 +27,13 @@ const USUAL: &[(&str, f64, f64)] = &[
 const UNUSED: &[&str] = &["grip", "hand_width", "head_height", "chest_width", "knee_width"];
 
 /// Says which of the given measures go into nothing.
-pub(crate) fn unused(design: &Design, assumptions: &mut Vec<String>) {
+pub(crate) fn unused(design: &Design, assumptions: &mut Vec<Assumed>) {
     let arms = design.supports.iter().any(|s| s.kind == SupportKind::Arm);
     let elbow = ["elbow_height"].into_iter().filter(|_| !arms);
-    let given: Vec<&str> =
+    let given: Vec<&'static str> =
         UNUSED.iter().copied().chain(elbow).filter(|k| design.rider.get(k).is_some()).collect();
     if !given.is_empty() {
-        assumptions.push(format!("given, and used by nothing yet: rider.{}", given.join(", rider.")));
+        assumptions.push(Assumed::Unused(given));
     }
 }
 

@@ -25,6 +25,7 @@ mod words;
 mod words_assumed;
 mod words_baseline;
 mod words_chair;
+mod words_checked;
 mod words_clear;
 mod words_fit;
 mod words_frame;
@@ -52,6 +53,7 @@ pub use steps::Step as StateStep;
 pub use trail::Step;
 pub use words::is_open;
 pub use words_assumed::{assumed_words, unchecked_words};
+pub use words_checked::checked_words;
 pub use words_loads::{beside_words, doubt_words, source_words, taken_words};
 pub use words_mend::{cost_words, mass_words, mend_words};
 pub use words_proving::{BagText, ReadingText, SheetText, TestText, sheet_text};
@@ -446,9 +448,9 @@ impl Project {
             policy::apply(&mut out.problems, &program.levels(), &program.accepts(), whole);
         out.assumptions = [
             &design.assumptions,
-            &grown,
+            &grown.iter().map(checked_words).collect(),
             &frame.assumptions,
-            &checked.assumptions,
+            &checked.assumptions.iter().map(checked_words).collect(),
             &strength.assumptions,
             &strength.taken.iter().map(|t| words_loads::taken_words(&design, t)).collect(),
             &strength.assumed.iter().map(assumed_words).collect(),

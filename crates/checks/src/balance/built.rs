@@ -8,6 +8,7 @@
 
 use super::{A, L};
 use crate::Checked;
+use crate::assumed::Assumed;
 use crate::figure::Figures;
 use crate::problem::Problem;
 use chairwright_design::{AsBuilt, Band, Design, Origin, Vec3};
@@ -45,9 +46,7 @@ pub(super) fn corrections(
     };
     let shift = |(ahead, height): (f64, f64)| Vec3::new(ahead + axle.x - plan.x, 0.0, height - plan.z);
     let Some(free) = free else {
-        let said =
-            "as built: only one tipping angle was measured, the height of the centre of mass is the plan's";
-        out.assumptions.push(said.to_owned());
+        out.assumptions.push(Assumed::TippedOnce);
         let ends = [locked.mid(), locked.low, locked.high];
         let all = ends.iter().map(|a| shift((plan.z * libm::tan(*a), plan.z))).collect();
         return tell(all, (locked.mid(), plan, axle), as_built.origin, out);
@@ -98,10 +97,7 @@ fn scale(caster: bool, y: f64) -> &'static str {
 }
 
 fn scales(all: Vec<(f64, f64)>, plan: Vec3, origin: Origin, out: &mut Checked) -> Vec<Vec3> {
-    out.assumptions.push(
-        "as built: it was put on scales and not tipped, the height of the centre of mass is the plan's"
-            .to_owned(),
-    );
+    out.assumptions.push(Assumed::OnScales);
     let all: Vec<Vec3> = all.into_iter().map(|(x, y)| Vec3::new(x - plan.x, y - plan.y, 0.0)).collect();
     let by = all[0];
     let source = "statics: moments of the four wheel loads of the built chair";

@@ -3,6 +3,7 @@
 use super::swivel::Contacts;
 use super::{axle_middle, loadings, moved, put_least};
 use crate::Checked;
+use crate::assumed::Assumed;
 use crate::problem::Problem;
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::{Frame, Settled};
@@ -57,25 +58,21 @@ pub(super) fn leaning(
         let formula =
             "atan(distance to the edge of the contacts / height), head, arms and trunk turned about the hips";
         put_least(way.figure, formula, &loadings, &mut out.figures, |l| {
-            let com = l.total.centre;
-            (contacts.span((com.x, com.y), way.down).least, com.z)
+            contacts.span(l.total.centre, way.down).least
         });
         if way.measure == "lean_back" {
             let formula =
                 "atan(distance to the axle / height above it), head, arms and trunk turned about the hips";
             put_least("tip.rear.free.leaning", formula, &loadings, &mut out.figures, |l| {
-                (l.sprung.centre.x - axle.x, l.sprung.centre.z - axle.z)
+                let from = contacts.nosed(l.sprung.centre - axle);
+                (from.x, from.z)
             });
         }
         let has = out.figures.si(way.figure).unwrap_or(0.0);
         judge(design, way, lean, has, &mut out.problems);
     }
     let assumed = USUAL.iter().filter(|(m, _)| design.rider.get(m).is_none());
-    out.assumptions.extend(
-        assumed.map(|(m, a)| {
-            format!("rider.{m}: {:.0} deg, a usual reach (common practice, no source)", a / DEGREE)
-        }),
-    );
+    out.assumptions.extend(assumed.map(|(m, a)| Assumed::UsualReach(m, *a)));
 }
 
 /// Leaning must not tip the chair on the slopes that the path has.

@@ -12,6 +12,7 @@ mod antitip;
 mod built;
 mod edge;
 mod lean;
+mod rim;
 mod swivel;
 
 pub use built::{Compared, invert};
@@ -79,7 +80,7 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     figures.put("com.total.left", (com.y, L), "centre of mass left of the middle", STATICS, &[]);
     shares(settled, com, figures);
     let contacts = Contacts::new(design, settled);
-    rear(design, settled, &loadings, figures);
+    rear((design, settled), &contacts, &loadings, figures);
     around(design, &contacts, &loadings, figures);
     curve(&contacts, &loadings, out);
     lean::leaning(design, frame, settled, (&contacts, &shifts), out);
@@ -170,17 +171,23 @@ fn put_least(
     figures.put(name, (angle, A), format!("{formula}{}", loading.words()), STATICS, &inputs);
 }
 
-fn rear(design: &Design, settled: &Settled, loadings: &[Loading], figures: &mut Figures) {
-    let contacts: Vec<edge::Point> = settled.contacts.iter().map(|c| (c.at.x, c.at.y)).collect();
-    put_least("tip.rear.locked", "atan(distance to the rear contacts / height)", loadings, figures, |l| {
-        let com = l.total.centre;
-        let t = exit_distance((com.x, com.y), (-1.0, 0.0), &contacts).map_or(0.0, |e| e.distance);
-        (t, com.z)
+fn rear(
+    (design, settled): (&Design, &Settled),
+    contacts: &Contacts,
+    loadings: &[Loading],
+    figures: &mut Figures,
+) {
+    let formula =
+        "atan(distance to the rear contacts / height), casters in the swivel that lifts the nose most";
+    put_least("tip.rear.locked", formula, loadings, figures, |l| {
+        contacts.span(l.total.centre, (-1.0, 0.0)).least
     });
     let axle = axle_middle(design, settled);
-    let formula = "atan(distance to the axle / height above it), for everything but the rear wheels";
+    let formula = "atan(distance to the axle / height above it), for everything but the rear wheels, casters in the swivel \
+                   that lifts the nose most";
     put_least("tip.rear.free", formula, loadings, figures, |l| {
-        (l.sprung.centre.x - axle.x, l.sprung.centre.z - axle.z)
+        let from = contacts.nosed(l.sprung.centre - axle);
+        (from.x, from.z)
     });
 }
 
@@ -195,23 +202,18 @@ fn around(design: &Design, contacts: &Contacts, loadings: &[Loading], figures: &
     let axle = design.casters.iter().map(|c| c.radius).fold(f64::INFINITY, f64::min);
     let spans: Vec<[Span; 3]> = loadings
         .iter()
-        .map(|l| {
-            let at = (l.total.centre.x, l.total.centre.y);
-            [(1.0, 0.0), (0.0, 1.0), (0.0, -1.0)].map(|d| contacts.span(at, d))
-        })
+        .map(|l| [(1.0, 0.0), (0.0, 1.0), (0.0, -1.0)].map(|d| contacts.span(l.total.centre, d)))
         .collect();
     let of = |l: &Loading| loadings.iter().position(|x| std::ptr::eq(x, l)).unwrap_or(0);
     let mut both = |name: &str, formula: &str, direction: usize, axle: f64| {
         let worst = format!("{formula}, casters in their worst swivel");
         put_least(name, &worst, loadings, figures, |l| {
-            (spans[of(l)][direction].least, l.total.centre.z - axle)
+            let (t, h) = spans[of(l)][direction].least;
+            (t, h - axle)
         });
         let best = format!("{formula}, casters in their best swivel");
-        let most: Vec<(f64, f64)> =
-            loadings.iter().map(|l| (spans[of(l)][direction].most, l.total.centre.z - axle)).collect();
-        if let Some((t, h)) =
-            most.into_iter().min_by(|a, b| tip_angle(a.0, a.1).total_cmp(&tip_angle(b.0, b.1)))
-        {
+        let most = spans.iter().map(|s| s[direction].most).map(|(t, h)| (t, h - axle));
+        if let Some((t, h)) = most.min_by(|a, b| tip_angle(a.0, a.1).total_cmp(&tip_angle(b.0, b.1))) {
             let inputs = [("distance", t, L), ("height", h, L)];
             figures.put(format!("{name}.most"), (tip_angle(t, h), A), best, STATICS, &inputs);
         }
@@ -242,16 +244,9 @@ fn directions() -> Vec<edge::Point> {
 /// [`CURVE`] directions, from straight ahead over the left, each the least of all loadings.
 fn curve(contacts: &Contacts, loadings: &[Loading], out: &mut Checked) {
     let directions = directions();
-    let mut least = vec![(std::f64::consts::FRAC_PI_2, 0.0, 0.0); directions.len()];
-    for loading in loadings {
-        let com = loading.total.centre;
-        for (slot, t) in least.iter_mut().zip(contacts.least((com.x, com.y), &directions)) {
-            let angle = tip_angle(t, com.z);
-            if angle < slot.0 {
-                *slot = (angle, t, com.z);
-            }
-        }
-    }
+    let coms: Vec<Vec3> = loadings.iter().map(|l| l.total.centre).collect();
+    let stands = contacts.least(&coms, &directions);
+    let least: Vec<(f64, f64, f64)> = stands.into_iter().map(|(t, h)| (tip_angle(t, h), t, h)).collect();
     out.curve = least.iter().map(|l| l.0).collect();
     let Some((k, (angle, t, h))) = least.iter().enumerate().min_by(|a, b| a.1.0.total_cmp(&b.1.0)) else {
         return;

@@ -1,116 +1,152 @@
-//! The ground contacts of the casters at every swivel, and the swivel in which the chair tips soonest.
+//! The casters at every swivel, and the swivel in which the chair tips soonest.
 //!
-//! Every pair of swivels is tried in steps of 15 degrees, and the least and the greatest distance are then
-//! looked for around the best of them in steps down to a quarter of a degree. The change of pose while a leaning stem
-//! swivels is left out: it is the rise that `stem-leans` reports.
+//! At each swivel the chair is set on the ground anew: a leaning stem lifts or lowers its corner as it swivels, so that
+//! pitch, roll, the height of the centre of mass and its foot move with it. A chair that rocks on four wheels goes over
+//! the outermost edges of what it can stand on, each from the three wheels that it stands on then: the lower hull of the
+//! contacts ([`super::rim`]).
+//!
+//! Every pair of swivels is tried in steps of 30 degrees, and the least and the greatest slope are then looked for
+//! around the best of them in steps down to a little below two degrees: on a trail of 50 mm that is within 0.007 mm of
+//! where the contact is worst. What is found is then worked out once more without leaving out that wheels roll on
+//! as the chair turns.
 
-use super::edge::{Point, exit_distance};
-use chairwright_design::{Caster, Design, Vec3};
-use chairwright_frame::{Settled, caster_centre, lowest};
-use std::f64::consts::{FRAC_PI_2, TAU};
+use super::edge::Point;
+use super::rim::{Edge, Roll, Spin, again, rim};
+use chairwright_design::{Design, Vec3};
+use chairwright_frame::Settled;
+use std::f64::consts::TAU;
 
 /// Coarse steps of a full turn.
-const STEPS: usize = 24;
+const STEPS: usize = 12;
 /// Least step of the search in radians.
-const FINE: f64 = TAU / 1440.0;
+const FINE: f64 = TAU / 200.0;
+/// What a search can take off the slope that it begins with, as a share: half a coarse step on a trail of half the way to
+/// the edge.
+const GAIN: f64 = 0.05;
+/// Steps of a full turn in which the lowest swivel of one caster is looked for.
+const AROUND: u32 = 72;
+
+/// Where the centre of mass stands at some swivel: how far from the edge in the direction of the slope, and how high, in
+/// metres.
+pub(super) type Stand = (f64, f64);
 
 /// The contacts of one chair.
-pub(super) struct Contacts<'d> {
-    fixed: Vec<Point>,
-    casters: &'d [Caster],
-    settled: &'d Settled,
-    sweep: Vec<[Point; STEPS]>,
+pub(super) struct Contacts {
+    fixed: Vec<Roll>,
+    casters: Vec<Spin>,
+    coarse: Vec<Coarse>,
+    /// The most that the nose rises as casters swivel, in radians.
+    pub(super) nose: f64,
 }
 
-/// Least and greatest distance over all swivels.
+/// One combination of swivels with the edges that the chair can go over.
+struct Coarse {
+    angles: Vec<f64>,
+    edges: Vec<Edge>,
+}
+
+/// Least and greatest slope over all swivels.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(super) struct Span {
-    pub(super) least: f64,
-    pub(super) most: f64,
+    pub(super) least: Stand,
+    pub(super) most: Stand,
 }
 
-impl<'d> Contacts<'d> {
-    pub(super) fn new(design: &'d Design, settled: &'d Settled) -> Contacts<'d> {
-        let fixed = settled.contacts.iter().filter(|c| !c.caster).map(|c| (c.at.x, c.at.y)).collect();
+impl Contacts {
+    pub(super) fn new(design: &Design, settled: &Settled) -> Contacts {
+        let fixed: Vec<Roll> = design.wheels.iter().map(|w| Roll::fixed(w, settled)).collect();
+        let casters: Vec<Spin> = design.casters.iter().map(|c| Spin::new(c, settled)).collect();
+        let mut out = Contacts { fixed, casters, coarse: Vec::new(), nose: 0.0 };
+        out.coarse = out.combinations().into_iter().map(|angles| out.coarse(angles)).collect();
+        out.nose = out.nose_up();
+        out
+    }
+
+    /// Every combination of coarse steps; more than two casters all swivel together.
+    fn combinations(&self) -> Vec<Vec<f64>> {
         #[allow(clippy::cast_precision_loss)]
         let angle = |k: usize| k as f64 * TAU / STEPS as f64;
-        let sweep = design
-            .casters
-            .iter()
-            .map(|c| std::array::from_fn(|k| caster_contact(c, settled, angle(k))))
-            .collect();
-        Contacts { fixed, casters: &design.casters, settled, sweep }
-    }
-
-    /// How far the foot point can move in a direction, casters in their worst and in their best swivel. With more than two
-    /// casters they all swivel together.
-    pub(super) fn span(&self, point: Point, direction: Point) -> Span {
-        let mut low = (f64::INFINITY, Vec::new());
-        let mut high = (f64::NEG_INFINITY, Vec::new());
-        self.coarse(&mut |steps, contacts| {
-            let t = exit(point, direction, contacts);
-            if t < low.0 {
-                low = (t, steps.to_vec());
-            }
-            if t > high.0 {
-                high = (t, steps.to_vec());
-            }
-        });
-        if self.casters.is_empty() {
-            let t = exit(point, direction, &self.fixed);
-            return Span { least: t, most: t };
-        }
-        Span { least: self.refine(low, 1.0, point, direction), most: self.refine(high, -1.0, point, direction) }
-    }
-
-    /// Calls back with the contacts of every coarse combination.
-    fn coarse(&self, visit: &mut dyn FnMut(&[usize], &[Point])) {
-        let mut contacts = self.fixed.clone();
-        let start = contacts.len();
-        contacts.extend(self.sweep.iter().map(|s| s[0]));
-        match self.sweep.as_slice() {
-            [] => {}
-            [a, b] => {
-                for (i, p) in a.iter().enumerate() {
-                    for (j, q) in b.iter().enumerate() {
-                        contacts[start] = *p;
-                        contacts[start + 1] = *q;
-                        visit(&[i, j], &contacts);
-                    }
-                }
-            }
-            many => {
-                for k in 0..STEPS {
-                    for (i, s) in many.iter().enumerate() {
-                        contacts[start + i] = s[k];
-                    }
-                    visit(&vec![k; many.len()], &contacts);
-                }
-            }
+        match self.casters.len() {
+            0 => vec![Vec::new()],
+            2 => (0..STEPS * STEPS).map(|k| vec![angle(k / STEPS), angle(k % STEPS)]).collect(),
+            n => (0..STEPS).map(|k| vec![angle(k); n]).collect(),
         }
     }
 
-    /// Goes on from a coarse combination as long as it gets better (`sign` 1: shorter).
-    fn refine(&self, (mut best, steps): (f64, Vec<usize>), sign: f64, point: Point, direction: Point) -> f64 {
+    fn lows(&self, angles: &[f64]) -> Vec<Vec3> {
+        let casters = self.casters.iter().zip(angles).map(|(c, a)| c.at(*a).low(Vec3::Z));
+        self.fixed.iter().map(|w| w.low(Vec3::Z)).chain(casters).collect()
+    }
+
+    fn coarse(&self, angles: Vec<f64>) -> Coarse {
+        let mut edges = Vec::new();
+        rim(&self.lows(&angles), &mut edges);
+        Coarse { angles, edges }
+    }
+
+    /// The most that the nose rises: with each caster where it stands lowest, or at a coarse step.
+    fn nose_up(&self) -> f64 {
+        let lowest = |c: &Spin| {
+            let angles = (0..AROUND).map(|k| f64::from(k) * TAU / f64::from(AROUND));
+            let low = |a: f64| c.at(a).low(Vec3::Z).z;
+            angles.map(|a| (low(a), a)).min_by(|p, q| p.0.total_cmp(&q.0)).map_or(0.0, |p| p.1)
+        };
+        let own = self.coarse(self.casters.iter().map(lowest).collect());
+        let nose = |e: &Edge| libm::asin(e.up.x.clamp(-1.0, 1.0));
+        let most = |c: &&Coarse| c.edges.iter().map(nose).fold(0.0, f64::max);
+        let best = self.coarse.iter().max_by(|p, q| most(p).total_cmp(&most(q)));
+        let exact = best.into_iter().chain([&own]).flat_map(|c| self.anew(&c.angles, &c.edges));
+        exact.map(|e| nose(&e)).fold(0.0, f64::max)
+    }
+
+    /// A vector from the rear axle in the swivel that lifts the nose most.
+    pub(super) fn nosed(&self, v: Vec3) -> Vec3 {
+        let (s, c) = libm::sincos(self.nose);
+        Vec3::new(v.x * c - v.z * s, v.y, v.x * s + v.z * c)
+    }
+
+    /// How far the foot point can move in a direction and how high the centre of mass is then, casters in their worst and
+    /// in their best swivel. With more than two casters they all swivel together.
+    pub(super) fn span(&self, com: Vec3, direction: Point) -> Span {
+        let (mut low, mut high) = ((f64::INFINITY, 0), (f64::NEG_INFINITY, 0));
+        for (i, c) in self.coarse.iter().enumerate() {
+            let slope = c.slope(com, direction);
+            if slope < low.0 {
+                low = (slope, i);
+            }
+            if slope > high.0 {
+                high = (slope, i);
+            }
+        }
+        let best = |(slope, i): (f64, usize), sign: f64| self.refine((slope, i), sign, com, direction);
+        Span { least: best(low, 1.0), most: best(high, -1.0) }
+    }
+
+    /// Goes on from a coarse combination as long as it gets better (`sign` 1: less slope).
+    fn refine(&self, (mut best, at): (f64, usize), sign: f64, com: Vec3, direction: Point) -> Stand {
+        let Some(start) = self.coarse.get(at) else { return (0.0, com.z) };
+        let mut angles = start.angles.clone();
+        let mut lows = self.lows(&angles);
+        let first = self.fixed.len();
+        let mut edges = start.edges.clone();
+        let mut tried = Vec::with_capacity(edges.len());
         #[allow(clippy::cast_precision_loss)]
-        let mut angles: Vec<f64> = steps.iter().map(|k| *k as f64 * TAU / STEPS as f64).collect();
-        let mut contacts = self.fixed.clone();
-        let start = contacts.len();
-        contacts.extend(steps.iter().zip(&self.sweep).map(|(k, s)| s[*k]));
-        let mut step = TAU / STEPS as f64;
+        let mut step = TAU / STEPS as f64 / 2.0;
         while step >= FINE {
             let mut better = false;
             for i in 0..angles.len() {
                 for by in [step, -step] {
-                    let was = contacts[start + i];
-                    contacts[start + i] = caster_contact(&self.casters[i], self.settled, angles[i] + by);
-                    let t = exit(point, direction, &contacts);
-                    if (best - t) * sign > 1e-12 {
-                        best = t;
+                    let was = lows[first + i];
+                    lows[first + i] = self.casters[i].at(angles[i] + by).low(Vec3::Z);
+                    tried.clear();
+                    rim(&lows, &mut tried);
+                    let slope = slope(&tried, com, direction).0;
+                    if (best - slope) * sign > 1e-12 {
+                        (best, better) = (slope, true);
                         angles[i] += by;
-                        better = true;
+                        std::mem::swap(&mut edges, &mut tried);
                     } else {
-                        contacts[start + i] = was;
+                        lows[first + i] = was;
                     }
                 }
             }
@@ -118,40 +154,155 @@ impl<'d> Contacts<'d> {
                 step /= 2.0;
             }
         }
-        best
+        slope(&self.anew(&angles, &edges), com, direction).1
     }
 
-    /// The least distance in each of many directions: every second step of each caster, then the search from the best.
-    pub(super) fn least(&self, point: Point, directions: &[Point]) -> Vec<f64> {
-        if self.casters.is_empty() {
-            return directions.iter().map(|d| exit(point, *d, &self.fixed)).collect();
+    /// The edges once more, with the ground that the three wheels of each really stand on.
+    fn anew(&self, angles: &[f64], edges: &[Edge]) -> Vec<Edge> {
+        let casters = self.casters.iter().zip(angles).map(|(c, a)| c.at(*a));
+        let rolls: Vec<Roll> = self.fixed.iter().copied().chain(casters).collect();
+        edges.iter().map(|e| again(&rolls, e)).collect()
+    }
+
+    /// The stand with the least slope in each of many directions, of several centres of mass.
+    pub(super) fn least(&self, coms: &[Vec3], directions: &[Point]) -> Vec<Stand> {
+        let pulls: Vec<Pulls> = coms.iter().map(|com| Pulls::new(&self.coarse, *com)).collect();
+        let least = |d: &Point| {
+            let starts: Vec<(f64, usize)> = pulls.iter().map(|p| p.least(&self.coarse, *d)).collect();
+            let first = starts.iter().map(|s| s.0).fold(f64::INFINITY, f64::min);
+            // a search never takes off more than that from where it begins
+            let worth = starts.iter().zip(coms).filter(|(s, _)| s.0 <= first * (1.0 + GAIN) + 1e-9);
+            let stands = worth.map(|(s, com)| self.refine(*s, 1.0, *com, *d));
+            stands.min_by(|a, b| (a.0 / a.1.max(1e-9)).total_cmp(&(b.0 / b.1.max(1e-9)))).unwrap_or((0.0, 1.0))
+        };
+        directions.iter().map(least).collect()
+    }
+}
+
+/// The coarse combinations for one centre of mass. Inside the outline the slope that goes over an edge is
+/// 1 / (w·d), with d the way down and w the edge's outward normal times height over room: the least slope is where w·d is
+/// greatest.
+struct Pulls {
+    com: Vec3,
+    /// Every edge with its combination.
+    inside: Vec<(Point, usize)>,
+    /// Combinations that the centre of mass is outside of.
+    outside: Vec<usize>,
+}
+
+impl Pulls {
+    fn new(coarse: &[Coarse], com: Vec3) -> Pulls {
+        let mut out = Pulls { com, inside: Vec::new(), outside: Vec::new() };
+        for (i, c) in coarse.iter().enumerate() {
+            let from = out.inside.len();
+            for e in &c.edges {
+                let pull = e.height(com) / e.room(com);
+                out.inside.push(((e.toward((1.0, 0.0)) * pull, e.toward((0.0, 1.0)) * pull), i));
+            }
+            if c.edges.is_empty() || c.edges.iter().any(|e| e.room(com) < 1e-6 || e.height(com) < 1e-6) {
+                out.inside.truncate(from);
+                out.outside.push(i);
+            }
         }
-        let mut best: Vec<(f64, Vec<usize>)> = vec![(f64::INFINITY, Vec::new()); directions.len()];
-        self.coarse(&mut |steps, contacts| {
-            if steps.iter().any(|k| k % 2 == 1) {
-                return;
+        out
+    }
+
+    /// The least slope in a direction and its combination.
+    fn least(&self, coarse: &[Coarse], (x, y): Point) -> (f64, usize) {
+        let mut most = (0.0, 0);
+        for ((wx, wy), i) in &self.inside {
+            let pull = wx * x + wy * y;
+            if pull > most.0 {
+                most = (pull, *i);
             }
-            for (slot, d) in best.iter_mut().zip(directions) {
-                let t = exit(point, *d, contacts);
-                if t < slot.0 {
-                    *slot = (t, steps.to_vec());
-                }
-            }
-        });
-        best.into_iter().zip(directions).map(|(start, d)| self.refine(start, 1.0, point, *d)).collect()
+        }
+        let inside = (if most.0 > 0.0 { 1.0 / most.0 } else { f64::INFINITY }, most.1);
+        let outside = self.outside.iter().map(|i| (coarse[*i].slope(self.com, (x, y)), *i));
+        outside.fold(inside, |a, b| if b.0 < a.0 { b } else { a })
     }
 }
 
-fn exit(point: Point, direction: Point, contacts: &[Point]) -> f64 {
-    exit_distance(point, direction, contacts).map_or(0.0, |e| e.distance)
+impl Coarse {
+    fn slope(&self, com: Vec3, direction: Point) -> f64 {
+        slope(&self.edges, com, direction).0
+    }
 }
 
-/// Contact of a caster's wheel on the settled ground at a swivel.
-fn caster_contact(caster: &Caster, settled: &Settled, swivel: f64) -> Point {
-    let centre = settled.pose.place(caster_centre(caster, swivel));
-    let ahead = settled.pose.place(caster_centre(caster, swivel + FRAC_PI_2));
-    let pivot = settled.pose.place(caster.at - caster.stem * caster.drop);
-    let axle = (ahead - pivot).unit().unwrap_or(Vec3::Y);
-    let p = lowest(centre, axle, caster.radius, (caster.width / 2.0).min(caster.radius * 0.9), Vec3::Z);
-    (p.x, p.y)
+/// The tangent of the slope that takes the foot of the centre of mass over the first edge in a direction, and the stand
+/// there. Nothing to stand on, or a foot beside everything there is to stand on, is no slope at all.
+fn slope(edges: &[Edge], com: Vec3, direction: Point) -> (f64, Stand) {
+    let mut first = (f64::INFINITY, (0.0, com.z));
+    let mut enters = f64::NEG_INFINITY;
+    for edge in edges {
+        let toward = edge.toward(direction);
+        let (room, height) = (edge.room(com), edge.height(com));
+        if toward.abs() < 1e-12 {
+            if room < 0.0 {
+                return (0.0, (0.0, com.z));
+            }
+            continue;
+        }
+        let tangent = room / toward / height.max(1e-9);
+        if toward < 0.0 {
+            enters = enters.max(tangent);
+        } else if tangent < first.0 {
+            first = (tangent, (room / toward, height));
+        }
+    }
+    if !first.0.is_finite() || enters > first.0 { (0.0, (0.0, com.z)) } else { first }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn spin(y: f64, lean: f64) -> Spin {
+        // stem leaning forward at its top by `lean`: the pivot is drawn where the wheel's middle is 75 mm up when trailing
+        let (s, c) = libm::sincos(lean);
+        let (back, side) = (Vec3::new(-c, 0.0, s), -Vec3::Y);
+        let pivot = Vec3::new(0.45, y, 0.075) - back * 0.05;
+        Spin { pivot, back, side, trail: 0.05, radius: 0.075, section: 1e-6 }
+    }
+
+    fn chair(lean: f64) -> Contacts {
+        let wheel = |y: f64| Roll { centre: Vec3::new(0.0, y, 0.3), axle: Vec3::Y, radius: 0.3, section: 1e-6 };
+        let fixed = vec![wheel(0.28), wheel(-0.28)];
+        let mut out =
+            Contacts { fixed, casters: vec![spin(0.2, lean), spin(-0.2, lean)], coarse: Vec::new(), nose: 0.0 };
+        out.coarse = out.combinations().into_iter().map(|a| out.coarse(a)).collect();
+        out.nose = out.nose_up();
+        out
+    }
+
+    const COM: Vec3 = Vec3 { x: 0.15, y: 0.0, z: 0.6 };
+
+    /// Upright stems: ahead the casters turned back, contacts where they trail: (0.45 - 0.15) / 0.6; the best swivel turns
+    /// them ahead, 100 mm further.
+    #[test]
+    fn upright_stems_keep_the_pose() {
+        let span = chair(0.0).span(COM, (1.0, 0.0));
+        assert!((span.least.0 - 0.3).abs() < 1e-5 && (span.least.1 - 0.6).abs() < 1e-9, "{span:?}");
+        assert!((span.most.0 - 0.4).abs() < 1e-5, "{span:?}");
+        assert!(chair(0.0).nose.abs() < 1e-9);
+    }
+
+    /// A stem that leans by b about the pitch axis and trails to the rear: turned ahead, the wheel's middle comes
+    /// 2 x 50 mm x sin b lower and 2 x 50 mm x cos b further ahead. With 300 mm and 75 mm wheels the ground touches
+    /// both circles: the line between the middles falls by atan((225 + drop) / run), and the ground by asin(225 / length)
+    /// from that line, so that the nose rises by the difference, and the slope that tips it back is less by as much.
+    #[test]
+    fn a_leaning_stem_takes_its_rise_off_the_slope_to_the_rear() {
+        for degrees in [1.0_f64, 2.0, 5.0] {
+            let lean = degrees.to_radians();
+            let chair = chair(lean);
+            let (run, fall) = (0.45 + 0.1 * libm::cos(lean), 0.225 + 0.1 * libm::sin(lean));
+            let nose = libm::atan2(fall, run) - libm::asin(0.225 / libm::hypot(run, fall));
+            let (t, h) = chair.span(COM, (-1.0, 0.0)).least;
+            // about the axle: 0.15 ahead and 0.3 above, turned nose up; the ground is 0.3 below it
+            let (s, c) = libm::sincos(nose);
+            let wanted = libm::atan2(0.15 * c - 0.3 * s, 0.15 * s + 0.3 * c + 0.3);
+            assert!((libm::atan2(t, h) - wanted).abs() < 2e-5, "{degrees}: {} {wanted}", libm::atan2(t, h));
+            assert!((chair.nose - nose).abs() < 2e-3 * nose + 0.03 * nose, "{} {nose}", chair.nose);
+        }
+    }
 }

@@ -3,6 +3,7 @@
 //! Lengths grow in proportion to stature, mass with its square (a steady body-mass index); both are a builder's guess
 //! between two measurings, and say so.
 
+use crate::assumed::Assumed;
 use chairwright_design::Rider;
 use chairwright_quantity::Dimension;
 
@@ -74,14 +75,11 @@ impl Growth {
 }
 
 /// Makes the rider as old as the state under look says (`rider.after`).
-pub fn grow(rider: &mut Rider, assumptions: &mut Vec<String>) {
+pub fn grow(rider: &mut Rider, assumptions: &mut Vec<Assumed>) {
     let Some(after) = rider.get("after").filter(|a| *a > 0.0) else { return };
     let months = after / (YEAR / 12.0);
     let Some(growth) = Growth::of(rider) else {
-        assumptions.push(format!(
-            "after {months:.0} months: the rider is not said to grow (neither rider.grown nor an age under 18), so the \
-             measures stay"
-        ));
+        assumptions.push(Assumed::StaysAsOld(months));
         return;
     };
     let k = growth.factor(after);
@@ -93,10 +91,6 @@ pub fn grow(rider: &mut Rider, assumptions: &mut Vec<String>) {
             Kind::Steady => {}
         }
     }
-    let yearly = growth.yearly * 1e3;
-    let basis = if rider.get("grown").is_some() { "as last year" } else { "a usual rate, not measured" };
-    assumptions.push(format!(
-        "after {months:.0} months: {yearly:.0} mm of stature a year ({basis}), every length in proportion, mass with \
-         stature squared: measure again before building for it"
-    ));
+    let as_last_year = rider.get("grown").is_some();
+    assumptions.push(Assumed::Grows { months, yearly: growth.yearly, as_last_year });
 }

@@ -4,6 +4,7 @@
 //! intact body away: intact mass = weighed mass / (1 − missing share).
 
 use super::{Leg, Lengths, Notes, SegmentMass, TRUNK, segment};
+use crate::assumed::Assumed;
 use chairwright_design::{Design, Rider, Segment, Side, Vec3};
 
 /// Where a leg ends.
@@ -74,12 +75,7 @@ impl Limbs {
             }
         }
         if gone > 0.0 {
-            notes.assumptions.push(format!(
-                "missing limbs: {:.1} % of an intact body by the segment table, what is left of a segment in proportion to \
-                 its length; an intact body would weigh {:.1} kg",
-                gone * 100.0,
-                mass / (1.0 - gone)
-            ));
+            notes.assumptions.push(Assumed::MissingLimbs(gone, mass / (1.0 - gone)));
         }
         let arm_rows = ARM.iter().filter_map(|n| design.body.get(n).cloned()).collect();
         let shoulder_half = super::half_shoulders(rider, stature);
@@ -176,7 +172,7 @@ fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
         }
         Some(_) => None,
         None => {
-            notes.assumptions.push(format!("no prosthesis is worn on the {} leg", side.word()));
+            notes.assumptions.push(Assumed::NoProsthesis(side));
             None
         }
     };
@@ -185,8 +181,8 @@ fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
 
 fn arm_left(rider: &Rider, side: Side, notes: &mut Notes) -> ArmLeft {
     let Some(level) = rider.sided_word("missing_arm", side) else { return [1.0; 3] };
-    let mut half = |part: &str| {
-        notes.assumptions.push(format!("half of the {} {part} is taken to be left", side.word()));
+    let mut half = |part: &'static str| {
+        notes.assumptions.push(Assumed::HalfLeft(side, part));
         0.5
     };
     match level {

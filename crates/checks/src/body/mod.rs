@@ -12,6 +12,7 @@ mod posture;
 pub use grow::{Growth, grow, grown};
 pub use limbs::LegEnd;
 
+use crate::assumed::Assumed;
 use crate::problem::Problem;
 use chairwright_design::{Design, Origin, Rider, Segment, Side, Support, SupportKind, Vec3};
 use limbs::Limbs;
@@ -117,7 +118,7 @@ const WORTH_A_WORD: f64 = 0.02;
 
 /// What seating the rider may report.
 pub(crate) struct Notes<'n> {
-    pub(crate) assumptions: &'n mut Vec<String>,
+    pub(crate) assumptions: &'n mut Vec<Assumed>,
     pub(crate) problems: &'n mut Vec<Problem>,
     pub(crate) origin: Option<Origin>,
 }
@@ -154,7 +155,7 @@ struct Lengths {
 #[must_use]
 pub fn seat_rider(
     design: &Design,
-    assumptions: &mut Vec<String>,
+    assumptions: &mut Vec<Assumed>,
     problems: &mut Vec<Problem>,
 ) -> Option<RiderBody> {
     let rider = &design.rider;
@@ -188,13 +189,10 @@ pub fn seat_rider(
 }
 
 fn lengths(rider: &Rider, row: &Segment, stature: f64, notes: &mut Notes) -> Lengths {
-    let mut estimate = |measure: &str, fraction: f64| {
+    let mut estimate = |measure: &'static str, fraction: f64| {
         rider.get(measure).unwrap_or_else(|| {
             let value = fraction * stature;
-            notes.assumptions.push(format!(
-                "rider.{measure}: {:.0} mm, estimated as {fraction} of stature (from memory)",
-                value * 1e3
-            ));
+            notes.assumptions.push(Assumed::Estimate { measure, value, of_stature: fraction });
             value
         })
     };
@@ -203,12 +201,7 @@ fn lengths(rider: &Rider, row: &Segment, stature: f64, notes: &mut Notes) -> Len
     if let Some(shoulder) = rider.get("shoulder_height") {
         let measured = shoulder - above;
         if (measured - trunk).abs() > WORTH_A_WORD {
-            notes.assumptions.push(format!(
-                "hip to shoulder: {:.0} mm by rider.shoulder_height, {:.0} mm by stature; the longer one \
-                 places the weight of the trunk, for a high weight tips sooner",
-                measured * 1e3,
-                trunk * 1e3
-            ));
+            notes.assumptions.push(Assumed::Trunk(measured, trunk));
         }
         trunk = trunk.max(measured);
     }

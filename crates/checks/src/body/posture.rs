@@ -2,6 +2,7 @@
 
 use super::limbs::Limbs;
 use super::{KNEE_AHEAD, Leg, Lengths, Notes, support};
+use crate::assumed::{Assumed, once};
 use crate::problem::{JointName, Problem};
 use chairwright_design::{Design, Rider, Side, SupportKind, Vec3};
 use std::f64::consts::{FRAC_PI_2, PI};
@@ -15,14 +16,13 @@ const LEAN: f64 = 10.0 * PI / 180.0;
 const GONIOMETER: f64 = 5.0 * PI / 180.0;
 
 /// Direction of the trunk.
-pub(super) fn trunk(design: &Design, along: Vec3, normal: Vec3, assumptions: &mut Vec<String>) -> Vec3 {
+pub(super) fn trunk(design: &Design, along: Vec3, normal: Vec3, assumptions: &mut Vec<Assumed>) -> Vec3 {
     if let Some(back) = support(design, SupportKind::Back)
         && let Some(direction) = (back.to - back.from).unit()
     {
         return direction;
     }
-    assumptions
-        .push("there is no back support: the trunk leans back 10 degrees from square to the seat".to_owned());
+    assumptions.push(Assumed::NoBack);
     normal * libm::cos(LEAN) - along * libm::sin(LEAN)
 }
 
@@ -79,10 +79,7 @@ fn foot_place(
     let normal = along.cross(Vec3::Y).unit().unwrap_or(Vec3::Z);
     let target = rest.from + out + normal * (ANKLE * stature);
     let ankle = knee + (target - knee).unit().unwrap_or(-Vec3::Z) * shank;
-    let said = "feet: the shank points from the knee to the rear edge of the foot support";
-    if !notes.assumptions.iter().any(|a| a == said) {
-        notes.assumptions.push(said.to_owned());
-    }
+    once(Assumed::Shanks, notes.assumptions);
     (ankle, ankle + along * foot)
 }
 

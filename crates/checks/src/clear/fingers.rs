@@ -1,5 +1,6 @@
 //! Gaps that catch a child's finger: between fixed parts, and where something moves.
 
+use crate::assumed::Assumed;
 use crate::clear::GEOMETRY;
 use crate::clear::casters::{AGAINST, Against, Leasts};
 use crate::clear::convex::{Convex, Form, Support};
@@ -29,7 +30,7 @@ const MOST: usize = 12;
 
 /// Whether finger gaps are looked at; where nobody says how old the rider is, who is as small as a child counts as one, and
 /// that is told.
-pub(crate) fn is_child(design: &Design, assumptions: &mut Vec<String>) -> bool {
+pub(crate) fn is_child(design: &Design, assumptions: &mut Vec<Assumed>) -> bool {
     if !design.rider.given {
         return false;
     }
@@ -37,12 +38,7 @@ pub(crate) fn is_child(design: &Design, assumptions: &mut Vec<String>) -> bool {
         return age < CHILD;
     }
     let small = design.rider.get("stature").is_none_or(|s| s < SMALL);
-    let text = if small {
-        "rider.age: not given, and no taller than a child: gaps that catch children's fingers were looked for"
-    } else {
-        "rider.age: not given, taken as 14 years or more: gaps that catch children's fingers were not looked for"
-    };
-    assumptions.push(text.to_owned());
+    assumptions.push(if small { Assumed::MaybeChild } else { Assumed::GrownUp });
     small
 }
 
@@ -69,7 +65,7 @@ pub(crate) fn moving(casters: &Leasts, pair: &Between, tyre: &Between, troubles:
 pub(crate) fn fixed(
     things: &[Thing<'_>],
     figures: &mut Figures,
-    assumptions: &mut Vec<String>,
+    assumptions: &mut Vec<Assumed>,
     troubles: &mut Vec<Trouble>,
 ) {
     let hard: Vec<&Thing<'_>> =
@@ -89,8 +85,7 @@ pub(crate) fn fixed(
     let formula = "pairs of fixed parts that stand 5 to 12 mm apart and are not joined";
     figures.put("count.finger.gaps", count, formula, GEOMETRY, &[]);
     if found.len() > MOST {
-        assumptions
-            .push(format!("of {} gaps that catch a child's finger the {MOST} narrowest are told", found.len()));
+        assumptions.push(Assumed::NarrowestTold { of: found.len(), told: MOST });
     }
     for (size, i, j) in found.into_iter().take(MOST) {
         troubles.push(Trouble::FingerGap {

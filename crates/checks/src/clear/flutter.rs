@@ -1,5 +1,6 @@
 //! Whether casters may flutter: a screen that never passes, since no formula tells for a caster made by hand.
 
+use crate::assumed::{Assumed, once};
 use crate::clear::trouble::{Doubt, Trouble};
 use chairwright_design::Design;
 
@@ -10,7 +11,7 @@ const PLAY: f64 = 1.0 * std::f64::consts::PI / 180.0;
 /// A quick walk, in m/s. Common practice, no source.
 const SPEED: f64 = 1.8;
 
-pub(crate) fn flutter(design: &Design, troubles: &mut Vec<Trouble>, assumptions: &mut Vec<String>) {
+pub(crate) fn flutter(design: &Design, troubles: &mut Vec<Trouble>, assumptions: &mut Vec<Assumed>) {
     if design.name.is_empty() {
         return;
     }
@@ -32,11 +33,7 @@ pub(crate) fn flutter(design: &Design, troubles: &mut Vec<Trouble>, assumptions:
         .flatten()
         .collect();
         if doubts.is_empty() {
-            let text = "caster flutter was not computed: trail, play and speed are inside the band of common \
-                        practice (no source); coast down a slope with nobody in the seat before the first ride";
-            if !assumptions.iter().any(|a| a == text) {
-                assumptions.push(text.to_owned());
-            }
+            once(Assumed::FlutterInBand, assumptions);
         } else {
             let (caster, origin) = (caster.name.clone(), caster.origin);
             troubles.push(Trouble::CoastTest { caster, origin, doubts });

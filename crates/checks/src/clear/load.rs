@@ -1,5 +1,6 @@
 //! What a wheel carries against what it is rated for, and how its axle holds it.
 
+use crate::assumed::Assumed;
 use crate::clear::trouble::Trouble;
 use crate::clear::wheels::axle_of;
 use crate::figure::Figures;
@@ -116,22 +117,19 @@ fn side_share(settled: &Settled, runner: &Runner<'_>, left: f64) -> f64 {
 }
 
 /// What nobody says about the wheels and axles of a whole chair, so that it was not looked at.
-pub(crate) fn unsaid(design: &Design, assumptions: &mut Vec<String>) {
+pub(crate) fn unsaid(design: &Design, assumptions: &mut Vec<Assumed>) {
     if design.name.is_empty() {
         return;
     }
     if design.wheels.iter().any(|w| w.one_sided.is_none()) {
-        let text = "wheels whose part does not say one_sided = yes or no: not looked at whether the axle bears being held from \
-                    one side only; a bicycle's cone axle does not";
-        assumptions.push(text.to_owned());
+        assumptions.push(Assumed::SidesUnsaid);
     }
     let measured = |w: &&Wheel| {
         axle_of(design, w, ItemKind::Axle)
             .is_none_or(|_| w.hub > 0.0 && axle_of(design, w, ItemKind::Receiver).is_some())
     };
     if !design.wheels.iter().all(|w| measured(&w)) {
-        let text = "axles without a receiver or a hub_width: whether the axle is long enough to lock was not looked at";
-        assumptions.push(text.to_owned());
+        assumptions.push(Assumed::AxlesUnmeasured);
     }
 }
 

@@ -31,6 +31,7 @@ pub(crate) use caster::sweep_radius;
 pub use trouble::{Doubt, Shift, Struck, Trouble, Way};
 
 use crate::Checked;
+use crate::assumed::Assumed;
 use crate::feet::feet;
 use crate::problem::Problem;
 use chairwright_design::Design;
@@ -51,11 +52,10 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
         None => Vec::new(),
     };
     if !design.casters.is_empty() {
-        out.assumptions.push(
-            "casters: the fork's crown is taken as round and as wide as the fork, from the stem's seat down to the \
-             wheel; the ends of the axle as bosses of 20 mm (common practice, no source)"
-                .to_owned(),
-        );
+        out.assumptions.push(Assumed::Forks);
+    }
+    if !design.wheels.is_empty() && things.iter().any(|t| t.kind == scene::Kind::Brake) {
+        out.assumptions.push(Assumed::BrakesOpen);
     }
     let targets = casters::targets(design, &things, &feet);
     let mut troubles = Vec::new();
@@ -68,6 +68,7 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     load::axles(design, figures, &mut troubles);
     load::unsaid(design, &mut out.assumptions);
     if child {
+        out.assumptions.push(Assumed::FingersWhereItStands);
         fingers::moving(&leasts, &pair, &side, &mut troubles);
         fingers::fixed(&things, figures, &mut out.assumptions, &mut troubles);
     }

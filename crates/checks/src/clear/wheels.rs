@@ -1,6 +1,8 @@
-//! Fixed wheels: the room between tyre and side, and the way that a wheel is pulled off.
+//! Fixed wheels: the room between tyre and side, and the way that a wheel is pulled off: tyre, push rim, spokes and hub
+//! along the axle, whatever its camber.
 
 use crate::clear::convex::{Axis, Convex};
+use crate::clear::depth::gap;
 use crate::clear::scene::{Kind, Thing};
 use crate::clear::sweep::{Least, Turning};
 use crate::clear::trouble::Trouble;
@@ -16,6 +18,8 @@ const BEND: f64 = 0.002;
 const CAMBER_ERROR: f64 = 0.5 * std::f64::consts::PI / 180.0;
 /// Room for the fingers that pull a wheel off, beyond its axle. Common practice, no source.
 const HAND: f64 = 0.050;
+/// What spokes and hub may run into something without being held up, for drawings are not exact.
+const TOUCHES: f64 = 0.001;
 /// Axle in the receiver where no axle is drawn. Common practice, no source.
 const RECEIVER: f64 = 0.050;
 
@@ -96,7 +100,7 @@ pub(crate) fn wheels(
             }
         }
         let out = path(design, wheel);
-        let Some((gap, body)) = removal(wheel, things, out, rest, troubles) else { continue };
+        let Some((gap, body)) = removal((design, wheel), things, out, rest, troubles) else { continue };
         if way_off.as_ref().is_none_or(|l| gap < l.0) {
             way_off = Some((gap, out, wheel.name.clone(), body.to_owned()));
         }
@@ -131,9 +135,35 @@ fn side(wheel: &Wheel, drawn: f64, body: &str, troubles: &mut Vec<Trouble>) {
     }
 }
 
+/// What the inside of a wheel and its hub take on the way out: everything from the hub's outer face on. What is inboard of
+/// that carries the wheel, and the axle is drawn out of it.
+fn spokes(wheel: &Wheel, out: f64) -> Convex {
+    let from = wheel.hub.max(wheel.tyre) / 2.0;
+    let half = (out / 2.0).max(0.0);
+    let radius = (wheel.radius - wheel.tyre / 2.0).max(0.0);
+    Convex::cylinder(wheel.at + wheel.axle * (from + half), wheel.axle, half, radius)
+}
+
+/// What the spokes and the hub run into deepest on the way out, other wheels included.
+fn in_the_way<'t>(
+    design: &'t Design,
+    wheel: &Wheel,
+    things: &'t [Thing<'_>],
+    out: f64,
+) -> Option<(f64, &'t str)> {
+    let way = spokes(wheel, out);
+    let parts = things.iter().filter(|t| beside(t.kind)).flat_map(|t| t.parts.iter().map(move |p| (t.name, p)));
+    let near = |p: &Convex| (p.middle - way.middle).norm() < p.radius + way.radius;
+    let depth = |p: &Convex| if near(p) { -gap(&way, p, 0.0).size } else { 0.0 };
+    let fixed = parts.map(|(name, p)| (depth(p), name));
+    let others = design.wheels.iter().filter(|w| w.name != wheel.name);
+    let wheels = others.map(|w| (depth(&Convex::disc(w.at, w.axle, w.radius, w.tyre / 2.0)), w.name.as_str()));
+    fixed.chain(wheels).filter(|f| f.0 > TOUCHES).max_by(|a, b| a.0.total_cmp(&b.0))
+}
+
 /// The least gap on the way that a wheel is pulled off along its axle; it begins with what is beside it at rest.
 fn removal<'t>(
-    wheel: &Wheel,
+    (design, wheel): (&'t Design, &Wheel),
     things: &'t [Thing<'_>],
     out: f64,
     rest: Option<(Least, &'t str)>,
@@ -144,18 +174,22 @@ fn removal<'t>(
         let beat = least.map_or(f64::INFINITY, |(l, _)| l.gap);
         least = nearest(ring, things, beside, beat).or(least);
     }
-    let (near, body) = least?;
     // what the tyre touches where it stands rubs; here only what it meets on its way
-    if near.gap < 0.0 && rest.is_none_or(|(r, _)| r.gap >= 0.0) {
+    let rubs = rest.filter(|(r, _)| r.gap < 0.0).map(|(_, body)| body);
+    let met = least.filter(|(l, body)| l.gap < 0.0 && rubs != Some(*body)).map(|(l, body)| (-l.gap, body));
+    let inside = in_the_way(design, wheel, things, out);
+    let stuck = met.into_iter().chain(inside).max_by(|a, b| a.0.total_cmp(&b.0));
+    if let Some((depth, body)) = stuck {
         troubles.push(Trouble::WheelStuck {
             wheel: wheel.name.clone(),
             origin: wheel.origin,
             body: body.to_owned(),
-            depth: -near.gap,
+            depth,
             path: out,
         });
     }
-    Some((near.gap, body))
+    let ring = least.map(|(l, body)| (l.gap, body));
+    ring.into_iter().chain(inside.map(|(d, body)| (-d, body))).min_by(|a, b| a.0.total_cmp(&b.0))
 }
 
 /// The axle that a wheel is drawn with: of its own kind, and on the line of its hub.

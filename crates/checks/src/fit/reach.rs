@@ -4,6 +4,7 @@
 //! rim make a triangle: cos(elbow) = (a² + f² − d²) / (2af). Band of 100 to 120 degrees: J Spinal Cord Med 2005;28(5):434-70.
 
 use super::{A, BODY, L, SIDES};
+use crate::assumed::Assumed;
 use crate::body::half_shoulders;
 use crate::sizes::outer_wheel;
 use crate::{Checked, RiderBody};
@@ -61,16 +62,12 @@ pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &
     let rider = &design.rider;
     let (Some(upper), Some(lower)) = (rider.get("upper_arm"), rider.get("forearm")) else {
         if design.wheels.iter().any(|w| w.rim.is_some()) {
-            out.assumptions.push(
-                "reach to the push rims was not worked out: rider.upper_arm and rider.forearm are wanted"
-                    .to_owned(),
-            );
+            out.assumptions.push(Assumed::NoReach(&["upper_arm", "forearm"]));
         }
         return;
     };
     let Some(height) = rider.get("shoulder_height") else {
-        out.assumptions
-            .push("reach to the push rims was not worked out: rider.shoulder_height is wanted".to_owned());
+        out.assumptions.push(Assumed::NoReach(&["shoulder_height"]));
         return;
     };
     let stature = rider.get("stature").unwrap_or(0.0);

@@ -2,6 +2,7 @@
 
 use super::{Reach, SIDES};
 use crate::Checked;
+use crate::assumed::Assumed;
 use crate::body::{Leg, support};
 use crate::problem::Problem;
 use chairwright_design::{Design, FitRules, Origin, Support, SupportKind};
@@ -52,7 +53,7 @@ struct Judge<'d, 'o> {
 pub(super) fn judge(design: &Design, seat: &Support, out: &mut Checked) {
     let Some(rules) = &design.fit_rules else {
         if !design.name.is_empty() {
-            out.assumptions.push("no fit rules are named: the fit was measured, not judged".to_owned());
+            out.assumptions.push(Assumed::NoFitRules);
         }
         return;
     };
@@ -65,12 +66,11 @@ pub(super) fn judge(design: &Design, seat: &Support, out: &mut Checked) {
     judge.arms();
     idle_deviations(design, out);
     let armless = !design.supports.iter().any(|s| s.kind == SupportKind::Arm);
-    let open = [("side_below_axilla", "side supports", true), ("arm_above_elbow", "arm supports", armless)];
-    let open: Vec<&str> =
-        open.iter().filter(|(k, _, none)| *none && rules.rules.contains_key(*k)).map(|(_, w, _)| *w).collect();
+    let open = [("side_below_axilla", true), ("arm_above_elbow", armless)];
+    let open: Vec<&'static str> =
+        open.iter().filter(|(k, none)| *none && rules.rules.contains_key(*k)).map(|(k, _)| *k).collect();
     if !open.is_empty() {
-        out.assumptions
-            .push(format!("fit rules not judged, for the drawing has no such part: {}", open.join(", ")));
+        out.assumptions.push(Assumed::Unruled(open));
     }
 }
 
@@ -89,8 +89,8 @@ impl Judge<'_, '_> {
         self.rules.rules.get(key).copied()
     }
 
-    fn undrawn(&mut self, part: &str) {
-        self.out.assumptions.push(format!("there is no {part}: the rules of fit for one were not judged"));
+    fn undrawn(&mut self, part: &'static str) {
+        self.out.assumptions.push(Assumed::Undrawn(part));
     }
 
     /// A measure; where it is missing that is a finding, once for each measure.
@@ -200,9 +200,7 @@ impl Judge<'_, '_> {
         let trunk = self.design.rider.word("trunk");
         let free = matches!(trunk, None | Some("hands_free"));
         if trunk.is_none() && pushes {
-            self.out
-                .assumptions
-                .push("rider.trunk is not given: taken as sitting with both hands free".to_owned());
+            self.out.assumptions.push(Assumed::HandsFree);
         }
         if let (Some((below, _)), true) = (self.rule("back_below_scapula"), pushes && free) {
             let Some(scapula) = self.need("scapula_height", "the rule for the back's height") else { return };
@@ -248,9 +246,7 @@ impl Judge<'_, '_> {
             return;
         }
         if !self.design.wheels.iter().any(|w| w.rim.is_some()) {
-            self.out
-                .assumptions
-                .push("no push rims are drawn: the rule for the elbow was not judged".to_owned());
+            self.out.assumptions.push(Assumed::NoRims);
             return;
         }
         if self.out.reach.is_empty() {

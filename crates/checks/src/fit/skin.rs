@@ -2,6 +2,7 @@
 
 use super::{BODY, SIDES};
 use crate::Checked;
+use crate::assumed::Assumed;
 use crate::body::TRUNK;
 use crate::problem::Problem;
 use chairwright_design::{Design, Shape, Support};
@@ -48,16 +49,13 @@ pub(super) fn flags(design: &Design, seat: &Support, out: &mut Checked) {
 }
 
 /// What nobody said about the rider's skin, so that nothing was flagged for it.
-fn silent(design: &Design, assumptions: &mut Vec<String>) {
+fn silent(design: &Design, assumptions: &mut Vec<Assumed>) {
     let rider = &design.rider;
     let known = |key: &str| SIDES.iter().any(|s| rider.sided_word(key, *s).is_some());
-    let unsaid: Vec<&str> =
+    let unsaid: Vec<&'static str> =
         ["sensation_seat", "sensation_legs", "past_sore"].into_iter().filter(|k| !known(k)).collect();
     if !design.name.is_empty() && !unsaid.is_empty() {
-        assumptions.push(format!(
-            "rider.{}: not given, taken as skin that feels and never had a sore",
-            unsaid.join(", rider.")
-        ));
+        assumptions.push(Assumed::SkinUnsaid(unsaid));
     }
 }
 

@@ -5,6 +5,7 @@ use super::push::grounds;
 use super::stand::{Stand, Stands};
 use super::{place, said};
 use crate::Checked;
+use crate::assumed::Assumed;
 use chairwright_design::{Design, ItemKind, Surface};
 use chairwright_quantity::Dimension;
 
@@ -85,14 +86,10 @@ fn slippiest(design: &Design, out: &mut Checked) -> Option<Footing> {
     let ground = all.into_iter().min_by(|a, b| a.friction.total_cmp(&b.friction))?;
     let water = design.conditions.words.get("water");
     let wet = water.is_some_and(|w| w != "none");
-    let said = match water {
-        Some(_) if wet => "the ground is wet: locked tyres keep half of their friction (from memory)",
-        Some(_) => "",
-        None => "conditions.water is not given: the ground under locked tyres is taken as dry",
-    };
-    if !said.is_empty() {
-        out.assumptions.push(said.to_owned());
-    }
+    out.assumptions.extend(match water {
+        Some(_) => wet.then_some(Assumed::WetGround),
+        None => Some(Assumed::DryGround),
+    });
     let friction = if wet { ground.friction * WET } else { ground.friction };
     Some(Footing { ground: ground.name.clone(), dry: ground.friction, friction, known })
 }

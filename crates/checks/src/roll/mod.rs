@@ -19,6 +19,7 @@ pub use problem::{Climber, Place, Problem, Sliding};
 pub use push::toe_drag;
 
 use crate::Checked;
+use crate::assumed::Assumed;
 use chairwright_design::{Design, Origin};
 use chairwright_frame::Frame;
 use stand::Stands;
@@ -39,10 +40,7 @@ pub(crate) fn roll(design: &Design, frame: &Frame, out: &mut Checked) {
         brakes::brakes(design, &stands, out, &mut found);
         obstacle::obstacles(design, &stands, out, &mut found);
     } else if out.rider.is_some() {
-        out.assumptions.push(
-            "how it is pushed, parked and stopped was not worked out: that takes wheels behind and casters before"
-                .to_owned(),
-        );
+        out.assumptions.push(Assumed::NotRolled);
     }
     if !design.name.is_empty() {
         out.problems.extend(found.into_iter().map(crate::Problem::Roll));

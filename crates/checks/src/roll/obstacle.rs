@@ -4,6 +4,7 @@ use super::problem::{Climber, Problem};
 use super::stand::{Stand, Stands};
 use super::{G, WALK, helped, place, said};
 use crate::Checked;
+use crate::assumed::Assumed;
 use chairwright_design::Design;
 use chairwright_quantity::Dimension;
 
@@ -68,7 +69,7 @@ pub(crate) fn obstacles(design: &Design, stands: &Stands, out: &mut Checked, fou
     }
     if !helped(design) {
         if !steps.is_empty() && place(design, "speed").is_none() {
-            out.assumptions.push("no speed is declared: steps are met at 1 m/s, a brisk push".to_owned());
+            out.assumptions.push(Assumed::UsualSpeed);
         }
         found.extend(steps.iter().filter_map(|s| pitches(design, stands, s)).max_by(worse));
     }

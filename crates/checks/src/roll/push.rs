@@ -4,6 +4,7 @@ use super::problem::Problem;
 use super::stand::{Stand, Stands};
 use super::{helped, place, said};
 use crate::Checked;
+use crate::assumed::Assumed;
 use chairwright_design::{Design, Surface};
 use chairwright_quantity::Dimension;
 
@@ -63,11 +64,7 @@ pub(crate) fn push(design: &Design, stands: &Stands, out: &mut Checked, found: &
     }
     lifts(design, stands, slope, out, found);
     if design.rider.get("push_force").is_none() && !helped(design) {
-        out.assumptions.push(
-            "rider.push_force is not given: whether the rider can push this, climb steps, or lift the casters by a push \
-             was not judged"
-                .to_owned(),
-        );
+        out.assumptions.push(Assumed::PushUnknown);
     }
     let Some((ground, rolling)) = worst else {
         // what the slope alone takes is taken on any ground
@@ -89,10 +86,7 @@ fn toe(stand: &Stand, out: &mut Checked) -> f64 {
         .filter_map(|n| out.figures.si(n))
         .fold(0.0, |a: f64, t| a.max(t.abs()));
     if toe_drag(toe).is_none() {
-        out.assumptions.push(format!(
-            "toe of {:.1} deg is beyond what was measured: the push counts what 2 deg cost, and is too low",
-            toe.to_degrees()
-        ));
+        out.assumptions.push(Assumed::ToeBeyond(toe));
     }
     let toe = toe.min(MOST_TOE);
     let factor = toe_drag(toe).unwrap_or(1.0);

@@ -4,6 +4,7 @@ use super::corner::{corner_room, longest};
 use super::outline::{Outline, turning};
 use super::problem::Problem;
 use crate::Checked;
+use crate::assumed::Assumed;
 use crate::body::support;
 use crate::feet::feet;
 use crate::roll::{place, said};
@@ -52,7 +53,7 @@ pub(crate) fn passage(
 fn turn(design: &Design, outline: &Outline<'_>, out: &mut Checked, found: &mut Vec<Problem>) {
     let (diameter, passage, furthest) = turning(outline);
     if out.rider.is_some() && support(design, SupportKind::Footrest).is_none() {
-        out.assumptions.push("there is no foot support: the room to turn takes the feet as hanging".to_owned());
+        out.assumptions.push(Assumed::FeetHang);
     }
     let inputs = [("forward", furthest.0, L), ("left", furthest.1, L)];
     let formula = "2 x distance of the furthest point, feet included, from the middle of the rear axle";

@@ -2,6 +2,7 @@
 
 use super::problem::Problem;
 use crate::Checked;
+use crate::assumed::Assumed;
 use crate::roll::{place, said};
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::{Body, Frame, Group};
@@ -95,20 +96,14 @@ fn boot(design: &Design, size: [f64; 3], out: &mut Checked, found: &mut Vec<Prob
     if boot.iter().all(Option::is_none) {
         return;
     }
-    let unknown: Vec<&str> = BOOT.into_iter().zip(boot).filter(|(_, b)| b.is_none()).map(|(k, _)| k).collect();
+    let unknown: Vec<&'static str> =
+        BOOT.into_iter().zip(boot).filter(|(_, b)| b.is_none()).map(|(k, _)| k).collect();
     if !unknown.is_empty() {
-        out.assumptions.push(format!(
-            "conditions.{} is not given: that side of the boot was not checked",
-            unknown.join(", ")
-        ));
+        out.assumptions.push(Assumed::BootUnknown(unknown));
     }
     let (over, slanted) = (too_big(size, boot), too_big_slanted(size, boot));
     if over > 0.0 && slanted <= 0.0 {
-        out.assumptions.push(
-            "the frame goes into the boot only slanted, turned about one of its edges; whether it gets past the opening \
-             was not checked"
-                .to_owned(),
-        );
+        out.assumptions.push(Assumed::BootSlanted);
     }
     if slanted > 0.0 {
         let origin = BOOT.into_iter().find_map(|k| said(design, &format!("conditions.{k}")));

@@ -1,0 +1,120 @@
+//! What the checks took for granted and what they left out.
+
+use chairwright_design::Side;
+
+/// One thing that nobody said and that was assumed, or that was not looked at.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Assumed {
+    /// There is no rider, so that nothing of one was computed.
+    NoRider,
+    /// Measures of the rider that nothing is worked out from.
+    Unused(Vec<&'static str>),
+    /// After this many months the measures stay, for the rider is not said to grow.
+    StaysAsOld(f64),
+    /// The rider grows until the state under look.
+    Grows {
+        /// After how many months.
+        months: f64,
+        /// By how much stature a year, in metres.
+        yearly: f64,
+        /// As measured last year, and not by a usual rate.
+        as_last_year: bool,
+    },
+    /// A measure estimated from stature.
+    Estimate {
+        /// The measure.
+        measure: &'static str,
+        /// In metres.
+        value: f64,
+        /// The fraction of stature that it is.
+        of_stature: f64,
+    },
+    /// Hip to shoulder as measured and by stature, in metres: the longer one counts.
+    Trunk(f64, f64),
+    /// No back support, so that the trunk leans by a usual angle.
+    NoBack,
+    /// Shanks point to the foot support.
+    Shanks,
+    /// The share of an intact body that is missing, and the mass of an intact one in kg.
+    MissingLimbs(f64, f64),
+    /// No prosthesis is worn on a side where something is missing.
+    NoProsthesis(Side),
+    /// Half of a segment of a side is taken to be left.
+    HalfLeft(Side, &'static str),
+    /// The feet stand in the middle, for nobody says how wide the hips are.
+    FeetInMiddle,
+    /// The box around a shoe, this high in metres.
+    Shoe(f64),
+    /// A measure of leaning, taken at a usual reach in radians.
+    UsualReach(&'static str, f64),
+    /// The built chair was tipped one way only.
+    TippedOnce,
+    /// The built chair was put on scales and not tipped.
+    OnScales,
+    /// Nothing says how old the rider is, who is as small as a child.
+    MaybeChild,
+    /// Nothing says how old the rider is, who is no longer as small as a child.
+    GrownUp,
+    /// Gaps for fingers were not looked for while a part is on its way.
+    FingersWhereItStands,
+    /// Brakes are taken as open where wheels are pulled off.
+    BrakesOpen,
+    /// The shape of forks.
+    Forks,
+    /// Of so many gaps that catch a finger only the narrowest are told.
+    NarrowestTold {
+        /// How many there are.
+        of: usize,
+        /// How many are told.
+        told: usize,
+    },
+    /// Nobody says whether the wheels' axles bear being held from one side.
+    SidesUnsaid,
+    /// Casters were not held against what they are rated for.
+    CastersUnrated,
+    /// Axles whose length was not looked at.
+    AxlesUnmeasured,
+    /// Flutter was not computed; the casters are inside the band of common practice.
+    FlutterInBand,
+    /// No foot support: the feet hang where room to turn is looked for.
+    FeetHang,
+    /// Sides of the boot that are not given.
+    BootUnknown(Vec<&'static str>),
+    /// The frame goes into the boot only slanted.
+    BootSlanted,
+    /// A rule of the use profile is judged on level ground: no cross slope (true) or slope (false) is declared.
+    Level(bool),
+    /// The chair has not the wheels that pushing and stopping are worked out for.
+    NotRolled,
+    /// Steps are met at a usual speed.
+    UsualSpeed,
+    /// The rider's push is not known.
+    PushUnknown,
+    /// The toe in radians, beyond what was measured of its drag.
+    ToeBeyond(f64),
+    /// The ground under locked tyres is wet.
+    WetGround,
+    /// Nothing says whether the ground is wet, so it is dry.
+    DryGround,
+    /// Measures without which reach was not worked out.
+    NoReach(&'static [&'static str]),
+    /// No rules of fit are named.
+    NoFitRules,
+    /// Rules of fit for parts that the drawing has not, by the rule.
+    Unruled(Vec<&'static str>),
+    /// There is no such support, so that its rules were not judged.
+    Undrawn(&'static str),
+    /// The rider sits with both hands free, as far as anybody says.
+    HandsFree,
+    /// No push rims: the rule for the elbow was not judged.
+    NoRims,
+    /// What nobody says about the rider's skin, by the measure.
+    SkinUnsaid(Vec<&'static str>),
+}
+
+/// Adds what was not added yet.
+pub(crate) fn once(assumed: Assumed, all: &mut Vec<Assumed>) {
+    if !all.contains(&assumed) {
+        all.push(assumed);
+    }
+}

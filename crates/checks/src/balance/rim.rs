@@ -1,0 +1,160 @@
+//! What a chair goes over: the outermost edges of its lower hull of contacts, each with the ground of the three wheels that it
+//! stands on then.
+
+use super::edge::Point;
+use chairwright_design::{Caster, Vec3, Wheel};
+use chairwright_frame::{Settled, caster_centre, lowest};
+use std::f64::consts::FRAC_PI_2;
+
+/// Times that contacts and ground are worked out in turn: each leaves the square of what the one before left.
+const TURNS: usize = 4;
+
+/// A wheel that stands somewhere, in the settled pose.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Roll {
+    pub(super) centre: Vec3,
+    pub(super) axle: Vec3,
+    pub(super) radius: f64,
+    pub(super) section: f64,
+}
+
+impl Roll {
+    pub(super) fn fixed(wheel: &Wheel, settled: &Settled) -> Roll {
+        let (centre, axle) = (settled.pose.place(wheel.at), settled.pose.turn(wheel.axle));
+        Roll { centre, axle, radius: wheel.radius, section: (wheel.tyre / 2.0).min(wheel.radius * 0.9) }
+    }
+
+    /// Its lowest point towards a ground.
+    pub(super) fn low(&self, n: Vec3) -> Vec3 {
+        lowest(self.centre, self.axle, self.radius, self.section, n)
+    }
+}
+
+/// A caster as it swivels, in the settled pose.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Spin {
+    pub(super) pivot: Vec3,
+    pub(super) back: Vec3,
+    pub(super) side: Vec3,
+    pub(super) trail: f64,
+    pub(super) radius: f64,
+    pub(super) section: f64,
+}
+
+impl Spin {
+    pub(super) fn new(caster: &Caster, settled: &Settled) -> Spin {
+        let foot = caster.at - caster.stem * caster.drop;
+        // the direction is told by a trail of its own, so that a wheel without trail has one as well
+        let probe = Caster { trail: 1.0, ..caster.clone() };
+        let way = |swivel: f64| settled.pose.turn(caster_centre(&probe, swivel) - foot);
+        Spin {
+            pivot: settled.pose.place(foot),
+            back: way(0.0),
+            side: way(FRAC_PI_2),
+            trail: caster.trail,
+            radius: caster.radius,
+            section: (caster.width / 2.0).min(caster.radius * 0.9),
+        }
+    }
+
+    /// The wheel at a swivel.
+    pub(super) fn at(&self, swivel: f64) -> Roll {
+        let (s, c) = libm::sincos(swivel);
+        Roll {
+            centre: self.pivot + (self.back * c + self.side * s) * self.trail,
+            axle: self.side * c - self.back * s,
+            radius: self.radius,
+            section: self.section,
+        }
+    }
+}
+
+/// An edge of the outline, in the settled pose.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Edge {
+    at: Vec3,
+    /// Square to it and along the ground, outward, of unit length.
+    out: Vec3,
+    /// Upward normal of the ground, of unit length.
+    pub(super) up: Vec3,
+    /// The three contacts that the chair stands on, those of the edge first.
+    of: [usize; 3],
+}
+
+impl Edge {
+    /// How far a point's foot is within the edge.
+    pub(super) fn room(&self, point: Vec3) -> f64 {
+        (self.at - point).dot(self.out)
+    }
+
+    /// How high a point is above the ground.
+    pub(super) fn height(&self, point: Vec3) -> f64 {
+        (point - self.at).dot(self.up)
+    }
+
+    /// How much of a direction on the ground, ahead and to the left, goes over the edge.
+    pub(super) fn toward(&self, (ahead, left): Point) -> f64 {
+        // a part in 1 - up.x² / 2 of what the chair's own axes on this ground give: made whole by its length
+        let (u, o) = (self.up, self.out);
+        let flat = 1.0 - u.x * u.x;
+        let length = libm::sqrt(flat.max(1e-9));
+        // forward = (X - u (X.u)) / length, left = u x forward; out has no part along u
+        let forward = o.x / length;
+        let aside = u.cross(Vec3::X).dot(o) / length;
+        ahead * forward + left * aside
+    }
+}
+
+fn edge(at: Vec3, to: Vec3, third: Vec3, up: Vec3, of: [usize; 3]) -> Option<Edge> {
+    let out = (to - at).cross(up).unit()?;
+    let out = if (third - at).dot(out) > 0.0 { -out } else { out };
+    Some(Edge { at, out, up, of })
+}
+
+/// The upward normal of the ground on three points.
+fn ground(a: Vec3, b: Vec3, c: Vec3) -> Option<Vec3> {
+    let n = (b - a).cross(c - a);
+    if n.norm() < 1e-6 {
+        return None;
+    }
+    let n = n.unit()?;
+    let n = if n.z < 0.0 { -n } else { n };
+    (n.z > 0.2).then_some(n)
+}
+
+/// The edges that a chair on these contacts can go over.
+pub(super) fn rim(lows: &[Vec3], out: &mut Vec<Edge>) {
+    const SAME: f64 = 1e-9;
+    let n = lows.len();
+    for i in 0..n {
+        for j in i + 1..n {
+            for k in j + 1..n {
+                let Some(up) = ground(lows[i], lows[j], lows[k]) else { continue };
+                let others = || (0..n).filter(|l| ![i, j, k].contains(l)).map(|l| lows[l]);
+                if others().any(|p| (p - lows[i]).dot(up) < -SAME) {
+                    continue;
+                }
+                for of in [[i, j, k], [j, k, i], [k, i, j]] {
+                    let Some(e) = edge(lows[of[0]], lows[of[1]], lows[of[2]], up, of) else { continue };
+                    if !others().any(|p| e.room(p) < -SAME) {
+                        out.push(e);
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// An edge once more, with contacts where the wheels touch the ground of the three.
+pub(super) fn again(rolls: &[Roll], edge_before: &Edge) -> Edge {
+    let of = edge_before.of;
+    let mut up = edge_before.up;
+    let lows = |up: Vec3| of.map(|i| rolls[i].low(up));
+    for _ in 0..TURNS {
+        let [a, b, c] = lows(up);
+        let Some(next) = ground(a, b, c) else { return *edge_before };
+        up = next;
+    }
+    let [a, b, c] = lows(up);
+    edge(a, b, c, up, of).unwrap_or(*edge_before)
+}

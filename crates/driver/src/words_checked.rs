@@ -1,0 +1,158 @@
+//! What the checks took for granted and what they left out, in a builder's words.
+
+use chairwright_checks::Assumed;
+
+fn mm(metres: f64) -> String {
+    format!("{:.0} mm", metres * 1e3)
+}
+
+fn riders(measures: &[&str]) -> String {
+    format!("rider.{}", measures.join(", rider."))
+}
+
+/// An assumption of the checks in one line.
+#[must_use]
+pub fn checked_words(assumed: &Assumed) -> String {
+    match assumed {
+        Assumed::NoRider => "no rider is given: nothing that depends on the rider was computed".to_owned(),
+        Assumed::Unused(measures) => format!("given, and used by nothing yet: {}", riders(measures)),
+        Assumed::StaysAsOld(months) => format!(
+            "after {months:.0} months: the rider is not said to grow (neither rider.grown nor an age under 18), so the \
+             measures stay"
+        ),
+        Assumed::Grows { months, yearly, as_last_year } => {
+            let basis = if *as_last_year { "as last year" } else { "a usual rate, not measured" };
+            let yearly = mm(*yearly);
+            format!(
+                "after {months:.0} months: {yearly} of stature a year ({basis}), every length in proportion, mass with \
+                 stature squared: measure again before building for it"
+            )
+        }
+        Assumed::Estimate { measure, value, of_stature } => format!(
+            "rider.{measure}: {}, estimated as {of_stature} of stature (from memory)",
+            mm(*value)
+        ),
+        Assumed::Trunk(measured, stature) => format!(
+            "hip to shoulder: {} by rider.shoulder_height, {} by stature; the longer one places the weight of the \
+             trunk, for a high weight tips sooner",
+            mm(*measured),
+            mm(*stature)
+        ),
+        Assumed::NoBack => {
+            "there is no back support: the trunk leans back 10 degrees from square to the seat".to_owned()
+        }
+        Assumed::Shanks => {
+            "feet: the shank points from the knee to the rear edge of the foot support".to_owned()
+        }
+        Assumed::MissingLimbs(gone, intact) => format!(
+            "missing limbs: {:.1} % of an intact body by the segment table, what is left of a segment in proportion to \
+             its length; an intact body would weigh {intact:.1} kg",
+            gone * 100.0
+        ),
+        Assumed::NoProsthesis(side) => format!("no prosthesis is worn on the {} leg", side.word()),
+        Assumed::HalfLeft(side, part) => format!("half of the {} {part} is taken to be left", side.word()),
+        Assumed::FeetInMiddle => {
+            "rider.hip_width is not given: the feet stand in the middle of the chair, as far from its casters as can be"
+                .to_owned()
+        }
+        Assumed::Shoe(height) => format!(
+            "feet: a box of length by breadth, {} high, with a quarter of its length behind the ankle (from memory); \
+             shoes count as far as the measures were taken with them",
+            mm(*height)
+        ),
+        Assumed::UsualReach(measure, angle) => format!(
+            "rider.{measure}: {:.0} deg, a usual reach (common practice, no source)",
+            angle.to_degrees()
+        ),
+        Assumed::NoReach(wanted) => {
+            let all: Vec<String> = wanted.iter().map(|m| format!("rider.{m}")).collect();
+            let verb = if all.len() == 1 { "is" } else { "are" };
+            format!("reach to the push rims was not worked out: {} {verb} wanted", all.join(" and "))
+        }
+        Assumed::NoFitRules => "no fit rules are named: the fit was measured, not judged".to_owned(),
+        Assumed::Unruled(rules) => {
+            let part = |rule: &&str| if *rule == "side_below_axilla" { "side supports" } else { "arm supports" };
+            let parts: Vec<&str> = rules.iter().map(part).collect();
+            format!("fit rules not judged, for the drawing has no such part: {}", parts.join(", "))
+        }
+        Assumed::Undrawn(part) => format!("there is no {part}: the rules of fit for one were not judged"),
+        Assumed::HandsFree => "rider.trunk is not given: taken as sitting with both hands free".to_owned(),
+        Assumed::NoRims => "no push rims are drawn: the rule for the elbow was not judged".to_owned(),
+        Assumed::SkinUnsaid(measures) => {
+            format!("{}: not given, taken as skin that feels and never had a sore", riders(measures))
+        }
+        Assumed::MaybeChild => {
+            "rider.age: not given, and no taller than a child: gaps that catch children's fingers were looked for".to_owned()
+        }
+        Assumed::GrownUp => {
+            "rider.age: not given, taken as 14 years or more: gaps that catch children's fingers were not looked for".to_owned()
+        }
+        Assumed::FingersWhereItStands => {
+            "gaps that catch children's fingers were looked for where parts stand in this state, where casters swivel and \
+             wheels turn; not while a part is put on, taken off, folded or moved to another stop: keep the child's hands \
+             off then"
+                .to_owned()
+        }
+        Assumed::BrakesOpen => {
+            "pulling wheels off: brakes are taken as open and out of the way, for only their outside size is known".to_owned()
+        }
+        Assumed::Forks => {
+            "casters: the fork's crown is taken as round and as wide as the fork, from the stem's seat down to the \
+             wheel; the ends of the axle as bosses of 20 mm (common practice, no source)".to_owned()
+        }
+        Assumed::NarrowestTold { of, told } => {
+            format!("of {of} gaps that catch a child's finger the {told} narrowest are told")
+        }
+        Assumed::SidesUnsaid => {
+            "wheels whose part does not say one_sided = yes or no: not looked at whether the axle bears being held from \
+             one side only; a bicycle's cone axle does not".to_owned()
+        }
+        Assumed::CastersUnrated => {
+            "what casters and their stems are rated for was not held against their load".to_owned()
+        }
+        Assumed::AxlesUnmeasured => {
+            "axles without a receiver or a hub_width: whether the axle is long enough to lock was not looked at".to_owned()
+        }
+        Assumed::FlutterInBand => {
+            "caster flutter was not computed: trail, play and speed are inside the band of common practice (no \
+             source); coast down a slope with nobody in the seat before the first ride".to_owned()
+        }
+        Assumed::TippedOnce => {
+            "as built: only one tipping angle was measured, the height of the centre of mass is the plan's".to_owned()
+        }
+        Assumed::OnScales => {
+            "as built: it was put on scales and not tipped, the height of the centre of mass is the plan's".to_owned()
+        }
+        Assumed::FeetHang => "there is no foot support: the room to turn takes the feet as hanging".to_owned(),
+        Assumed::BootUnknown(sides) => {
+            format!(
+                "conditions.{} is not given: that side of the boot was not checked",
+                sides.join(", ")
+            )
+        }
+        Assumed::BootSlanted => {
+            "the frame goes into the boot only slanted, turned about one of its edges; whether it gets past the \
+             opening was not checked".to_owned()
+        }
+        Assumed::Level(cross) => {
+            let word = if *cross { "cross slope" } else { "slope" };
+            format!("no {word} is declared: the use profile is judged on level ground")
+        }
+        Assumed::NotRolled => {
+            "how it is pushed, parked and stopped was not worked out: that takes wheels behind and casters before".to_owned()
+        }
+        Assumed::UsualSpeed => "no speed is declared: steps are met at 1 m/s, a brisk push".to_owned(),
+        Assumed::PushUnknown => {
+            "rider.push_force is not given: whether the rider can push this, climb steps, or lift the casters by a push \
+             was not judged".to_owned()
+        }
+        Assumed::ToeBeyond(toe) => {
+            format!(
+                "toe of {:.1} deg is beyond what was measured: the push counts what 2 deg cost, and is too low",
+                toe.to_degrees()
+            )
+        }
+        Assumed::WetGround => "the ground is wet: locked tyres keep half of their friction (from memory)".to_owned(),
+        Assumed::DryGround => "conditions.water is not given: the ground under locked tyres is taken as dry".to_owned(),
+    }
+}
