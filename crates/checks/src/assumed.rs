@@ -80,6 +80,8 @@ pub enum Assumed {
     BootUnknown(Vec<&'static str>),
     /// The frame goes into the boot only slanted.
     BootSlanted,
+    /// So many things ride along that rolling was not judged for every set of them.
+    ManyRide(usize),
     /// A rule of the use profile is judged on level ground: no cross slope (true) or slope (false) is declared.
     Level(bool),
     /// The chair has not the wheels that pushing and stopping are worked out for.

@@ -22,7 +22,7 @@ mod toe;
 mod weigh;
 
 pub use assumed::Assumed;
-pub use balance::{CURVE, Compared, Exit, exit_distance, invert, tip_angle};
+pub use balance::{CURVE, Compared, Curve, Exit, curves, exit_distance, invert, tip_angle};
 pub use baseline::Beside;
 pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, seat_rider};
 pub use clear::{Doubt, Shift, Struck, Trouble, Way};
@@ -92,6 +92,7 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
     toe::toe(design, &mut out);
     if !design.unridden {
         margins::margins(design, &mut out);
+        margins::turned(design, &mut out);
     }
     roll::roll(design, frame, &mut out);
     room::room(design, frame, &mut out);

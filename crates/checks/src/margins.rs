@@ -3,6 +3,7 @@
 use crate::Checked;
 use crate::assumed::Assumed;
 use crate::problem::Problem;
+use crate::roll::said;
 use chairwright_design::{Design, Profile};
 
 /// One margin of the profile and what became of it.
@@ -24,6 +25,35 @@ impl Margin {
     pub fn holds(&self) -> Option<bool> {
         self.has.map(|has| has >= self.slope + self.margin)
     }
+}
+
+/// On a declared slope the chair may stand in any direction, turning on the ramp or on its landing: so the slope that tips it
+/// in the worst of all directions is held against it, with the least margin that the use profile has for locked wheels, and
+/// the slope that tips it with the rider leaning aside, bare.
+pub(crate) fn turned(design: &Design, out: &mut Checked) {
+    let (slope, _) = slope(design, "tip.any");
+    if slope <= 0.0 || design.name.is_empty() {
+        return;
+    }
+    let margins = design.profile.iter().flat_map(|p| &p.margins);
+    let locked = margins.filter(|m| m.0 != "tip.rear.free").map(|m| m.1);
+    let least = locked.fold(f64::INFINITY, f64::min);
+    let margin = if least.is_finite() { least } else { 0.0 };
+    let across = design.conditions.quantities.get("cross_slope").map_or(0.0, |s| s.abs());
+    let origin = said(design, "conditions.slope");
+    let tips = |figure: &'static str, margin: f64, told: f64| {
+        let has = out.figures.si(figure)?;
+        let thin = has <= slope || has < slope + margin;
+        // what tips it on the cross slope already is told as that
+        (thin && has > told).then_some(Problem::TipsTurned { figure, has, slope, margin, origin })
+    };
+    let worst = |a: &'static str, b: &'static str| {
+        if out.figures.si(b) < out.figures.si(a) { b } else { a }
+    };
+    let any = tips("tip.any", margin, f64::NEG_INFINITY);
+    let leaning = tips(worst("tip.left.leaning", "tip.right.leaning"), 0.0, across);
+    let found: Vec<Problem> = any.into_iter().chain(leaning).collect();
+    out.problems.extend(found);
 }
 
 /// Judges every margin that the profile has.

@@ -14,6 +14,23 @@ pub enum AntiTipFault {
     Missing {
         /// The profile's name.
         profile: String,
+        /// Where a pair on wheels of 50 mm would do: behind the rear axle and above the ground to their middle, in metres.
+        /// `None` where no fixed place does.
+        place: Option<(f64, f64)>,
+    },
+    /// All that touch the ground stand on one side of the middle.
+    OneSided {
+        /// How far off the middle, in metres.
+        off: f64,
+    },
+    /// It is on the ground before the casters are over the kerb of the path.
+    StopsAtKerb {
+        /// Turn until it touches, in radians.
+        turn: f64,
+        /// Turn until the casters are over the kerb.
+        kerb: f64,
+        /// The kerb in metres.
+        height: f64,
     },
     /// It does not stand behind the rear axle.
     NotBehind,
@@ -23,8 +40,10 @@ pub enum AntiTipFault {
     TooLate {
         /// Turn until it touches, in radians.
         turn: f64,
-        /// Turn at which the chair tips.
+        /// Turn at which the chair is past its balance on the slope of its path, in the worst loading and leaning back.
         free: f64,
+        /// The slope of the path.
+        slope: f64,
     },
     /// On it the chair bears less than the slope of the path.
     TooNear {
@@ -32,6 +51,8 @@ pub enum AntiTipFault {
         has: f64,
         /// The slope of the path.
         slope: f64,
+        /// What the use profile wants beyond it.
+        margin: f64,
     },
     /// It is on the ground at the foot of a ramp before the casters are on it.
     Catches {
@@ -226,6 +247,19 @@ pub enum Problem {
         usual: (f64, f64),
         /// Its value.
         value: f64,
+    },
+    /// Turned to any side on the slope of its path it tips, or nearly.
+    TipsTurned {
+        /// The figure.
+        figure: &'static str,
+        /// What it bears, in radians.
+        has: f64,
+        /// The slope of the path.
+        slope: f64,
+        /// What the use profile wants beyond it at least.
+        margin: f64,
+        /// Where the slope stands in the text.
+        origin: Option<Origin>,
     },
     /// The chair cannot be set on the ground.
     CannotStand(SettleError),

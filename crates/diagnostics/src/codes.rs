@@ -211,6 +211,7 @@ registry! {
     Stability 33 Warning "under-table" "the knees do not go under the table";
     Stability 34 Warning "transfer-step" "seat and bed or toilet differ in height";
     Stability 35 Warning "boot-too-small" "the frame does not go into the boot";
+    Stability 42 Error "tips-when-turned" "turned to the side on the slope of its path the chair tips";
     Stability 40 Warning "tips-before-baseline" "the chair tips sooner than one that the rider is used to";
     Stability 36 Warning "too-heavy-to-lift" "the heaviest piece is more than is lifted";
     Strength 1 Error "overstressed" "a part that does not hold in a load case";

@@ -182,6 +182,12 @@ impl Compilation {
         self.problems.iter().any(|p| p.severity == Severity::Error)
     }
 
+    /// The slope that tips the chair by the way down, for several ways in which it may be used.
+    #[must_use]
+    pub fn curves(&self) -> Vec<chairwright_checks::Curve> {
+        chairwright_checks::curves(&self.design, &self.frame, &self.checked)
+    }
+
     /// The units that reports print in.
     #[must_use]
     pub fn display(&self) -> Display {

@@ -42,6 +42,9 @@ impl Words<'_> {
             Problem::TipsLeaning { figure, measure, lean, has, slope, origin } => {
                 self.tips_leaning((figure, measure), (*lean, *has, *slope), *origin)
             }
+            Problem::TipsTurned { figure, has, slope, margin, origin } => {
+                self.tips_turned(figure, (*has, *slope, *margin), *origin)
+            }
             Problem::AntiTip { fault, name, origin } => self.anti_tip(fault, name, *origin),
             Problem::BuiltImpossible { locked, free, origin } => self.built_impossible(*locked, *free, *origin),
             Problem::BuiltDiffers { ahead, up, open, origin } => {

@@ -131,6 +131,12 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "the frame goes into the boot only slanted, turned about one of its edges; whether it gets past the \
              opening was not checked".to_owned()
         }
+        Assumed::ManyRide(n) => {
+            format!(
+                "{n} things ride along: rolling and wheel loads were judged without them, with each, with all and with those \
+                 furthest to each side, not with every set of them; slopes that tip, with the worst set"
+            )
+        }
         Assumed::Level(cross) => {
             let word = if *cross { "cross slope" } else { "slope" };
             format!("no {word} is declared: the use profile is judged on level ground")

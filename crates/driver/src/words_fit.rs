@@ -175,16 +175,77 @@ impl Words<'_> {
             .help("move the wheels or casters that way, or lower the seat; if the rider leans less, measure and say so")
     }
 
+    pub(crate) fn tips_turned(
+        &self,
+        figure: &str,
+        (has, slope, margin): (f64, f64, f64),
+        origin: Option<Origin>,
+    ) -> Diagnostic {
+        let leaning = figure.ends_with(".leaning");
+        let words = if leaning { "leaning to the side" } else { "standing to any side" };
+        let has_words = format!("`{figure}` is {}, and the slope {}", self.rounded_down(has), self.angle(slope));
+        let said = if has <= slope && !leaning {
+            Diagnostic::new("tips-when-turned", format!("turned on the slope of its path the chair tips: {has_words}"))
+        } else {
+            Diagnostic::new(
+                "cannot-tell",
+                format!("nobody can tell whether the chair may turn on the slope of its path, {words}: {has_words}"),
+            )
+        };
+        let label = if margin > 0.0 {
+            format!("{} of slope, and the profile wants {} more at least", self.angle(slope), self.angle(margin))
+        } else {
+            format!("{} of slope", self.angle(slope))
+        };
+        let said = self.perhaps(said, origin, label).note(
+            "whoever turns on a ramp, or on its landing, stands across and slanted to it on the way; nothing says that it never happens",
+        );
+        if leaning {
+            said.help("widen the track or lower the seat; else teach to sit upright while turning there, and try it with helpers")
+        } else {
+            said.help("widen the track, move the casters or lower the seat; else turn on level ground only, and try it with helpers")
+        }
+    }
+
     pub(crate) fn anti_tip(&self, fault: &AntiTipFault, name: &str, origin: Origin) -> Diagnostic {
         match fault {
-            AntiTipFault::Missing { profile } => {
+            AntiTipFault::Missing { profile, place } => {
                 let said = Diagnostic::new(
                     "no-anti-tip",
                     format!("the use profile \"{profile}\" wants an anti-tip device"),
                 );
+                let where_to = match place {
+                    Some((back, up)) => format!(
+                        "put one on each side: a part of kind anti_tip on a wheel of {}, its middle {} behind the rear axle and {} \
+                         above the ground",
+                        self.length(0.05),
+                        self.length(*back),
+                        self.length(*up)
+                    ),
+                    None => "no fixed place both clears slope and kerb of the path and touches before the chair is past its \
+                             balance: use a pair that folds up, with a state without it, or make the chair steadier"
+                        .to_owned(),
+                };
                 self.placed(said, origin, "and the chair has none")
                     .note("until wheelies are learnt it is the only thing behind the rider's head")
-                    .help("put one behind the rear axle: a part of kind anti_tip and item stop = \"…\" at … in both sides")
+                    .help(where_to)
+            }
+            AntiTipFault::OneSided { off } => {
+                let said =
+                    Diagnostic::new("idle-anti-tip", format!("`{name}` stands on one side, and nothing on the other"));
+                self.placed(said, origin, format!("{} off the middle", self.length(*off)))
+                    .note("over one device at the side the chair goes on turning, about the line to the other wheel")
+                    .help("put one on both sides, or a single one in the middle")
+            }
+            AntiTipFault::StopsAtKerb { turn, kerb, height } => {
+                let said = Diagnostic::new(
+                    "anti-tip-catches",
+                    format!("`{name}` is on the ground before the casters are over a kerb of {}", self.length(*height)),
+                );
+                let label = format!("touches at {}, the kerb takes {}", self.angle(*turn), self.angle(*kerb));
+                self.placed(said, origin, label)
+                    .note("neither rider nor helper gets the casters up; who pulls harder lifts the rear wheels")
+                    .help("use a device that folds up, with a state without it, or raise it if the chair still tips later than that")
             }
             AntiTipFault::NotBehind => {
                 let said =
@@ -195,7 +256,7 @@ impl Words<'_> {
                 let said = Diagnostic::new("idle-anti-tip", format!("`{name}` never reaches the ground"));
                 self.placed(said, origin, "too high or too near the axle").help("move it back and down")
             }
-            AntiTipFault::TooLate { turn, free } => {
+            AntiTipFault::TooLate { turn, free, slope } => {
                 let said =
                     Diagnostic::new("idle-anti-tip", format!("the chair has tipped before `{name}` touches"));
                 let label = format!(
@@ -203,12 +264,20 @@ impl Words<'_> {
                     self.angle(*turn),
                     self.rounded_down(*free)
                 );
-                self.placed(said, origin, label).help("move it down, or back, until it touches well before")
+                self.placed(said, origin, label)
+                    .note(format!(
+                        "nose up on a slope of {}, in the worst loading and with the rider leaning back; it must touch 2 deg before",
+                        self.angle(*slope)
+                    ))
+                    .help("move it down, or back, until it touches well before")
             }
-            AntiTipFault::TooNear { has, slope } => {
+            AntiTipFault::TooNear { has, slope, margin } => {
                 let said =
                     Diagnostic::new("idle-anti-tip", format!("`{name}` does not hold the chair on its path"));
-                let label = format!("bears {}, the path has {}", self.rounded_down(*has), self.angle(*slope));
+                let mut label = format!("bears {}, the path has {}", self.rounded_down(*has), self.angle(*slope));
+                if *margin > 0.0 {
+                    label.push_str(&format!(" and the profile wants {} more", self.angle(*margin)));
+                }
                 self.placed(said, origin, label).help("move it back, or down so that it touches sooner")
             }
             AntiTipFault::Catches { clearance, approach, slope } => {

@@ -88,6 +88,15 @@ pub(crate) struct BalanceJson {
     wheels: Vec<WheelJson>,
     /// Slope that tips the chair by the way down, from straight ahead over the left, in even steps.
     curve: Vec<f64>,
+    /// The same for several ways in which the chair may be used.
+    curves: Vec<CurveJson>,
+}
+
+/// One curve over the slope's direction, in radians.
+#[derive(Serialize)]
+struct CurveJson {
+    name: &'static str,
+    slopes: Vec<f64>,
 }
 
 pub(crate) fn balance(c: &Compilation) -> Option<BalanceJson> {
@@ -130,6 +139,7 @@ pub(crate) fn balance(c: &Compilation) -> Option<BalanceJson> {
         casters: casters.collect(),
         wheels: wheels.collect(),
         curve: c.checked.curve.clone(),
+        curves: c.curves().into_iter().map(|k| CurveJson { name: k.name, slopes: k.slopes }).collect(),
     })
 }
 

@@ -7,15 +7,23 @@ use std::fmt::Write as _;
 
 /// Pixels a degree.
 const SCALE: f64 = 8.0;
+/// Curves that are drawn: name, colour, dashes, and what the legend says.
+const DRAWN: [(&str, &str, &str, &str); 3] = [
+    ("free", "#009e73", "9 4", "wheels free to turn"),
+    ("leaning", "#cc79a7", "2 3", "wheels locked, the rider leaning out, the worst of four ways"),
+    ("locked", "#0072b2", "", "wheels locked"),
+];
 /// Greatest slope that is drawn.
 const MOST: f64 = 35.0;
+/// Room below the drawing for the legend.
+const LEGEND: f64 = 98.0;
 const SIZE: f64 = 2.0 * (MOST * SCALE + 60.0);
 
 /// Draws the curve; `None` where there is none.
 #[must_use]
 pub fn slopes_drawing(c: &Compilation) -> Option<String> {
-    let curve = &c.checked.curve;
-    if curve.is_empty() {
+    let curves = c.curves();
+    if curves.is_empty() {
         return None;
     }
     let mut out = String::new();
@@ -24,8 +32,8 @@ pub fn slopes_drawing(c: &Compilation) -> Option<String> {
         out,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {SIZE} {}\" width=\"{SIZE}\" height=\"{}\" \
          font-family=\"sans-serif\" font-size=\"13\">",
-        SIZE + 60.0,
-        SIZE + 60.0
+        SIZE + LEGEND,
+        SIZE + LEGEND
     );
     let _ = writeln!(out, "<title>slopes that tip the chair, by the way down</title>");
     let _ = writeln!(out, "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>");
@@ -33,7 +41,11 @@ pub fn slopes_drawing(c: &Compilation) -> Option<String> {
     rings(&mut out);
     declared(c, &mut out);
     footprint(c, &mut out);
-    line(curve, &mut out);
+    for (name, colour, dashes, _) in DRAWN {
+        if let Some(curve) = curves.iter().find(|k| k.name == name) {
+            line(&curve.slopes, colour, dashes, &mut out);
+        }
+    }
     captions(&mut out);
     let _ = writeln!(out, "</g>");
     legend(c, &mut out);
@@ -89,7 +101,7 @@ fn footprint(c: &Compilation, out: &mut String) {
     }
 }
 
-fn line(curve: &[f64], out: &mut String) {
+fn line(curve: &[f64], colour: &str, dashes: &str, out: &mut String) {
     let mut path = String::new();
     for (k, angle) in curve.iter().enumerate() {
         #[allow(clippy::cast_precision_loss)]
@@ -97,7 +109,9 @@ fn line(curve: &[f64], out: &mut String) {
         let (x, y) = place(*angle, toward);
         let _ = write!(path, "{}{x:.1} {y:.1}", if k == 0 { "M" } else { "L" });
     }
-    let _ = writeln!(out, "<path d=\"{path}Z\" fill=\"none\" stroke=\"#0072b2\" stroke-width=\"2.5\"/>");
+    let dashes = if dashes.is_empty() { String::new() } else { format!(" stroke-dasharray=\"{dashes}\"") };
+    let _ =
+        writeln!(out, "<path d=\"{path}Z\" fill=\"none\" stroke=\"{colour}\" stroke-width=\"2.5\"{dashes}/>");
 }
 
 fn captions(out: &mut String) {
@@ -118,17 +132,26 @@ fn legend(c: &Compilation, out: &mut String) {
             .si(name)
             .map_or("?".to_owned(), |a| value(c.display(), "tip.", Quantity::from_si(a, Dimension::ANGLE)))
     };
+    for (i, (_, colour, dashes, words)) in DRAWN.iter().rev().enumerate() {
+        #[allow(clippy::cast_precision_loss)]
+        let y = SIZE + 4.0 + 17.0 * i as f64;
+        let least = if i == 0 { format!("; least {}", angle("tip.any")) } else { String::new() };
+        let _ = writeln!(
+            out,
+            "<path d=\"M20 {}h34\" stroke=\"{colour}\" stroke-width=\"2.5\" stroke-dasharray=\"{}\"/>",
+            y - 4.0,
+            if dashes.is_empty() { "none" } else { dashes }
+        );
+        let _ = writeln!(out, "<text x=\"62\" y=\"{y}\" fill=\"#303030\">slope that tips the chair, {words}{least}</text>");
+    }
     let lines = [
-        format!(
-            "Blue: slope that tips the chair, wheels locked, casters in their worst swivel; least {}.",
-            angle("tip.any")
-        ),
-        "Orange: slopes of the path as declared. The distance between them is what is left.".to_owned(),
-        "A rigid body, computed: not an ISO 7176-1 test.".to_owned(),
+        "Each with the casters in their worst swivel and with whatever rides along and tips it soonest.",
+        "Orange: slopes of the path as declared. The distance between them is what is left.",
+        "A rigid body, computed: not an ISO 7176-1 test. Beyond 35 degrees a curve is drawn at 35.",
     ];
     for (i, text) in lines.iter().enumerate() {
         #[allow(clippy::cast_precision_loss)]
-        let y = SIZE + 8.0 + 17.0 * i as f64;
+        let y = SIZE + 55.0 + 17.0 * i as f64;
         let _ = writeln!(out, "<text x=\"20\" y=\"{y}\" fill=\"#303030\">{text}</text>");
     }
 }

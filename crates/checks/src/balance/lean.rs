@@ -1,12 +1,12 @@
 //! Slopes that tip the chair while the rider leans out of it.
 
-use super::swivel::Contacts;
-use super::{axle_middle, loadings, moved, put_least};
+use super::riding::Scene;
+use super::{Loading, moved, put_least};
 use crate::Checked;
 use crate::assumed::Assumed;
+use crate::body::RiderBody;
 use crate::problem::Problem;
 use chairwright_design::{Design, Vec3};
-use chairwright_frame::{Frame, Settled};
 use std::f64::consts::PI;
 
 const DEGREE: f64 = PI / 180.0;
@@ -41,20 +41,33 @@ const WAYS: [Way; 4] = [
     Way { measure: "lean_side", axis: Vec3::X, down: (0.0, -1.0), figure: "tip.right.leaning" },
 ];
 
-pub(super) fn leaning(
-    design: &Design,
-    frame: &Frame,
-    settled: &Settled,
-    (contacts, shifts): (&Contacts, &[Vec3]),
-    out: &mut Checked,
-) {
+/// How far the rider leans in one way, in radians.
+fn far(design: &Design, measure: &str) -> f64 {
+    let usual = USUAL.iter().find(|(n, _)| *n == measure).map_or(0.0, |(_, a)| *a);
+    design.rider.get(measure).unwrap_or(usual)
+}
+
+/// The chair with its rider leaning over the back support, in every way it may be loaded.
+pub(super) fn back(scene: &Scene, rider: &RiderBody) -> Vec<Loading> {
+    leant(scene, rider, &WAYS[1])
+}
+
+/// The chair with its rider leaning in each of four ways, in every way it may be loaded.
+pub(super) fn every_way(scene: &Scene, rider: &RiderBody) -> Vec<Loading> {
+    WAYS.iter().flat_map(|way| leant(scene, rider, way)).collect()
+}
+
+fn leant(scene: &Scene, rider: &RiderBody, way: &Way) -> Vec<Loading> {
+    let lean = far(scene.design, way.measure);
+    moved(&scene.loadings(&rider.leaning(way.axis, lean)), scene.shifts, false)
+}
+
+pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
     let Some(rider) = &out.rider else { return };
-    let usual = |m: &str| USUAL.iter().find(|(n, _)| *n == m).map_or(0.0, |(_, a)| *a);
-    let axle = axle_middle(design, settled);
+    let (design, contacts, axle) = (scene.design, scene.contacts, scene.axle);
     for way in &WAYS {
-        let lean = design.rider.get(way.measure).unwrap_or_else(|| usual(way.measure));
-        let planned = loadings(design, frame, settled, &rider.leaning(way.axis, lean));
-        let loadings = moved(&planned, shifts, false);
+        let lean = far(design, way.measure);
+        let loadings = leant(scene, rider, way);
         let formula =
             "atan(distance to the edge of the contacts / height), head, arms and trunk turned about the hips";
         put_least(way.figure, formula, &loadings, &mut out.figures, |l| {

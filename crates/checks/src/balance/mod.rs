@@ -5,26 +5,31 @@
 //! distance from the foot of the centre of mass to the edge, measured straight downhill, h its
 //! height. For a centre of mass in line with the slope this is the textbook d / h.
 //!
-//! What rides along (a bag, a child on the lap) may be there or not: each slope is the least of the chair without it, with
-//! each of it, and with all of it.
+//! What rides along (a bag, a child on the lap) may be there or not: each slope is the least of the chair without it and
+//! with whichever of it tips the chair soonest ([`riding`]).
 
 mod antitip;
 mod built;
+mod curves;
 mod edge;
 mod lean;
+mod riding;
 mod rim;
 mod swivel;
 
 pub use built::{Compared, invert};
 pub(crate) use built::{brakes as measured_brakes, measured};
+pub use curves::{Curve, curves};
 pub use edge::{Exit, exit_distance, tip_angle};
 
 use crate::Checked;
+use crate::assumed::Assumed;
 use crate::figure::Figures;
-use crate::weigh::{Mass, weigh};
+use crate::weigh::Mass;
 use chairwright_design::{Design, Vec3};
-use chairwright_frame::{Frame, Group, Settled};
+use chairwright_frame::{Frame, Settled};
 use chairwright_quantity::Dimension;
+use riding::Scene;
 use swivel::{Contacts, Span};
 
 pub(crate) const STATICS: &str =
@@ -65,26 +70,30 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     figures.put("com.chair.height", (empty.z, L), "centre of mass above the ground", STATICS, &[]);
     let Some(rider) = &out.rider else { return };
     let segments: Vec<(f64, Vec3)> = rider.segments.iter().map(|s| (s.mass, s.centre)).collect();
-    let planned = loadings(design, frame, settled, &segments);
-    let Some(alone) = planned.first().map(|l| l.total) else { return };
+    let (alone, _) = riding::alone(frame, settled, &segments);
+    let axle = axle_middle(design, settled);
     // the built chair's own tipping test corrects the plan; each slope is the least that its tolerances leave open
-    let shifts = built::corrections(design, settled, alone.centre, axle_middle(design, settled), out);
+    let shifts = built::corrections(design, settled, alone.centre, axle, out);
     let shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
-    let loadings = moved(&planned, &shifts, true);
+    let contacts = Contacts::new(design, settled);
+    let scene = Scene { design, frame, settled, contacts: &contacts, axle, shifts: &shifts };
+    let loadings = moved(&scene.loadings(&segments), &shifts, true);
     let Some(all) = loadings.last() else { return };
-    out.loadings = loadings.iter().map(|l| (l.with.clone(), l.total)).collect();
+    out.loadings = moved(&scene.every(&segments), &shifts, true).into_iter().map(|l| (l.with, l.total)).collect();
+    if design.carried.len() > riding::EVERY {
+        out.assumptions.push(Assumed::ManyRide(design.carried.len()));
+    }
     let figures = &mut out.figures;
     let com = all.total.centre;
     figures.put("com.total.ahead", (com.x, L), "centre of mass ahead of the rear axle line", STATICS, &[]);
     figures.put("com.total.height", (com.z, L), "centre of mass above the ground", STATICS, &[]);
     figures.put("com.total.left", (com.y, L), "centre of mass left of the middle", STATICS, &[]);
     shares(settled, com, figures);
-    let contacts = Contacts::new(design, settled);
     rear((design, settled), &contacts, &loadings, figures);
     around(design, &contacts, &loadings, figures);
     curve(&contacts, &loadings, out);
-    lean::leaning(design, frame, settled, (&contacts, &shifts), out);
-    antitip::anti_tip(design, settled, &loadings, out);
+    lean::leaning(&scene, out);
+    antitip::anti_tip(&scene, &loadings, out);
 }
 
 /// The loadings moved by each of several shifts of chair and rider, the first shift last; only that one may have slopes with
@@ -93,29 +102,6 @@ fn moved(planned: &[Loading], shifts: &[Vec3], named: bool) -> Vec<Loading> {
     let mass = planned.first().map_or(0.0, |l| l.total.mass);
     let by = |i: usize, named: bool| planned.iter().map(move |l| l.shifted(shifts[i], mass, named));
     (1..shifts.len()).flat_map(|i| by(i, false)).chain(by(0, named)).collect()
-}
-
-/// Without what rides along, with each of it, and with all of it: the last.
-fn loadings(design: &Design, frame: &Frame, settled: &Settled, segments: &[(f64, Vec3)]) -> Vec<Loading> {
-    let loaded = |with: String, carried: &[(f64, Vec3)]| {
-        let place = |m: Mass| Mass { centre: settled.pose.place(m.centre), ..m };
-        let extra = || segments.iter().chain(carried).copied();
-        let part = |wheels: bool| {
-            let bodies = frame.bodies.iter().filter(move |b| wheels || b.group != Group::Wheel);
-            place(weigh(bodies.map(|b| (b.mass, b.centre)).chain(extra())))
-        };
-        Loading { with, named: true, total: part(true), sprung: part(false) }
-    };
-    let carried: Vec<(f64, Vec3)> = design.carried.iter().map(|c| (c.mass, c.at)).collect();
-    let mut out = vec![loaded(String::new(), &[])];
-    for (c, load) in design.carried.iter().zip(&carried) {
-        out.push(loaded(c.name.clone(), &[*load]));
-    }
-    if carried.len() > 1 {
-        let names: Vec<&str> = design.carried.iter().map(|c| c.name.as_str()).collect();
-        out.push(loaded(names.join(" and "), &carried));
-    }
-    out
 }
 
 fn shares(settled: &Settled, com: Vec3, figures: &mut Figures) {
@@ -159,7 +145,7 @@ fn put_least(
             let own = if loading.with.is_empty() {
                 format!("{name}.alone")
             } else if loading.with.contains(' ') {
-                continue; // all of it together has no name
+                continue; // several together have no name
             } else {
                 format!("{name}.with.{}", loading.with)
             };
@@ -245,7 +231,7 @@ fn directions() -> Vec<edge::Point> {
 fn curve(contacts: &Contacts, loadings: &[Loading], out: &mut Checked) {
     let directions = directions();
     let coms: Vec<Vec3> = loadings.iter().map(|l| l.total.centre).collect();
-    let stands = contacts.least(&coms, &directions);
+    let stands = contacts.least(&coms, &directions, swivel::Turning::default());
     let least: Vec<(f64, f64, f64)> = stands.into_iter().map(|(t, h)| (tip_angle(t, h), t, h)).collect();
     out.curve = least.iter().map(|l| l.0).collect();
     let Some((k, (angle, t, h))) = least.iter().enumerate().min_by(|a, b| a.1.0.total_cmp(&b.1.0)) else {

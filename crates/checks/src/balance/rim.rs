@@ -87,6 +87,11 @@ impl Edge {
         (self.at - point).dot(self.out)
     }
 
+    /// The two contacts that it lies between, rear wheels first.
+    pub(super) fn between(&self) -> [usize; 2] {
+        [self.of[0], self.of[1]]
+    }
+
     /// How high a point is above the ground.
     pub(super) fn height(&self, point: Vec3) -> f64 {
         (point - self.at).dot(self.up)

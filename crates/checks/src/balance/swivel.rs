@@ -5,7 +5,8 @@
 //! the outermost edges of what it can stand on, each from the three wheels that it stands on then: the lower hull of the
 //! contacts ([`super::rim`]).
 //!
-//! Every pair of swivels is tried in steps of 30 degrees, and the least and the greatest slope are then looked for
+//! Every pair of swivels is tried in steps of 30 degrees (of more casters, each on its own in steps that leave at most about a
+//! thousand combinations), and the least and the greatest slope are then looked for
 //! around the best of them in steps down to a little below two degrees: on a trail of 50 mm that is within 0.007 mm of
 //! where the contact is worst. What is found is then worked out once more without leaving out that wheels roll on
 //! as the chair turns.
@@ -20,9 +21,10 @@ use std::f64::consts::TAU;
 const STEPS: usize = 12;
 /// Least step of the search in radians.
 const FINE: f64 = TAU / 200.0;
-/// What a search can take off the slope that it begins with, as a share: half a coarse step on a trail of half the way to
-/// the edge.
-const GAIN: f64 = 0.05;
+/// So many combinations of coarse steps at most.
+const COMBINATIONS: usize = 1024;
+/// Casters that swivel on their own from the start; any beyond them begin turned with these.
+const OWN: usize = 10;
 /// Steps of a full turn in which the lowest swivel of one caster is looked for.
 const AROUND: u32 = 72;
 
@@ -45,6 +47,29 @@ struct Coarse {
     edges: Vec<Edge>,
 }
 
+/// Which wheels turn: an edge between two contacts of wheels that do is as good as their axle.
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
+pub(super) struct Turning {
+    /// How many contacts are of fixed wheels.
+    fixed: usize,
+    /// Radii of rear wheels and casters, in metres; nothing for what is locked.
+    rear: f64,
+    caster: f64,
+}
+
+impl Turning {
+    /// How high a point counts above an edge.
+    fn height(&self, edge: &Edge, point: Vec3) -> f64 {
+        let of = edge.between().map(|i| i < self.fixed);
+        let axle = match of {
+            [true, true] => self.rear,
+            [false, false] => self.caster,
+            _ => 0.0,
+        };
+        edge.height(point) - axle
+    }
+}
+
 /// Least and greatest slope over all swivels.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(super) struct Span {
@@ -62,15 +87,42 @@ impl Contacts {
         out
     }
 
-    /// Every combination of coarse steps; more than two casters all swivel together.
-    fn combinations(&self) -> Vec<Vec<f64>> {
+    /// Coarse steps of a full turn: fewer where more casters swivel.
+    fn steps(&self) -> usize {
+        let own = u32::try_from(self.casters.len().min(OWN)).unwrap_or(1);
+        (2..=STEPS).rev().find(|s| s.pow(own) <= COMBINATIONS).unwrap_or(2)
+    }
+
+    /// What a search can take off the slope that it begins with, as a share: half a coarse step on a trail of half the way
+    /// to the edge takes half of that; 0.05 for steps of 30 degrees.
+    fn gain(&self) -> f64 {
         #[allow(clippy::cast_precision_loss)]
-        let angle = |k: usize| k as f64 * TAU / STEPS as f64;
-        match self.casters.len() {
-            0 => vec![Vec::new()],
-            2 => (0..STEPS * STEPS).map(|k| vec![angle(k / STEPS), angle(k % STEPS)]).collect(),
-            n => (0..STEPS).map(|k| vec![angle(k); n]).collect(),
-        }
+        let half = TAU / self.steps() as f64 / 2.0;
+        1.5 * (1.0 - libm::cos(half))
+    }
+
+    /// Every combination of coarse steps, each caster on its own.
+    fn combinations(&self) -> Vec<Vec<f64>> {
+        let (steps, n) = (self.steps(), self.casters.len());
+        #[allow(clippy::cast_precision_loss)]
+        let angle = |k: usize| k as f64 * TAU / steps as f64;
+        let own = |k: usize, i: usize| (0..i % OWN).fold(k, |k, _| k / steps) % steps;
+        let all = (0..n.min(OWN)).fold(1, |all, _| all * steps);
+        (0..all).map(|k| (0..n).map(|i| angle(own(k, i))).collect()).collect()
+    }
+
+    /// Rear wheels and casters that turn freely.
+    pub(super) fn free(&self) -> Turning {
+        let least = |radii: &mut dyn Iterator<Item = f64>| radii.fold(f64::INFINITY, f64::min);
+        let rear = least(&mut self.fixed.iter().map(|w| w.radius));
+        let caster = least(&mut self.casters.iter().map(|c| c.radius));
+        let some = |r: f64| if r.is_finite() { r } else { 0.0 };
+        Turning { fixed: self.fixed.len(), rear: some(rear), caster: some(caster) }
+    }
+
+    /// What the chair can go over, at every coarse combination.
+    pub(super) fn edges(&self) -> impl Iterator<Item = &Edge> {
+        self.coarse.iter().flat_map(|c| &c.edges)
     }
 
     fn lows(&self, angles: &[f64]) -> Vec<Vec3> {
@@ -106,11 +158,12 @@ impl Contacts {
     }
 
     /// How far the foot point can move in a direction and how high the centre of mass is then, casters in their worst and
-    /// in their best swivel. With more than two casters they all swivel together.
+    /// in their best swivel.
     pub(super) fn span(&self, com: Vec3, direction: Point) -> Span {
+        let locked = Turning::default();
         let (mut low, mut high) = ((f64::INFINITY, 0), (f64::NEG_INFINITY, 0));
         for (i, c) in self.coarse.iter().enumerate() {
-            let slope = c.slope(com, direction);
+            let slope = c.slope(com, direction, locked);
             if slope < low.0 {
                 low = (slope, i);
             }
@@ -118,12 +171,19 @@ impl Contacts {
                 high = (slope, i);
             }
         }
-        let best = |(slope, i): (f64, usize), sign: f64| self.refine((slope, i), sign, com, direction);
+        let best = |(slope, i): (f64, usize), sign: f64| self.refine((slope, i), sign, com, direction, locked);
         Span { least: best(low, 1.0), most: best(high, -1.0) }
     }
 
     /// Goes on from a coarse combination as long as it gets better (`sign` 1: less slope).
-    fn refine(&self, (mut best, at): (f64, usize), sign: f64, com: Vec3, direction: Point) -> Stand {
+    fn refine(
+        &self,
+        (mut best, at): (f64, usize),
+        sign: f64,
+        com: Vec3,
+        direction: Point,
+        turning: Turning,
+    ) -> Stand {
         let Some(start) = self.coarse.get(at) else { return (0.0, com.z) };
         let mut angles = start.angles.clone();
         let mut lows = self.lows(&angles);
@@ -131,7 +191,7 @@ impl Contacts {
         let mut edges = start.edges.clone();
         let mut tried = Vec::with_capacity(edges.len());
         #[allow(clippy::cast_precision_loss)]
-        let mut step = TAU / STEPS as f64 / 2.0;
+        let mut step = TAU / self.steps() as f64 / 2.0;
         while step >= FINE {
             let mut better = false;
             for i in 0..angles.len() {
@@ -140,7 +200,7 @@ impl Contacts {
                     lows[first + i] = self.casters[i].at(angles[i] + by).low(Vec3::Z);
                     tried.clear();
                     rim(&lows, &mut tried);
-                    let slope = slope(&tried, com, direction).0;
+                    let slope = slope(&tried, com, direction, turning).0;
                     if (best - slope) * sign > 1e-12 {
                         (best, better) = (slope, true);
                         angles[i] += by;
@@ -154,7 +214,7 @@ impl Contacts {
                 step /= 2.0;
             }
         }
-        slope(&self.anew(&angles, &edges), com, direction).1
+        slope(&self.anew(&angles, &edges), com, direction, turning).1
     }
 
     /// The edges once more, with the ground that the three wheels of each really stand on.
@@ -165,14 +225,15 @@ impl Contacts {
     }
 
     /// The stand with the least slope in each of many directions, of several centres of mass.
-    pub(super) fn least(&self, coms: &[Vec3], directions: &[Point]) -> Vec<Stand> {
-        let pulls: Vec<Pulls> = coms.iter().map(|com| Pulls::new(&self.coarse, *com)).collect();
+    pub(super) fn least(&self, coms: &[Vec3], directions: &[Point], turning: Turning) -> Vec<Stand> {
+        let pulls: Vec<Pulls> = coms.iter().map(|com| Pulls::new(&self.coarse, *com, turning)).collect();
+        let gain = self.gain();
         let least = |d: &Point| {
             let starts: Vec<(f64, usize)> = pulls.iter().map(|p| p.least(&self.coarse, *d)).collect();
             let first = starts.iter().map(|s| s.0).fold(f64::INFINITY, f64::min);
             // a search never takes off more than that from where it begins
-            let worth = starts.iter().zip(coms).filter(|(s, _)| s.0 <= first * (1.0 + GAIN) + 1e-9);
-            let stands = worth.map(|(s, com)| self.refine(*s, 1.0, *com, *d));
+            let worth = starts.iter().zip(coms).filter(|(s, _)| s.0 <= first * (1.0 + gain) + 1e-9);
+            let stands = worth.map(|(s, com)| self.refine(*s, 1.0, *com, *d, turning));
             stands.min_by(|a, b| (a.0 / a.1.max(1e-9)).total_cmp(&(b.0 / b.1.max(1e-9)))).unwrap_or((0.0, 1.0))
         };
         directions.iter().map(least).collect()
@@ -184,6 +245,7 @@ impl Contacts {
 /// greatest.
 struct Pulls {
     com: Vec3,
+    turning: Turning,
     /// Every edge with its combination.
     inside: Vec<(Point, usize)>,
     /// Combinations that the centre of mass is outside of.
@@ -191,15 +253,15 @@ struct Pulls {
 }
 
 impl Pulls {
-    fn new(coarse: &[Coarse], com: Vec3) -> Pulls {
-        let mut out = Pulls { com, inside: Vec::new(), outside: Vec::new() };
+    fn new(coarse: &[Coarse], com: Vec3, turning: Turning) -> Pulls {
+        let mut out = Pulls { com, turning, inside: Vec::new(), outside: Vec::new() };
         for (i, c) in coarse.iter().enumerate() {
             let from = out.inside.len();
             for e in &c.edges {
-                let pull = e.height(com) / e.room(com);
+                let pull = turning.height(e, com) / e.room(com);
                 out.inside.push(((e.toward((1.0, 0.0)) * pull, e.toward((0.0, 1.0)) * pull), i));
             }
-            if c.edges.is_empty() || c.edges.iter().any(|e| e.room(com) < 1e-6 || e.height(com) < 1e-6) {
+            if c.edges.is_empty() || c.edges.iter().any(|e| e.room(com) < 1e-6 || turning.height(e, com) < 1e-6) {
                 out.inside.truncate(from);
                 out.outside.push(i);
             }
@@ -217,25 +279,25 @@ impl Pulls {
             }
         }
         let inside = (if most.0 > 0.0 { 1.0 / most.0 } else { f64::INFINITY }, most.1);
-        let outside = self.outside.iter().map(|i| (coarse[*i].slope(self.com, (x, y)), *i));
+        let outside = self.outside.iter().map(|i| (coarse[*i].slope(self.com, (x, y), self.turning), *i));
         outside.fold(inside, |a, b| if b.0 < a.0 { b } else { a })
     }
 }
 
 impl Coarse {
-    fn slope(&self, com: Vec3, direction: Point) -> f64 {
-        slope(&self.edges, com, direction).0
+    fn slope(&self, com: Vec3, direction: Point, turning: Turning) -> f64 {
+        slope(&self.edges, com, direction, turning).0
     }
 }
 
 /// The tangent of the slope that takes the foot of the centre of mass over the first edge in a direction, and the stand
 /// there. Nothing to stand on, or a foot beside everything there is to stand on, is no slope at all.
-fn slope(edges: &[Edge], com: Vec3, direction: Point) -> (f64, Stand) {
+fn slope(edges: &[Edge], com: Vec3, direction: Point, turning: Turning) -> (f64, Stand) {
     let mut first = (f64::INFINITY, (0.0, com.z));
     let mut enters = f64::NEG_INFINITY;
     for edge in edges {
         let toward = edge.toward(direction);
-        let (room, height) = (edge.room(com), edge.height(com));
+        let (room, height) = (edge.room(com), turning.height(edge, com));
         if toward.abs() < 1e-12 {
             if room < 0.0 {
                 return (0.0, (0.0, com.z));
@@ -284,6 +346,36 @@ mod tests {
         assert!((span.least.0 - 0.3).abs() < 1e-5 && (span.least.1 - 0.6).abs() < 1e-9, "{span:?}");
         assert!((span.most.0 - 0.4).abs() < 1e-5, "{span:?}");
         assert!(chair(0.0).nose.abs() < 1e-9);
+    }
+
+    /// With the wheels free the chair turns about the rear axle, 300 mm up: 0.15 / (0.6 - 0.3); ahead about those of the casters,
+    /// 75 mm up: 0.3 / (0.6 - 0.075). To the side no wheel turns: the line from the rear contact at (0, 280) that just passes
+    /// inside the caster's circle of 50 mm about (500, 200) falls by atan(80/500) + asin(50/506.36) = 9.090° + 5.667°; at 150 mm
+    /// ahead it lies 280 - 150·0.26341 = 240.49 mm out: 0.24049 / 0.6.
+    #[test]
+    fn wheels_that_turn_tip_about_their_axles() {
+        let chair = chair(0.0);
+        let slope = |d: Point| {
+            let (t, h) = chair.least(&[COM], &[d], chair.free())[0];
+            t / h
+        };
+        assert!((slope((-1.0, 0.0)) - 0.5).abs() < 1e-5, "{}", slope((-1.0, 0.0)));
+        assert!((slope((1.0, 0.0)) - 0.3 / 0.525).abs() < 1e-4, "{}", slope((1.0, 0.0)));
+        assert!((slope((0.0, 1.0)) - 0.24049 / 0.6).abs() < 2e-4, "{}", slope((0.0, 1.0)));
+    }
+
+    /// Three casters abreast, each on its own in ten steps: 1,000 combinations. With upright stems the nearest edge ahead is
+    /// where all trail, 450 - 150 mm, and the furthest where all are turned ahead, 100 mm more: as with two of them.
+    #[test]
+    fn three_casters_swivel_each_on_its_own() {
+        let mut chair = chair(0.0);
+        chair.casters.push(spin(0.0, 0.0));
+        chair.coarse = chair.combinations().into_iter().map(|a| chair.coarse(a)).collect();
+        assert_eq!(chair.coarse.len(), 1000);
+        let apart = |c: &&Coarse| c.angles[0] != c.angles[1] && c.angles[1] != c.angles[2] && c.angles[0] != c.angles[2];
+        assert_eq!(chair.coarse.iter().filter(apart).count(), 10 * 9 * 8);
+        let span = chair.span(COM, (1.0, 0.0));
+        assert!((span.least.0 - 0.3).abs() < 1e-5 && (span.most.0 - 0.4).abs() < 1e-4, "{span:?}");
     }
 
     /// A stem that leans by b about the pitch axis and trails to the rear: turned ahead, the wheel's middle comes
