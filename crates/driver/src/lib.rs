@@ -38,7 +38,7 @@ mod words_room;
 mod words_strength;
 
 pub use chairwright_language::{Pick, Situation};
-pub use influence::{ESTIMATE, Effect, Influence};
+pub use influence::{ESTIMATE, Effect, Influence, TAPE};
 pub use instead::Instead;
 pub use load::Project;
 pub use path::{PathError, join};
