@@ -2,7 +2,7 @@
 //! the design worked out again.
 
 use crate::{Compilation, Options, Project, StrengthWanted};
-use chairwright_design::{Basis, Known};
+use chairwright_design::{Basis, Known, Side};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::{Dimension, Quantity};
 
@@ -99,6 +99,9 @@ fn watched(c: &Compilation) -> Vec<Watch> {
     all
 }
 
+/// What casters keep clear of feet, and of feet that feel little.
+const FEET: (f64, f64) = (0.010, 0.015);
+
 /// Figures of room with the least that their findings want, in metres.
 const ROOM: [(&str, f64); 7] = [
     ("door.room", 0.0),
@@ -107,7 +110,7 @@ const ROOM: [(&str, f64); 7] = [
     ("table.room", 0.015),
     ("table.over", 0.0),
     ("head.room", 0.050),
-    ("gap.caster.foot", 0.010),
+    ("gap.caster.foot", FEET.0),
 ];
 
 /// What fit and place ask for. The margin itself is the value: a measure may move the limit and not the figure.
@@ -116,7 +119,10 @@ fn soft(c: &Compilation) -> Vec<Watch> {
         let value = Quantity::from_si(m.margin, c.figures.0.get(&m.key)?.value.dimension);
         Some(Watch { figure: m.key.clone(), value, margin: Some(m.margin.abs()), soft: true })
     };
+    let word = |side| c.design.rider.sided_word("sensation_legs", side);
+    let numb = [Side::Left, Side::Right].iter().any(|s| matches!(word(*s), Some("reduced" | "absent")));
     let room = |(name, least): &(&str, f64)| {
+        let least = if *name == "gap.caster.foot" && numb { FEET.1 } else { *least };
         let left = c.figures.si(name)? - least;
         let value = Quantity::from_si(left, Dimension::LENGTH);
         Some(Watch { figure: (*name).to_owned(), value, margin: Some(left.abs()), soft: true })

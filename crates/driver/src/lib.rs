@@ -21,6 +21,7 @@ mod steps;
 mod teach;
 mod trail;
 mod twins;
+mod wanted;
 mod words;
 mod words_assumed;
 mod words_baseline;

@@ -233,6 +233,14 @@ impl Words<'_> {
             Some(missing) => {
                 let known = figures.0.keys().map(String::as_str);
                 let problem = problem.at(verdict.span, format!("`{missing}` could not be computed"));
+                let wanted = crate::wanted::wanted(self.design, missing);
+                if !wanted.is_empty() {
+                    let problem = problem.note(format!("it is worked out from {}", wanted.join(", ")));
+                    let help =
+                        format!("measure the rider and add {} = … to the rider block", wanted.join(" = …, "));
+                    let problem = problem.help(help);
+                    return if verdict.required { problem } else { problem.severity(Severity::Warning) };
+                }
                 match nearest(missing, known) {
                     Some(meant) => problem.help(format!("did you mean {meant}?")),
                     None => problem.help(self.what_is_missing()),
