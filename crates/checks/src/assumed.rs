@@ -7,8 +7,10 @@ use chairwright_design::Side;
 pub enum Assumed {
     /// There is no rider, so that nothing of one was computed.
     NoRider,
-    /// Measures of the rider that nothing is worked out from.
-    Unused(Vec<&'static str>),
+    /// Measures of rider and place that nothing in this design is worked out from, by their full names.
+    Unused(Vec<String>),
+    /// Measures of the rider that were taken on this side alone and stand for both.
+    OneSide(Side, Vec<&'static str>),
     /// After this many months the measures stay, for the rider is not said to grow.
     StaysAsOld(f64),
     /// The rider grows until the state under look.
@@ -41,8 +43,8 @@ pub enum Assumed {
     NoProsthesis(Side),
     /// Half of a segment of a side is taken to be left.
     HalfLeft(Side, &'static str),
-    /// The feet stand in the middle, for nobody says how wide the hips are.
-    FeetInMiddle,
+    /// Each foot is looked at wherever it may stand, for nobody says how wide the hips are.
+    FeetAnywhere,
     /// The box around a shoe, this high in metres.
     Shoe(f64),
     /// A measure of leaning, taken at a usual reach in radians.

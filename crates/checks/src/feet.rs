@@ -1,12 +1,13 @@
 //! The feet with their shoes, of flesh or not: where they stand and how large they are. Everything that asks where a
 //! foot is asks here.
 //!
-//! The shank points at the rear edge of the foot support, and nobody says which part of the foot stands there. What a foot
-//! may meet behind it is therefore looked at with the ankle over that edge, the heel behind it ([`Foot::middle`]); how far the
-//! toes reach ahead with the heel on the edge ([`Foot::toe`]).
+//! The shank points at the rear edge of the foot support, and nobody says which part of the foot stands there: anything from
+//! the heel to the ankle. One room therefore holds the foot in all of these places, from the heel with the ankle over the edge
+//! to the toes with the heel on it, and everything looks at that room. Where nobody measured the hips it is as wide as where the
+//! feet may stand: from the middle of the chair to where hips that fill the seat would put them.
 
 use crate::assumed::{Assumed, once};
-use crate::body::{Leg, RiderBody, support};
+use crate::body::{Leg, RiderBody, hip_out, support};
 use chairwright_design::{Design, Side, SupportKind, Vec3};
 
 /// Foot length and breadth as fractions of stature: NYU Technical Report 1166.03 (1966), from memory.
@@ -27,29 +28,28 @@ pub(crate) struct Foot {
     pub along: Vec3,
     pub left: Vec3,
     pub normal: Vec3,
+    /// Size of the room that the shoe is somewhere in.
     pub length: f64,
     pub breadth: f64,
     pub height: f64,
 }
 
 impl Foot {
-    /// Middle of the box around the shoe, a quarter of it behind the ankle.
+    /// Middle of the room around the shoe.
     pub(crate) fn middle(&self) -> Vec3 {
-        self.ankle + self.along * (self.length * (0.5 - HEEL)) - self.normal * (self.height / 2.0)
+        let behind = self.length * HEEL / (1.0 + HEEL);
+        self.ankle + self.along * (self.length / 2.0 - behind) - self.normal * (self.height / 2.0)
     }
 
-    /// The tip of the sole, the whole length of the foot ahead of the rear edge of its support.
+    /// The foremost tip of the sole: the whole length of the foot ahead of the rear edge of its support.
     pub(crate) fn toe(&self) -> Vec3 {
-        self.ankle + self.along * self.length - self.normal * self.height
+        self.middle() + self.along * (self.length / 2.0) - self.normal * (self.height / 2.0)
     }
 }
 
 /// The feet that the seated rider has, and those of prostheses that are worn.
 pub(crate) fn feet(design: &Design, rider: &RiderBody, assumptions: &mut Vec<Assumed>) -> Vec<Foot> {
     let legs = rider.legs.iter().filter(|l| l.has_foot());
-    if design.rider.get("hip_width").is_none() {
-        once(Assumed::FeetInMiddle, assumptions);
-    }
     legs.filter_map(|leg| foot(design, leg, assumptions)).collect()
 }
 
@@ -58,8 +58,19 @@ fn foot(design: &Design, leg: &Leg, assumptions: &mut Vec<Assumed>) -> Option<Fo
     let left = Vec3::Y.across(along).unit()?;
     let normal = along.cross(left);
     let [length, breadth, height] = size(design, leg.side, assumptions)?;
-    let ankle = on_support(design, leg.ankle, normal, height);
+    let across = across(design, assumptions);
+    let ankle = on_support(design, leg.ankle, normal, height) + left * (leg.side.sign() * across / 2.0);
+    let (length, breadth) = (length * (1.0 + HEEL), breadth + across);
     Some(Foot { side: leg.side, ankle, along, left, normal, length, breadth, height })
+}
+
+/// How far to its side a foot may stand beyond where the body has it: nothing, if the hips were measured.
+fn across(design: &Design, assumptions: &mut Vec<Assumed>) -> f64 {
+    if design.rider.get("hip_width").is_some() {
+        return 0.0;
+    }
+    once(Assumed::FeetAnywhere, assumptions);
+    support(design, SupportKind::Seat).map_or(0.0, |s| hip_out(s.width))
 }
 
 /// Length, breadth and height of the box around a shoe; what is not given is estimated and said. A rider is only seated

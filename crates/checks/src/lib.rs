@@ -27,9 +27,9 @@ pub use baseline::Beside;
 pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, seat_rider};
 pub use clear::{Doubt, Shift, Struck, Trouble, Way};
 pub use figure::{Figure, Figures, Input};
-pub use fit::{Broken, Measured, Reach, SkinFlag};
+pub use fit::{Broken, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;
-pub use problem::{AntiTipFault, Held, JointName, Problem};
+pub use problem::{AntiTipFault, Held, JointName, Pressed, Problem};
 pub use weigh::{Mass, weigh};
 
 use chairwright_design::Design;
@@ -55,6 +55,8 @@ pub struct Checked {
     pub compared: Vec<Compared>,
     /// The chair beside one that the rider likes.
     pub beside: Vec<Beside>,
+    /// How far each judged figure of fit is from its rule.
+    pub fit_margins: Vec<FitMargin>,
     /// Figures whose rule of fit is kept.
     pub kept: Vec<&'static str>,
     /// What became of the margins of the use profile.
@@ -135,19 +137,19 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
         return out;
     }
     if design.wheels.is_empty() && design.casters.is_empty() {
-        fit::fit(design, None, &mut out);
+        fit::fit(design, frame, None, &mut out);
         return out;
     }
     match settle(design, total.centre, 0.0) {
         Ok(settled) => {
             sizes::settled(design, frame, &settled, &mut out);
             balance::balance(design, frame, &settled, &chair, &mut out);
-            fit::fit(design, Some(&settled), &mut out);
+            fit::fit(design, frame, Some(&settled), &mut out);
             clear::clear(design, frame, &settled, &mut out);
             out.settled = Some(settled);
         }
         Err(error) => {
-            fit::fit(design, None, &mut out);
+            fit::fit(design, frame, None, &mut out);
             out.problems.push(Problem::CannotStand(error));
         }
     }

@@ -2,7 +2,7 @@
 
 use crate::assumed::Assumed;
 use crate::problem::Problem;
-use chairwright_design::{Design, SupportKind};
+use chairwright_design::{Design, ItemKind, Side, SupportKind};
 
 /// Measure and the range that nearly every rider from a small child to a very large adult lies in, in
 /// metres and kilograms. Wide on purpose and from memory, not checked; they catch slipped units, no more.
@@ -21,19 +21,92 @@ const USUAL: &[(&str, f64, f64)] = &[
     ("forearm", 0.10, 0.65),
     ("chest_width", 0.12, 0.80),
     ("shoulder_width", 0.15, 0.80),
+    ("knee_width", 0.10, 0.80),
+    ("rib_height", 0.05, 0.45),
+    ("scapula_height", 0.12, 0.65),
+    ("axilla_height", 0.15, 0.70),
+    ("thigh_thickness", 0.04, 0.35),
+    ("head_height", 0.45, 1.70),
+    ("grip", 0.015, 0.090),
 ];
 
-/// Measures that are kept for whoever fits the chair, and that nothing is worked out from yet.
-const UNUSED: &[&str] = &["grip", "hand_width", "head_height", "chest_width", "knee_width"];
+/// Measures and conditions that nothing is worked out from: kept for whoever fits the chair.
+const KEPT: &[&str] = &["hand_width"];
+const KEPT_OF_PLACE: &[&str] = &["sitting"];
 
-/// Says which of the given measures go into nothing.
+/// Says which of the given measures go into nothing in this design, and which side stands for both.
 pub(crate) fn unused(design: &Design, assumptions: &mut Vec<Assumed>) {
-    let arms = design.supports.iter().any(|s| s.kind == SupportKind::Arm);
-    let elbow = ["elbow_height"].into_iter().filter(|_| !arms);
-    let given: Vec<&'static str> =
-        UNUSED.iter().copied().chain(elbow).filter(|k| design.rider.get(k).is_some()).collect();
-    if !given.is_empty() {
-        assumptions.push(Assumed::Unused(given));
+    let given = |k: &str| {
+        let rider = &design.rider;
+        [Side::Left, Side::Right]
+            .iter()
+            .any(|s| rider.sided(k, *s).is_some() || rider.sided_word(k, *s).is_some())
+    };
+    let idle = KEPT.iter().copied().chain(idle(design)).filter(|k| given(k)).map(|k| format!("rider.{k}"));
+    let place = KEPT_OF_PLACE.iter().copied().chain(idle_of_place(design));
+    let place =
+        place.filter(|k| design.conditions.quantities.contains_key(*k)).map(|k| format!("conditions.{k}"));
+    let idle: Vec<String> = idle.chain(place).collect();
+    if !idle.is_empty() {
+        assumptions.push(Assumed::Unused(idle));
+    }
+    one_sided(design, assumptions);
+}
+
+/// Measures that only go into something that this design does not have.
+fn idle(design: &Design) -> Vec<&'static str> {
+    let has = |kind: SupportKind| design.supports.iter().any(|s| s.kind == kind);
+    let rule = |key: &str| design.fit_rules.as_ref().is_some_and(|f| f.rules.contains_key(key));
+    let limb = |key: &str| [Side::Left, Side::Right].iter().any(|s| design.rider.sided_word(key, *s).is_some());
+    let rims = design.wheels.iter().any(|w| w.rim.is_some());
+    let pushes = !matches!(design.rider.word("pushes"), Some("assistant" | "feet"));
+    let free = matches!(design.rider.word("trunk"), None | Some("hands_free"));
+    let back = has(SupportKind::Back);
+    let blade = back && rule("back_below_scapula") && (pushes && free || !rule("back_below_axilla"));
+    let armpit = back && rule("back_below_axilla") && !(rule("back_below_scapula") && pushes && free);
+    let item = |kind: ItemKind| design.items.iter().any(|i| i.kind == kind);
+    let asked = [
+        ("elbow_height", has(SupportKind::Arm)),
+        ("chest_width", back),
+        ("scapula_height", blade),
+        ("rib_height", blade && pushes && free),
+        ("axilla_height", armpit || rule("side_below_axilla")),
+        ("upper_arm", rims),
+        ("forearm", rims),
+        ("shoulder_width", rims || limb("missing_arm")),
+        ("grip", rims),
+        ("thumb", rims && item(ItemKind::Brake)),
+        ("head_height", design.conditions.quantities.contains_key("headroom")),
+        ("residual_limb", limb("missing_leg")),
+        ("prosthesis", limb("missing_leg")),
+        ("prosthesis_mass", limb("missing_leg")),
+        ("trunk", back && design.fit_rules.is_some()),
+    ];
+    asked.into_iter().filter(|(_, used)| !used).map(|(k, _)| k).collect()
+}
+
+/// The same of the place.
+fn idle_of_place(design: &Design) -> Vec<&'static str> {
+    let given = |k: &str| design.conditions.quantities.contains_key(k);
+    let asked = [("table_depth", given("table"))];
+    asked.into_iter().filter(|(_, used)| !used).map(|(k, _)| k).collect()
+}
+
+/// Lengths of which one side alone was measured: it stands for the other, where there is one.
+fn one_sided(design: &Design, assumptions: &mut Vec<Assumed>) {
+    const LEG: &[&str] = &["thigh", "calf", "foot_length", "foot_width", "thigh_thickness"];
+    const ARM: &[&str] = &["upper_arm", "forearm", "elbow_height", "shoulder_height", "axilla_height", "grip"];
+    for (measures, limb) in [(LEG, "missing_leg"), (ARM, "missing_arm")] {
+        for (side, other) in [(Side::Left, Side::Right), (Side::Right, Side::Left)] {
+            let alone = |k: &&&str| {
+                let own = |s: Side| design.rider.get(&format!("{k}.{}", s.word())).is_some();
+                own(side) && !own(other) && design.rider.sided_word(limb, other).is_none()
+            };
+            let alone: Vec<&'static str> = measures.iter().filter(alone).copied().collect();
+            if !alone.is_empty() {
+                assumptions.push(Assumed::OneSide(side, alone));
+            }
+        }
     }
 }
 

@@ -76,6 +76,36 @@ pub enum JointName {
     Ankle,
 }
 
+/// What of the chair presses on the rider.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Pressed {
+    /// The back support is narrower than the chest. Metres.
+    Chest {
+        /// Its width.
+        back: f64,
+        /// The rider's.
+        chest: f64,
+    },
+    /// A part stands where the knees are. Metres.
+    Knees {
+        /// The part.
+        part: String,
+        /// Twice the room on its side.
+        clear: f64,
+        /// The width over the knees.
+        knees: f64,
+    },
+    /// The hand does not close round the push rim. Metres.
+    Grip {
+        /// The wheel.
+        wheel: String,
+        /// Across the tube of its rim.
+        tube: f64,
+        /// Across the closed grip.
+        grip: f64,
+    },
+}
+
 /// A posture that the rider's body keeps.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Held {
@@ -221,6 +251,13 @@ pub enum Problem {
         /// The rider's width over the bones.
         bones: f64,
         /// The seat.
+        origin: Origin,
+    },
+    /// A part of the chair that presses on the rider.
+    Pressed {
+        /// What and where.
+        pressed: Pressed,
+        /// The part, or the seat.
         origin: Origin,
     },
     /// A deviation from a rule that is kept.

@@ -34,6 +34,8 @@ pub struct Wheel {
     pub rim_out: f64,
     /// From the side of the tyre to the push rim.
     pub rim_gap: f64,
+    /// Across the tube of the push rim.
+    pub rim_tube: f64,
     /// Load that the wheel is rated for in kg, of one wheel; `None` where it is not known or not said of what.
     pub rated: Option<f64>,
     /// Whether the wheel may be held from one side only; `None` where nobody says.

@@ -163,6 +163,8 @@ registry! {
     Fit 4 Error "joint-bent" "a joint of the body bent further than it goes";
     Fit 5 Error "breaks-fit-rule" "a published rule of fit is broken without a reason";
     Fit 6 Error "under-bones" "a seat narrower than the rider's bones";
+    Fit 42 Warning "body-pressed" "a part of the chair presses on chest or knees";
+    Fit 43 Warning "rim-too-thick" "a push rim that the hand does not close round";
     Fit 7 Warning "idle-deviation" "a reason for breaking a rule that is kept";
     Fit 8 Warning "skin-flag" "something that is risky for skin without feeling";
     Fit 20 Error "caster-hits-foot" "a caster swings onto the rider's foot, or too near to it";
@@ -209,6 +211,7 @@ registry! {
     Stability 31 Error "too-wide" "the chair is wider than the door or corridor";
     Stability 32 Warning "too-long-to-turn" "the chair does not turn in the space there is";
     Stability 33 Warning "under-table" "the knees do not go under the table";
+    Stability 41 Warning "too-tall" "the seated rider's head does not pass below something";
     Stability 34 Warning "transfer-step" "seat and bed or toilet differ in height";
     Stability 35 Warning "boot-too-small" "the frame does not go into the boot";
     Stability 42 Error "tips-when-turned" "turned to the side on the slope of its path the chair tips";

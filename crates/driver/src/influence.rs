@@ -2,24 +2,33 @@
 //! the design worked out again.
 
 use crate::{Compilation, Options, Project, StrengthWanted};
-use chairwright_design::{Basis, Known};
+use chairwright_design::{Basis, Known, Side};
 use chairwright_diagnostics::Diagnostic;
-use chairwright_quantity::Quantity;
+use chairwright_quantity::{Dimension, Quantity};
 
 /// How far an estimate is shifted that states no tolerance, as a share of its value.
 pub const ESTIMATE: f64 = 0.05;
 /// Values that are shifted for one report.
 const VALUES: usize = 60;
 
-/// What one value does to one demand or figure.
+/// How far a measure of the rider is shifted that states no tolerance: a tape to the least that two readings may differ either
+/// way without a word, a scale, a goniometer. Common practice, no source.
+pub const TAPE: (f64, f64, f64) = (5.0, 1.0, 5.0);
+
+/// What one value does to one demand, rule, margin or figure.
 #[derive(Clone, Debug)]
 pub struct Effect {
     /// The figure.
     pub figure: String,
-    /// Its greatest change.
+    /// By how much it moves against what is asked of it.
     pub change: Quantity,
-    /// The room between it and what is demanded of it, where something is.
+    /// The room between it and what is asked of it, where something is.
     pub margin: Option<Quantity>,
+    /// How much of the margin that uses up; 1 uses it up.
+    pub weight: f64,
+    /// Whether it is asked for by the fit or the place, which whoever fits the chair decides, and not by the design or its
+    /// use profile.
+    pub soft: bool,
 }
 
 /// One uncertain value.
@@ -29,10 +38,20 @@ pub struct Influence {
     pub known: Known,
     /// By how much it was shifted either way, in the value's own unit.
     pub shift: f64,
-    /// What it moves most.
-    pub effect: Option<Effect>,
+    /// Whether the text says so; a usual error otherwise, tried one way.
+    pub said: bool,
+    /// All that it moves, the most of its margin first.
+    pub effects: Vec<Effect>,
     /// How much of a margin it can use up; 1 uses it up.
     pub weight: f64,
+}
+
+impl Influence {
+    /// What it moves most.
+    #[must_use]
+    pub fn effect(&self) -> Option<&Effect> {
+        self.effects.first()
+    }
 }
 
 /// What a demand hangs on: figure, its value, and how far it is from the limit.
@@ -40,6 +59,7 @@ struct Watch {
     figure: String,
     value: Quantity,
     margin: Option<f64>,
+    soft: bool,
 }
 
 fn watched(c: &Compilation) -> Vec<Watch> {
@@ -50,7 +70,7 @@ fn watched(c: &Compilation) -> Vec<Watch> {
             let figure = v.uses.first()?.clone();
             let value = c.figures.0.get(&figure)?.value;
             let margin = v.comparison.as_ref().map(|x| (x.left_value.si() - x.right_value.si()).abs());
-            Some(Watch { figure, value, margin })
+            Some(Watch { figure, value, margin, soft: false })
         })
         .collect();
     // the use profile's margins are tighter than most demands
@@ -59,24 +79,68 @@ fn watched(c: &Compilation) -> Vec<Watch> {
         let margin = (has - m.slope - m.margin).abs();
         match all.iter_mut().find(|w| w.figure == m.figure) {
             Some(w) => w.margin = Some(w.margin.map_or(margin, |x| x.min(margin))),
-            None => all.push(Watch { figure: m.figure.to_owned(), value: f.value, margin: Some(margin) }),
+            None => {
+                all.push(Watch {
+                    figure: m.figure.to_owned(),
+                    value: f.value,
+                    margin: Some(margin),
+                    soft: false,
+                });
+            }
         }
     }
     for name in ["tip.rear.locked", "tip.rear.free", "tip.forward.locked", "tip.side"] {
         if !all.iter().any(|w| w.figure == name)
             && let Some(f) = c.figures.0.get(name)
         {
-            all.push(Watch { figure: name.to_owned(), value: f.value, margin: None });
+            all.push(Watch { figure: name.to_owned(), value: f.value, margin: None, soft: false });
         }
     }
     all
 }
 
-/// The shift to try, if the value is uncertain.
-fn shift(known: &Known) -> Option<f64> {
+/// What casters keep clear of feet, and of feet that feel little.
+const FEET: (f64, f64) = (0.010, 0.015);
+
+/// Figures of room with the least that their findings want, in metres.
+const ROOM: [(&str, f64); 7] = [
+    ("door.room", 0.0),
+    ("corridor.room", 0.0),
+    ("corner.room", 0.0),
+    ("table.room", 0.015),
+    ("table.over", 0.0),
+    ("head.room", 0.050),
+    ("gap.caster.foot", FEET.0),
+];
+
+/// What fit and place ask for. The margin itself is the value: a measure may move the limit and not the figure.
+fn soft(c: &Compilation) -> Vec<Watch> {
+    let rule = |m: &chairwright_checks::FitMargin| {
+        let value = Quantity::from_si(m.margin, c.figures.0.get(&m.key)?.value.dimension);
+        Some(Watch { figure: m.key.clone(), value, margin: Some(m.margin.abs()), soft: true })
+    };
+    let word = |side| c.design.rider.sided_word("sensation_legs", side);
+    let numb = [Side::Left, Side::Right].iter().any(|s| matches!(word(*s), Some("reduced" | "absent")));
+    let room = |(name, least): &(&str, f64)| {
+        let least = if *name == "gap.caster.foot" && numb { FEET.1 } else { *least };
+        let left = c.figures.si(name)? - least;
+        let value = Quantity::from_si(left, Dimension::LENGTH);
+        Some(Watch { figure: (*name).to_owned(), value, margin: Some(left.abs()), soft: true })
+    };
+    c.checked.fit_margins.iter().filter_map(rule).chain(ROOM.iter().filter_map(room)).collect()
+}
+
+/// The shift to try, if the value is uncertain, and whether the text says so.
+fn shift(known: &Known) -> Option<(f64, bool)> {
     match (known.spread, known.basis) {
-        (Some(spread), _) if spread > 0.0 => Some(spread),
-        (_, Some(Basis::Estimate)) => Some((known.nominal * ESTIMATE).abs()).filter(|s| *s > 0.0),
+        (Some(spread), _) if spread > 0.0 => Some((spread, true)),
+        (_, Some(Basis::Estimate)) => Some(((known.nominal * ESTIMATE).abs(), true)).filter(|s| s.0 > 0.0),
+        _ if known.name.starts_with("rider.") => match known.unit.as_str() {
+            "mm" => Some((TAPE.0, false)),
+            "kg" => Some((TAPE.1, false)),
+            "deg" => Some((TAPE.2, false)),
+            _ => None,
+        },
         _ => None,
     }
 }
@@ -89,9 +153,9 @@ pub(crate) fn doubts(c: &Compilation) -> Vec<Diagnostic> {
     let display = c.display();
     c.influences
         .iter()
-        .filter(|i| i.weight >= 1.0)
+        .filter(|i| i.said)
         .filter_map(|i| {
-            let effect = i.effect.as_ref()?;
+            let effect = i.effects.iter().find(|e| !e.soft).filter(|e| e.weight >= 1.0)?;
             let margin = effect.margin?;
             let (name, figure) = (&i.known.name, &effect.figure);
             let said = Diagnostic::new(
@@ -126,51 +190,77 @@ impl Project {
         if c.design.unridden || !watched(c).iter().any(thin) {
             return;
         }
-        c.influences = self.influences(options, c);
+        c.influences = self.shifted(options, c, true);
         c.problems.extend(doubts(c));
     }
 
-    /// Every uncertain value with what it moves most, the most influential first.
+    /// Every uncertain value with what it moves, the most influential first: those whose tolerance the text says, and the
+    /// measures of the rider by the usual error of a tape.
     pub fn influences(&mut self, options: &Options, c: &Compilation) -> Vec<Influence> {
-        let watched = watched(c);
+        self.shifted(options, c, false)
+    }
+
+    fn shifted(&mut self, options: &Options, c: &Compilation, said: bool) -> Vec<Influence> {
+        let mut watched = watched(c);
+        if !said {
+            for w in soft(c) {
+                if !watched.iter().any(|x| x.figure == w.figure) {
+                    watched.push(w);
+                }
+            }
+        }
         let uncertain = c.design.known.iter().filter_map(|k| Some((k, shift(k)?)));
         let mut out: Vec<Influence> = uncertain
+            .filter(|(_, by)| by.1 || !said)
             .take(VALUES)
-            .map(|(known, shift)| self.influence(options, &watched, known, shift))
+            .map(|(known, by)| self.influence(options, &watched, known, by))
             .collect();
         out.sort_by(|a, b| b.weight.total_cmp(&a.weight).then(a.known.name.cmp(&b.known.name)));
         out
     }
 
-    fn influence(&mut self, options: &Options, watched: &[Watch], known: &Known, shift: f64) -> Influence {
-        let tried: Vec<Compilation> = [shift, -shift]
-            .into_iter()
-            .map(|by| {
+    fn influence(
+        &mut self,
+        options: &Options,
+        watched: &[Watch],
+        known: &Known,
+        (shift, said): (f64, bool),
+    ) -> Influence {
+        let ways: &[f64] = if said { &[1.0, -1.0] } else { &[1.0] };
+        let tried: Vec<Compilation> = ways
+            .iter()
+            .map(|way| {
                 let mut changed = options.clone();
-                let value = format!("{:.9} {}", known.nominal + by, known.unit);
+                let value = format!("{:.9} {}", known.nominal + way * shift, known.unit);
                 changed.settings.push((known.name.clone(), value.trim().to_owned()));
                 let asked = watched.iter().any(|w| is_strength(&w.figure));
-                changed.strength = if asked { StrengthWanted::Verdicts } else { StrengthWanted::Nothing };
+                let wanted = if asked { StrengthWanted::Verdicts } else { StrengthWanted::Nothing };
+                changed.strength = wanted;
                 self.quietly(&changed)
             })
             .collect();
-        let mut best: Option<(f64, Effect)> = None;
+        let margins: Vec<Vec<Watch>> = tried.iter().map(soft).collect();
+        let mut effects: Vec<Effect> = Vec::new();
         for w in watched {
-            let values = tried.iter().filter_map(|t| t.figures.si(&w.figure));
-            let change = values.map(|v| (v - w.value.si()).abs()).fold(0.0, f64::max);
-            let weight = change / w.margin.unwrap_or(0.1).max(1e-9);
-            if change > 1e-9 && best.as_ref().is_none_or(|(b, _)| weight > *b) {
-                let as_quantity = |si: f64| Quantity::from_si(si, w.value.dimension);
-                let effect = Effect {
-                    figure: w.figure.clone(),
-                    change: as_quantity(change),
-                    margin: w.margin.map(as_quantity),
-                };
-                best = Some((weight, effect));
+            let hard = || tried.iter().filter_map(|t| t.figures.si(&w.figure)).collect::<Vec<f64>>();
+            let found = |all: &Vec<Watch>| all.iter().find(|x| x.figure == w.figure).map(|x| x.value.si());
+            let values = if w.soft { margins.iter().filter_map(found).collect() } else { hard() };
+            let change = values.into_iter().map(|v| (v - w.value.si()).abs()).fold(0.0, f64::max);
+            if change <= 1e-9 {
+                continue;
             }
+            let as_quantity = |si: f64| Quantity::from_si(si, w.value.dimension);
+            effects.push(Effect {
+                figure: w.figure.clone(),
+                change: as_quantity(change),
+                margin: w.margin.map(as_quantity),
+                weight: change / w.margin.unwrap_or(0.1).max(1e-9),
+                soft: w.soft,
+            });
         }
-        let (weight, effect) = best.map_or((0.0, None), |(w, e)| (w, Some(e)));
-        Influence { known: known.clone(), shift, effect, weight }
+        effects.sort_by(|a, b| b.weight.total_cmp(&a.weight));
+        let weight = effects.first().map_or(0.0, |e| e.weight);
+        Influence { known: known.clone(), shift, said, effects, weight }
     }
 
     /// Works a design out and forgets the texts that its settings made.

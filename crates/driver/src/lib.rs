@@ -21,6 +21,7 @@ mod steps;
 mod teach;
 mod trail;
 mod twins;
+mod wanted;
 mod words;
 mod words_assumed;
 mod words_baseline;
@@ -39,7 +40,7 @@ mod words_room;
 mod words_strength;
 
 pub use chairwright_language::{Pick, Situation};
-pub use influence::{ESTIMATE, Effect, Influence};
+pub use influence::{ESTIMATE, Effect, Influence, TAPE};
 pub use instead::Instead;
 pub use load::Project;
 pub use path::{PathError, join};

@@ -203,6 +203,13 @@ impl Words<'_> {
 
     /// What a figure may be waiting for.
     pub(crate) fn what_is_missing(&self) -> String {
+        self.lacks().unwrap_or_else(|| {
+            "mend what is reported beside this; the rider, the seat and the wheels must be complete".to_owned()
+        })
+    }
+
+    /// What no chair does without, and this one does.
+    fn lacks(&self) -> Option<String> {
         let d = self.design;
         let seat = d.supports.iter().any(|s| s.kind == chairwright_design::SupportKind::Seat);
         let missing: Vec<&str> = [
@@ -215,15 +222,12 @@ impl Words<'_> {
         .filter(|(there, _)| !there)
         .map(|(_, what)| what)
         .collect();
-        if missing.is_empty() {
-            return "mend what is reported beside this; the rider, the seat and the wheels must be complete"
-                .to_owned();
-        }
         match missing.as_slice() {
+            [] => None,
             [rest @ .., last] if !rest.is_empty() => {
-                format!("the design still lacks {} and {last}", rest.join(", "))
+                Some(format!("the design still lacks {} and {last}", rest.join(", ")))
             }
-            _ => format!("the design still lacks {}", missing.join(", ")),
+            _ => Some(format!("the design still lacks {}", missing.join(", "))),
         }
     }
 
@@ -233,6 +237,15 @@ impl Words<'_> {
             Some(missing) => {
                 let known = figures.0.keys().map(String::as_str);
                 let problem = problem.at(verdict.span, format!("`{missing}` could not be computed"));
+                let wanted = crate::wanted::wanted(self.design, missing);
+                if !wanted.is_empty() {
+                    let measure = || {
+                        format!("measure the rider and add {} = … to the rider block", wanted.join(" = …, "))
+                    };
+                    let problem = problem.note(format!("it is worked out from {}", wanted.join(", ")));
+                    let problem = problem.help(self.lacks().unwrap_or_else(measure));
+                    return if verdict.required { problem } else { problem.severity(Severity::Warning) };
+                }
                 match nearest(missing, known) {
                     Some(meant) => problem.help(format!("did you mean {meant}?")),
                     None => problem.help(self.what_is_missing()),

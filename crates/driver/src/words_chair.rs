@@ -37,6 +37,7 @@ impl Words<'_> {
             }
             Problem::FitRule(broken) => self.fit_rule(broken),
             Problem::UnderBones { width, bones, origin } => self.under_bones(*width, *bones, *origin),
+            Problem::Pressed { pressed, origin } => self.pressed(pressed, *origin),
             Problem::IdleDeviation { figure, origin } => self.idle_deviation(figure, *origin),
             Problem::Skin { flag, origin } => self.skin(*flag, *origin),
             Problem::TipsLeaning { figure, measure, lean, has, slope, origin } => {

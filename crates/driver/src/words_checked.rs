@@ -15,7 +15,12 @@ fn riders(measures: &[&str]) -> String {
 pub fn checked_words(assumed: &Assumed) -> String {
     match assumed {
         Assumed::NoRider => "no rider is given: nothing that depends on the rider was computed".to_owned(),
-        Assumed::Unused(measures) => format!("given, and used by nothing yet: {}", riders(measures)),
+        Assumed::Unused(measures) => {
+            format!("given, and nothing in this design is worked out from it: {}", measures.join(", "))
+        }
+        Assumed::OneSide(side, measures) => {
+            format!("measured on the {} alone, and taken for both sides: {}", side.word(), riders(measures))
+        }
         Assumed::StaysAsOld(months) => format!(
             "after {months:.0} months: the rider is not said to grow (neither rider.grown nor an age under 18), so the \
              measures stay"
@@ -51,13 +56,15 @@ pub fn checked_words(assumed: &Assumed) -> String {
         ),
         Assumed::NoProsthesis(side) => format!("no prosthesis is worn on the {} leg", side.word()),
         Assumed::HalfLeft(side, part) => format!("half of the {} {part} is taken to be left", side.word()),
-        Assumed::FeetInMiddle => {
-            "rider.hip_width is not given: the feet stand in the middle of the chair, as far from its casters as can be"
+        Assumed::FeetAnywhere => {
+            "rider.hip_width is not given: each foot is looked at everywhere from the middle of the chair to where hips \
+             that fill the seat would put it"
                 .to_owned()
         }
         Assumed::Shoe(height) => format!(
-            "feet: a box of length by breadth, {} high, with a quarter of its length behind the ankle (from memory); \
-             shoes count as far as the measures were taken with them",
+            "feet: boxes of length by breadth, {} high, looked at everywhere from the heel on the rear edge of the foot \
+             support to the ankle over it, a quarter of the foot behind the ankle (from memory); shoes count as far as \
+             the measures were taken with them",
             mm(*height)
         ),
         Assumed::UsualReach(measure, angle) => format!(

@@ -122,6 +122,12 @@ impl Words<'_> {
             _ if hit.limit == 0.0 => "it lies above the fork, and wheel or fork leg runs into it",
             _ => "the caster jams there, and the chair stops with a jerk or will not turn",
         };
+        if foot && self.design.rider.get("hip_width").is_none() {
+            return said
+                .severity(Severity::CannotTell)
+                .note("nobody measured hip_width: the foot is looked at everywhere that it may stand, and this is the worst place")
+                .help(format!("measure the hips and add hip_width to the rider block; else {}", self.mending(hit, foot)));
+        }
         said.note(why).help(self.mending(hit, foot))
     }
 

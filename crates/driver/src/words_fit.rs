@@ -1,7 +1,7 @@
 //! Problems of fit and of the rider's balance in words.
 
 use crate::words::Words;
-use chairwright_checks::{AntiTipFault, Broken, Held, JointName, SkinFlag};
+use chairwright_checks::{AntiTipFault, Broken, Held, JointName, Pressed, SkinFlag};
 use chairwright_design::{Origin, Side};
 use chairwright_diagnostics::Diagnostic;
 
@@ -76,6 +76,7 @@ impl Words<'_> {
                 format!("{} the arm support by {}", if more { "raise" } else { "lower" }, self.length(by))
             }
             "fit.arms.between" => format!("move the arm supports {} apart", self.length(by)),
+            "fit.side.top" => format!("lower it by {}", self.length(by)),
             "footrest.drop" => {
                 format!("{} the foot support by {}", if more { "lower" } else { "raise" }, self.length(by))
             }
@@ -114,6 +115,41 @@ impl Words<'_> {
         self.placed(said, origin, format!("{} for bones of {}", self.length(width), self.length(bones)))
             .note("tissue may give way, the points of the hips do not: they press on the frame and open")
             .help(format!("make the seat at least {} wider", self.length(bones - width)))
+    }
+
+    pub(crate) fn pressed(&self, pressed: &Pressed, origin: Origin) -> Diagnostic {
+        match pressed {
+            Pressed::Chest { back, chest } => {
+                let said =
+                    Diagnostic::new("body-pressed", "the back support is narrower than the rider's chest");
+                self.placed(
+                    said,
+                    origin,
+                    format!("{} for a chest of {}", self.length(*back), self.length(*chest)),
+                )
+                .note("its posts press on the ribs and stand where the arms swing back")
+                .help(format!("make it {} wider, or measure the chest again", self.up(chest - back)))
+            }
+            Pressed::Knees { part, clear, knees } => {
+                let said = Diagnostic::new("body-pressed", format!("`{part}` stands where the knees are"));
+                self.placed(
+                    said,
+                    origin,
+                    format!("{} clear for knees of {}", self.length(*clear), self.length(*knees)),
+                )
+                .note("knees pressed from the side get sores, and turn the hips")
+                .help(format!("move it {} outward, or below the cushion", self.up((knees - clear) / 2.0)))
+            }
+            Pressed::Grip { wheel, tube, grip } => {
+                let said = Diagnostic::new(
+                    "rim-too-thick",
+                    format!("the hand does not close round the push rim of `{wheel}`"),
+                );
+                self.placed(said, origin, format!("a tube of {} for a grip of {}", self.length(*tube), self.length(*grip)))
+                    .note("it can push with the palm, and cannot hold the chair back on a slope")
+                    .help("take push rims of a thinner tube, or wrap them so that the palm holds, and try the brakes on the ramp")
+            }
+        }
     }
 
     pub(crate) fn idle_deviation(&self, figure: &str, origin: Origin) -> Diagnostic {
@@ -183,17 +219,27 @@ impl Words<'_> {
     ) -> Diagnostic {
         let leaning = figure.ends_with(".leaning");
         let words = if leaning { "leaning to the side" } else { "standing to any side" };
-        let has_words = format!("`{figure}` is {}, and the slope {}", self.rounded_down(has), self.angle(slope));
+        let has_words =
+            format!("`{figure}` is {}, and the slope {}", self.rounded_down(has), self.angle(slope));
         let said = if has <= slope && !leaning {
-            Diagnostic::new("tips-when-turned", format!("turned on the slope of its path the chair tips: {has_words}"))
+            Diagnostic::new(
+                "tips-when-turned",
+                format!("turned on the slope of its path the chair tips: {has_words}"),
+            )
         } else {
             Diagnostic::new(
                 "cannot-tell",
-                format!("nobody can tell whether the chair may turn on the slope of its path, {words}: {has_words}"),
+                format!(
+                    "nobody can tell whether the chair may turn on the slope of its path, {words}: {has_words}"
+                ),
             )
         };
         let label = if margin > 0.0 {
-            format!("{} of slope, and the profile wants {} more at least", self.angle(slope), self.angle(margin))
+            format!(
+                "{} of slope, and the profile wants {} more at least",
+                self.angle(slope),
+                self.angle(margin)
+            )
         } else {
             format!("{} of slope", self.angle(slope))
         };
@@ -231,8 +277,10 @@ impl Words<'_> {
                     .help(where_to)
             }
             AntiTipFault::OneSided { off } => {
-                let said =
-                    Diagnostic::new("idle-anti-tip", format!("`{name}` stands on one side, and nothing on the other"));
+                let said = Diagnostic::new(
+                    "idle-anti-tip",
+                    format!("`{name}` stands on one side, and nothing on the other"),
+                );
                 self.placed(said, origin, format!("{} off the middle", self.length(*off)))
                     .note("over one device at the side the chair goes on turning, about the line to the other wheel")
                     .help("put one on both sides, or a single one in the middle")
@@ -240,7 +288,10 @@ impl Words<'_> {
             AntiTipFault::StopsAtKerb { turn, kerb, height } => {
                 let said = Diagnostic::new(
                     "anti-tip-catches",
-                    format!("`{name}` is on the ground before the casters are over a kerb of {}", self.length(*height)),
+                    format!(
+                        "`{name}` is on the ground before the casters are over a kerb of {}",
+                        self.length(*height)
+                    ),
                 );
                 let label = format!("touches at {}, the kerb takes {}", self.angle(*turn), self.angle(*kerb));
                 self.placed(said, origin, label)
@@ -274,7 +325,8 @@ impl Words<'_> {
             AntiTipFault::TooNear { has, slope, margin } => {
                 let said =
                     Diagnostic::new("idle-anti-tip", format!("`{name}` does not hold the chair on its path"));
-                let mut label = format!("bears {}, the path has {}", self.rounded_down(*has), self.angle(*slope));
+                let mut label =
+                    format!("bears {}, the path has {}", self.rounded_down(*has), self.angle(*slope));
                 if *margin > 0.0 {
                     label.push_str(&format!(" and the profile wants {} more", self.angle(*margin)));
                 }
@@ -335,6 +387,7 @@ fn harm(b: &Broken) -> &'static str {
             "a back that is too high stops the shoulder blades when pushing, one that is too low holds nothing"
         }
         "fit.arm.above.elbow" => "too high lifts the shoulders all day, too low makes the rider lean",
+        "fit.side.top" => "a part under the arm presses on the nerve in the armpit",
         "fit.arms.between" => "arm supports press on the hips or the thighs",
         _ if b.out_of_reach => "an arm does not reach the top of its rim at all",
         _ => "arms bent too far cannot push, arms nearly straight wear the shoulders",

@@ -56,6 +56,39 @@ impl Words<'_> {
             Problem::UnderTable { origin, clear, seat, thigh, blocked } => {
                 self.under_table(*origin, *clear, *seat, *thigh, blocked.as_deref())
             }
+            Problem::ShallowTable { origin, depth, ahead } => {
+                let said = Diagnostic::new("under-table", "the table ends before the seat begins");
+                self.at_or(
+                    said,
+                    *origin,
+                    format!(
+                        "{} deep below, {} of chair and feet ahead of the seat",
+                        self.length(*depth),
+                        self.length(*ahead)
+                    ),
+                )
+                .note("toes, casters or foot support meet what ends the room below the table")
+                .help(format!(
+                    "bring feet and casters back by {}, or clear the room below",
+                    self.up(ahead - depth)
+                ))
+            }
+            Problem::TooTall { origin, clear, crown, over } => {
+                let said = Diagnostic::new("too-tall", "the rider's head does not pass below this");
+                self.at_or(
+                    said,
+                    *origin,
+                    format!("{} clear, the crown is at {}", self.length(*clear), self.length(*crown)),
+                )
+                .note(format!(
+                    "a path is not level, and a head nods: {} are wanted above it",
+                    self.length(*over)
+                ))
+                .help(format!(
+                    "lower seat or cushion by {}, or take another way",
+                    self.up(crown + over - clear)
+                ))
+            }
             Problem::TransferStep { what, origin, height, seat } => {
                 let higher = if seat > height { "higher" } else { "lower" };
                 let said = Diagnostic::new(

@@ -109,10 +109,10 @@ pub(crate) fn parts(design: &Design, frame: &mut Frame) {
         }];
         if let Some(rim) = w.rim {
             solids.push(Solid::Ring {
-                centre: w.at + w.axle * (w.rim_out - 0.010),
+                centre: w.at + w.axle * (w.rim_out - w.rim_tube / 2.0),
                 axle: w.axle,
                 radius: rim / 2.0,
-                section: 0.010,
+                section: w.rim_tube / 2.0,
                 hub: 0.0,
             });
         }

@@ -417,8 +417,10 @@ impl<'a> Builder<'_, 'a> {
         let rim_gap = rim_gap.unwrap_or(0.0);
         let rated = rated(&r);
         let one_sided = r.text("one_sided").map(|w| w == "yes");
-        let rim_out = rim.map_or(tyre / 2.0, |_| tyre / 2.0 + rim_gap + PUSH_RIM);
-        if rim.is_some() {
+        let rim_tube = r.si("rim_tube").unwrap_or(PUSH_RIM);
+        r.positive("rim_tube", rim_tube)?;
+        let rim_out = rim.map_or(tyre / 2.0, |_| tyre / 2.0 + rim_gap + rim_tube);
+        if rim.is_some() && r.si("rim_tube").is_none() {
             self.assume(format!(
                 "push rim of {}: tube of {:.0} mm, outside its stand-off",
                 part.name,
@@ -447,6 +449,7 @@ impl<'a> Builder<'_, 'a> {
             rim,
             rim_out,
             rim_gap,
+            rim_tube,
             rated,
             one_sided,
             at,

@@ -24,7 +24,7 @@ const RULES: [&str; 8] = [
     "elbow_angle",
 ];
 /// Figures that a fit rule is about, and that a deviation may name.
-const DEVIATIONS: [&str; 8] = [
+const DEVIATIONS: [&str; 9] = [
     "seat.width",
     "seat.depth",
     "footrest.clearance",
@@ -33,6 +33,7 @@ const DEVIATIONS: [&str; 8] = [
     "reach.elbow",
     "fit.arm.above.elbow",
     "fit.arms.between",
+    "fit.side.top",
 ];
 
 impl<'a> Builder<'_, 'a> {

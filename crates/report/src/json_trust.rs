@@ -3,7 +3,7 @@
 use chairwright_checks::Margin;
 use chairwright_design::{Design, Known, Profile};
 use chairwright_diagnostics::{DiagnosticRow, Sources, json_rows};
-use chairwright_driver::Compilation;
+use chairwright_driver::{Compilation, Effect, Influence};
 use serde::Serialize;
 
 /// A plan that this one is made from.
@@ -57,6 +57,21 @@ pub(crate) struct ValueJson {
     /// How much of the tightest margin its tolerance can use up; 1 uses it up.
     influence: Option<f64>,
     moves: Option<String>,
+    /// All that it moves, the most of its margin first.
+    effects: Vec<EffectJson>,
+}
+
+/// What a value moves, in SI units.
+#[derive(Serialize)]
+pub(crate) struct EffectJson {
+    figure: String,
+    change: f64,
+    /// The room to what is asked, if something is.
+    margin: Option<f64>,
+}
+
+fn effect(e: &Effect) -> EffectJson {
+    EffectJson { figure: e.figure.clone(), change: e.change.si(), margin: e.margin.map(|m| m.si()) }
 }
 
 /// A finding that the text accepts.
@@ -133,7 +148,8 @@ fn value(c: &Compilation, k: &Known) -> ValueJson {
         by: k.by.clone(),
         dated: k.dated.clone(),
         influence: influence.map(|i| i.weight),
-        moves: influence.and_then(|i| i.effect.as_ref()).map(|e| e.figure.clone()),
+        moves: influence.and_then(Influence::effect).map(|e| e.figure.clone()),
+        effects: influence.map_or(Vec::new(), |i| i.effects.iter().map(effect).collect()),
     }
 }
 

@@ -115,7 +115,7 @@ fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
 
 /// Whether an uncertain value alone can move a figure past what is asked of it.
 fn in_doubt(c: &Compilation, figure: &str) -> bool {
-    let uses_up = |i: &Influence| i.weight >= 1.0 && i.effect.as_ref().is_some_and(|e| e.figure == figure);
+    let uses_up = |i: &Influence| i.said && i.effects.iter().any(|e| e.weight >= 1.0 && e.figure == figure);
     c.influences.iter().any(uses_up)
 }
 

@@ -6,7 +6,7 @@ use crate::text::value;
 use crate::writer::Writer;
 use chairwright_design::Known;
 use chairwright_diagnostics::Sources;
-use chairwright_driver::{Compilation, ESTIMATE, Influence};
+use chairwright_driver::{Compilation, ESTIMATE, Effect, Influence};
 use std::fmt::Write as _;
 
 /// The plans that this one is made from, and the use profile.
@@ -88,9 +88,10 @@ pub(crate) fn values(c: &Compilation, sources: &Sources, w: &mut Writer) {
     w.head("VALUES THAT ARE NOT CERTAIN");
     for i in &c.influences {
         let written = c.origins.get(i.known.origin.0 as usize).map_or("", |s| sources.slice(*s));
-        let tried = match i.known.spread {
-            Some(_) => String::new(),
-            None => format!(", {:.0} % tried", ESTIMATE * 100.0),
+        let tried = match (i.known.spread, i.said) {
+            (Some(_), _) => String::new(),
+            (None, true) => format!(", {:.0} % tried", ESTIMATE * 100.0),
+            (None, false) => format!(", no tolerance said, {} {} tried", i.shift, i.known.unit),
         };
         w.item(&format!("{} = {written} ({}{tried}): moves {}", i.known.name, from(&i.known), moves(c, i)));
     }
@@ -104,13 +105,18 @@ fn from(k: &Known) -> String {
     [Some(basis.to_owned()), k.by.clone(), k.dated.clone()].into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
+/// Everything that a value moves by more than a hundredth of its margin, the most first.
 fn moves(c: &Compilation, i: &Influence) -> String {
-    let Some(e) = &i.effect else { return "nothing that is asked for".to_owned() };
-    let change = c.display().text(e.change);
-    match e.margin {
-        Some(margin) => format!("{} by {change}, of {} left", e.figure, value(c.display(), "", margin)),
-        None => format!("{} by {change}", e.figure),
-    }
+    let one = |e: &Effect| {
+        let change = c.display().text(e.change);
+        match e.margin {
+            Some(margin) => format!("{} by {change}, of {} left", e.figure, value(c.display(), "", margin)),
+            None => format!("{} by {change}", e.figure),
+        }
+    };
+    let told = i.effects.iter().enumerate().filter(|(k, e)| *k == 0 || e.weight >= 0.01);
+    let all: Vec<String> = told.map(|(_, e)| one(e)).collect();
+    if all.is_empty() { "nothing that is asked for".to_owned() } else { all.join("; ") }
 }
 
 pub(crate) fn assumptions(c: &Compilation, w: &mut Writer) {

@@ -79,7 +79,8 @@ impl Need {
         let slope = path_slope(scene.design);
         let free = ["tip.rear.free", "tip.rear.free.leaning"].map(|f| out.figures.si(f).unwrap_or(0.0));
         let profile = scene.design.profile.as_ref();
-        let margin = profile.and_then(|p| p.margins.iter().find(|m| m.0 == "tip.rear.free")).map_or(0.0, |m| m.1);
+        let margin =
+            profile.and_then(|p| p.margins.iter().find(|m| m.0 == "tip.rear.free")).map_or(0.0, |m| m.1);
         Need { over: free[0].min(free[1]) - slope, slope, margin, kerb: kerb(scene) }
     }
 }
@@ -210,8 +211,12 @@ mod tests {
     #[test]
     fn on_the_device_the_chair_bears_more() {
         let mass = |mass: f64, x: f64, z: f64| crate::weigh::Mass { mass, centre: Vec3::new(x, 0.0, z) };
-        let loading =
-            Loading { with: String::new(), named: true, total: mass(84.0, 0.0, 0.0), sprung: mass(80.0, 0.12, 0.6) };
+        let loading = Loading {
+            with: String::new(),
+            named: true,
+            total: mass(84.0, 0.0, 0.0),
+            sprung: mass(80.0, 0.12, 0.6),
+        };
         let axle = Vec3::new(0.0, 0.0, 0.3);
         let slope = bears(&[&loading], axle, 10f64.to_radians(), -0.2);
         assert!((slope.to_degrees() - 23.62).abs() < 0.01, "{}", slope.to_degrees());

@@ -27,7 +27,8 @@ fn kind(name: &str) -> Kind {
     let plain = name.split('.').next().unwrap_or(name);
     match plain {
         "mass" => Kind::Mass,
-        "prosthesis_mass" | "push_force" | "age" | "grown" | "after" | "ankle" | "pelvis_tilt" => Kind::Steady,
+        "liked_seat_height" | "prosthesis_mass" | "push_force" | "age" | "grown" | "after" | "ankle"
+        | "pelvis_tilt" => Kind::Steady,
         "hip_flexion" | "knee_flexion" | "lean_forward" | "lean_back" | "lean_side" => Kind::Steady,
         _ => Kind::Length,
     }
@@ -83,6 +84,9 @@ pub fn grow(rider: &mut Rider, assumptions: &mut Vec<Assumed>) {
         return;
     };
     let k = growth.factor(after);
+    // what is above a seat grows, and not the seat that it was measured on
+    let grows = |head: f64, seat: f64| seat + (head - seat) * k;
+    let head = rider.get("head_height").zip(rider.get("liked_seat_height")).map(|(h, s)| grows(h, s));
     for (name, value) in &mut rider.measures {
         match kind(name) {
             Kind::Length => *value *= k,
@@ -90,6 +94,9 @@ pub fn grow(rider: &mut Rider, assumptions: &mut Vec<Assumed>) {
             Kind::Steady if name == "age" => *value += after,
             Kind::Steady => {}
         }
+    }
+    if let (Some(head), Some(value)) = (head, rider.measures.get_mut("head_height")) {
+        *value = head;
     }
     let as_last_year = rider.get("grown").is_some();
     assumptions.push(Assumed::Grows { months, yearly: growth.yearly, as_last_year });

@@ -103,6 +103,12 @@ pub(crate) fn half_shoulders(rider: &Rider, stature: f64) -> f64 {
     rider.get("shoulder_width").unwrap_or(0.259 * stature) / 2.0
 }
 
+/// How far from the middle of the chair a hip joint lies, and the foot below it: a quarter of the width over the hips. Common
+/// practice, no source.
+pub(crate) fn hip_out(hips: f64) -> f64 {
+    hips / 4.0
+}
+
 pub(crate) const TRUNK: &str = "head, arms and trunk";
 
 /// Hip joint ahead of the back support, as a fraction of stature. From memory, not checked:
@@ -198,7 +204,8 @@ fn lengths(rider: &Rider, row: &Segment, stature: f64, notes: &mut Notes) -> Len
     };
     let (ahead, above) = (estimate("hip_ahead", HIP_AHEAD), estimate("hip_above", HIP_ABOVE));
     let mut trunk = row.of_stature * stature;
-    if let Some(shoulder) = rider.get("shoulder_height") {
+    let shoulders = [Side::Left, Side::Right].map(|s| rider.sided("shoulder_height", s));
+    if let Some(shoulder) = shoulders.into_iter().flatten().reduce(f64::max) {
         let measured = shoulder - above;
         if (measured - trunk).abs() > WORTH_A_WORD {
             notes.assumptions.push(Assumed::Trunk(measured, trunk));

@@ -36,15 +36,30 @@ pub(super) fn leg(
     notes: &mut Notes,
 ) -> Option<Leg> {
     let rider = &design.rider;
-    let out = Vec3::Y * (side.sign() * rider.get("hip_width").unwrap_or(0.0) / 4.0);
-    let row = |name: &str| design.body.get(name).map(|s| s.of_stature * lengths.stature);
+    let out = Vec3::Y * (side.sign() * super::hip_out(rider.get("hip_width").unwrap_or(0.0)));
+    let (end, prosthesis) = limbs.end(side);
+    let row = |name: &str| design.body.get(name).map(|s| s.of_stature);
+    let mut estimated = |measure: &'static str, share: f64, there: bool| {
+        let value = share * lengths.stature;
+        if there {
+            once(Assumed::Estimate { measure, value, of_stature: share }, notes.assumptions);
+        }
+        value
+    };
+    let left = end.left();
     // the hollow of the knee is what a builder can measure; the joint lies ahead of it
     let measured = rider.sided("thigh", side).map(|t| t + KNEE_AHEAD * lengths.stature - lengths.ahead);
-    let thigh = measured.filter(|t| *t > 0.0).map_or_else(|| row("thigh"), Some)?;
+    let thigh = match measured.filter(|t| *t > 0.0) {
+        Some(thigh) => thigh,
+        None => estimated("thigh", row("thigh")?, left[0] > 0.0 || prosthesis),
+    };
     // the knee joint stands as high above the ankle joint as the hollow of the knee above the heel, by the same tables
-    let shank = rider.sided("calf", side).map_or_else(|| row("shank"), Some)?;
-    let foot = rider.get("foot_length").map_or_else(|| row("foot"), Some)?;
-    let (end, prosthesis) = limbs.end(side);
+    let shank = match rider.sided("calf", side) {
+        Some(calf) => calf,
+        None => estimated("calf", row("shank")?, left[1] > 0.0 || prosthesis),
+    };
+    // a foot that was not measured is told of where feet are looked at
+    let foot = rider.sided("foot_length", side).or_else(|| Some(row("foot")? * lengths.stature))?;
     let hip = hip + out;
     let knee = hip + along * thigh;
     let (ankle, toe) = foot_place(design, knee, out, (shank, foot), lengths.stature, notes);
@@ -97,7 +112,14 @@ pub(super) fn bends(rider: &Rider, legs: &[Leg], opening: f64, design: &Design, 
             notes.problems.push(Problem::JointBent { joint, side, has, range: (least, most), origin: seat });
         }
     };
-    judge(JointName::Hip, None, "hip_flexion", PI - opening);
+    let apart = ["left", "right"].iter().any(|s| rider.get(&format!("hip_flexion.{s}.least")).is_some());
+    if apart {
+        for leg in legs.iter().filter(|l| l.end != super::LegEnd::Hip) {
+            judge(JointName::Hip, Some(leg.side), "hip_flexion", PI - opening);
+        }
+    } else {
+        judge(JointName::Hip, None, "hip_flexion", PI - opening);
+    }
     for leg in legs {
         if matches!(leg.end, super::LegEnd::Whole | super::LegEnd::Foot | super::LegEnd::BelowKnee(_)) {
             judge(JointName::Knee, Some(leg.side), "knee_flexion", leg.knee_bend);

@@ -29,6 +29,8 @@ mod trouble;
 mod wheels;
 
 pub(crate) use caster::sweep_radius;
+pub(crate) use convex::{Convex, Form, convex};
+pub(crate) use depth::gap;
 pub use trouble::{Doubt, Shift, Struck, Trouble, Way};
 
 use crate::Checked;

@@ -45,8 +45,8 @@ pub(crate) fn tyre(wheel: &Wheel, out: f64) -> (Convex, Axis) {
 
 /// The push rim as a ring, if there is one. Its tube is as thick as the drawing has it.
 pub(crate) fn push_rim(wheel: &Wheel, out: f64) -> Option<(Convex, Axis)> {
-    const TUBE: f64 = 0.010;
-    wheel.rim.map(|d| ring(wheel, wheel.rim_out - TUBE, d / 2.0 + TUBE, TUBE, out))
+    let tube = wheel.rim_tube / 2.0;
+    wheel.rim.map(|d| ring(wheel, wheel.rim_out - tube, d / 2.0 + tube, tube, out))
 }
 
 /// The nearest thing to a ring, if it is nearer than `beat`.

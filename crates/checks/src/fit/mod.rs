@@ -4,6 +4,7 @@
 //! knows the rider's skin: pressure and shear are flags, never passes.
 
 mod arms;
+mod beside;
 mod growth;
 mod held;
 mod reach;
@@ -11,14 +12,15 @@ mod rules;
 mod skin;
 
 pub use reach::Reach;
-pub use rules::{Broken, Measured};
+pub use rules::{Broken, FitMargin, Measured};
 pub use skin::SkinFlag;
 
 use crate::Checked;
 use crate::body::support;
 use crate::figure::Figures;
+use crate::problem::Problem;
 use chairwright_design::{Design, Side, Support, SupportKind, Vec3};
-use chairwright_frame::Settled;
+use chairwright_frame::{Frame, Settled};
 use chairwright_quantity::Dimension;
 
 pub(crate) const L: Dimension = Dimension::LENGTH;
@@ -27,19 +29,51 @@ pub(crate) const BODY: &str = "geometry of the drawing and the rider's measures"
 pub(crate) const SIDES: [Side; 2] = [Side::Left, Side::Right];
 
 /// Everything about fit that a design tells.
-pub(crate) fn fit(design: &Design, settled: Option<&Settled>, out: &mut Checked) {
+pub(crate) fn fit(design: &Design, frame: &Frame, settled: Option<&Settled>, out: &mut Checked) {
     let Some(rider) = out.rider.clone() else { return };
     let Some(seat) = support(design, SupportKind::Seat) else { return };
     seat_figures(design, seat, rider.seat, &mut out.figures);
     foot_figures(design, &rider, &mut out.figures);
     arms::figures(design, rider.seat, &mut out.figures);
+    bones(design, seat, out);
+    beside::beside(design, frame, &rider, seat, out);
     if let Some(settled) = settled {
         reach::reach(design, &rider, settled, out);
     }
     growth::remeasure(design, out);
     rules::judge(design, seat, out);
+    if settled.is_some() {
+        feet_apart(design, &rider, out);
+    }
     held::held(design, out);
     skin::flags(design, seat, out);
+}
+
+/// No seat is narrower than the rider's bones, by whatever rules, with a reason or without.
+fn bones(design: &Design, seat: &Support, out: &mut Checked) {
+    let Some(bones) = design.rider.get("trochanter_width").filter(|b| seat.width < b - 1e-6) else { return };
+    out.problems.push(Problem::UnderBones { width: seat.width, bones, origin: seat.origin });
+}
+
+/// The feet stand as far apart as the hips have them: a whole design does not leave that open. A part of a plan is looked at on
+/// the cautious side.
+fn feet_apart(design: &Design, rider: &crate::RiderBody, out: &mut Checked) {
+    let whole = !design.name.is_empty() && !design.casters.is_empty();
+    if whole && rider.legs.iter().any(crate::Leg::has_foot) {
+        let wanted_by = "where the feet stand: gap.caster.foot, turn.diameter and corner.room";
+        let _ = need(design, "hip_width", wanted_by, out);
+    }
+}
+
+/// A measure; where it is missing that is a finding, once for each measure.
+pub(crate) fn need(design: &Design, measure: &str, wanted_by: &'static str, out: &mut Checked) -> Option<f64> {
+    let value = design.rider.get(measure);
+    let missing = |p: &Problem| matches!(p, Problem::MissingMeasure { measure: m, .. } if m == measure);
+    if value.is_none() && !out.problems.iter().any(missing) {
+        let origin = design.rider.origin;
+        out.problems.push(Problem::MissingMeasure { measure: measure.to_owned(), wanted_by, origin });
+    }
+    value
 }
 
 fn seat_figures(design: &Design, seat: &Support, (surface, normal): (Vec3, Vec3), figures: &mut Figures) {

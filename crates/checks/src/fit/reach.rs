@@ -5,10 +5,11 @@
 
 use super::{A, BODY, L, SIDES};
 use crate::assumed::Assumed;
-use crate::body::half_shoulders;
+use crate::body::{half_shoulders, support};
+use crate::problem::{Pressed, Problem};
 use crate::sizes::outer_wheel;
 use crate::{Checked, RiderBody};
-use chairwright_design::{Design, Side, Vec3, Wheel};
+use chairwright_design::{Design, Side, SupportKind, Vec3, Wheel};
 use chairwright_frame::Settled;
 use std::f64::consts::PI;
 
@@ -59,6 +60,7 @@ impl Arm {
 }
 
 pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &mut Checked) {
+    grip(design, out);
     let rider = &design.rider;
     let (Some(upper), Some(lower)) = (rider.get("upper_arm"), rider.get("forearm")) else {
         if design.wheels.iter().any(|w| w.rim.is_some()) {
@@ -66,25 +68,31 @@ pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &
         }
         return;
     };
-    let Some(height) = rider.get("shoulder_height") else {
+    if rider.get("shoulder_height").is_none() {
         out.assumptions.push(Assumed::NoReach(&["shoulder_height"]));
         return;
-    };
+    }
     let stature = rider.get("stature").unwrap_or(0.0);
     let half = half_shoulders(rider, stature);
-    // along the trunk, so that its height square to the seat is as measured
     let (surface, normal) = body.seat;
-    let rise = height - (body.hip - surface).dot(normal);
-    let shoulder = body.hip + body.up * (rise / body.up.dot(normal).max(0.2));
     for side in SIDES {
         let missing = rider.sided_word("missing_arm", side).is_some();
         let Some(wheel) = outer_wheel(design, side).filter(|w| w.rim.is_some() && !missing) else { continue };
+        let Some(height) = rider.sided("shoulder_height", side) else { continue };
+        // along the trunk, so that its height square to the seat is as measured
+        let rise = height - (body.hip - surface).dot(normal);
+        let shoulder = body.hip + body.up * (rise / body.up.dot(normal).max(0.2));
         let shoulder = settled.pose.place(shoulder + Vec3::Y * (side.sign() * half));
         let own = |measure: &str, both: f64| rider.sided(measure, side).unwrap_or(both);
         let arm = Arm { shoulder, upper: own("upper_arm", upper), lower: own("forearm", lower) };
         let found = one(&arm, wheel, side, settled, out);
         out.reach.push(found);
     }
+    if rider.get("shoulder_width").is_none() && !out.reach.is_empty() {
+        let (measure, value) = ("shoulder_width", 2.0 * half);
+        out.assumptions.push(Assumed::Estimate { measure, value, of_stature: 0.259 });
+    }
+    axle(design, settled, out);
     let middle = f64::midpoint(BAND.0, BAND.1);
     let worst = out.reach.iter().filter_map(|r| r.elbow);
     if let Some(elbow) = worst.max_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs())) {
@@ -92,9 +100,43 @@ pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &
     }
 }
 
+/// How far below the seat the axle brings both elbows into the band.
+fn axle(design: &Design, settled: &Settled, out: &mut Checked) {
+    let Some(seat) = support(design, SupportKind::Seat) else { return };
+    let wheel = SIDES.into_iter().find_map(|s| outer_wheel(design, s).filter(|w| w.rim.is_some()));
+    let Some(wheel) = wheel else { return };
+    let now = settled.pose.place(seat.from).z - settled.pose.place(wheel.at).z;
+    out.figures.put("axle.below", (now, L), "rear edge of the seat less rear axle, upright", BODY, &[]);
+    let all: Option<Vec<(f64, f64)>> = out.reach.iter().map(|r| r.raise).collect();
+    let both = all.and_then(|a| a.into_iter().reduce(|a, b| (a.0.max(b.0), a.1.min(b.1))));
+    let Some((least, most)) = both.filter(|(least, most)| least <= most) else { return };
+    let inputs = [("axle.below", now, L)];
+    let formula = "axle.below + what both shoulders lack for 100 degrees over the tops of the rims";
+    out.figures.put("reach.axle.least", (now + least, L), formula, BODY, &inputs);
+    let formula = "axle.below + what both shoulders lack for 120 degrees over the tops of the rims";
+    out.figures.put("reach.axle.most", (now + most, L), formula, BODY, &inputs);
+}
+
+/// Whether the hands close round the push rims.
+fn grip(design: &Design, out: &mut Checked) {
+    for side in SIDES {
+        let Some(wheel) = outer_wheel(design, side).filter(|w| w.rim.is_some()) else { continue };
+        let missing = design.rider.sided_word("missing_arm", side).is_some();
+        let Some(grip) = design.rider.sided("grip", side).filter(|_| !missing) else { continue };
+        let room = grip - wheel.rim_tube;
+        let inputs = [("rider.grip", grip, L), ("tube of the push rim", wheel.rim_tube, L)];
+        let formula = "across the closed grip less the tube of the push rim";
+        out.figures.put(format!("reach.grip.{}", side.word()), (room, L), formula, BODY, &inputs);
+        if room < -1e-6 {
+            let pressed = Pressed::Grip { wheel: wheel.name.clone(), tube: wheel.rim_tube, grip };
+            out.problems.push(Problem::Pressed { pressed, origin: wheel.origin });
+        }
+    }
+}
+
 fn one(arm: &Arm, wheel: &Wheel, side: Side, settled: &Settled, out: &mut Checked) -> Reach {
     let axle = settled.pose.turn(wheel.axle);
-    let tube = wheel.rim_out - (wheel.tyre / 2.0 + wheel.rim_gap);
+    let tube = wheel.rim_tube;
     let centre = settled.pose.place(wheel.at) + axle * (wheel.rim_out - tube / 2.0);
     let radius = wheel.rim.unwrap_or(0.0) / 2.0;
     let up = Vec3::Z.across(axle).unit().unwrap_or(Vec3::Z);

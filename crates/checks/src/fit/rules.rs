@@ -1,6 +1,6 @@
 //! The published rules of fit that the design names, and where it departs from them.
 
-use super::{Reach, SIDES};
+use super::{Reach, SIDES, need};
 use crate::Checked;
 use crate::assumed::Assumed;
 use crate::body::{Leg, support};
@@ -42,6 +42,15 @@ pub struct Broken {
     pub out_of_reach: bool,
 }
 
+/// How far a figure is from the nearer end of its rule.
+#[derive(Clone, PartialEq, Debug)]
+pub struct FitMargin {
+    /// The figure that has its value.
+    pub key: String,
+    /// In metres or radians; below zero where the rule is broken.
+    pub margin: f64,
+}
+
 struct Judge<'d, 'o> {
     design: &'d Design,
     rules: &'d FitRules,
@@ -64,9 +73,11 @@ pub(super) fn judge(design: &Design, seat: &Support, out: &mut Checked) {
     judge.back();
     judge.elbow();
     judge.arms();
+    judge.sides();
     idle_deviations(design, out);
     let armless = !design.supports.iter().any(|s| s.kind == SupportKind::Arm);
-    let open = [("side_below_axilla", true), ("arm_above_elbow", armless)];
+    let sides = SIDES.iter().any(|s| out.figures.si(&format!("fit.side.top.{}", s.word())).is_some());
+    let open = [("side_below_axilla", !sides), ("arm_above_elbow", armless)];
     let open: Vec<&'static str> =
         open.iter().filter(|(k, none)| *none && rules.rules.contains_key(*k)).map(|(k, _)| *k).collect();
     if !open.is_empty() {
@@ -95,28 +106,24 @@ impl Judge<'_, '_> {
 
     /// A measure; where it is missing that is a finding, once for each measure.
     fn need(&mut self, measure: &str, wanted_by: &'static str) -> Option<f64> {
-        let value = self.design.rider.get(measure);
-        let missing = |p: &Problem| matches!(p, Problem::MissingMeasure { measure: m, .. } if m == measure);
-        if value.is_none() && !self.out.problems.iter().any(missing) {
-            let origin = self.design.rider.origin;
-            self.out.problems.push(Problem::MissingMeasure { measure: measure.to_owned(), wanted_by, origin });
-        }
-        value
+        need(self.design, measure, wanted_by, self.out)
     }
 
     fn hold(&mut self, figure: &'static str, has: f64, range: (f64, f64), against: &[(&str, f64)]) {
+        let key = match (figure, against.first()) {
+            ("footrest.drop", Some((m, _))) => m.replace("calf", "footrest.drop"),
+            ("back.height", _) => "fit.back.top".to_owned(),
+            ("fit.arm.above.elbow", _) => self.arm_key(has),
+            ("fit.side.top", Some((m, _))) => m.replace("axilla_height", "fit.side.top"),
+            _ => figure.to_owned(),
+        };
+        self.out.fit_margins.push(FitMargin { key: key.clone(), margin: (has - range.0).min(range.1 - has) });
         if (range.0 - CLOSE..=range.1 + CLOSE).contains(&has) {
             self.out.kept.push(figure);
             return;
         }
         let against: Vec<Measured> =
             against.iter().map(|(m, v)| Measured { measure: (*m).to_owned(), value: *v }).collect();
-        let key = match (figure, against.first()) {
-            ("footrest.drop", Some(m)) => m.measure.replace("calf", "footrest.drop"),
-            ("back.height", _) => "fit.back.top".to_owned(),
-            ("fit.arm.above.elbow", _) => self.arm_key(has),
-            _ => figure.to_owned(),
-        };
         let out_of_reach = figure == "reach.elbow" && self.out.reach.iter().any(|r| r.elbow.is_none());
         let (set, origin) = (self.rules.name.clone(), self.seat);
         let broken = Broken { figure, key, has, range, against, set, origin, out_of_reach };
@@ -140,11 +147,6 @@ impl Judge<'_, '_> {
         let bones = self.design.rider.get("trochanter_width").unwrap_or(0.0);
         let range = ((hips + least).max(bones), hips + most);
         self.hold("seat.width", width, range, &[("hip_width", hips)]);
-        // a deviation from the hips' width never goes below the bones
-        if width < bones - CLOSE && self.design.deviations.iter().any(|d| d.figure == "seat.width") {
-            let origin = self.seat;
-            self.out.problems.push(Problem::UnderBones { width, bones, origin });
-        }
     }
 
     fn depth(&mut self, depth: f64) {
@@ -211,6 +213,32 @@ impl Judge<'_, '_> {
             let Some(axilla) = self.need("axilla_height", "the rule for the back's height") else { return };
             let range = (axilla - below - FOOT, axilla - below + FOOT);
             self.hold("back.height", top, range, &[("axilla_height", axilla)]);
+        } else if let Some((below, _)) = self.rule("back_below_scapula") {
+            // a trunk that does not hold itself is held up to between shoulder blade and shoulder
+            let wanted_by = "the rule for the back's height";
+            let (Some(scapula), Some(shoulder)) =
+                (self.need("scapula_height", wanted_by), self.need("shoulder_height", wanted_by))
+            else {
+                return;
+            };
+            let range = (scapula - below, shoulder.max(scapula));
+            let against = [("scapula_height", scapula), ("shoulder_height", shoulder)];
+            self.hold("back.height", top, range, &against);
+        }
+    }
+
+    /// Parts beside the trunk stay below the armpits, of either side.
+    fn sides(&mut self) {
+        let Some((below, _)) = self.rule("side_below_axilla") else { return };
+        for side in SIDES {
+            let key = format!("fit.side.top.{}", side.word());
+            let Some(top) = self.out.figures.si(&key) else { continue };
+            let Some(axilla) = self.design.rider.sided("axilla_height", side) else {
+                let _ = self.need("axilla_height", "the rule for the height of parts beside the trunk");
+                return;
+            };
+            let range = (f64::NEG_INFINITY, axilla - below);
+            self.hold("fit.side.top", top, range, &[(&format!("axilla_height.{}", side.word()), axilla)]);
         }
     }
 

@@ -4,6 +4,7 @@
 //! raised only in a whole design, and only about what the place declares.
 
 mod corner;
+mod head;
 mod outline;
 mod passage;
 mod problem;
@@ -26,6 +27,7 @@ pub(crate) fn room(design: &Design, frame: &Frame, out: &mut Checked) {
     if let Some(settled) = &settled {
         passage::passage(design, frame, settled, out, &mut found);
         seat::seat(design, frame, settled, out, &mut found);
+        head::head(design, out, &mut found);
     }
     // a chair with its wheels off stands on nothing, and is what goes into the boot
     if settled.is_some() || design.unridden {

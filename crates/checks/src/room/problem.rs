@@ -53,6 +53,26 @@ pub enum Problem {
         /// Part of the chair that stands in the way ahead of the knees, if one does.
         blocked: Option<String>,
     },
+    /// The knees and feet come to the end of the room under the table before its edge is over the thighs.
+    ShallowTable {
+        /// The depth's place.
+        origin: Option<Origin>,
+        /// The clear depth under the table.
+        depth: f64,
+        /// From the front edge of the seat to the foremost part or toe.
+        ahead: f64,
+    },
+    /// The seated rider's head does not pass below something.
+    TooTall {
+        /// The headroom's place.
+        origin: Option<Origin>,
+        /// The headroom.
+        clear: f64,
+        /// The crown above the ground.
+        crown: f64,
+        /// What is wanted above it.
+        over: f64,
+    },
     /// Seat and bed or toilet differ in height.
     TransferStep {
         /// `toilet` or `bed`.

@@ -3,6 +3,7 @@
 use super::problem::Problem;
 use crate::Checked;
 use crate::body::support;
+use crate::feet::feet;
 use crate::roll::{place, said};
 use chairwright_design::{Design, Side, SupportKind, Vec3};
 use chairwright_frame::{Frame, Group, Settled};
@@ -73,10 +74,40 @@ fn table(
             "front edge of the seat less the foremost part of the chair that is taller than the table";
         out.figures.put("table.reach", (x - at, L), formula, GEOMETRY, &inputs);
     }
+    shallow(design, frame, settled, x, out, found);
     let fits = thigh.is_some_and(|t| front + t + UNDER <= clear);
     if !fits || blocked.is_some() {
         let origin = said(design, "conditions.table");
         found.push(Problem::UnderTable { origin, clear, seat: front, thigh, blocked });
+    }
+}
+
+/// How far the table's edge gets over the seat before toes, casters or foot support meet what ends the room below it. A table that
+/// does not reach the front of the seat serves nobody in it. Common practice, no source.
+fn shallow(
+    design: &Design,
+    frame: &Frame,
+    settled: &Settled,
+    edge: f64,
+    out: &mut Checked,
+    found: &mut Vec<Problem>,
+) {
+    let Some(depth) = place(design, "table_depth") else { return };
+    let d = settled.pose.unturn(Vec3::X);
+    let solids = frame.bodies.iter().flat_map(|b| &b.solids);
+    let parts = solids.map(|s| s.reach(d) + settled.pose.origin.x).fold(edge, f64::max);
+    let feet = match &out.rider {
+        Some(rider) => feet(design, rider, &mut out.assumptions),
+        None => Vec::new(),
+    };
+    let ahead = feet.iter().map(|f| settled.pose.place(f.toe()).x).fold(parts, f64::max) - edge;
+    let inputs = [("table_depth", depth, L), ("foremost part or toe ahead of the seat", ahead, L)];
+    let formula =
+        "clear depth under the table less the foremost part or toe ahead of the front edge of the seat";
+    out.figures.put("table.over", (depth - ahead, L), formula, GEOMETRY, &inputs);
+    if depth < ahead {
+        let origin = said(design, "conditions.table_depth");
+        found.push(Problem::ShallowTable { origin, depth, ahead });
     }
 }
 
