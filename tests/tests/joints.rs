@@ -224,7 +224,7 @@ fasten post to left.side using \"{bolt}\" times 2"
 fn a_gusset_is_judged_by_what_it_hands_on() {
     let c = with(
         "use catalogue.panels
-joint low at left 83 mm, back 40 mm, up 300 mm
+joint low at left 121 mm, back 40 mm, up 300 mm
 joint high at low, up 120 mm
 member post = \"lumber 2x4\" from low to high
 joint meet on post at 80 mm from low

@@ -186,7 +186,7 @@ impl Site<'_> {
             let edit = s.replace(value.span, format!("\"{}\"", n.name));
             Try::within(&s, Change::Thicker(n.name.clone()), vec![edit])
         };
-        all.into_iter().take(4).map(one).collect()
+        all.into_iter().take(12).map(one).collect()
     }
 
     fn larger_box(&self, b: &BoxBeam) -> Vec<Try> {
