@@ -88,11 +88,12 @@ pub fn fences(text: &str, kind: &str) -> Vec<String> {
 }
 
 /// The main texts of the examples: folder and file.
-pub const EXAMPLES: [(&str, &str); 9] = [
+pub const EXAMPLES: [(&str, &str); 10] = [
     ("first_chair", "first.chair"),
     ("highland_school", "highland_school.chair"),
     ("highland_school", "cousin.chair"),
     ("porch_and_clinic", "porch_and_clinic.chair"),
+    ("porch_and_clinic", "of_pipe.chair"),
     ("river_track", "river_track.chair"),
     ("birch_cabin", "birch_cabin.chair"),
     ("lane_ramp", "plan.chair"),

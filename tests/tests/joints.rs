@@ -216,3 +216,63 @@ fasten post to left.side using \"{bolt}\" times 2"
     });
     assert!((gap.unwrap() - 0.010).abs() < 0.0003, "{gap:?}");
 }
+
+/// The same arm, stopped at the post under plates of plywood on both faces with 16 screws: half of them are on the arm, half of
+/// those in each plate. By hand 100/8 + 15/2/(4 · 0.0261) = 12.5 + 71.8 = 84.3 N across each, and no pull. 4 % for the weight of the
+/// arm.
+#[test]
+fn a_gusset_is_judged_by_what_it_hands_on() {
+    let c = with(
+        "use catalogue.panels
+joint low at left 121 mm, back 40 mm, up 300 mm
+joint high at low, up 120 mm
+member post = \"lumber 2x4\" from low to high
+joint meet on post at 80 mm from low
+close high with open
+joint tip at meet, back 150 mm
+member arm = \"lumber 2x4\" from meet to tip
+close meet = \"plywood 9 mm\" with gusset of arm against post size 240 mm by 90 mm using \"screw 5 x 40\" times 16
+close tip with open
+fasten post to left.side using \"bolt M8 x 80\" times 4
+load bag at tip force 100 N toward down lasting short",
+    );
+    let item = c.strength.items.iter().find(|i| i.name == "meet");
+    let item = item.unwrap_or_else(|| panic!("{:?} {:?}", c.strength.untold, c.strength.loose));
+    assert_eq!(item.mode, Mode::Screws);
+    assert!((item.demand / 84.3 - 1.0).abs() < 0.04, "{}", item.demand);
+}
+
+/// A slip tee carries an arm with a bag on a mast: cement alone is refused there; a bolt through both is told, since nobody
+/// knows the fitting's wall.
+#[test]
+fn a_slip_tee_holds_nothing_by_cement_alone() {
+    let tee = |more: &str| {
+        with(&format!(
+            "use catalogue.fittings_inch
+joint low at left 241.1 mm, forward 380 mm, up 340 mm
+joint high at low, up 360 mm
+member mast = \"pipe 1 1/4 in sch40\" from low to high
+joint grip on mast at 300 mm from low
+joint tip at grip, forward 150 mm
+member arm = \"pipe 1 1/4 in sch40\" from grip to tip
+close grip with \"slip tee 1 1/4 in\"
+close low with open
+close high with open
+close tip with open
+fasten mast to left.side using \"bolt M8 x 140\", \"sleeve 12 x 42\" times 2
+load bag at tip force 50 N toward down lasting short
+{more}"
+        ))
+    };
+    let never = |c: &Compilation| {
+        let slips = |f: &Forbidden| matches!(f, Forbidden::Never { never: Never::SlipFittingByCementAlone, name, .. } if name == "grip");
+        c.strength.forbidden.iter().any(slips)
+    };
+    let c = tee("");
+    assert!(never(&c), "{:?} {:?}", c.strength.forbidden, c.strength.untold);
+    let pinned = tee("hole pin on mast at 300 mm from low diameter 8.4 mm toward right");
+    assert!(!never(&pinned), "{:?}", pinned.strength.forbidden);
+    let told =
+        |u: &chairwright_strength::Untold| matches!(&u.why, Unknown::Held { by, .. } if by.contains("slip"));
+    assert!(pinned.strength.untold.iter().any(|u| u.name == "grip" && told(u)), "{:?}", pinned.strength.untold);
+}

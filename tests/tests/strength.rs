@@ -10,8 +10,13 @@ use chairwright_tests::{EXAMPLES, Memory, example, root};
 /// A chair of plywood boxes on an axle that is given, its housings 0.18 m beside the middle, the wheels
 /// `arm` further out.
 fn chair(mass: u32, celsius: u32, arm: f64, axle: &str) -> Compilation {
+    let text = chair_text(mass, celsius, arm, axle);
+    compile(&Memory::of(&text), "main.chair", &Options::default()).1
+}
+
+fn chair_text(mass: u32, celsius: u32, arm: f64, axle: &str) -> String {
     let wheel = 0.18 + arm;
-    let text = format!(
+    format!(
         "use catalogue.panels
 use catalogue.fasteners
 use catalogue.pipe_inch
@@ -33,8 +38,7 @@ both sides {{
 box nose = ply from left 200 mm, forward 420 mm, up 260 mm to right 200 mm, forward 420 mm, up 260 mm outside 80 mm by 140 mm
 seat = ply from up 448 mm to forward 420 mm, up 448 mm width 420 mm
 "
-    );
-    compile(&Memory::of(&text), "main.chair", &Options::default()).1
+    )
 }
 
 /// An axle of a stock, held at 0.18 m on either side, with more statements behind it.
@@ -216,10 +220,11 @@ fn the_ground_carries_the_weight() {
     assert!(c.strength.residual < 1e-7, "{}", c.strength.residual);
 }
 
-/// The two chairs that are shown as ones to build have nothing that surely fails.
+/// The chairs that are shown as ones to build have nothing that surely fails.
 #[test]
 fn what_is_shown_to_build_does_not_surely_fail() {
-    for (folder, file) in &EXAMPLES[..2] {
+    let built = ["first.chair", "highland_school.chair", "porch_and_clinic.chair", "birch_cabin.chair"];
+    for (folder, file) in EXAMPLES.iter().filter(|(_, file)| built.contains(file)) {
         let c = example(folder, file);
         let fails: Vec<&str> =
             c.strength.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| i.name.as_str()).collect();
@@ -320,6 +325,55 @@ fn an_offered_reinforcement_does_what_it_says() {
     let used = stress / (49.6e6 * 0.302 * 0.465 / 1.5);
     assert!((used / mend.used - 1.0).abs() < 0.02, "{used} {mend:?} {text}");
     assert_ne!(item(&after, "axle_beam").verdict, Verdict::Fail);
+}
+
+/// A change of the text that is offered does what it says: pasted, the plan compiles, the part is used as was foretold
+/// over all load cases, and nothing else begins to fail. The seat of 6 mm fails over bumps: 50 kg three times, 1.47 kN on a span
+/// of 0.28 m, are 51 N m, 20 MPa in 0.42 m by 6 mm, where 42 x 0.3 x 0.75 = 9.5 MPa are borne at 45 degC. With 9 mm it fails as
+/// well, so that nothing so thin may be offered.
+#[test]
+fn a_change_of_the_text_does_what_it_says() {
+    use chairwright_driver::{Change, Project};
+    let closed =
+        "box axle_beam = ply from left 200 mm, up 300 mm to right 200 mm, up 300 mm outside 120 mm by 90 mm";
+    let text = chair_text(50, 45, 0.075, closed).replace("seat = ply", "seat = \"plywood 6 mm\"");
+    let world = Memory::of(&text);
+    let mut project = Project::load(&world, "main.chair");
+    let mut before = project.compile(&Options::default());
+    assert_eq!(item(&before, "seat").verdict, Verdict::Fail);
+    project.study(&Options::default(), &mut before);
+    assert!(!before.strengthened.is_empty());
+    let seat = before.strengthened.iter().find(|(part, _)| part == "seat").unwrap().1.as_ref().unwrap();
+    let Change::Thicker(sheet) = &seat.change else { panic!("{:?}", seat.change) };
+    let thin = text.replace("plywood 6 mm", "plywood 9 mm");
+    let thin = compile(&Memory::of(&thin), "main.chair", &Options::default()).1;
+    assert_eq!(item(&thin, "seat").verdict, Verdict::Fail);
+    assert!(!sheet.contains(" 9 mm"), "{sheet}");
+    for found in before.strengthened.iter().filter_map(|(_, f)| f.as_ref()) {
+        let mut changed = text.clone();
+        let mut edits = found.edits.clone();
+        edits.sort_by_key(|e| std::cmp::Reverse(e.span.start));
+        for e in &edits {
+            changed.replace_range(e.span.range(), &e.replacement);
+        }
+        assert!(changed.contains(found.is.lines().next().unwrap()), "{}", found.is);
+        let after = compile(&Memory::of(&changed), "main.chair", &Options::default()).1;
+        let fails = |c: &Compilation| -> Vec<String> {
+            let failing = c.strength.items.iter().filter(|i| i.verdict == Verdict::Fail);
+            failing.map(|i| without_side(&i.name)).collect()
+        };
+        let part = without_side(&found.parts[0]);
+        assert!(!fails(&after).contains(&part), "{found:?}");
+        assert!(fails(&after).iter().all(|n| fails(&before).contains(n)), "{:?}", fails(&after));
+        let mine = after.strength.items.iter().filter(|i| without_side(&i.name) == part);
+        let worst = mine.map(|i| i.used.1).fold(0.0, f64::max);
+        assert!((worst / found.used.1 - 1.0).abs() < 1e-9, "{worst} {found:?}");
+        let mass = |c: &Compilation| c.figures.si("mass.chair").unwrap();
+        assert!((mass(&after) - mass(&before) - found.mass).abs() < 1e-9);
+    }
+    let said: Vec<&str> = before.problems.iter().filter_map(|p| p.help.as_deref()).collect();
+    let told = |h: &str| h.contains("write: seat = ") && h.contains("no price for");
+    assert!(said.iter().any(|h| told(h)), "{said:#?}");
 }
 
 /// A load of the design stands beside the others: it is in the list, and bends what it pulls at.

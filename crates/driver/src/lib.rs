@@ -18,6 +18,7 @@ mod repair;
 mod sides;
 mod spread;
 mod steps;
+mod strengthen;
 mod teach;
 mod trail;
 mod twins;
@@ -51,12 +52,13 @@ pub use repair::{Repair, Repaired, repair};
 pub use sides::{BOTH, folded, without_side};
 pub use spread::Spread;
 pub use steps::Step as StateStep;
+pub use strengthen::{Change, Strengthening};
 pub use trail::Step;
 pub use words::is_open;
 pub use words_assumed::{assumed_words, unchecked_words};
 pub use words_checked::checked_words;
 pub use words_loads::{beside_words, doubt_words, source_words, taken_words};
-pub use words_mend::{cost_words, mass_words, mend_words};
+pub use words_mend::{change_words, cost_words, mass_words, mend_words, strengthening_words};
 pub use words_proving::{BagText, ReadingText, SheetText, TestText, sheet_text};
 pub use words_strength::{
     case_name, case_words, mode_words, percent, refused_words, unknown_words, verdict_words,
@@ -148,6 +150,8 @@ pub struct Compilation {
     pub sheet: chairwright_proving::TestSheet,
     /// What would bring failing members back, with its price.
     pub reinforcements: Vec<Reinforcement>,
+    /// Failing parts that changes of the text were tried for, and the least that was proven to bring each back.
+    pub strengthened: Vec<(String, Option<Strengthening>)>,
     /// The cut list.
     pub cuts: Vec<CutRow>,
     /// The bill.
@@ -241,6 +245,9 @@ pub fn compile_all_with(world: &dyn World, path: &str, instead: &Instead) -> (So
             // lessons cost dozens of compiles: the first chairs that fail get them
             if lessons < LESSONS && next.has_errors() {
                 project.teach(&options, &mut next, false);
+                if lessons == 0 {
+                    project.strengthen(&options, &mut next);
+                }
                 lessons += 1;
             }
             // a chair that is adjusted to somebody else need not fit this rider; it must still not tip
@@ -319,6 +326,7 @@ impl Project {
         let needed: Vec<&str> = needed.iter().map(String::as_str).collect();
         c.problems.retain(|p| !is_idle(p, &needed));
         self.teach(options, c, true);
+        self.strengthen(options, c);
     }
 
     /// Compiles one variant in one situation.

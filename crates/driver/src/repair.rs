@@ -10,9 +10,9 @@ const TRIES: usize = 40;
 const ROUNDS: usize = 60;
 
 /// A project whose texts are known already, some of them edited.
-struct Edited<'s> {
-    sources: &'s Sources,
-    texts: BTreeMap<String, String>,
+pub(crate) struct Edited<'s> {
+    pub sources: &'s Sources,
+    pub texts: BTreeMap<String, String>,
 }
 
 impl World for Edited<'_> {

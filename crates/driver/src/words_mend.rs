@@ -2,6 +2,7 @@
 
 use crate::reinforce::Reinforcement;
 use crate::sides::folded;
+use crate::strengthen::{Change, Strengthening};
 use crate::words::Words;
 use chairwright_cost::{Bought, Difference};
 use chairwright_quantity::{Dimension, Display, Quantity};
@@ -22,6 +23,41 @@ pub fn mend_words(r: &Reinforcement, display: Display) -> String {
         ),
         _ => format!("\"{}\" in its place", r.stock),
     }
+}
+
+/// What a change of the text does, without its price.
+#[must_use]
+pub fn change_words(change: &Change) -> String {
+    match change {
+        Change::More(from, to) => format!("{to} instead of {from} of them"),
+        Change::Glue => "glue beside the fasteners".to_owned(),
+        Change::MoreAndGlue(from, to) => format!("{to} instead of {from} of them, and glue"),
+        Change::Gusset => "gusset plates on both faces".to_owned(),
+        Change::Thicker(stock) => format!("\"{stock}\" instead"),
+        Change::Larger => "a larger box".to_owned(),
+        Change::Box(stock) => format!("a closed box of \"{stock}\" in its place"),
+        Change::Doubler => "a second board beside it".to_owned(),
+        Change::Web(stock) => format!("a web of \"{stock}\" to the member along it"),
+    }
+}
+
+/// A proven change with its text, for the finding about the part.
+#[must_use]
+pub fn strengthening_words(s: &Strengthening) -> String {
+    let parts = folded(s.parts.iter().map(String::as_str)).join(", ");
+    let after = if s.holds {
+        "with it the part holds in every load case"
+    } else {
+        "with it no load case surely breaks the part, and a test must tell"
+    };
+    let how = if s.was.is_empty() { "add" } else { "write" };
+    let text = s.is.lines().collect::<Vec<_>>().join(" / ");
+    format!(
+        "{parts}: {}; {after}. {}; {}; {how}: {text}",
+        change_words(&s.change),
+        mass_words(s.mass),
+        cost_words(&s.cost)
+    )
 }
 
 /// What it costs, in words; whatever has no price is named.

@@ -66,7 +66,7 @@ impl<'e, 'a> Builder<'e, 'a> {
         for placed in scope.placed.iter().filter(|p| !order.contains(&p.spec.keyword) && !p.ghost) {
             self.one_named(placed);
         }
-        if self.design.rider.given && self.design.stocks.values().any(|s| s.shape.is_round()) {
+        if self.design.rider.given && !self.design.stocks.is_empty() {
             self.shelf();
         }
     }

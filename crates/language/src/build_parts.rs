@@ -212,14 +212,14 @@ impl<'a> Builder<'_, 'a> {
         Ok(id)
     }
 
-    /// Round stocks on the pages in use, for whoever looks for a stronger one.
+    /// Pipes, bars, boards and sheets on the pages in use, for whoever looks for a stronger one.
     pub(crate) fn shelf(&mut self) {
-        let round = |e: &Entry| {
+        let stiff = |e: &Entry| {
             let shape = crate::words::field_of(e, "shape").map(crate::build::plain);
-            matches!(shape.as_deref(), Some("pipe" | "tube" | "rod"))
+            matches!(shape.as_deref(), Some("pipe" | "tube" | "rod" | "board" | "sheet"))
         };
         let scope = self.evaluator.scope;
-        let entries = scope.entries.iter().filter(|((k, _), e)| *k == "stock" && round(e));
+        let entries = scope.entries.iter().filter(|((k, _), e)| *k == "stock" && stiff(e));
         for (_, entry) in entries {
             if let Ok(stock) = self.read_stock(entry, entry.head, Origin(u32::MAX)) {
                 self.design.shelf.push(stock);

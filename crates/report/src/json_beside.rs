@@ -2,8 +2,9 @@
 //! bent shapes.
 
 use crate::json_strength::{bar, finite};
+use chairwright_cost::Difference;
 use chairwright_design::Vec3;
-use chairwright_driver::{Compilation, Reinforcement, refused_words};
+use chairwright_driver::{Compilation, Reinforcement, Strengthening, refused_words};
 use chairwright_strength::{Bent, How, Life, Lost, Refused};
 use serde::Serialize;
 
@@ -58,6 +59,8 @@ pub(crate) struct MendJson {
     cautious: Option<f64>,
     mass: Option<f64>,
     price: Option<PriceJson>,
+    /// The text to paste, where the change is one of the text.
+    text: Option<String>,
 }
 
 /// What a change adds to the bill; money as decimal texts, less where negative.
@@ -80,7 +83,11 @@ struct BoughtJson {
 
 pub(crate) fn mends(c: &Compilation) -> Vec<MendJson> {
     let found = c.reinforcements.iter().map(mend);
-    let open = |m: &&chairwright_strength::Mend| !c.reinforcements.iter().any(|r| r.is_for(&m.name));
+    let changed = c.strengthened.iter().filter_map(|(_, f)| f.as_ref());
+    let found = found.chain(changed.clone().map(strengthened));
+    let open = |m: &&chairwright_strength::Mend| {
+        !c.reinforcements.iter().any(|r| r.is_for(&m.name)) && !changed.clone().any(|s| s.is_for(&m.name))
+    };
     let nothing = c.strength.mends.iter().filter(open).map(|m| MendJson {
         parts: vec![m.name.clone()],
         how: "nothing",
@@ -91,6 +98,7 @@ pub(crate) fn mends(c: &Compilation) -> Vec<MendJson> {
         cautious: finite(m.used),
         mass: None,
         price: None,
+        text: None,
     });
     found.chain(nothing).collect()
 }
@@ -101,13 +109,6 @@ fn mend(r: &Reinforcement) -> MendJson {
         How::Sleeve(_, from, to) => ("outer sleeve", Some(from), Some(to)),
         _ => ("stock", None, None),
     };
-    let bought = r.cost.bought.iter().map(|b| BoughtJson {
-        key: b.key.clone(),
-        more: b.more,
-        sale_unit: b.unit.clone(),
-        price: format!("{:.2}", b.price.si()),
-        date: b.date.clone(),
-    });
     MendJson {
         parts: r.parts.clone(),
         how,
@@ -117,12 +118,40 @@ fn mend(r: &Reinforcement) -> MendJson {
         lengths: r.lengths.clone(),
         cautious: finite(r.used),
         mass: Some(r.mass),
-        price: Some(PriceJson {
-            money: r.cost.money.map(|q| format!("{:.2}", q.si())),
-            currency: r.cost.money.and_then(|q| q.dimension.money.map(|(c, _)| c.code())),
-            unpriced: r.cost.unpriced.clone(),
-            bought: bought.collect(),
-        }),
+        price: Some(price(&r.cost)),
+        text: None,
+    }
+}
+
+/// A change of the text that was proven.
+fn strengthened(s: &Strengthening) -> MendJson {
+    MendJson {
+        parts: s.parts.clone(),
+        how: "text",
+        stock: None,
+        from: None,
+        to: None,
+        lengths: Vec::new(),
+        cautious: finite(s.used.1),
+        mass: Some(s.mass),
+        price: Some(price(&s.cost)),
+        text: Some(s.is.clone()),
+    }
+}
+
+fn price(cost: &Difference) -> PriceJson {
+    let bought = cost.bought.iter().map(|b| BoughtJson {
+        key: b.key.clone(),
+        more: b.more,
+        sale_unit: b.unit.clone(),
+        price: format!("{:.2}", b.price.si()),
+        date: b.date.clone(),
+    });
+    PriceJson {
+        money: cost.money.map(|q| format!("{:.2}", q.si())),
+        currency: cost.money.and_then(|q| q.dimension.money.map(|(c, _)| c.code())),
+        unpriced: cost.unpriced.clone(),
+        bought: bought.collect(),
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::table::Table;
 use crate::writer::Writer;
 use chairwright_driver::{
-    Compilation, cost_words, doubt_words, folded, mass_words, mend_words, percent, without_side,
+    Compilation, change_words, cost_words, doubt_words, folded, mass_words, mend_words, percent, without_side,
 };
 use chairwright_strength::{CaseKind, How, Life, Strength, Taken, Verdict};
 
@@ -26,6 +26,15 @@ pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
             format!("{}: {}", mend_words(r, c.display()), cost_words(&r.cost)),
         ]);
     }
+    for s in c.strengthened.iter().filter_map(|(_, found)| found.as_ref()) {
+        let how = if s.was.is_empty() { "add" } else { "write" };
+        table.row(vec![
+            folded(s.parts.iter().map(String::as_str)).join(", "),
+            percent(s.used.1),
+            mass_words(s.mass),
+            format!("{}: {}; {how}: {}", change_words(&s.change), cost_words(&s.cost), one_line(&s.is)),
+        ]);
+    }
     if !table.is_empty() {
         w.table(&table);
         let more = if joints { " What the joints of another stock need is not in mass and price." } else { "" };
@@ -34,25 +43,32 @@ pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
             "  ",
         );
     }
-    let tried = |name: &str| s.mends.iter().any(|m| m.name == name);
-    let offered = |name: &str| c.reinforcements.iter().any(|r| r.is_for(name));
+    let changed = |name: &str| c.strengthened.iter().any(|(part, _)| without_side(part) == without_side(name));
+    let tried = |name: &str| changed(name) || s.mends.iter().any(|m| m.name == name);
+    let found = |name: &str| c.strengthened.iter().any(|(_, f)| f.as_ref().is_some_and(|f| f.is_for(name)));
+    let offered = |name: &str| found(name) || c.reinforcements.iter().any(|r| r.is_for(name));
     let names =
         |keep: &dyn Fn(&str) -> bool| folded(failing().map(|i| i.name.as_str()).filter(|n| keep(n))).join(", ");
     let nothing = names(&|n| tried(n) && !offered(n));
     if !nothing.is_empty() {
         w.item(&format!(
-            "Of the lightest sleeves and other stocks of its material on the pages in use, eight at most, none is \
-             enough for: {nothing}."
+            "Nothing that was tried is enough for: {nothing}. Tried were sleeves, other stocks, boxes, second boards, \
+             webs, thicker sheets, more fasteners, glue and gusset plates, where they can be built there."
         ));
     }
     let open = names(&|n| !tried(n) && !offered(n));
     if !open.is_empty() {
         w.item(&format!(
-            "Not looked for: {open}. Only sleeves and other stocks are tried, for the weakest members; gussets, \
-             boxes, boards, seats and fasteners are not."
+            "Not looked for: {open}. Something is tried for the weakest parts alone, and only where the check \
+             works out the plan as it stands in its files."
         ));
     }
     w.out.push('\n');
+}
+
+/// A text to paste on one line.
+fn one_line(text: &str) -> String {
+    text.lines().collect::<Vec<_>>().join(" / ")
 }
 
 pub(crate) fn beside(s: &Strength, w: &mut Writer) {

@@ -1,0 +1,216 @@
+//! What brings a failing joint, sheet, box or board back, as text to paste: each change is written into the plan, the
+//! plan compiled again, and the part judged in every load case. Sleeves and other pipes are found by the strength
+//! check itself (`reinforce`); only what nothing was found for comes here.
+
+mod site;
+mod tries;
+
+use crate::repair::Edited;
+use crate::sides::without_side;
+use crate::{Compilation, Options, Project, StrengthWanted};
+use chairwright_cost::{Difference, difference, needs};
+use chairwright_diagnostics::{Edit, Severity};
+use chairwright_strength::{Item, Strength, Verdict};
+use site::Site;
+use std::collections::{BTreeMap, BTreeSet};
+pub use tries::Change;
+use tries::Try;
+
+/// Parts that are worked on, and changes that are tried for each.
+const PARTS: usize = 4;
+const TRIES: usize = 14;
+
+/// A change of the text that was proven to bring a part back.
+#[derive(Clone, Debug)]
+pub struct Strengthening {
+    /// The parts that it is for, on both sides.
+    pub parts: Vec<String>,
+    /// What is done.
+    pub change: Change,
+    /// What stands in the text, and what takes its place; empty where lines are only added.
+    pub was: String,
+    /// The text to paste.
+    pub is: String,
+    /// The edits that make it.
+    pub edits: Vec<Edit>,
+    /// The worst use of the part over all load cases with it, plain and cautious.
+    pub used: (f64, f64),
+    /// Whether the part holds then; else only a test tells.
+    pub holds: bool,
+    /// Mass more, kg.
+    pub mass: f64,
+    /// What it adds to the bill.
+    pub cost: Difference,
+}
+
+impl Strengthening {
+    /// Whether it is for this part.
+    #[must_use]
+    pub fn is_for(&self, name: &str) -> bool {
+        self.parts.iter().any(|p| p == name)
+    }
+}
+
+/// How a chair stands beside the part that is worked on.
+struct Standing {
+    failing: BTreeSet<String>,
+    /// What moves, hangs loose or is refused.
+    broken: usize,
+    errors: usize,
+}
+
+impl Standing {
+    fn of(c: &Compilation) -> Standing {
+        let s = &c.strength;
+        let failing = s.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| without_side(&i.name));
+        Standing {
+            failing: failing.collect(),
+            broken: s.loose.len() + s.swings.len() + s.forbidden.len() + s.refused.len(),
+            errors: c.problems.iter().filter(|p| p.severity == Severity::Error).count(),
+        }
+    }
+
+    /// Whether nothing got worse, and this part no longer fails.
+    fn betters(&self, before: &Standing, part: &str) -> bool {
+        self.broken <= before.broken
+            && self.errors <= before.errors
+            && !self.failing.contains(part)
+            && self.failing.is_subset(&before.failing)
+    }
+}
+
+/// The worst verdict on a part, on whichever side, and its worst use; what is not judged holds nothing.
+fn judged(s: &Strength, part: &str) -> Option<(Verdict, (f64, f64))> {
+    let mine = s.items.iter().filter(|i| without_side(&i.name) == part);
+    let untold = s.untold.iter().any(|u| without_side(&u.name) == part);
+    let worst = mine.map(|i| (i.verdict, i.used)).reduce(|a, b| {
+        let used = (a.1.0.max(b.1.0), a.1.1.max(b.1.1));
+        (a.0.max(b.0), used)
+    })?;
+    Some(if untold { (worst.0.max(Verdict::CannotTell), worst.1) } else { worst })
+}
+
+impl Project {
+    /// Looks for what brings failing parts back that no sleeve and no other stock was found for.
+    pub(crate) fn strengthen(&self, options: &Options, c: &mut Compilation) {
+        let failing = self.hopeless(c);
+        if failing.is_empty() {
+            return;
+        }
+        let options = Options { strength: StrengthWanted::Verdicts, ..options.clone() };
+        // a plan that is looked at with another rider or place is not the text that would be edited
+        let base = self.with_edits(&[], &options);
+        let before = Standing::of(&base);
+        if before.failing != Standing::of(c).failing {
+            return;
+        }
+        for item in failing {
+            let part = without_side(&item.name);
+            let found = self.least(&options, &base, (&before, &part), &item);
+            if let Some(found) = &found {
+                self.tell(c, &item, found);
+            }
+            c.strengthened.push((
+                c.strength.items.iter().map(|i| i.name.clone()).find(|n| *n == item.name).unwrap_or(part),
+                found,
+            ));
+        }
+    }
+
+    /// The worst failures without a remedy, one for each part.
+    fn hopeless(&self, c: &Compilation) -> Vec<Item> {
+        let mut out: Vec<Item> = Vec::new();
+        for item in c.strength.items.iter().filter(|i| i.verdict == Verdict::Fail) {
+            let part = without_side(&item.name);
+            let known = out.iter().any(|o| without_side(&o.name) == part);
+            if !known && !c.reinforcements.iter().any(|r| r.is_for(&item.name)) {
+                out.push(item.clone());
+            }
+        }
+        out.truncate(PARTS);
+        out
+    }
+
+    /// The lightest change with which a part holds; else the lightest with which it no longer surely breaks.
+    fn least(
+        &self,
+        options: &Options,
+        base: &Compilation,
+        (before, part): (&Standing, &str),
+        item: &Item,
+    ) -> Option<Strengthening> {
+        let site = Site { sources: &self.sources, design: &base.design, origins: &base.origins };
+        let mut best: Option<Strengthening> = None;
+        for one in site.tries(item).into_iter().take(TRIES) {
+            let after = self.with_edits(&one.edits, options);
+            if !Standing::of(&after).betters(before, part) {
+                continue;
+            }
+            let Some((verdict, used)) = judged(&after.strength, part) else { continue };
+            let mass = |c: &Compilation| c.figures.si("mass.chair").unwrap_or(f64::INFINITY);
+            let holds = verdict == Verdict::Pass;
+            let more = mass(&after) - mass(base);
+            let lighter = |b: &Strengthening| (holds && !b.holds) || (holds == b.holds && more < b.mass);
+            if best.as_ref().is_none_or(lighter) {
+                best = Some(self.proven(base, &after, one, (part, used, holds, more)));
+            }
+        }
+        best
+    }
+
+    fn proven(
+        &self,
+        base: &Compilation,
+        after: &Compilation,
+        one: Try,
+        (part, used, holds, mass): (&str, (f64, f64), bool, f64),
+    ) -> Strengthening {
+        let bought = |c: &Compilation| needs(&c.design, &c.frame);
+        let cost = difference(&bought(base), &bought(after), self.book(), &self.shed);
+        let names = base.strength.items.iter().map(|i| &i.name).filter(|n| without_side(n) == part);
+        let parts: BTreeSet<String> = names.cloned().collect();
+        Strengthening {
+            parts: parts.into_iter().collect(),
+            change: one.change,
+            was: one.was,
+            is: one.is,
+            edits: one.edits,
+            used,
+            holds,
+            mass,
+            cost,
+        }
+    }
+
+    /// The plan with edits, compiled anew.
+    fn with_edits(&self, edits: &[Edit], options: &Options) -> Compilation {
+        let mut texts: BTreeMap<String, String> = BTreeMap::new();
+        let mut sorted: Vec<&Edit> = edits.iter().collect();
+        // from the back, so that places stay true
+        sorted.sort_by_key(|e| std::cmp::Reverse(e.span.start));
+        for edit in sorted {
+            let Some(source) = self.sources.get(edit.span.source) else { continue };
+            let text = texts.entry(source.name.clone()).or_insert_with(|| source.text.clone());
+            let range = edit.span.range();
+            if range.end <= text.len() && text.is_char_boundary(range.start) && text.is_char_boundary(range.end)
+            {
+                text.replace_range(range, &edit.replacement);
+            }
+        }
+        let world = Edited { sources: &self.sources, texts };
+        Project::load(&world, &self.path).compile(options)
+    }
+
+    /// Puts it into the finding about the part.
+    fn tell(&self, c: &mut Compilation, item: &Item, found: &Strengthening) {
+        let help = crate::words_mend::strengthening_words(found);
+        let Some(span) = c.origins.get(item.origin.0 as usize).copied() else { return };
+        let about = |p: &&mut chairwright_diagnostics::Diagnostic| {
+            matches!(p.code.name, "overstressed" | "weak-joint")
+                && p.primary.as_ref().is_some_and(|l| l.span == span)
+        };
+        if let Some(problem) = c.problems.iter_mut().find(about) {
+            problem.help = Some(help);
+        }
+    }
+}
