@@ -87,12 +87,14 @@ pub(crate) struct Ready {
     setup: Setup,
     built: Built,
     solver: Solver,
+    /// Whether it goes by the factors of another setup.
+    near: bool,
 }
 
 impl Bench<'_> {
-    /// Runs cases that may differ in their setup; those that share one share a factor, and those of a setup that is ready
-    /// share that.
-    pub fn run(&self, cases: &[Case], soft: Option<f64>, known: Option<&Ready>) -> Vec<Result<Run, Trouble>> {
+    /// Runs cases that may differ in their setup; those that share one share a factor, and those of a setup that is ready, or
+    /// little different from one, share that.
+    pub fn run(&self, cases: &[Case], soft: Option<f64>, known: &[&Ready]) -> Vec<Result<Run, Trouble>> {
         let mut out: Vec<Option<Result<Run, Trouble>>> = vec![None; cases.len()];
         for i in 0..cases.len() {
             if out[i].is_some() {
@@ -101,9 +103,9 @@ impl Bench<'_> {
             let same: Vec<usize> = (i..cases.len()).filter(|k| cases[*k].setup == cases[i].setup).collect();
             let setup = Setup { soft, ..cases[i].setup.clone() };
             let group: Vec<&[Push]> = same.iter().map(|k| cases[*k].pushes.as_slice()).collect();
-            let runs = match known.filter(|r| r.setup == setup) {
+            let runs = match known.iter().find(|r| r.setup == setup) {
                 Some(ready) => self.loaded(ready, &group, false),
-                None => self.group(&setup, &group, false),
+                None => self.group_near(known, &setup, &group, false),
             };
             for (k, run) in same.iter().zip(runs) {
                 out[*k] = Some(run);
@@ -114,7 +116,27 @@ impl Bench<'_> {
 
     /// Runs loads that share a setup.
     pub fn group(&self, setup: &Setup, loads: &[&[Push]], buckle: bool) -> Vec<Result<Run, Trouble>> {
-        match self.ready(setup) {
+        self.group_near(&[], setup, loads, buckle)
+    }
+
+    /// The same, by the factors of a setup that is ready where it differs little from that. What then goes wrong is run again
+    /// with factors of its own, which tell why.
+    pub fn group_near(
+        &self,
+        known: &[&Ready],
+        setup: &Setup,
+        loads: &[&[Push]],
+        buckle: bool,
+    ) -> Vec<Result<Run, Trouble>> {
+        let built = Built::new(self.all, self.matters, self.feet, setup);
+        if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model)) {
+            let ready = Ready { setup: setup.clone(), built: built.clone(), solver, near: true };
+            let runs = self.loaded(&ready, loads, buckle);
+            if runs.iter().all(Result::is_ok) {
+                return runs;
+            }
+        }
+        match factored(setup, built) {
             Ok(ready) => self.loaded(&ready, loads, buckle),
             Err(trouble) => loads.iter().map(|_| Err(trouble.clone())).collect(),
         }
@@ -122,11 +144,7 @@ impl Bench<'_> {
 
     /// Makes a setup ready.
     pub fn ready(&self, setup: &Setup) -> Result<Ready, Trouble> {
-        let built = Built::new(self.all, self.matters, self.feet, setup);
-        match Solver::new(&built.model) {
-            Ok(solver) => Ok(Ready { setup: setup.clone(), built, solver }),
-            Err(error) => Err(trouble(&built, error)),
-        }
+        factored(setup, Built::new(self.all, self.matters, self.feet, setup))
     }
 
     /// Runs loads on a setup that is ready. Where a footing would have to be held down it is let go and
@@ -155,7 +173,7 @@ impl Bench<'_> {
         (pushes, case, mut solved): (&[Push], &LoadCase, Solution<'_>),
         buckle: bool,
     ) -> Result<Run, Trouble> {
-        let Ready { setup, built, solver } = ready;
+        let Ready { setup, built, solver, near } = ready;
         let freed = contacts.settle(built, solver, (case, &solved)).map_err(|u| self.unsettled(built, u))?;
         let mut gapes = Vec::new();
         if let Some(Freed { ties, solution }) = freed {
@@ -174,7 +192,9 @@ impl Bench<'_> {
         }
         let mut next = setup.clone();
         next.lifted.extend(&pulled);
-        let again = self.group(&next, &[pushes], buckle).pop();
+        let known = [ready];
+        let known = if *near { &[][..] } else { &known[..] };
+        let again = self.group_near(known, &next, &[pushes], buckle).pop();
         let mut run = again.unwrap_or(Err(Trouble::Refused(String::new())))?;
         run.let_go.extend(pulled);
         Ok(run)
@@ -242,6 +262,13 @@ impl Bench<'_> {
         let gapes = gapes.iter().map(|g| g.0).collect();
         let residual = s.residual();
         Run { cuts, handed, feet, moved, turned, give, gapes, residual, ..Run::default() }
+    }
+}
+
+fn factored(setup: &Setup, built: Built) -> Result<Ready, Trouble> {
+    match Solver::new(&built.model) {
+        Ok(solver) => Ok(Ready { setup: setup.clone(), built, solver, near: false }),
+        Err(error) => Err(trouble(&built, error)),
     }
 }
 
