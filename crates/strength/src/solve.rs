@@ -87,8 +87,6 @@ pub(crate) struct Ready {
     setup: Setup,
     built: Built,
     solver: Solver,
-    /// Whether it goes by the factors of another setup.
-    near: bool,
 }
 
 impl Bench<'_> {
@@ -128,13 +126,14 @@ impl Bench<'_> {
         loads: &[&[Push]],
         buckle: bool,
     ) -> Vec<Result<Run, Trouble>> {
-        let built = Built::new(self.all, self.matters, self.feet, setup);
+        let mut built = Built::new(self.all, self.matters, self.feet, setup);
         if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model)) {
-            let ready = Ready { setup: setup.clone(), built: built.clone(), solver, near: true };
-            let runs = self.loaded(&ready, loads, buckle);
+            let ready = Ready { setup: setup.clone(), built, solver };
+            let runs = self.each(known, &ready, loads, buckle);
             if runs.iter().all(Result::is_ok) {
                 return runs;
             }
+            built = ready.built;
         }
         match factored(setup, built) {
             Ok(ready) => self.loaded(&ready, loads, buckle),
@@ -150,6 +149,17 @@ impl Bench<'_> {
     /// Runs loads on a setup that is ready. Where a footing would have to be held down it is let go and
     /// the case run again.
     pub fn loaded(&self, ready: &Ready, loads: &[&[Push]], buckle: bool) -> Vec<Result<Run, Trouble>> {
+        self.each(&[ready], ready, loads, buckle)
+    }
+
+    /// The same; what is run again goes by the factors of those that are known.
+    fn each(
+        &self,
+        known: &[&Ready],
+        ready: &Ready,
+        loads: &[&[Push]],
+        buckle: bool,
+    ) -> Vec<Result<Run, Trouble>> {
         let mut contacts = Contacts::new(self.all, &ready.built);
         let cases: Vec<LoadCase> = loads.iter().map(|pushes| load_case(&ready.built, pushes)).collect();
         let solved: Vec<Result<Solution<'_>, Trouble>> = match ready.solver.solve(&cases) {
@@ -158,7 +168,8 @@ impl Bench<'_> {
             Err(_) => cases.iter().map(|c| self.alone(ready, c)).collect(),
         };
         let each = loads.iter().zip(&cases).zip(solved);
-        each.map(|((pushes, case), s)| self.one(ready, &mut contacts, (pushes, case, s?), buckle)).collect()
+        let by = (known, ready);
+        each.map(|((pushes, case), s)| self.one(by, &mut contacts, (pushes, case, s?), buckle)).collect()
     }
 
     fn alone<'r>(&self, ready: &'r Ready, case: &LoadCase) -> Result<Solution<'r>, Trouble> {
@@ -168,12 +179,12 @@ impl Bench<'_> {
 
     fn one(
         &self,
-        ready: &Ready,
+        (known, ready): (&[&Ready], &Ready),
         contacts: &mut Contacts,
         (pushes, case, mut solved): (&[Push], &LoadCase, Solution<'_>),
         buckle: bool,
     ) -> Result<Run, Trouble> {
-        let Ready { setup, built, solver, near } = ready;
+        let Ready { setup, built, solver } = ready;
         let freed = contacts.settle(built, solver, (case, &solved)).map_err(|u| self.unsettled(built, u))?;
         let mut gapes = Vec::new();
         if let Some(Freed { ties, solution }) = freed {
@@ -192,8 +203,6 @@ impl Bench<'_> {
         }
         let mut next = setup.clone();
         next.lifted.extend(&pulled);
-        let known = [ready];
-        let known = if *near { &[][..] } else { &known[..] };
         let again = self.group_near(known, &next, &[pushes], buckle).pop();
         let mut run = again.unwrap_or(Err(Trouble::Refused(String::new())))?;
         run.let_go.extend(pulled);
@@ -267,7 +276,7 @@ impl Bench<'_> {
 
 fn factored(setup: &Setup, built: Built) -> Result<Ready, Trouble> {
     match Solver::new(&built.model) {
-        Ok(solver) => Ok(Ready { setup: setup.clone(), built, solver, near: false }),
+        Ok(solver) => Ok(Ready { setup: setup.clone(), built, solver }),
         Err(error) => Err(trouble(&built, error)),
     }
 }
