@@ -116,7 +116,8 @@ fn a_changed_frame_is_the_frame_made_anew() {
                 near += 1;
                 let off = differ(&changed, &a[0], &b[0]);
                 assert!(off < 1e-9, "frame {seed}: {off:e}, pivot {:e}", found.least_pivot());
-                assert!(a[0].residual() < 1e-11, "frame {seed}: out of balance {:e}", a[0].residual());
+                // links of 1e8 N/m beside springs of 1e3 leave 1e-11 by rounding alone
+                assert!(a[0].residual() < 1e-10, "frame {seed}: out of balance {:e}", a[0].residual());
             }
         }
     }
