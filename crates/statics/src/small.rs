@@ -44,9 +44,7 @@ impl Small {
             let known: f64 = (0..k).map(|c| self.rows[k][c] * side[c]).sum();
             side[k] -= known;
         }
-        for k in 0..n {
-            side[k] /= self.rows[k][k];
-        }
+        side.iter_mut().zip(&self.rows).enumerate().for_each(|(k, (v, row))| *v /= row[k]);
         for k in (0..n).rev() {
             let known: f64 = (k + 1..n).map(|r| self.rows[r][k] * side[r]).sum();
             side[k] -= known;
