@@ -1,7 +1,6 @@
 //! Forward and back substitution of one right side through the supernodes of `L·D·Lᵀ`, in plain loops over the columns.
 //!
-//! The library's own is made for many right sides and wide supernodes: on one, a quarter more instructions go into choosing a
-//! product for each small block (counted on the school chair's frame).
+//! The library's own is made for many right sides and wide supernodes. Whether this is faster on one has not been measured by itself.
 
 use faer::sparse::linalg::cholesky::supernodal::SupernodalLdltRef;
 
