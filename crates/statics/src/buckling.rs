@@ -67,9 +67,8 @@ impl Solution<'_> {
             }
         }
         let tensions = self.tensions(options.pieces);
-        if options.pieces == 1 {
-            let parts = (&self.solver.frame, &self.solver.factor);
-            return find(self.solver.model(), parts, &tensions, options);
+        if let (1, Some(factor)) = (options.pieces, self.solver.factor.own()) {
+            return find(self.solver.model(), (&self.solver.frame, factor), &tensions, options);
         }
         let cut = split(self.solver.model(), options.pieces);
         let (frame, matrix) = Frame::new(&cut)?;

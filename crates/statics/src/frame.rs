@@ -37,16 +37,33 @@ impl Frame {
         let panels = model.panels.iter().map(|p| Patch::panel(p, &model.nodes));
         let patches: Vec<Patch> = links.chain(panels).collect();
         let fixed: Vec<[bool; 6]> = model.nodes.iter().map(|n| n.fixed).collect();
-        let groups = elements.iter().map(|e| &e.nodes[..]).chain(patches.iter().map(|p| &p.nodes[..]));
+        let groups = elements.iter().map(|e| &e.nodes[..]).chain(patches.iter().map(Patch::nodes));
         let layout = Layout::new(&fixed, groups)?;
         let size = if model.size() > 0.0 { model.size() } else { 1.0 };
         let nodes = model.nodes.clone();
-        let springy = (0..nodes.len()).filter(|&n| nodes[n].spring.iter().any(|&k| k > 0.0)).collect();
+        let springy = springy(&nodes);
         let links = model.links.len();
         let mut frame = Frame { nodes, elements, patches, links, layout, spins: Vec::new(), springy, size };
         let mut matrix = frame.matrix();
         frame.spins = hold_spins(&frame, &mut matrix);
         Ok((frame, matrix))
+    }
+
+    /// The frame of a model that differs little, without the pattern of a matrix: on which unknown each direction of its
+    /// nodes is, and how many there are.
+    pub fn changed(
+        &self,
+        model: &Model,
+        elements: Vec<Element>,
+        patches: Vec<Patch>,
+        (slot, size): (Vec<[usize; 6]>, usize),
+        spins: Vec<Spin>,
+    ) -> Frame {
+        let nodes = model.nodes.clone();
+        let mut layout = Layout::default();
+        (layout.slot, layout.size) = (slot, size);
+        let springy = springy(&nodes);
+        Frame { nodes, elements, patches, links: model.links.len(), layout, spins, springy, size: self.size }
     }
 
     fn matrix(&self) -> Matrix {
@@ -56,8 +73,8 @@ impl Frame {
             matrix.add(&self.layout, &element.nodes, |r, c| k[r][c]);
         }
         for patch in &self.patches {
-            let entry = |r: usize, c: usize| patch.entry((r / 6, r % 6), (c / 6, c % 6));
-            matrix.add(&self.layout, &patch.nodes, entry);
+            let k = patch.matrix();
+            matrix.add(&self.layout, patch.nodes(), |r, c| k[r][c]);
         }
         for (n, node) in self.nodes.iter().enumerate() {
             for k in 0..6 {
@@ -109,7 +126,7 @@ impl Frame {
             ends.push(f);
         }
         for p in &self.patches {
-            for (n, f) in p.nodes.iter().zip(p.forces(u)) {
+            for (n, f) in p.nodes().iter().zip(p.forces(u)) {
                 take(&mut rest[*n], &f);
             }
         }
@@ -140,6 +157,10 @@ impl Frame {
             }
         }
     }
+}
+
+fn springy(nodes: &[Node]) -> Vec<usize> {
+    (0..nodes.len()).filter(|&n| nodes[n].spring.iter().any(|&k| k > 0.0)).collect()
 }
 
 fn take(from: &mut Six, what: &Six) {

@@ -8,15 +8,18 @@ use faer::{Mat, Side};
 use crate::error::Error;
 use crate::factor::{Factor, Matrix};
 use crate::layout::Layout;
+use crate::sweep::dot;
 
 /// Relative residual of a pair that is settled; its eigenvalue is then good to the square of it.
-const SETTLED: f64 = 1e-7;
+const SETTLED: f64 = 1e-6;
 /// Eigenvalues below this against the largest in size are zero.
 const ZERO: f64 = 1e-9;
 /// Directions that shrink below this in orthogonalisation are used up.
 const USED_UP: f64 = 1e-10;
 /// At most so many directions.
 const MOST: usize = 400;
+/// At least so many directions for every pair that is wanted, and for three more: what settles sooner may not be the largest.
+const RIPE: usize = 4;
 
 /// A vector and its product with K.
 type Pair = (Vec<f64>, Vec<f64>);
@@ -44,7 +47,8 @@ pub(crate) fn largest(
     g: &Matrix,
     count: usize,
 ) -> Result<Vec<(f64, Vec<f64>)>, Error> {
-    let width = (count + 3).min(layout.size);
+    let width = (count + 1).min(layout.size);
+    let least = RIPE * (count + 3).min(layout.size);
     let images = noise(layout.size, width, factor);
     let mut search = Search { layout, factor, g, basis: vec![], projected: vec![], images };
     let first = search.orthonormal().0;
@@ -52,7 +56,7 @@ pub(crate) fn largest(
     loop {
         let (fresh, spill) = search.orthonormal();
         let ritz = search.ritz()?;
-        let ripe = search.basis.len() >= 4 * width;
+        let ripe = search.basis.len() >= least;
         if fresh.is_empty() || (ripe && search.settled(&ritz, &spill, count)) {
             return Ok(search.pairs(&ritz, count));
         }
@@ -79,10 +83,6 @@ fn answers(loads: Vec<f64>, n: usize, factor: &Factor) -> Vec<Pair> {
     let mut sides = loads.clone();
     factor.solve(&mut sides);
     sides.chunks_exact(n).zip(loads.chunks_exact(n)).map(|(x, b)| (x.to_vec(), b.to_vec())).collect()
-}
-
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(x, y)| x * y).sum()
 }
 
 fn take(from: &mut Pair, what: &Pair, k: f64) {

@@ -10,7 +10,7 @@ use crate::error::Error;
 pub(crate) const HELD: usize = usize::MAX;
 
 /// Unknowns ordered for little fill: nodes by approximate minimum degree, six directions together.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(crate) struct Layout {
     /// Unknown of each direction of each node, or [`HELD`].
     pub slot: Vec<[usize; 6]>,

@@ -1,16 +1,21 @@
 //! Links and panels: springs over a few nodes, each against one combination of their displacements.
 
-use crate::element::Six;
+use crate::element::{Six, join};
 use crate::model::{Link, Node, Panel};
 use crate::vector::{Vec3, add, cross, dot, norm, scale, sub};
 
 /// Springs over the displacements of a few nodes.
 #[derive(Clone, Debug)]
 pub(crate) struct Patch {
-    pub nodes: Vec<usize>,
+    nodes: [usize; MOST],
+    /// How many nodes it has.
+    count: usize,
     /// Stiffness and, for each node, what one unit of each displacement adds to the strain.
-    pub springs: Vec<(f64, Vec<Six>)>,
+    pub springs: Vec<(f64, [Six; MOST])>,
 }
+
+/// At most so many nodes.
+const MOST: usize = 4;
 
 impl Patch {
     /// Six springs midway between two nodes.
@@ -18,51 +23,73 @@ impl Patch {
         let (a, b) = (nodes[link.a.0].at, nodes[link.b.0].at);
         let half = scale(sub(b, a), 0.5);
         let axes = [link.axes.x, link.axes.y, link.axes.z];
+        let (nil, none) = ([0.0; 3], [0.0; 6]);
         let row = |k: usize| {
             let e = axes[k % 3];
-            if k < 3 {
+            let (a, b) = if k < 3 {
                 // u·e of the middle: translation plus rotation × arm.
                 let (ra, rb) = (cross(half, e), cross(scale(half, -1.0), e));
-                vec![crate::element::join(scale(e, -1.0), scale(ra, -1.0)), crate::element::join(e, rb)]
+                (join(scale(e, -1.0), scale(ra, -1.0)), join(e, rb))
             } else {
-                let nil = [0.0; 3];
-                vec![crate::element::join(nil, scale(e, -1.0)), crate::element::join(nil, e)]
-            }
+                (join(nil, scale(e, -1.0)), join(nil, e))
+            };
+            [a, b, none, none]
         };
         let springs = (0..6).filter(|&k| link.stiffness[k] > 0.0).map(|k| (link.stiffness[k], row(k)));
-        Patch { nodes: vec![link.a.0, link.b.0], springs: springs.collect() }
+        Patch { nodes: [link.a.0, link.b.0, 0, 0], count: 2, springs: springs.collect() }
     }
 
     /// One spring against the shear strain of a sheet: stiffness G·t·A.
     pub fn panel(panel: &Panel, nodes: &[Node]) -> Patch {
         let at = panel.corners.map(|c| nodes[c.0].at);
-        let rows = shear_strain(&at).map(|v| crate::element::join(v, [0.0; 3]));
+        let rows = shear_strain(&at).map(|v| join(v, [0.0; 3]));
         let stiffness = panel.g * panel.thickness * area(&at);
-        Patch { nodes: panel.corners.map(|c| c.0).to_vec(), springs: vec![(stiffness, rows.to_vec())] }
+        Patch { nodes: panel.corners.map(|c| c.0), count: MOST, springs: vec![(stiffness, rows)] }
+    }
+
+    /// The nodes that it is on.
+    pub fn nodes(&self) -> &[usize] {
+        &self.nodes[..self.count]
+    }
+
+    /// The same on other nodes, as many as it has.
+    pub fn on(&self, nodes: [usize; MOST]) -> Patch {
+        Patch { nodes, ..self.clone() }
     }
 
     /// Strain of one of its springs.
     pub fn strain(&self, spring: usize, u: &[Six]) -> f64 {
         let rows = &self.springs[spring].1;
-        let terms = rows.iter().zip(&self.nodes).map(|(row, &n)| (0..6).map(|k| row[k] * u[n][k]).sum::<f64>());
+        let terms =
+            rows.iter().zip(self.nodes()).map(|(row, &n)| (0..6).map(|k| row[k] * u[n][k]).sum::<f64>());
         terms.sum()
     }
 
     /// Forces of each of its nodes on it.
-    pub fn forces(&self, u: &[Six]) -> Vec<Six> {
-        let mut out = vec![[0.0; 6]; self.nodes.len()];
+    pub fn forces(&self, u: &[Six]) -> [Six; MOST] {
+        let mut out = [[0.0; 6]; MOST];
         for (s, (stiffness, rows)) in self.springs.iter().enumerate() {
             let pull = stiffness * self.strain(s, u);
-            for (f, row) in out.iter_mut().zip(rows) {
+            for (f, row) in out.iter_mut().zip(rows).take(self.count) {
                 *f = std::array::from_fn(|k| f[k] + row[k] * pull);
             }
         }
         out
     }
 
-    /// One entry of its stiffness matrix.
-    pub fn entry(&self, row: (usize, usize), col: (usize, usize)) -> f64 {
-        self.springs.iter().map(|(k, rows)| k * rows[row.0][row.1] * rows[col.0][col.1]).sum()
+    /// Its stiffness matrix, by place of the node and direction.
+    pub fn matrix(&self) -> [[f64; 6 * MOST]; 6 * MOST] {
+        let mut out = [[0.0; 6 * MOST]; 6 * MOST];
+        for (k, rows) in &self.springs {
+            let flat = rows.as_flattened();
+            for (row, a) in out.iter_mut().zip(flat).take(6 * self.count) {
+                let share = k * a;
+                if share != 0.0 {
+                    row.iter_mut().zip(flat).take(6 * self.count).for_each(|(v, b)| *v += share * b);
+                }
+            }
+        }
+        out
     }
 }
 

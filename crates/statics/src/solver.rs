@@ -11,16 +11,18 @@ use crate::layout::HELD;
 use crate::load::LoadCase;
 use crate::mechanism::{self, SUSPECT};
 use crate::model::Model;
+use crate::near::{Factored, Near};
 use crate::solution::Solution;
 use crate::spin;
 use crate::vector::halves;
+use std::sync::Arc;
 
 /// A frame factored and ready for load cases.
 #[derive(Debug)]
 pub struct Solver {
     model: Model,
     pub(crate) frame: Frame,
-    pub(crate) factor: Factor,
+    pub(crate) factor: Factored,
 }
 
 /// Pivots from here on keep ten digits without a second look.
@@ -57,7 +59,18 @@ impl Solver {
         check::model(model)?;
         let (frame, matrix) = Frame::new(model)?;
         let factor = sound_factor(&frame, &matrix)?;
-        Ok(Solver { model: model.clone(), frame, factor })
+        Ok(Solver { model: model.clone(), frame, factor: Factored::Own(Arc::new(factor)) })
+    }
+
+    /// A solver for a model that differs little from this one's, on the factors of this one: nodes taken apart, links left
+    /// out or of other stiffness, springs and holds of the ground. `None` where it differs in anything else or in too much,
+    /// or where the changed frame may not stand: then [`Solver::new`] must tell. Solutions are corrected until
+    /// they balance the changed frame, as those of any other solver are.
+    #[must_use]
+    pub fn near(&self, model: &Model) -> Option<Solver> {
+        check::model(model).ok()?;
+        let (frame, near) = Near::new(self.factor.own()?, &self.frame, (&self.model, model))?;
+        Some(Solver { model: model.clone(), frame, factor: Factored::Near(near) })
     }
 
     /// The model it was made from.
@@ -70,7 +83,7 @@ impl Solver {
     /// frame, small for a slender or badly scaled one.
     #[must_use]
     pub fn least_pivot(&self) -> f64 {
-        self.factor.least
+        self.factor.least()
     }
 
     /// Solves load cases, all on the one factorisation.
@@ -95,14 +108,48 @@ impl Solver {
         Ok(work.into_iter().map(|w| self.finish(w)).collect())
     }
 
-    /// Everything still but the settlements; what is out of balance then.
-    fn start(&self, at: usize, case: &LoadCase) -> Result<Work, Error> {
-        check::case(at, case, &self.model)?;
-        let nodes = self.frame.nodes.len();
-        let (mut loads, mut u) = (vec![[0.0; 6]; nodes], vec![[0.0; 6]; nodes]);
+    /// Displacements and rotations of every node under loads on nodes, from the factors once: not corrected and not judged. For
+    /// what is tried many times before it is solved. Loads on members and settlements are left out.
+    ///
+    /// # Errors
+    /// [`Error::Invalid`] for a load that cannot be used, [`Error::Mechanism`] for a moment on a node that nothing turns with,
+    /// [`Error::IllConditioned`] for what is no number.
+    pub fn sketch(&self, cases: &[LoadCase]) -> Result<Vec<Vec<[f64; 6]>>, Error> {
+        let (n, nodes) = (self.frame.layout.size, self.frame.nodes.len());
+        let mut sides = vec![0.0; n * cases.len()];
+        for (at, case) in cases.iter().enumerate() {
+            check::case(at, case, &self.model)?;
+            let loads = self.loads(case);
+            self.refuse_spins(&loads)?;
+            self.frame.gather(&loads, &mut sides[at * n..(at + 1) * n]);
+        }
+        if n > 0 {
+            self.factor.solve(&mut sides);
+        }
+        if sides.iter().any(|v| !v.is_finite()) {
+            return Err(Error::IllConditioned);
+        }
+        let one = |at: usize| {
+            let mut out = vec![[0.0; 6]; nodes];
+            self.frame.scatter_add(&sides[at * n..(at + 1) * n], &mut out);
+            out
+        };
+        Ok((0..cases.len()).map(one).collect())
+    }
+
+    /// Loads of a case on every node.
+    fn loads(&self, case: &LoadCase) -> Vec<Six> {
+        let mut loads = vec![[0.0; 6]; self.frame.nodes.len()];
         for (node, force) in &case.nodes {
             loads[node.0] = std::array::from_fn(|k| loads[node.0][k] + force[k]);
         }
+        loads
+    }
+
+    /// Everything still but the settlements; what is out of balance then.
+    fn start(&self, at: usize, case: &LoadCase) -> Result<Work, Error> {
+        check::case(at, case, &self.model)?;
+        let (loads, mut u) = (self.loads(case), vec![[0.0; 6]; self.frame.nodes.len()]);
         for &(node, k, by) in &case.settlements {
             u[node.0][k] += by;
         }
@@ -189,7 +236,7 @@ impl Solver {
     fn relative(&self, change: &[f64], u: &[Six]) -> f64 {
         let mut whole = vec![0.0; change.len()];
         self.frame.gather(u, &mut whole);
-        let size = |v: &[f64]| v.iter().zip(&self.factor.scale).map(|(x, s)| (x / s).abs()).fold(0.0, nan_max);
+        let size = |v: &[f64]| v.iter().zip(self.factor.scale()).map(|(x, s)| (x / s).abs()).fold(0.0, nan_max);
         let (a, b) = (size(change), size(&whole));
         if a == 0.0 { 0.0 } else { a / b }
     }
@@ -197,9 +244,9 @@ impl Solver {
     /// Judges the displacements after a round; whether another round could better them.
     fn unsure(&self, work: &mut Work, round: usize) -> bool {
         if round == 0 {
-            let by_pivots = f64::EPSILON / self.factor.least;
+            let by_pivots = f64::EPSILON / self.factor.least();
             work.accuracy = if work.change.is_finite() { by_pivots } else { f64::INFINITY };
-            let enough = self.factor.least > SURE && work.residual < ROUNDING;
+            let enough = self.factor.least() > SURE && work.residual < ROUNDING;
             return !enough && work.accuracy.is_finite();
         }
         let before = if round == 1 { 1.0 } else { work.accuracy };

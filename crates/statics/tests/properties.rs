@@ -7,6 +7,8 @@ mod conditioning;
 mod hostile;
 #[path = "properties/invariance.rs"]
 mod invariance;
+#[path = "properties/near.rs"]
+mod near;
 #[path = "properties/panels.rs"]
 mod panels;
 #[path = "properties/random.rs"]

@@ -87,7 +87,7 @@ pub(crate) fn by_softer_joints(
 ) {
     let plain: Vec<usize> = (0..cases.len()).filter(|k| standing(&cases[*k])).collect();
     let some: Vec<Case> = plain.iter().map(|k| cases[*k].clone()).collect();
-    let soft = bench.run(&some, Some(SOFT), None);
+    let soft = bench.run(&some, Some(SOFT), &[]);
     let soft: Vec<Option<&Run>> = soft.iter().map(|r| r.as_ref().ok()).collect();
     if plain.iter().zip(&soft).any(|(k, r)| runs[*k].is_some() && r.is_none()) {
         out.open.push(Open::Softer);

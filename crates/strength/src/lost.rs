@@ -4,19 +4,19 @@ use crate::answer::Lost;
 use crate::case::{Case, Lasting};
 use crate::judge::Court;
 use crate::model::Setup;
-use crate::solve::{Bench, Trouble};
+use crate::solve::{Bench, Ready, Trouble};
 use crate::structure::{Carries, Spot, Structure, Tie, TieOf};
 use crate::whole::tie_name;
 
 /// Takes every joint and fastening away, one at a time, under the seated rider.
-pub(crate) fn lost(court: &Court<'_>, bench: &Bench<'_>, seated: &Case) -> Vec<Lost> {
+pub(crate) fn lost(court: &Court<'_>, bench: &Bench<'_>, (seated, ready): (&Case, &Ready)) -> Vec<Lost> {
     let mut all: Vec<TieOf> = bench.all.ties.iter().map(|t| t.of).collect();
     all.retain(|t| matches!(t, TieOf::Joint(_) | TieOf::Fastening(_)));
     all.sort();
     all.dedup();
     let one = |tie: TieOf| {
         let setup = Setup { dropped: Some(tie), ..Setup::default() };
-        let run = bench.group(&setup, &[seated.pushes.as_slice()], false).pop();
+        let run = bench.group_near(&[ready], &setup, &[seated.pushes.as_slice()], false).pop();
         let name = tie_name(court.design, tie);
         match run {
             Some(Ok(run)) => {

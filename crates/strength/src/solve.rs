@@ -90,9 +90,9 @@ pub(crate) struct Ready {
 }
 
 impl Bench<'_> {
-    /// Runs cases that may differ in their setup; those that share one share a factor, and those of a setup that is ready
-    /// share that.
-    pub fn run(&self, cases: &[Case], soft: Option<f64>, known: Option<&Ready>) -> Vec<Result<Run, Trouble>> {
+    /// Runs cases that may differ in their setup; those that share one share a factor, and those of a setup that is ready, or
+    /// little different from one, share that.
+    pub fn run(&self, cases: &[Case], soft: Option<f64>, known: &[&Ready]) -> Vec<Result<Run, Trouble>> {
         let mut out: Vec<Option<Result<Run, Trouble>>> = vec![None; cases.len()];
         for i in 0..cases.len() {
             if out[i].is_some() {
@@ -101,9 +101,9 @@ impl Bench<'_> {
             let same: Vec<usize> = (i..cases.len()).filter(|k| cases[*k].setup == cases[i].setup).collect();
             let setup = Setup { soft, ..cases[i].setup.clone() };
             let group: Vec<&[Push]> = same.iter().map(|k| cases[*k].pushes.as_slice()).collect();
-            let runs = match known.filter(|r| r.setup == setup) {
+            let runs = match known.iter().find(|r| r.setup == setup) {
                 Some(ready) => self.loaded(ready, &group, false),
-                None => self.group(&setup, &group, false),
+                None => self.group_near(known, &setup, &group, false),
             };
             for (k, run) in same.iter().zip(runs) {
                 out[*k] = Some(run);
@@ -114,7 +114,28 @@ impl Bench<'_> {
 
     /// Runs loads that share a setup.
     pub fn group(&self, setup: &Setup, loads: &[&[Push]], buckle: bool) -> Vec<Result<Run, Trouble>> {
-        match self.ready(setup) {
+        self.group_near(&[], setup, loads, buckle)
+    }
+
+    /// The same, by the factors of a setup that is ready where it differs little from that. What then goes wrong is run again
+    /// with factors of its own, which tell why.
+    pub fn group_near(
+        &self,
+        known: &[&Ready],
+        setup: &Setup,
+        loads: &[&[Push]],
+        buckle: bool,
+    ) -> Vec<Result<Run, Trouble>> {
+        let mut built = Built::new(self.all, self.matters, self.feet, setup);
+        if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model)) {
+            let ready = Ready { setup: setup.clone(), built, solver };
+            let runs = self.each(known, &ready, loads, buckle);
+            if runs.iter().all(Result::is_ok) {
+                return runs;
+            }
+            built = ready.built;
+        }
+        match factored(setup, built) {
             Ok(ready) => self.loaded(&ready, loads, buckle),
             Err(trouble) => loads.iter().map(|_| Err(trouble.clone())).collect(),
         }
@@ -122,16 +143,23 @@ impl Bench<'_> {
 
     /// Makes a setup ready.
     pub fn ready(&self, setup: &Setup) -> Result<Ready, Trouble> {
-        let built = Built::new(self.all, self.matters, self.feet, setup);
-        match Solver::new(&built.model) {
-            Ok(solver) => Ok(Ready { setup: setup.clone(), built, solver }),
-            Err(error) => Err(trouble(&built, error)),
-        }
+        factored(setup, Built::new(self.all, self.matters, self.feet, setup))
     }
 
     /// Runs loads on a setup that is ready. Where a footing would have to be held down it is let go and
     /// the case run again.
     pub fn loaded(&self, ready: &Ready, loads: &[&[Push]], buckle: bool) -> Vec<Result<Run, Trouble>> {
+        self.each(&[ready], ready, loads, buckle)
+    }
+
+    /// The same; what is run again goes by the factors of those that are known.
+    fn each(
+        &self,
+        known: &[&Ready],
+        ready: &Ready,
+        loads: &[&[Push]],
+        buckle: bool,
+    ) -> Vec<Result<Run, Trouble>> {
         let mut contacts = Contacts::new(self.all, &ready.built);
         let cases: Vec<LoadCase> = loads.iter().map(|pushes| load_case(&ready.built, pushes)).collect();
         let solved: Vec<Result<Solution<'_>, Trouble>> = match ready.solver.solve(&cases) {
@@ -140,7 +168,8 @@ impl Bench<'_> {
             Err(_) => cases.iter().map(|c| self.alone(ready, c)).collect(),
         };
         let each = loads.iter().zip(&cases).zip(solved);
-        each.map(|((pushes, case), s)| self.one(ready, &mut contacts, (pushes, case, s?), buckle)).collect()
+        let by = (known, ready);
+        each.map(|((pushes, case), s)| self.one(by, &mut contacts, (pushes, case, s?), buckle)).collect()
     }
 
     fn alone<'r>(&self, ready: &'r Ready, case: &LoadCase) -> Result<Solution<'r>, Trouble> {
@@ -150,7 +179,7 @@ impl Bench<'_> {
 
     fn one(
         &self,
-        ready: &Ready,
+        (known, ready): (&[&Ready], &Ready),
         contacts: &mut Contacts,
         (pushes, case, mut solved): (&[Push], &LoadCase, Solution<'_>),
         buckle: bool,
@@ -174,7 +203,7 @@ impl Bench<'_> {
         }
         let mut next = setup.clone();
         next.lifted.extend(&pulled);
-        let again = self.group(&next, &[pushes], buckle).pop();
+        let again = self.group_near(known, &next, &[pushes], buckle).pop();
         let mut run = again.unwrap_or(Err(Trouble::Refused(String::new())))?;
         run.let_go.extend(pulled);
         Ok(run)
@@ -242,6 +271,13 @@ impl Bench<'_> {
         let gapes = gapes.iter().map(|g| g.0).collect();
         let residual = s.residual();
         Run { cuts, handed, feet, moved, turned, give, gapes, residual, ..Run::default() }
+    }
+}
+
+fn factored(setup: &Setup, built: Built) -> Result<Ready, Trouble> {
+    match Solver::new(&built.model) {
+        Ok(solver) => Ok(Ready { setup: setup.clone(), built, solver }),
+        Err(error) => Err(trouble(&built, error)),
     }
 }
 

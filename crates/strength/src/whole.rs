@@ -13,7 +13,7 @@ use crate::load::{SAG, deck};
 use crate::matter::matters;
 use crate::model::Setup;
 use crate::remark::{Beside, Open, Taken};
-use crate::solve::{Bench, Moving, Run, Trouble};
+use crate::solve::{Bench, Moving, Ready, Run, Trouble};
 use crate::structure::{Loose, Structure, TieOf};
 use chairwright_checks::Checked;
 use chairwright_design::{Design, JointId, SupportKind, Vec3};
@@ -133,7 +133,9 @@ fn judge(
     let cases = maker.cases(base.give, &base.feet, KERB.max(kerb));
     let drop = cases.iter().find(|c| matches!(c.kind, CaseKind::Drop(_)));
     out.drop = drop.map_or(f64::INFINITY, |c| c.size);
-    let ran = bench.run(&cases, None, Some(&ready));
+    let lasting = lasting(bench, &cases);
+    let known: Vec<&Ready> = std::iter::once(&ready).chain(&lasting).collect();
+    let ran = bench.run(&cases, None, &known);
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
         note((index, case), run, all, out);
@@ -157,12 +159,12 @@ fn judge(
     out.assumed.extend(crate::column::glued(design, all));
     if depth == Depth::Whole {
         by_softer_joints(&court, bench, (&cases, &runs), out);
-        sideways(bench, &base, &cases, out);
+        sideways(bench, &base, (&cases, lasting.as_ref()), out);
     }
     rank(&mut out.items);
     out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
     if depth == Depth::Whole {
-        out.lost = crate::lost::lost(&court, bench, &quick);
+        out.lost = crate::lost::lost(&court, bench, (&quick, &ready));
         out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
     }
     let repeated: Vec<Item> = bumped(&court, &cases, &runs);
@@ -170,10 +172,19 @@ fn judge(
     out.cases = cases;
 }
 
+fn seated(cases: &[Case]) -> Option<&Case> {
+    cases.iter().find(|c| c.kind == CaseKind::Seated)
+}
+
+/// The chair as the seated rider has it after years.
+fn lasting(bench: &Bench<'_>, cases: &[Case]) -> Option<Ready> {
+    seated(cases).and_then(|c| bench.ready(&c.setup).ok())
+}
+
 /// When the frame gives way sideways, and what that takes from the verdicts.
-fn sideways(bench: &Bench<'_>, base: &Run, cases: &[Case], out: &mut Strength) {
-    let seated = cases.iter().find(|c| c.kind == CaseKind::Seated);
-    let lasting = seated.and_then(|c| bench.group(&c.setup, &[c.pushes.as_slice()], true).pop());
+fn sideways(bench: &Bench<'_>, base: &Run, (cases, ready): (&[Case], Option<&Ready>), out: &mut Strength) {
+    let seated = seated(cases).zip(ready);
+    let lasting = seated.and_then(|(c, ready)| bench.loaded(ready, &[c.pushes.as_slice()], true).pop());
     let lasting = lasting.and_then(Result::ok).and_then(|r| r.buckling);
     (out.buckling, out.buckling_lasting) = (base.buckling, lasting);
     let found = Sideways { short: base.buckling, lasting };
