@@ -413,7 +413,7 @@ mod tests {
             let (t, h) = chair.span(com, direction).least;
             let got = libm::atan2(t, h).to_degrees();
             assert!((got - degrees).abs() < 0.01, "{direction:?}: {got} against {degrees}");
-            let (t, h) = chair.least(&[com], &[direction])[0];
+            let (t, h) = chair.least(&[com], &[direction], Turning::default())[0];
             let got = libm::atan2(t, h).to_degrees();
             assert!((got - degrees).abs() < 0.01, "{direction:?}, of many: {got} against {degrees}");
         }
