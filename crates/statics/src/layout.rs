@@ -1,15 +1,13 @@
 //! Which displacement of which node is which unknown, and where each pair meets in the matrix.
 
-use faer::dyn_stack::{MemBuffer, MemStack};
-use faer::sparse::SymbolicSparseColMatRef;
-use faer::sparse::linalg::amd;
-
 use crate::error::Error;
+use crate::graph::Graph;
+use crate::order::order;
 
 /// No unknown: a fixed direction.
 pub(crate) const HELD: usize = usize::MAX;
 
-/// Unknowns ordered for little fill: nodes by approximate minimum degree, six directions together.
+/// Unknowns ordered for little fill: the order is one of nodes, whose six directions stay together.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Layout {
     /// Unknown of each direction of each node, or [`HELD`].
@@ -31,29 +29,22 @@ pub(crate) struct Layout {
 
 impl Layout {
     /// Lays out nodes that meet in the given groups.
-    pub fn new<'a>(fixed: &[[bool; 6]], groups: impl Iterator<Item = &'a [usize]>) -> Result<Layout, Error> {
-        let nodes = fixed.len();
-        let mut meets: Vec<Vec<usize>> = (0..nodes).map(|n| vec![n]).collect();
-        for group in groups {
-            for &a in group {
-                meets[a].extend(group.iter().copied().filter(|&b| b != a));
-            }
-        }
-        for list in &mut meets {
-            list.sort_unstable();
-            list.dedup();
-        }
-        let place = order(&meets)?;
-        Ok(Layout::placed(fixed, &meets, place))
+    pub fn new<'a>(
+        fixed: &[[bool; 6]],
+        groups: impl Iterator<Item = &'a [usize]> + Clone,
+    ) -> Result<Layout, Error> {
+        let graph = Graph::new(fixed.len(), groups);
+        let free: Vec<usize> = fixed.iter().map(|f| f.iter().filter(|f| !**f).count()).collect();
+        let order = order(&graph, &free)?;
+        Ok(Layout::placed(fixed, &free, &graph, &order))
     }
 
-    fn placed(fixed: &[[bool; 6]], meets: &[Vec<usize>], place: Vec<usize>) -> Layout {
+    fn placed(fixed: &[[bool; 6]], free: &[usize], graph: &Graph, order: &[usize]) -> Layout {
         let nodes = fixed.len();
-        let mut node_at = vec![0; nodes];
-        for (n, &p) in place.iter().enumerate() {
-            node_at[p] = n;
+        let mut place = vec![0; nodes];
+        for (p, &n) in order.iter().enumerate() {
+            place[n] = p;
         }
-        let free = |p: usize| fixed[node_at[p]].iter().filter(|f| !**f).count();
         let mut out = Layout {
             slot: vec![[HELD; 6]; nodes],
             earlier: Vec::with_capacity(nodes),
@@ -64,13 +55,14 @@ impl Layout {
             size: 0,
             place,
         };
-        for (p, &n) in node_at.iter().enumerate() {
+        let free = |p: usize| free[order[p]];
+        for (p, &n) in order.iter().enumerate() {
             out.base.push(out.size);
             for k in (0..6).filter(|&k| !fixed[n][k]) {
                 out.slot[n][k] = out.size;
                 out.size += 1;
             }
-            let mut before: Vec<usize> = meets[n].iter().map(|&m| out.place[m]).filter(|&q| q < p).collect();
+            let mut before: Vec<usize> = graph.of(n).iter().map(|&m| out.place[m]).filter(|&q| q < p).collect();
             before.sort_unstable();
             let mut start = 0;
             let place = |q: usize| {
@@ -123,22 +115,4 @@ impl Layout {
         let r = self.unknown(row.0, row.1).filter(|r| *r <= column)?;
         Some(self.columns[column] + start + r - self.base[self.place[row.0]])
     }
-}
-
-/// Place of each node in an order of little fill.
-fn order(meets: &[Vec<usize>]) -> Result<Vec<usize>, Error> {
-    let n = meets.len();
-    let mut columns = vec![0];
-    let mut rows = Vec::new();
-    for list in meets {
-        rows.extend_from_slice(list);
-        columns.push(rows.len());
-    }
-    let pattern = SymbolicSparseColMatRef::new_checked(n, n, &columns, None, &rows);
-    let mut memory = MemBuffer::new(amd::order_scratch::<usize>(n, rows.len()));
-    let (mut forward, mut back) = (vec![0; n], vec![0; n]);
-    let stack = MemStack::new(&mut memory);
-    amd::order(&mut forward, &mut back, pattern, amd::Control::default(), stack)
-        .map_err(|_| Error::OutOfMemory)?;
-    Ok(back)
 }
