@@ -397,4 +397,22 @@ mod tests {
             assert!((chair.nose - nose).abs() < 2e-3 * nose + 0.03 * nose, "{} {nose}", chair.nose);
         }
     }
+
+    /// Stems that lean 3 degrees and a weight 20 mm left of the middle, from `anew` in `tests/outside/room_oracle.py`, which
+    /// sets the chair on each three wheels by Newton's method, every pair of swivels by degrees.
+    #[test]
+    fn a_leaning_stem_agrees_with_brute_force_on_every_side() {
+        let chair = chair(3.0_f64.to_radians());
+        let com = Vec3::new(0.15, 0.02, 0.6);
+        let wanted =
+            [((1.0, 0.0), 26.5651), ((0.0, 1.0), 19.6015), ((-1.0, 0.0), 13.7481), ((0.0, -1.0), 22.8867)];
+        for (direction, degrees) in wanted {
+            let (t, h) = chair.span(com, direction).least;
+            let got = libm::atan2(t, h).to_degrees();
+            assert!((got - degrees).abs() < 0.01, "{direction:?}: {got} against {degrees}");
+            let (t, h) = chair.least(&[com], &[direction])[0];
+            let got = libm::atan2(t, h).to_degrees();
+            assert!((got - degrees).abs() < 0.01, "{direction:?}, of many: {got} against {degrees}");
+        }
+    }
 }

@@ -9,7 +9,8 @@
 //!
 //! Not checked: loads and flex beyond the allowance beside the tyres, belts and clothing, shanks and the ends of limbs
 //! that wear no prosthesis, what rides along, the way of a brake's lever, holes left open, gaps that only widen into the
-//! band of a finger, parts on their way from one stop of an adjustment to the next, and the chair folded.
+//! band of a finger, parts on their way from one stop of an adjustment to the next, and the chair folded. What of this a
+//! child's fingers can come to harm by is told with what was assumed.
 
 mod caster;
 mod casters;

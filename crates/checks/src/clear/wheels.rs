@@ -100,7 +100,7 @@ pub(crate) fn wheels(
             }
         }
         let out = path(design, wheel);
-        let Some((gap, body)) = removal((design, wheel), things, out, rest, troubles) else { continue };
+        let Some((gap, body)) = removal(wheel, things, out, rest, troubles) else { continue };
         if way_off.as_ref().is_none_or(|l| gap < l.0) {
             way_off = Some((gap, out, wheel.name.clone(), body.to_owned()));
         }
@@ -144,26 +144,18 @@ fn spokes(wheel: &Wheel, out: f64) -> Convex {
     Convex::cylinder(wheel.at + wheel.axle * (from + half), wheel.axle, half, radius)
 }
 
-/// What the spokes and the hub run into deepest on the way out, other wheels included.
-fn in_the_way<'t>(
-    design: &'t Design,
-    wheel: &Wheel,
-    things: &'t [Thing<'_>],
-    out: f64,
-) -> Option<(f64, &'t str)> {
+/// What the spokes and the hub run into deepest on the way out. Another wheel further out comes off first.
+fn in_the_way<'t>(wheel: &Wheel, things: &'t [Thing<'_>], out: f64) -> Option<(f64, &'t str)> {
     let way = spokes(wheel, out);
     let parts = things.iter().filter(|t| beside(t.kind)).flat_map(|t| t.parts.iter().map(move |p| (t.name, p)));
-    let near = |p: &Convex| (p.middle - way.middle).norm() < p.radius + way.radius;
-    let depth = |p: &Convex| if near(p) { -gap(&way, p, 0.0).size } else { 0.0 };
-    let fixed = parts.map(|(name, p)| (depth(p), name));
-    let others = design.wheels.iter().filter(|w| w.name != wheel.name);
-    let wheels = others.map(|w| (depth(&Convex::disc(w.at, w.axle, w.radius, w.tyre / 2.0)), w.name.as_str()));
-    fixed.chain(wheels).filter(|f| f.0 > TOUCHES).max_by(|a, b| a.0.total_cmp(&b.0))
+    let near = parts.filter(|(_, p)| (p.middle - way.middle).norm() < p.radius + way.radius);
+    let deep = near.map(|(name, p)| (-gap(&way, p, 0.0).size, name));
+    deep.filter(|f| f.0 > TOUCHES).max_by(|a, b| a.0.total_cmp(&b.0))
 }
 
 /// The least gap on the way that a wheel is pulled off along its axle; it begins with what is beside it at rest.
 fn removal<'t>(
-    (design, wheel): (&'t Design, &Wheel),
+    wheel: &Wheel,
     things: &'t [Thing<'_>],
     out: f64,
     rest: Option<(Least, &'t str)>,
@@ -177,7 +169,7 @@ fn removal<'t>(
     // what the tyre touches where it stands rubs; here only what it meets on its way
     let rubs = rest.filter(|(r, _)| r.gap < 0.0).map(|(_, body)| body);
     let met = least.filter(|(l, body)| l.gap < 0.0 && rubs != Some(*body)).map(|(l, body)| (-l.gap, body));
-    let inside = in_the_way(design, wheel, things, out);
+    let inside = in_the_way(wheel, things, out);
     let stuck = met.into_iter().chain(inside).max_by(|a, b| a.0.total_cmp(&b.0));
     if let Some((depth, body)) = stuck {
         troubles.push(Trouble::WheelStuck {
