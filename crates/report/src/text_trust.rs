@@ -26,6 +26,12 @@ pub(crate) fn lineage(c: &Compilation, w: &mut Writer) {
             p.name, p.for_whom, p.reviewed_by, p.dated, p.source
         );
         w.para(&line, "");
+    } else if !c.design.unridden && c.figures.si("tip.rear.locked").is_some() {
+        w.para(
+            "No use profile is named: no margin beyond the slope of the path was judged. Name one: use catalogue.profiles, \
+             profile \"first time\"",
+            "",
+        );
     }
 }
 
