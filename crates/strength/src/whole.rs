@@ -152,6 +152,7 @@ fn judge(
     Court::doubt(&mut out.items, &out.untold);
     out.left_out.extend(crate::coverage::left_out(design, all, caster_most(all, &runs)));
     out.assumed.extend(crate::column::glued(design, all));
+    out.assumed.extend(crate::grain::untold_grain(design, all));
     if depth == Depth::Whole {
         by_softer_joints(&court, bench, (&cases, &runs), out);
         sideways(bench, &base, &cases, out);
@@ -172,8 +173,12 @@ fn sideways(bench: &Bench<'_>, base: &Run, cases: &[Case], out: &mut Strength) {
     let seated = cases.iter().find(|c| c.kind == CaseKind::Seated);
     let lasting = seated.and_then(|c| bench.group(&c.setup, &[c.pushes.as_slice()], true).pop());
     let lasting = lasting.and_then(Result::ok).and_then(|r| r.buckling);
-    (out.buckling, out.buckling_lasting) = (base.buckling, lasting);
-    let found = Sideways { short: base.buckling, lasting };
+    // the load that buckles a frame goes with its stiffness: no more is taken than what its softest bar keeps in heat
+    // and water
+    let soft = bench.matters.iter().map(|m| m.soft).fold(1.0, f64::min);
+    let short = base.buckling.map(|b| b * soft);
+    (out.buckling, out.buckling_lasting) = (short, lasting);
+    let found = Sideways { short, lasting };
     out.open.extend(found.open(cases));
     out.doubts.extend(by_sideways(found, cases, &mut out.items));
 }
