@@ -152,21 +152,23 @@ impl<'a> Builder<'_, 'a> {
     pub(crate) fn replaced(&self) {
         let scope = self.evaluator.scope;
         for (own, shipped) in &scope.replaced {
-            self.tell_replaced(own, shipped, "is replaced by an entry of the design's own");
+            self.tell_replaced(own, shipped, true);
         }
         for own in &scope.measured {
             let name = text_of(own.subject.as_ref()).unwrap_or_default();
             if let Some(entry) = scope.entries.get(&("allowance", fold(name)))
                 && !scope.own_entries.iter().any(|(_, e)| std::ptr::eq(*e, *entry))
             {
-                self.tell_replaced(own, entry, "is corrected by the design");
+                self.tell_replaced(own, entry, false);
             }
         }
     }
 
-    fn tell_replaced(&self, own: &'a Entry, shipped: &'a Entry, what: &str) {
+    fn tell_replaced(&self, own: &'a Entry, shipped: &'a Entry, whole: bool) {
         let name = text_of(shipped.subject.as_ref()).unwrap_or_default();
-        let changed = self.changed(own, shipped, what.contains("replaced"));
+        let what =
+            if whole { "is replaced by an entry of the design's own" } else { "is corrected by the design" };
+        let changed = self.changed(own, shipped, whole);
         let changed = if changed.is_empty() { "no figure differs".to_owned() } else { changed.join(", ") };
         let source = field_of(own, "source").and_then(|e| text_of(Some(e))).unwrap_or("none");
         self.assume(format!("the shipped allowance \"{name}\" {what}: {changed}; its source: {source}"));

@@ -1,7 +1,7 @@
 //! Limits of the shipped materials against their sources.
 
 use super::*;
-use crate::shipped::{design, material};
+use crate::shipped::{PARTS, design, material};
 use chairwright_resistance::pvc::{US_73F, factor as derating};
 
 const PVC: &str = "PVC-U pipe";
@@ -241,4 +241,38 @@ fn a_board_proven_on_a_bench() {
     let (design, m) = board(&bench.replace("= 1 m", "= 200 mm"));
     let why = limits(&design, &m, &room(), Lasting::Short);
     assert_eq!(why, Err(Unknown::Bench("spruce-pine-fir".into())));
+}
+
+/// What stands in for a shipped allowance is told with the figures that differ (shipped: safety 2, notch 1.5) and its
+/// source; what a whole entry leaves out is told to be gone.
+#[test]
+fn what_stands_in_for_a_shipped_allowance_is_told() {
+    let own =
+        "allowance \"rigid PVC\" { family = plastic, share_short = 1, safety = 1.5, source = \"my bench\" }\n";
+    let told = |lines: &str| design(&format!("{PARTS}{lines}")).assumptions.join("\n");
+    let said = told(own);
+    for part in [
+        "the shipped allowance \"rigid PVC\" is replaced",
+        "safety 2 to 1.50",
+        "notch 1.50 to none",
+        "my bench",
+    ] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+    assert!(!said.contains("share_short"), "{said}");
+    let said = told("measured \"rigid PVC\" { safety = 1.5, source = \"my bench\" }\n");
+    for part in ["\"rigid PVC\" is corrected", "safety 2 to 1.50;", "my bench"] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+    assert!(!told("").contains("shipped allowance"));
+}
+
+/// Wood under the head of a bolt: 0.75 is left at 45 degC, between 0.8 and 0.7; hot and wet together nothing is known.
+#[test]
+fn wood_under_a_head_loses_to_heat() {
+    let design = design(PARTS);
+    let a = design.allowance("wood under a bolt head").unwrap();
+    assert!((heat(a, celsius(45.0)).unwrap() - 0.75).abs() < 1e-9);
+    let hot = Climate { hot: celsius(45.0), wet: true, ..room() };
+    assert_eq!((wet(a, &hot), wet(a, &Climate { wet: true, ..room() })), (None, Some(0.67)));
 }
