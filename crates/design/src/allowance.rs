@@ -29,6 +29,16 @@ pub struct Allowance {
     pub scatter: Option<f64>,
     /// By how much a hole or the lip of a socket raises the stress that starts a crack.
     pub notch: Option<f64>,
+    /// Strength in pull along the grain over that in bending, of wood.
+    pub pull: Option<f64>,
+    /// Strength in push along the grain over that in bending, of wood.
+    pub push: Option<f64>,
+    /// What knots and sloping grain leave of the strength of clear wood in the lowest grade that is reckoned with.
+    pub low_grade: Option<f64>,
+    /// The same in the best grade.
+    pub high_grade: Option<f64>,
+    /// Design values of graded wood.
+    pub grade: Option<Grade>,
     /// Factor of safety.
     pub safety: Option<f64>,
     /// Stiffness in N/m, of a tyre.
@@ -37,4 +47,19 @@ pub struct Allowance {
     pub strength: Option<f64>,
     /// Where the figures come from.
     pub source: String,
+}
+
+/// Published design values of one grade of wood, Pa, for ten years under load in the dry, their safety inside.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Grade {
+    /// In bending.
+    pub bending: f64,
+    /// In pull along the grain.
+    pub pull: f64,
+    /// In push along the grain.
+    pub push: f64,
+    /// In shear along the grain.
+    pub shear: f64,
+    /// Mean modulus of elasticity.
+    pub modulus: f64,
 }

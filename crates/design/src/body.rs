@@ -130,7 +130,8 @@ pub struct Carried {
 /// The place of use: quantities in SI units and words, by name.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Conditions {
-    /// Quantities such as `temperature` (K), `slope` (rad), `door` (m).
+    /// Quantities such as `temperature` (K), `slope` (rad), `door` (m); of a spread also its ends, as
+    /// `temperature.least` and `temperature.most`.
     pub quantities: BTreeMap<String, f64>,
     /// Words such as `water = salt`.
     pub words: BTreeMap<String, String>,

@@ -99,6 +99,8 @@ pub struct BoxBeam {
     pub height: f64,
     /// Whether both ends are closed by a plate inside.
     pub ends: bool,
+    /// Whether the face grain of its plates runs along it; `None` where nobody says.
+    pub lengthwise: Option<bool>,
     /// Place in the text.
     pub origin: Origin,
 }

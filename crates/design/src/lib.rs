@@ -16,7 +16,7 @@ mod part;
 mod spelling;
 mod stock;
 
-pub use allowance::Allowance;
+pub use allowance::{Allowance, Grade};
 pub use body::{Body, Carried, Conditions, Deviation, FitRules, Rider, Segment, Surface};
 pub use geometry::{
     BoxBeam, Closing, ClosingKind, Fastening, Joint, JointId, Lap, Member, MemberId, MidJoint, Panel, Sleeve,
@@ -28,7 +28,7 @@ pub use known::{AsBuilt, Baseline, Basis, Hole, Known, Load, Profile};
 pub use part::{Caster, Item, ItemKind, PartSpec, Supply, Wheel};
 pub use spelling::{SPELLINGS, spelling};
 pub use stock::{
-    Band, Fastener, FittingId, FittingShape, FittingSpec, Material, SectionProperties, Shape, SocketId,
+    Band, Bench, Fastener, FittingId, FittingShape, FittingSpec, Material, SectionProperties, Shape, SocketId,
     SocketSpec, Stock, StockId, TakeOut,
 };
 

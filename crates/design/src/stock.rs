@@ -52,8 +52,27 @@ pub struct Material {
     pub service_temperature: Option<f64>,
     /// What it may be asked to bear, by the name of that entry.
     pub allowance: Option<String>,
+    /// The grade that is stamped on it, by the name of the allowance with its design values.
+    pub grade: Option<String>,
+    /// What was found on a bench of the very boards that are used.
+    pub bench: Option<Bench>,
     /// Where the figures come from.
     pub source: String,
+}
+
+/// A board on two supports with a weight at its middle.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Bench {
+    /// Between the supports, m.
+    pub span: f64,
+    /// Across the load, m.
+    pub width: f64,
+    /// Along the load, m.
+    pub height: f64,
+    /// A weight that was added, N, and how much more it bent the board at its middle, m.
+    pub bent: Option<(f64, f64)>,
+    /// A weight that it bore for ten minutes without a sound and without staying bent, N.
+    pub proof: Option<f64>,
 }
 
 /// The cross-section of a stock, in metres.

@@ -133,6 +133,7 @@ registry! {
     Dimensions 14 Error "bad-range" "a range whose ends do not make one";
     Dimensions 16 Error "off-step" "an adjustable dimension between its steps";
     Dimensions 17 Error "bad-reading" "a reading of the built chair that no instrument gives";
+    Dimensions 18 Error "allowance-range" "a figure of what a material may bear that cannot be";
     Dimensions 15 Error "not-positive" "a size that is zero or less";
 
     Geometry 1 Error "zero-member" "a member whose ends are in one place";

@@ -54,6 +54,28 @@ pub fn assumed_words(assumed: &Assumed) -> String {
             "bolts go through the middle of what they hold, one behind the other, in holes {} wider than they are",
             mm(*wider)
         ),
+        Assumed::BoxGrain(names) => format!(
+            "which way the face grain of {} runs nobody says: its plates may bear half across it; where they are \
+             cut with the grain along the box, write grain lengthwise",
+            names.join(", ")
+        ),
+        Assumed::NoGrade(m, low, high) => format!(
+            "{m} has no grade and no proof: knots may leave {} to {} of what clear wood bears; what only a better \
+             grade holds cannot be told. Read the stamp on the board (grade = \"SPF No. 2\") or load it on a bench \
+             (proof_force)",
+            percent(*low),
+            percent(*high)
+        ),
+        Assumed::Proven(m, stress) => format!(
+            "a board of {m} bore {:.1} MPa for ten minutes on a bench: half of it counts, for that very board lying \
+             that way; it says nothing of the next board, of shear, nor of many loads",
+            stress / 1e6
+        ),
+        Assumed::Along(m, pull, push) => format!(
+            "nothing says what {m} bears in pull and push along the grain; taken as {} and {} of bending",
+            percent(*pull),
+            percent(*push)
+        ),
         Assumed::GluedCorners => {
             "the corners of boxes are glued all along, without gaps, in a glue that stands the place of use"
                 .to_owned()

@@ -158,7 +158,8 @@ pub fn checked_words(assumed: &Assumed) -> String {
         }
         Assumed::ToeBeyond(toe) => {
             format!(
-                "toe of {:.1} deg is beyond what was measured: the push counts what 2 deg cost, and is too low",
+                "toe of {:.1} deg is beyond the 2 deg up to which its drag was measured: the push goes on along the same \
+                 curve, an estimate",
                 toe.to_degrees()
             )
         }

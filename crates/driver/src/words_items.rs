@@ -116,6 +116,7 @@ impl Words<'_> {
                 Unknown::Corners(_) | Unknown::Nobody => {
                     "load it with one and a half times what it carries for ten minutes, with nobody in the chair"
                 }
+                Unknown::Bench(_) => "span 12 to 100 times the height that bends, and a weight that bends it by no more than a twentieth of the span",
                 Unknown::Shear(_) => {
                     "give the material a shear strength with its source, or load a piece until it breaks"
                 }

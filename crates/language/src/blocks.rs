@@ -231,7 +231,7 @@ impl<'a> Evaluator<'a> {
         self.find_entry("profile", name, span).map(Some)
     }
 
-    fn field_value(&self, value: &Expr, kind: Kind) -> Outcome<Value> {
+    pub(crate) fn field_value(&self, value: &Expr, kind: Kind) -> Outcome<Value> {
         match (&value.kind, kind) {
             (ExprKind::Name(path), Kind::Word(_)) => Ok(Value::Text(usual_path(path))),
             _ => {

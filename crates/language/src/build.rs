@@ -50,6 +50,7 @@ impl<'e, 'a> Builder<'e, 'a> {
     pub(crate) fn all(&mut self, kept: &Tables) {
         self.people_and_place();
         self.tables(kept);
+        self.replaced();
         let scope = self.evaluator.scope;
         for placed in scope.placed.iter().filter(|p| p.spec.keyword == "units" && !p.ghost) {
             self.units(placed.entry);

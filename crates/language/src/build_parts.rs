@@ -7,7 +7,7 @@ use crate::fields::entry_spec;
 use crate::scope::{DeclKind, Placed, fold, text_of};
 use crate::value::{Outcome, Silent};
 use chairwright_design::{
-    Allowance, Band, Caster, Fastener, FittingShape, FittingSpec, Item, ItemKind, Material, Origin, PartSpec,
+    Band, Bench, Caster, Fastener, FittingShape, FittingSpec, Item, ItemKind, Material, Origin, PartSpec,
     Shape, SocketSpec, Stock, StockId, Supply, TakeOut, Vec3, Wheel,
 };
 use chairwright_diagnostics::{Diagnostic, Span};
@@ -21,7 +21,7 @@ pub struct Tables(std::cell::OnceCell<Read>);
 struct Read {
     segments: Vec<chairwright_design::Segment>,
     surfaces: Vec<chairwright_design::Surface>,
-    allowances: Vec<Allowance>,
+    allowances: Vec<chairwright_design::Allowance>,
     sockets: chairwright_design::Arena<SocketSpec>,
     fittings: chairwright_design::Arena<FittingSpec>,
 }
@@ -54,33 +54,6 @@ impl<'a> Builder<'_, 'a> {
                 fittings: self.design.fittings.clone(),
             });
         }
-    }
-
-    pub(crate) fn allowance(&mut self, entry: &'a Entry) -> Outcome<()> {
-        let r = self.reader("allowance", entry)?;
-        let hot = [30.0, 40.0, 50.0, 60.0];
-        let at = |t: f64| Some((t + 273.15, r.si(&format!("at_{t:.0}_degC"))?));
-        let allowance = Allowance {
-            name: r.name().to_owned(),
-            family: r.text("family").unwrap_or_default(),
-            lasting: r.si("share_lasting"),
-            short: r.si("share_short"),
-            blow: r.si("share_blow"),
-            repeated: r.si("share_repeated"),
-            wet: r.si("share_wet"),
-            shear: r.si("share_shear"),
-            heat: hot.into_iter().filter_map(at).collect(),
-            brittle_below: r.si("brittle_below"),
-            creep: r.si("creep"),
-            scatter: r.si("scatter"),
-            notch: r.si("notch"),
-            safety: r.si("safety"),
-            stiffness: r.si("stiffness"),
-            strength: r.si("strength"),
-            source: r.text("source").unwrap_or_default(),
-        };
-        self.design.allowances.push(allowance);
-        Ok(())
     }
 
     /// Whether everything that the builder wrote into catalogue entries is a plain value, the same in every variant.
@@ -230,7 +203,13 @@ impl<'a> Builder<'_, 'a> {
     fn read_stock(&self, entry: &'a Entry, span: Span, origin: Origin) -> Outcome<Stock> {
         let shape = self.shape(entry)?;
         let r = self.reader("stock", entry)?;
-        let material = self.material(&r, span)?;
+        let mut material = self.material(&r, span)?;
+        if let Some(grade) = r.text("grade").or(material.grade.take()) {
+            let span = r.span("grade").filter(|s| s.source == span.source).unwrap_or(span);
+            self.evaluator.find_entry("allowance", &grade, span)?;
+            material.grade = Some(grade);
+        }
+        material.bench = self.bench(&r, &shape)?;
         let sheet = r.si("sheet_length").zip(r.si("sheet_width"));
         let (stock_name, size, linear, areal, sold, source) = (
             r.name().to_owned(),
@@ -253,6 +232,31 @@ impl<'a> Builder<'_, 'a> {
             source,
             origin,
         })
+    }
+
+    /// What a bench told of a board, where somebody bent or loaded one.
+    fn bench(&self, r: &Reader<'_, 'a>, shape: &Shape) -> Outcome<Option<Bench>> {
+        const ALL: [&str; 5] = ["test_lying", "test_span", "test_force", "test_deflection", "proof_force"];
+        let Some(span) = ALL.iter().find_map(|key| r.span(key)) else { return Ok(None) };
+        let Shape::Board { thickness, width } = *shape else {
+            self.say(
+                Diagnostic::new("wrong-kind", "a bench test like this is of a board")
+                    .at(span, format!("\"{}\" is none", r.name())),
+            );
+            return Err(Silent);
+        };
+        let lying = r.text("test_lying").ok_or_else(|| {
+            r.lacks("test_lying", "a board bears more on its edge than lying flat");
+            Silent
+        })?;
+        let (width, height) = if lying == "flat" { (width, thickness) } else { (thickness, width) };
+        let size = |key: &str| r.size(key, "a bench test is worth nothing without it");
+        let bent = match r.span("test_force").or(r.span("test_deflection")) {
+            Some(_) => Some((size("test_force")?, size("test_deflection")?)),
+            None => None,
+        };
+        let proof = r.span("proof_force").map(|_| size("proof_force")).transpose()?;
+        Ok(Some(Bench { span: size("test_span")?, width, height, bent, proof }))
     }
 
     fn shape(&self, entry: &'a Entry) -> Outcome<Shape> {
@@ -304,6 +308,8 @@ impl<'a> Builder<'_, 'a> {
             poisson: r.si("poisson"),
             service_temperature: r.si("service_temperature"),
             allowance: r.text("allowance"),
+            grade: r.text("grade"),
+            bench: None,
             source: r.text("source").unwrap_or_default(),
         })
     }

@@ -140,8 +140,13 @@ impl<'a> Builder<'_, 'a> {
                 self.design.conditions.words.insert(key.to_owned(), word.to_string());
             }
             Ok(value) => {
+                let quantities = &mut self.design.conditions.quantities;
+                if let Value::Band { low, high, .. } = &value {
+                    quantities.insert(format!("{key}.least"), low.si());
+                    quantities.insert(format!("{key}.most"), high.si());
+                }
                 if let Some(q) = value.quantity() {
-                    self.design.conditions.quantities.insert(key.to_owned(), q.si());
+                    quantities.insert(key.to_owned(), q.si());
                 }
             }
             Err(_) => {}

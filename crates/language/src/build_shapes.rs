@@ -120,6 +120,7 @@ impl<'a> Builder<'_, 'a> {
             return Err(Silent);
         }
         let origin = self.origin(span);
+        let grain = Self::clause(entry, "grain").and_then(|c| c.values.first()).map(crate::build::plain);
         self.design.boxes.push(BoxBeam {
             name: name.to_string(),
             stock,
@@ -128,6 +129,7 @@ impl<'a> Builder<'_, 'a> {
             width,
             height,
             ends: true,
+            lengthwise: grain.map(|word| word == "lengthwise"),
             origin,
         });
         Ok(())

@@ -365,6 +365,7 @@ impl<'a, 'p> Declare<'a, 'p> {
         if let Some(first) = self.scope.entries.get(&key) {
             // the page of allowances comes in by itself and last: whoever has an entry of his own means it
             if keyword == "allowance" && !context.own {
+                self.scope.replaced.push((*first, entry));
                 return;
             }
             // a fork describes its own parts in place of the forked plan's

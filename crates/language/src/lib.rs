@@ -4,6 +4,7 @@
 //! verdicts on its demands. Everything is checked against [`schema`] before anything is evaluated.
 //! This room knows no file system, no fitting rule and no physics.
 
+mod allowance;
 mod blocks;
 mod build;
 mod build_built;

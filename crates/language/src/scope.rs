@@ -141,6 +141,8 @@ pub(crate) struct Scope<'a> {
     /// Those of them that the builder wrote; the shipped pages are checked by the tests.
     pub own_entries: Vec<(&'static str, &'a Entry)>,
     pub measured: Vec<&'a Entry>,
+    /// Allowances of the builder's own, each with the shipped one that it stands in for.
+    pub replaced: Vec<(&'a Entry, &'a Entry)>,
     pub rider: Option<&'a Entry>,
     pub conditions: Option<&'a Entry>,
     pub profile: Option<&'a Entry>,
@@ -169,6 +171,7 @@ impl Default for Scope<'_> {
             entries: IndexMap::new(),
             own_entries: Vec::new(),
             measured: Vec::new(),
+            replaced: Vec::new(),
             rider: None,
             conditions: None,
             profile: None,

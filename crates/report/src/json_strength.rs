@@ -285,6 +285,7 @@ fn untold(u: &Untold) -> UntoldJson {
             Unknown::Stiffness(_) => "no stiffness",
             Unknown::Wet(_) => "wet",
             Unknown::Cold(_) => "unknown cold",
+            Unknown::Bench(_) => "bench test",
             Unknown::Hole => "hole",
             Unknown::Corners(_) => "corners",
             Unknown::Cloth(_) => "cloth",

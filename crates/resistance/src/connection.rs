@@ -37,7 +37,7 @@ pub const fn wet_factor(loaded: Loaded, nail: bool) -> f64 {
     }
 }
 
-/// A reference value with its adjustments: duration (an impact is refused), wetness, end grain.
+/// A reference value with its adjustments: duration (an impact is refused), wetness, heat, end grain.
 ///
 /// # Errors
 /// [`Never::ImpactFactorOnConnection`].
@@ -53,10 +53,14 @@ pub fn adjusted(
     let lasting = service.duration.factor();
     let wet = if service.wet { wet_factor(loaded, nail) } else { 1.0 };
     let mut out = reference;
-    out.value *= lasting * wet * loaded.end_grain();
+    let warm = service.warmth.factor(service.wet);
+    out.value *= lasting * wet * warm * loaded.end_grain();
     out = out.assuming(Assumed::DurationFactor(lasting)).needing(Need::Distances).needing(Need::LeadHole);
     if loaded == Loaded::SidewaysInEndGrain {
         out = out.assuming(Assumed::EndGrainLateral(loaded.end_grain()));
+    }
+    if warm < 1.0 {
+        out = out.assuming(Assumed::TemperatureFactor(warm));
     }
     Ok(if service.wet { out.assuming(Assumed::WetFactor(wet)) } else { out })
 }

@@ -10,9 +10,9 @@
 //! factors, bolt classes), each with its source.
 //!
 //! ```
-//! use chairwright_resistance::{Never, Refusal, withdrawal::{Fastener, Into, withdrawal}, wood::{Duration, Service}};
+//! use chairwright_resistance::{Never, Refusal, withdrawal::{Fastener, Into, withdrawal}, wood::{Duration, Service, Warmth}};
 //!
-//! let years = Service { duration: Duration::TenYears, wet: false };
+//! let years = Service { duration: Duration::TenYears, wet: false, warmth: Warmth::Usual };
 //! let pull = |into| withdrawal(Fastener::WoodScrew, 0.45, 0.0048, 0.032, into, years);
 //! let side = pull(Into::SideGrain)?;
 //! assert!(side.use_of(300.0) < 1.0 && side.use_of(900.0) > 1.0);

@@ -13,7 +13,7 @@ use chairwright_resistance::rating::{AxleHeld, RatedFor, rated, wheel};
 use chairwright_resistance::shock::{GRAVITY, climb, fall};
 use chairwright_resistance::socket::{Fit, contact, sprung_shut};
 use chairwright_resistance::withdrawal::{Fastener, Into, withdrawal};
-use chairwright_resistance::wood::{Duration, Service};
+use chairwright_resistance::wood::{Duration, Service, Warmth};
 use chairwright_resistance::{Need, Never, Refusal};
 
 fn celsius(t: f64) -> f64 {
@@ -104,7 +104,7 @@ fn f20_cone_axle() {
 /// F25: screws in ply edges carry the back post.
 #[test]
 fn f25_ply_edge() {
-    let years = Service { duration: Duration::TenYears, wet: false };
+    let years = Service { duration: Duration::TenYears, wet: false, warmth: Warmth::Usual };
     let pull = withdrawal(Fastener::WoodScrew, 0.5, 0.0045, 0.03, Into::PanelEdge, years);
     assert_eq!(pull, Err(Refusal::Never(Never::PanelEdgeWithdrawal)));
 }

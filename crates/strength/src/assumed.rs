@@ -28,6 +28,14 @@ pub enum Assumed {
     BoltHoles(f64),
     /// Paint whose name does not say what it is thinned with is taken for water-based.
     WaterPaint(String),
+    /// Nobody says which way the grain of these boxes' plates runs: half the strength is taken.
+    BoxGrain(Vec<String>),
+    /// Wood without a grade or a proof: its material, and what knots may leave of clear wood, least and most.
+    NoGrade(String, f64, f64),
+    /// A board that bore this stress, Pa, for ten minutes on a bench: its material.
+    Proven(String, f64),
+    /// A wood whose entry says nothing of pull and push along the grain: shares of bending taken.
+    Along(String, f64, f64),
     /// The corners of boxes are glued all along, and with a glue that is as strong as the wood beside it.
     GluedCorners,
 }

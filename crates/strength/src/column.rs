@@ -40,10 +40,10 @@ pub(crate) fn glued(design: &Design, all: &Structure) -> Option<Assumed> {
 }
 
 impl Court<'_> {
-    /// A member pushed along its axis, between the two nearest places where something meets it: Euler's load, on
+    /// Push, N, at which a member gives way sideways, on the plain and the cautious side: between the two nearest places where something meets it: Euler's load, on
     /// the plain side with both ends held, on the cautious one with one end free to move and turn, what
     /// creep leaves of the stiffness where the load lasts, and a safety. Sleeves are left out.
-    pub(crate) fn column(&self, case: usize, lasting: Lasting, cut: &Cut) -> Option<Use> {
+    pub(crate) fn gives_way(&self, lasting: Lasting, cut: &Cut) -> Option<(f64, f64)> {
         let bar = &self.all.bars[cut.bar];
         let push = -cut.forces.pull;
         if !matches!(bar.of, Of::Member(_) | Of::Box(_)) || push <= NONE || !bar.free_at(cut.at) {
@@ -54,11 +54,18 @@ impl Court<'_> {
         let span = places.get(next)? - places[next - 1];
         let matter = &self.matters[cut.bar];
         let least = matter.shape.iy.min(matter.shape.iz);
-        let load =
-            |lasting: bool, ends| Some(euler(matter.stiffness(lasting).0 * least, span, ends).ok()?.value);
-        let plain = push / load(false, Ends::Fixed)?;
-        let bears = load(lasting == Lasting::Sustained, Ends::Free)? / SAFETY;
-        let used = (plain, push / bears);
+        let load = |e: f64, ends| Some(euler(e * least, span, ends).ok()?.value);
+        let plain = load(matter.e[0], Ends::Fixed)?;
+        let bears = load(matter.softest(lasting == Lasting::Sustained), Ends::Free)? / SAFETY;
+        Some((plain, bears))
+    }
+
+    /// A member pushed along its axis against what makes it give way sideways.
+    pub(crate) fn column(&self, case: usize, lasting: Lasting, cut: &Cut) -> Option<Use> {
+        let bar = &self.all.bars[cut.bar];
+        let push = -cut.forces.pull;
+        let (plain, bears) = self.gives_way(lasting, cut)?;
+        let used = (push / plain, push / bears);
         Some(Use { what: What::Bar(bar.of), case, mode: Mode::Buckling, at: cut.at, used, demand: push, bears })
     }
 

@@ -30,7 +30,7 @@ pub(crate) fn bar(from: Vec3, to: Vec3, up: Vec3, form: Form) -> Bar {
 }
 
 pub(crate) fn matter(form: &Form) -> Matter {
-    Matter { e: [E, 0.375 * E], g: 0.36, shape: form.shape(0.38), sheaths: Vec::new() }
+    Matter { e: [E, 0.375 * E], soft: 1.0, g: 0.36, shape: form.shape(0.38), sheaths: Vec::new() }
 }
 
 /// A rail of 0.4 m that only stands on its ends, a station in its middle, 350 N spread over it: the

@@ -166,7 +166,7 @@ impl Court<'_> {
         let mut refused: Option<Why> = None;
         let mut any = false;
         for (head, point) in ways {
-            match driven(f, seam.pair[*head].body, seam.pair[*point].body, (when.1, self.climate.wet)) {
+            match driven(f, seam.pair[*head].body, seam.pair[*point].body, (when.1, self.climate)) {
                 Ok(d) => {
                     any = true;
                     self.driven_use(seam, (f, fixed), &d, demand, when, say);
@@ -318,7 +318,7 @@ impl Court<'_> {
         let other = &seam.pair[1 - k];
         let m = &self.design.stocks[other.stock].material;
         let strength = m.strength.ok_or_else(|| Err(Unknown::Strength(m.name.clone())))?;
-        let d = beside(f, seam.pair[k].body, (strength, other.body), (when.1, self.climate.wet)).map_err(Ok)?;
+        let d = beside(f, seam.pair[k].body, (strength, other.body), (when.1, self.climate)).map_err(Ok)?;
         Ok((d.sideways.use_of(demand.aside.0) / d.slack, d.sideways.use_of(demand.aside.1)))
     }
 

@@ -236,11 +236,11 @@ impl<'a> Court<'a> {
         forces: &Forces,
     ) -> Option<Use> {
         let l = self.limits(part.1, lasting)?;
-        let whole = self.section(case, l, (bar, cut), part, (forces, None))?;
+        let whole = self.section((case, lasting), l, (bar, cut), part, (forces, None))?;
         let mut worst = whole;
         for hole in bar.holes_at(cut.at) {
             // a hole that leaves nothing to reckon with is told beside this
-            let net = self.section(case, l, (bar, cut), part, (forces, Some(hole.drilled)));
+            let net = self.section((case, lasting), l, (bar, cut), part, (forces, Some(hole.drilled)));
             let Some(mut net) = net else { continue };
             if !hole.said {
                 net.used.0 = whole.used.0;
@@ -252,7 +252,7 @@ impl<'a> Court<'a> {
 
     fn section(
         &self,
-        case: usize,
+        (case, lasting): (usize, Lasting),
         l: &Limits,
         (bar, cut): (&Bar, &Cut),
         (form, stock, sleeve): (Form, StockId, bool),
@@ -266,18 +266,23 @@ impl<'a> Court<'a> {
         // the twist of a strip of a plate is shared with its neighbours: only what cuts it counts
         let shear = if matches!(bar.of, Of::Support(_)) { stress.shear - stress.twist } else { stress.shear };
         let limit = l.shear.filter(|_| fibrous).unwrap_or(f64::INFINITY);
-        let (by_fibre, by_shear) = (along / l.fibre, shear / limit);
+        let by_fibre = match fibrous && !sleeve {
+            true => self.along_grain(lasting, cut, l, &stress),
+            false => (along / l.fibre / l.slack, along / l.fibre),
+        };
+        let by_shear = shear / limit;
         let bend = match (hole, sleeve) {
             (Some(_), _) => Mode::Hole,
             (None, true) => Mode::Sleeve,
             (None, false) => Mode::Bending,
         };
-        let (share, demand, bears, mode) = if by_shear > by_fibre {
-            (by_shear, shear, limit, Mode::Shear)
+        let ((plain, share), demand, bears, mode) = if by_shear > by_fibre.1 {
+            ((by_shear / l.slack, by_shear), shear, limit, Mode::Shear)
         } else {
-            (by_fibre, along, l.fibre, bend)
+            let bears = if by_fibre.1 > 0.0 { along / by_fibre.1 } else { l.fibre };
+            (by_fibre, along, bears, bend)
         };
-        let used = rough(bar.of, fibrous, (share / l.slack, share * notch));
+        let used = self.rough(bar.of, fibrous, (plain, share * notch));
         Some(Use { what: What::Bar(bar.of), case, mode, at: cut.at, used, demand, bears: bears / notch })
     }
 }
@@ -304,16 +309,6 @@ fn told(all: impl Iterator<Item = Use>) -> Vec<Use> {
 
 fn by_fibres(design: &Design, material: &Material) -> bool {
     allowance(design, material).is_none_or(|a| wooden(a) || a.family.is_empty())
-}
-
-/// Models that are rough say so in the width of their answer: the arms of a panel by a factor of two
-/// either way, and a plate of plywood whose grain nobody has told bears half across it.
-fn rough(of: Of, fibrous: bool, (plain, cautious): (f64, f64)) -> (f64, f64) {
-    match of {
-        Of::Panel(_) => (plain / 2.0, cautious * 2.0),
-        Of::Support(_) if fibrous => (plain, cautious * 2.0),
-        _ => (plain, cautious),
-    }
 }
 
 /// Sound if even the cautious side is within its limit, broken if the plain side is beyond it. What is no

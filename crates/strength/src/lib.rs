@@ -29,6 +29,7 @@ mod drill;
 mod extras;
 mod form;
 mod gluing;
+mod grain;
 mod grasp;
 #[cfg(test)]
 mod hand;

@@ -11,30 +11,36 @@ use chairwright_resistance::wood::fifth_percentile;
 pub struct Climate {
     /// Temperature that strength is taken at, K.
     pub hot: f64,
-    /// Coldest use, K: the least that is declared; `None` where nothing is.
+    /// Coldest use, K; `None` where the place does not say how cold it gets, however warm a day it names.
     pub cold: Option<f64>,
+    /// The least of all temperatures of use that are declared, K: it gets no warmer than this at the coldest.
+    pub least: Option<f64>,
     /// Whether wood gets wet.
     pub wet: bool,
 }
 
 /// Room temperature, K: where strengths are published.
-const ROOM: f64 = 296.15;
+pub(crate) const ROOM: f64 = 296.15;
 
 impl Climate {
-    /// From the conditions; a chair that stands in the heat is ridden from there. A parked temperature says
-    /// nothing of how cold it gets.
+    /// From the conditions; a chair that stands in the heat is ridden from there. Neither a parked temperature nor
+    /// a usual one says how cold it gets.
     pub(crate) fn of(design: &Design, assumed: &mut Vec<Assumed>) -> Climate {
         let get = |name: &str| design.conditions.quantities.get(name).copied();
-        let (ridden, parked) = (get("temperature"), get("parked_temperature"));
+        // of a spread the warm end weakens and the cold end makes brittle
+        let end = |name: &str, end: &str| get(&format!("{name}.{end}")).or(get(name));
+        let (ridden, parked) = (end("temperature", "most"), end("parked_temperature", "most"));
         let hot = ridden.unwrap_or(ROOM).max(parked.unwrap_or(ROOM)).max(ROOM);
         match (ridden, parked) {
             (None, None) => assumed.push(Assumed::NoTemperature(ROOM)),
             (t, Some(p)) if t.is_none_or(|t| p > t) => assumed.push(Assumed::Parked(hot)),
             _ => {}
         }
-        let cold = [get("coldest"), ridden].into_iter().flatten().reduce(f64::min);
+        let coldest = end("coldest", "least");
+        let least = [coldest, end("temperature", "least")].into_iter().flatten().reduce(f64::min);
+        let cold = coldest.and(least);
         let water = design.conditions.words.get("water").map_or("none", String::as_str);
-        Climate { hot, cold, wet: water != "none" }
+        Climate { hot, cold, least, wet: water != "none" }
     }
 }
 
@@ -45,8 +51,12 @@ impl Climate {
 /// only with safety and notch on top.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Limits {
-    /// Along the fibres, or equivalent; the cautious one.
+    /// In bending along the fibres, or equivalent; the cautious one.
     pub fibre: f64,
+    /// In pull along the fibres.
+    pub pull: f64,
+    /// In push along the fibres, where it cannot give way sideways.
+    pub push: f64,
     /// In shear; the cautious one. `None` where nothing says what of the strength that is.
     pub shear: Option<f64>,
     /// The plain limit over the cautious one.
@@ -64,6 +74,8 @@ pub enum Unknown {
     Strength(String),
     /// Nothing says what it bears in shear.
     Shear(String),
+    /// A bench test of it whose figures make no test.
+    Bench(String),
     /// Nothing says how stiff it is: how much of a load comes to it is a guess.
     Stiffness(String),
     /// Nothing says what water, at this heat, leaves of its strength.
@@ -97,9 +109,9 @@ pub enum Unknown {
     },
 }
 
-/// The allowance that a material names.
+/// The allowance that a material names: that of its grade, where it has one.
 pub(crate) fn allowance<'d>(design: &'d Design, m: &Material) -> Option<&'d Allowance> {
-    design.allowance(m.allowance.as_deref()?)
+    design.allowance(m.grade.as_deref().or(m.allowance.as_deref())?)
 }
 
 /// Whether a material is judged along its fibres.
@@ -132,7 +144,7 @@ fn share(a: &Allowance, lasting: Lasting) -> Option<f64> {
 const HOT_AND_WET: f64 = 310.93;
 
 /// What water leaves; only wood asks for it.
-fn wet(a: &Allowance, climate: &Climate) -> Option<f64> {
+pub(crate) fn wet(a: &Allowance, climate: &Climate) -> Option<f64> {
     match climate.wet {
         false => Some(1.0),
         true if wooden(a) => a.wet.filter(|_| climate.hot <= HOT_AND_WET),
@@ -186,9 +198,11 @@ fn brittle(a: &Allowance, climate: &Climate, name: &str) -> Option<Unknown> {
     /// Where PVC's own rule has its brittle temperature, K.
     const ABOUT: f64 = 278.15;
     let below = a.brittle_below?;
-    let Some(coldest) = climate.cold else { return Some(Unknown::Cold(name.to_owned())) };
-    let near = cold(ABOUT + coldest - below) != Cold::Clear;
-    near.then(|| Unknown::Brittle(name.to_owned()))
+    match climate.least {
+        Some(least) if cold(ABOUT + least - below) != Cold::Clear => Some(Unknown::Brittle(name.to_owned())),
+        _ if climate.cold.is_none() => Some(Unknown::Cold(name.to_owned())),
+        _ => None,
+    }
 }
 
 /// Taken for a plastic that publishes no notch factor. Common practice, no source.
@@ -216,7 +230,6 @@ pub(crate) fn limits(
     lasting: Lasting,
 ) -> Result<Limits, Unknown> {
     let name = || m.name.clone();
-    let strength = m.strength.ok_or_else(|| Unknown::Strength(name()))?;
     let a = allowance(design, m).ok_or_else(|| Unknown::Allowance(name()))?;
     let share = share(a, lasting).ok_or_else(|| Unknown::Kind(name(), lasting))?;
     if m.service_temperature.is_some_and(|t| climate.hot > t) {
@@ -226,19 +239,28 @@ pub(crate) fn limits(
         return Err(why);
     }
     wet(a, climate).ok_or_else(|| Unknown::Wet(name()))?;
-    let factor = factor(a, climate).ok_or_else(|| Unknown::TooHot(name()))? * share;
-    let safety = a.safety.ok_or_else(|| Unknown::Allowance(name()))?;
-    let notch = notch(a, lasting);
-    // repeated loads carry their safety in the factor of the bumps
-    let (cautious, slack) = match lasting {
-        Lasting::Sustained | Lasting::Short => (factor / safety, 1.0),
-        Lasting::Impact => (factor / safety, safety),
-        Lasting::Repeated => (factor, 1.0),
+    let left = factor(a, climate).ok_or_else(|| Unknown::TooHot(name()))? * share;
+    let known = match &a.grade {
+        Some(grade) => wood::graded(grade, left, lasting),
+        None => {
+            let strength = m.strength.ok_or_else(|| Unknown::Strength(name()))?;
+            let safety = a.safety.ok_or_else(|| Unknown::Allowance(name()))?;
+            wood::by_strength((m, a), strength, (left, safety), lasting, wooden(a))
+        }
     };
+    let known = wood::proven(known, m, a, climate, (lasting, share))?;
     let everywhere = lasting == Lasting::Repeated;
-    let shear = m.shear_strength.or(a.shear.map(|s| s * strength)).map(|s| s * cautious);
-    Ok(Limits { fibre: strength * cautious, shear, slack, notch, everywhere })
+    Ok(Limits {
+        fibre: known.bending,
+        pull: known.pull,
+        push: known.push,
+        shear: known.shear,
+        slack: known.slack,
+        notch: notch(a, lasting),
+        everywhere,
+    })
 }
 
 #[cfg(test)]
 mod tests;
+pub(crate) mod wood;

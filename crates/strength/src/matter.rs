@@ -3,16 +3,21 @@
 
 use crate::assumed::Assumed;
 use crate::form::Form;
-use crate::limit::{Climate, NOTCH, allowance, heat, wooden};
+use crate::limit::wood::{ALONG, modulus};
+use crate::limit::{Climate, NOTCH, ROOM, allowance, heat, wooden};
 use crate::structure::Structure;
 use chairwright_design::{Design, Material, StockId};
+use chairwright_resistance::wood::Property;
 use chairwright_statics::section::Shape;
 
 /// Stiffness of one bar's material, Pa.
 #[derive(Clone, PartialEq, Debug)]
 pub(crate) struct Matter {
-    /// Young's modulus at once, and after years under load in the heat.
+    /// Young's modulus at once, in the dry at room temperature, which makes blows hardest; and after years under load,
+    /// in the heat and water here.
     pub e: [f64; 2],
+    /// Share of the first that heat and water leave.
+    pub soft: f64,
     /// Shear modulus over Young's modulus.
     pub g: f64,
     /// Figures of the bar's section.
@@ -40,15 +45,23 @@ impl Matter {
         (e, e * self.g)
     }
 
+    /// Young's modulus of what might give way sideways, as warm and wet as it is here.
+    pub fn softest(&self, lasting: bool) -> f64 {
+        if lasting { self.e[1] } else { self.e[0] * self.soft }
+    }
+
     fn of(design: &Design, m: &Material, climate: &Climate, form: &Form) -> Matter {
         let a = allowance(design, m);
         let poisson = m.poisson.unwrap_or(POISSON);
         let g = if a.is_some_and(wooden) { WOOD_SHEAR } else { 1.0 / (2.0 * (1.0 + poisson)) };
-        let e = m.modulus.unwrap_or(MODULUS);
+        let e = modulus(design, m).unwrap_or(MODULUS);
         // hot plastic: taken to lose stiffness as it loses strength, which is more than it does
         let warm = a.and_then(|a| heat(a, climate.hot)).unwrap_or(WARM);
         let creep = a.and_then(|a| a.creep).unwrap_or(CREEP);
-        Matter { e: [e, e * creep * warm], g, shape: form.shape(poisson), sheaths: Vec::new() }
+        let wet = if climate.wet && a.is_some_and(wooden) { Property::Modulus.wet() } else { 1.0 };
+        // what says nothing of heat has lost nothing in a cool place
+        let soft = if climate.hot <= ROOM { wet } else { warm * wet };
+        Matter { e: [e, e * creep * warm * wet], soft, g, shape: form.shape(poisson), sheaths: Vec::new() }
     }
 }
 
@@ -62,10 +75,21 @@ pub(crate) fn taken(design: &Design, all: &Structure, climate: &Climate) -> Vec<
         let plastic = a.is_some_and(|a| a.family == "plastic");
         let wood = a.is_some_and(wooden);
         let here = [
-            m.modulus.is_none().then(|| Assumed::Modulus(name(), MODULUS)),
+            modulus(design, m).is_none().then(|| Assumed::Modulus(name(), MODULUS)),
             (m.poisson.is_none() && !wood).then(|| Assumed::Poisson(name(), POISSON)),
             wood.then_some(Assumed::WoodShear(WOOD_SHEAR)),
-            a.filter(|a| wooden(a) && a.scatter.is_none()).map(|_| Assumed::LowerBound(name())),
+            a.filter(|a| wooden(a) && a.scatter.is_none() && a.grade.is_none())
+                .map(|_| Assumed::LowerBound(name())),
+            a.filter(|a| wooden(a) && a.grade.is_none()).and_then(|a| {
+                let proven = m.bench.is_some_and(|b| b.proof.is_some());
+                (!proven).then_some(Assumed::NoGrade(name(), a.low_grade?, a.high_grade.unwrap_or(1.0)))
+            }),
+            m.bench.and_then(|b| {
+                let stress = 1.5 * b.proof? * b.span / (b.width * b.height * b.height);
+                Some(Assumed::Proven(name(), stress))
+            }),
+            a.filter(|a| wooden(a) && a.grade.is_none() && (a.pull.is_none() || a.push.is_none()))
+                .map(|a| Assumed::Along(name(), a.pull.unwrap_or(ALONG.0), a.push.unwrap_or(ALONG.1))),
             a.is_none_or(|a| a.creep.is_none()).then(|| Assumed::Creep(name(), CREEP)),
             a.is_none_or(|a| heat(a, climate.hot).is_none()).then(|| Assumed::WarmStiffness(name(), WARM)),
             (plastic && a.is_some_and(|a| a.notch.is_none())).then(|| Assumed::Notch(name(), NOTCH)),

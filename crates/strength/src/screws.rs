@@ -4,6 +4,7 @@
 //! the load across the grain, the lesser way. A screw's head pulled through a thin sheet is not in it.
 
 use crate::case::Lasting;
+use crate::limit::Climate;
 use crate::seam::{Body, Grain};
 use crate::ties::NUT;
 use chairwright_design::Fastener;
@@ -11,7 +12,7 @@ use chairwright_resistance::connection::{Loaded, adjusted, penetration_factor};
 use chairwright_resistance::dowel::{BOLT_YIELD, Bears, Dowel, nail_yield, single_shear, wood_bearing};
 use chairwright_resistance::spacing::bite;
 use chairwright_resistance::withdrawal::{Fastener as Pulled, Into, withdrawal};
-use chairwright_resistance::wood::{Duration, Service};
+use chairwright_resistance::wood::{Duration, Service, Warmth};
 use chairwright_resistance::{Capacity, Never, Refusal};
 use std::f64::consts::FRAC_PI_2;
 
@@ -36,14 +37,17 @@ pub(crate) struct Driven {
 
 /// How long a load lasts for wood, and how much more the plain side bears. A blow is no shorter than ten
 /// minutes for a joint (NDS: the factor of an impact is not for connections).
-pub(crate) fn service(lasting: Lasting, wet: bool) -> (Service, f64) {
+///
+/// # Errors
+/// Hotter than the factors for heat go.
+pub(crate) fn service(lasting: Lasting, climate: Climate) -> Result<(Service, f64), Refusal> {
     let (duration, slack) = match lasting {
         Lasting::Sustained => (Duration::Permanent, 1.0),
         Lasting::Short => (Duration::TenMinutes, 1.0),
         Lasting::Impact => (Duration::TenMinutes, SLACK),
         Lasting::Repeated => (Duration::TenYears, SLACK),
     };
-    (Service { duration, wet }, slack)
+    Ok((Service { duration, wet: climate.wet, warmth: Warmth::of(climate.hot)? }, slack))
 }
 
 /// Why a fastener is not judged: a refusal of a formula, or words.
@@ -81,7 +85,7 @@ pub(crate) fn driven(
     f: &Fastener,
     head: Body,
     point: Body,
-    (lasting, wet): (Lasting, bool),
+    (lasting, climate): (Lasting, Climate),
 ) -> Result<Driven, Why> {
     let (Body::Wood { gravity: gs, thick: ts, grain: above }, Body::Wood { gravity: gm, thick: tm, grain }) =
         (head, point)
@@ -113,7 +117,7 @@ pub(crate) fn driven(
     let yielding = single_shear(&dowel, &bears(gm, depth)?, &bears(gs, ts)?, FRAC_PI_2)?;
     let end_grain = grain == Grain::End;
     let loaded = if end_grain { Loaded::SidewaysInEndGrain } else { Loaded::Sideways };
-    let (service, slack) = service(lasting, wet);
+    let (service, slack) = service(lasting, climate)?;
     let mut sideways = adjusted(yielding.capacity, loaded, false, service)?;
     sideways.value *= share;
     let into = if end_grain { Into::EndGrain } else { Into::SideGrain };
@@ -131,7 +135,7 @@ pub(crate) fn beside(
     f: &Fastener,
     wood: Body,
     (strength, other): (f64, Body),
-    (lasting, wet): (Lasting, bool),
+    (lasting, climate): (Lasting, Climate),
 ) -> Result<Driven, Why> {
     let Body::Wood { gravity, thick, grain } = wood else {
         return Err(Why::Words("neither of the two is of wood".to_owned()));
@@ -152,7 +156,7 @@ pub(crate) fn beside(
     let main = Bears { strength: wood_bearing(gravity, f.diameter, FRAC_PI_2)?, length: thick };
     let side = Bears { strength, length: plate };
     let yielding = single_shear(&dowel, &main, &side, FRAC_PI_2)?;
-    let (service, slack) = service(lasting, wet);
+    let (service, slack) = service(lasting, climate)?;
     let sideways = adjusted(yielding.capacity, Loaded::Sideways, false, service)?;
     Ok(Driven { sideways, pulled: None, slack, end_grain: false })
 }
@@ -169,7 +173,8 @@ mod tests {
         Body::Wood { gravity, thick, grain }
     }
 
-    const DRY_SHORT: (Lasting, bool) = (Lasting::Short, false);
+    const ROOM: Climate = Climate { hot: 296.15, cold: None, least: None, wet: false };
+    const DRY_SHORT: (Lasting, Climate) = (Lasting::Short, ROOM);
 
     /// Withdrawal of a No. 10 wood screw (0.190 in) from wood of gravity 0.45: 109.65 lbf for every inch
     /// (published table 109 lb). 2 in long through 1/2 in: 1.5 in bite, of which two thirds of 2 in, 1.333 in, are
@@ -183,8 +188,37 @@ mod tests {
         let by_hand = 2850.0 * 0.45 * 0.45 * 0.190 * (4.0 / 3.0) * 4.448_221_6 * 1.6;
         assert!((pull / by_hand - 1.0).abs() < 1e-6 && (by_hand - 1040.7).abs() < 1.0, "{pull} {by_hand}");
         // wet 0.7 and permanent 0.9
-        let wet = driven(&f, head, point, (Lasting::Sustained, true)).unwrap();
+        let wet = driven(&f, head, point, (Lasting::Sustained, Climate { wet: true, ..ROOM })).unwrap();
         assert!((wet.pulled.unwrap().unwrap().value / by_hand - 0.7 * 0.9 / 1.6).abs() < 1e-6);
+    }
+
+    /// NDS table 11.3.4 (from memory): fasteners keep 0.8 above 100 degF (37.8 degC) and 0.7 above 125 degF (51.7 degC),
+    /// wet 0.7 and 0.5; above 150 degF (65.6 degC) nothing is known. Wet at 45 degC: 0.7 (wet) x 0.7 = 0.49.
+    #[test]
+    fn heat_weakens_what_holds_in_wood() {
+        let f = fastener("screw", 0.005, 0.060);
+        let (head, point) = (wood(0.5, 0.018, Grain::Side), wood(0.5, 0.3, Grain::Side));
+        let at = |celsius: f64, wet| {
+            let climate = Climate { hot: celsius + 273.15, wet, ..ROOM };
+            driven(&f, head, point, (Lasting::Short, climate))
+        };
+        let cool = at(23.0, false).unwrap();
+        let (side, pull) = (cool.sideways.value, cool.pulled.unwrap().unwrap().value);
+        for (celsius, wet, left) in
+            [(37.0, false, 1.0), (38.0, false, 0.8), (52.0, false, 0.7), (45.0, true, 0.49), (60.0, true, 0.35)]
+        {
+            let d = at(celsius, wet).unwrap();
+            let pulled = d.pulled.unwrap().unwrap().value / pull;
+            assert!((d.sideways.value / side - left).abs() < 1e-9 && (pulled - left).abs() < 1e-9, "{celsius}");
+        }
+        assert!(matches!(at(66.0, false), Err(Why::Refused(Refusal::Outside(_)))));
+        let bolt = fastener("bolt", 0.008, 0.060);
+        let sheet = (300e6, Body::Sheet { thick: 0.003 });
+        let beside_at = |celsius: f64| {
+            let climate = Climate { hot: celsius + 273.15, ..ROOM };
+            beside(&bolt, head, sheet, (Lasting::Short, climate)).unwrap().sideways.value
+        };
+        assert!((beside_at(45.0) / beside_at(23.0) - 0.8).abs() < 1e-9);
     }
 
     /// 24 mm of a 5 mm screw are less than six diameters: refused, not credited in proportion. 40 mm are eight:

@@ -24,7 +24,7 @@ pub(crate) const PARTS: &str = "use catalogue.pipe_inch
 use catalogue.metal
 use catalogue.panels
 rider { mass = 70 kg }
-conditions { temperature = 23 degC }
+conditions { temperature = 23 degC, coldest = 14 degC }
 stock ply = \"plywood 18 mm\"
 joint a at left 200 mm, up 300 mm
 joint b at right 200 mm, up 300 mm

@@ -2,7 +2,7 @@
 //! and heads and nuts that are pulled against whatever lies under them.
 
 use crate::judge::Court;
-use crate::limit::{Limits, Unknown};
+use crate::limit::{Limits, Unknown, heat, wet};
 use crate::screws::Why;
 use crate::seam::{Body, Piece};
 use crate::spread::known;
@@ -103,10 +103,10 @@ impl Court<'_> {
             Body::Wood { .. } => {
                 let a = self.design.allowance(UNDER_HEAD).ok_or(Unknown::Allowance(UNDER_HEAD.to_owned()))?;
                 let strength = a.strength.ok_or(Unknown::Strength(UNDER_HEAD.to_owned()))?;
-                let dry = (!self.climate.wet).then_some(1.0);
-                let wet = dry.or(a.wet).ok_or(Unknown::Wet(UNDER_HEAD.to_owned()))?;
+                let wet = wet(a, &self.climate).ok_or(Unknown::Wet(UNDER_HEAD.to_owned()))?;
+                let warm = heat(a, self.climate.hot).ok_or(Unknown::TooHot(UNDER_HEAD.to_owned()))?;
                 // a head that sinks in loosens the joint and does not break it
-                Ok((f64::INFINITY, strength * wet * under(of.bolt, of.washers)))
+                Ok((f64::INFINITY, strength * wet * warm * under(of.bolt, of.washers)))
             }
             Body::Tube { outer, wall, .. } => {
                 let bolted = Bolted { bolt: d, sleeve: of.sleeve, outer, wall };

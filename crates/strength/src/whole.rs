@@ -157,6 +157,7 @@ fn judge(
     Court::doubt(&mut out.items, &out.untold);
     out.left_out.extend(crate::coverage::left_out(design, all, caster_most(all, &runs)));
     out.assumed.extend(crate::column::glued(design, all));
+    out.assumed.extend(crate::grain::untold_grain(design, all));
     if depth == Depth::Whole {
         by_softer_joints(&court, bench, (&cases, &runs), out);
         sideways(bench, &base, (&cases, lasting.as_ref()), out);
@@ -186,8 +187,12 @@ fn sideways(bench: &Bench<'_>, base: &Run, (cases, ready): (&[Case], Option<&Rea
     let seated = seated(cases).zip(ready);
     let lasting = seated.and_then(|(c, ready)| bench.loaded(ready, &[c.pushes.as_slice()], true).pop());
     let lasting = lasting.and_then(Result::ok).and_then(|r| r.buckling);
-    (out.buckling, out.buckling_lasting) = (base.buckling, lasting);
-    let found = Sideways { short: base.buckling, lasting };
+    // the load that buckles a frame goes with its stiffness: no more is taken than what its softest bar keeps in heat
+    // and water
+    let soft = bench.matters.iter().map(|m| m.soft).fold(1.0, f64::min);
+    let short = base.buckling.map(|b| b * soft);
+    (out.buckling, out.buckling_lasting) = (short, lasting);
+    let found = Sideways { short, lasting };
     out.open.extend(found.open(cases));
     out.doubts.extend(by_sideways(found, cases, &mut out.items));
 }

@@ -14,8 +14,7 @@ const L: Dimension = Dimension::LENGTH;
 const N: Dimension = Dimension::NUMBER;
 const ROLLING: &str = "statics; rolling resistance by kind of ground from the catalogue, a range because chairs differ \
      up to sevenfold on one floor (Am J Phys Med Rehabil 2003;82(11):880-9)";
-const TOE: &str =
-    "RESNA 2016 (Vander Wiel et al.): a parabola, 25.5 % more at 1 degree of toe; used up to 2 degrees";
+const TOE: &str = "RESNA 2016 (Vander Wiel et al.): a parabola, 25.5 % more at 1 degree of toe; measured up to 2 degrees, beyond that an estimate";
 const LIFT: &str = "statics about the rear contacts: push x height = weight x distance ahead";
 
 /// The greatest toe whose cost is known, in radians.
@@ -25,8 +24,12 @@ const MOST_TOE: f64 = 2.0 * std::f64::consts::PI / 180.0;
 /// gives the shape and the value at 1 degree. `None` beyond 2 degrees, where nothing is known here.
 #[must_use]
 pub fn toe_drag(toe: f64) -> Option<f64> {
-    let degrees = toe.abs().to_degrees();
-    (toe.abs() <= MOST_TOE).then_some(1.0 + 0.255 * degrees * degrees)
+    (toe.abs() <= MOST_TOE).then(|| along_parabola(toe))
+}
+
+fn along_parabola(toe: f64) -> f64 {
+    let degrees = toe.to_degrees();
+    1.0 + 0.255 * degrees * degrees
 }
 
 /// Push up a slope: W (sin θ + c cos θ).
@@ -79,7 +82,7 @@ pub(crate) fn push(design: &Design, stands: &Stands, out: &mut Checked, found: &
     too_steep(design, stand, (slope, &ground.name, rolling), found);
 }
 
-/// The factor of the worse of both wheels; where toe is beyond what is known, that of the most that is, and a word about it.
+/// The factor of the worse of both wheels; where toe is beyond what was measured, the same curve goes on, and a word about it.
 fn toe(stand: &Stand, out: &mut Checked) -> f64 {
     let toe = ["toe.left", "toe.right"]
         .iter()
@@ -88,8 +91,7 @@ fn toe(stand: &Stand, out: &mut Checked) -> f64 {
     if toe_drag(toe).is_none() {
         out.assumptions.push(Assumed::ToeBeyond(toe));
     }
-    let toe = toe.min(MOST_TOE);
-    let factor = toe_drag(toe).unwrap_or(1.0);
+    let factor = along_parabola(toe);
     // the toe of the rear wheels drags with their load only
     let share = stand.rear_load() / stand.weight;
     let factor = 1.0 + (factor - 1.0) * share;
@@ -213,5 +215,7 @@ mod tests {
         assert!((at(1.0).unwrap() - 1.255).abs() < 1e-12);
         assert!((at(-0.5).unwrap() - 1.06375).abs() < 1e-12);
         assert!(at(2.1).is_none());
+        // beyond what was measured the push goes on along the curve: 1 + 0.255 x 9 = 3.295 at 3 degrees
+        assert!((along_parabola(3f64.to_radians()) - 3.295).abs() < 1e-12);
     }
 }

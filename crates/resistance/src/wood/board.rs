@@ -80,9 +80,11 @@ pub fn proof_stress(board: &Board, force: f64, service: Service, safety: f64) ->
     // No more than the proof's own duration can be credited: an impact factor is not proven by it.
     let lasting = (service.duration.factor() / 1.6).min(1.0);
     let wet = if service.wet { super::Property::Bending.wet() } else { 1.0 };
-    let out = Capacity::new(stress * lasting * wet / safety, Mode::Bending, BENCH)
+    let warm = super::Property::Bending.warm(service);
+    let out = Capacity::new(stress * lasting * wet * warm / safety, Mode::Bending, BENCH)
         .assuming(Assumed::Safety(safety))
         .assuming(Assumed::DurationFactor(lasting))
         .needing(Need::LookOver);
+    let out = if warm < 1.0 { out.assuming(Assumed::TemperatureFactor(warm)) } else { out };
     Ok(if service.wet { out.assuming(Assumed::WetFactor(wet)) } else { out })
 }

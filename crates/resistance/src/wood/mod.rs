@@ -6,4 +6,4 @@ mod property;
 
 pub use beam::{Interaction, Stresses, bent_and_pressed, bent_and_pulled, notched_shear, rectangle_shear};
 pub use board::{Board, Centre, density, modulus_by_deflection, proof_stress};
-pub use property::{Basis, Duration, Property, Service, allowable, fifth_percentile};
+pub use property::{Basis, Duration, Property, Service, Warmth, allowable, fifth_percentile};

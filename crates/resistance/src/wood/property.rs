@@ -40,6 +40,15 @@ impl Property {
         }
     }
 
+    /// Factor for heat.
+    #[must_use]
+    pub const fn warm(self, service: Service) -> f64 {
+        match self {
+            Property::Modulus => service.warmth.stiffness_factor(),
+            _ => service.warmth.factor(service.wet),
+        }
+    }
+
     const fn mode(self) -> Mode {
         match self {
             Property::Bending | Property::Modulus => Mode::Bending,
@@ -128,6 +137,59 @@ pub struct Service {
     pub duration: Duration,
     /// Above 19 % moisture in service.
     pub wet: bool,
+    /// Warmth of the wood while it is loaded.
+    pub warmth: Warmth,
+}
+
+/// How warm the wood is while it is loaded, in the steps of the NDS temperature factor.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Warmth {
+    /// Up to 100 degF (37.8 degC): nothing is lost.
+    Usual,
+    /// Above that, up to 125 degF (51.7 degC).
+    Warm,
+    /// Above that, up to 150 degF (65.6 degC).
+    Hot,
+}
+
+impl Warmth {
+    /// The step that a temperature in K lies in.
+    ///
+    /// # Errors
+    /// Above 150 degF, where heat hurts wood for good, and what is no number.
+    pub fn of(kelvin: f64) -> Result<Warmth, Refusal> {
+        const fn fahrenheit(t: f64) -> f64 {
+            (t + 459.67) * 5.0 / 9.0
+        }
+        within(Figure::Temperature, kelvin, 0.0, fahrenheit(150.0))?;
+        Ok(match kelvin {
+            t if t <= fahrenheit(100.0) => Warmth::Usual,
+            t if t <= fahrenheit(125.0) => Warmth::Warm,
+            _ => Warmth::Hot,
+        })
+    }
+
+    /// Factor for fasteners, and for bending, shear and compression: dry 1.0, 0.8, 0.7, wet 1.0, 0.7, 0.5;
+    /// NDS tables 2.3.3 and 11.3.4 (10.3.4 before 2012), from memory, not checked.
+    #[must_use]
+    pub const fn factor(self, wet: bool) -> f64 {
+        match (self, wet) {
+            (Warmth::Usual, _) => 1.0,
+            (Warmth::Warm, false) => 0.8,
+            (Warmth::Warm, true) | (Warmth::Hot, false) => 0.7,
+            (Warmth::Hot, true) => 0.5,
+        }
+    }
+
+    /// Factor for the modulus and for pull along the grain: 0.9 above 100 degF, wet or dry; NDS table 2.3.3, from
+    /// memory, not checked.
+    #[must_use]
+    pub const fn stiffness_factor(self) -> f64 {
+        match self {
+            Warmth::Usual => 1.0,
+            Warmth::Warm | Warmth::Hot => 0.9,
+        }
+    }
 }
 
 /// Source of the chain of factors.
@@ -152,9 +214,9 @@ pub fn fifth_percentile(mean: f64, variation: f64) -> Result<f64, Refusal> {
 /// Allowable stress (or a modulus to reckon buckling with), Pa.
 ///
 /// From a mean of clear tests: lower 5 % bound × strength ratio × (duration factor ÷ 1.6) × wet factor
-/// ÷ safety. The duration factors are relative to ten years while tests last minutes, which is why 1.6
+/// × temperature factor ÷ safety. The duration factors are relative to ten years while tests last minutes, which is why 1.6
 /// divides; with a safety of 1.3 a ten-year load stands at 1/2.08 of the bound, as the divisor 2.1 of
-/// ASTM D245 (from memory). From a design value: × duration factor × wet factor. A modulus has no
+/// ASTM D245 (from memory). From a design value: × duration factor × wet factor × temperature factor. A modulus has no
 /// duration factor: creep is separate.
 ///
 /// # Errors
@@ -165,17 +227,19 @@ pub fn allowable(property: Property, basis: Basis, service: Service) -> Result<C
         _ => service.duration.factor(),
     };
     let wet = if service.wet { property.wet() } else { 1.0 };
+    let warm = property.warm(service);
+    let wet_and_warm = wet * warm;
     let test = if property == Property::Modulus { 1.0 } else { TEST };
     let out = match basis {
         Basis::Design(value) => {
             positive(Figure::Stress, value)?;
-            Capacity::new(value * lasting * wet, property.mode(), METHOD)
+            Capacity::new(value * lasting * wet_and_warm, property.mode(), METHOD)
         }
-        Basis::TestedLow { low, safety } => from_tests(property, low * lasting / test * wet, safety)?,
+        Basis::TestedLow { low, safety } => from_tests(property, low * lasting / test * wet_and_warm, safety)?,
         Basis::ClearMean { mean, strength_ratio, safety } => {
             within(Figure::Share, strength_ratio, LEAST, 1.0)?;
             let low = fifth_percentile(mean, property.variation())?;
-            from_tests(property, low * strength_ratio * lasting / test * wet, safety)?
+            from_tests(property, low * strength_ratio * lasting / test * wet_and_warm, safety)?
                 .assuming(Assumed::FifthPercentile(property.variation()))
                 .assuming(match strength_ratio == 1.0 {
                     true => Assumed::ClearWood,
@@ -185,6 +249,7 @@ pub fn allowable(property: Property, basis: Basis, service: Service) -> Result<C
         }
     };
     let out = out.assuming(Assumed::DurationFactor(lasting));
+    let out = if warm < 1.0 { out.assuming(Assumed::TemperatureFactor(warm)) } else { out };
     Ok(match service.wet {
         true => out.assuming(Assumed::WetFactor(wet)).needing(Need::SealEnds),
         false => out,

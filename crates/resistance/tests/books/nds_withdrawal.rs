@@ -4,10 +4,10 @@ use super::common::{INCH, LBF, allowed, near};
 use chairwright_resistance::Never;
 use chairwright_resistance::spacing::{bite, lead_hole};
 use chairwright_resistance::withdrawal::{Fastener, Into, reference, ultimate, with_shear, withdrawal};
-use chairwright_resistance::wood::{Duration, Service};
+use chairwright_resistance::wood::{Duration, Service, Warmth};
 
 const PER_INCH: f64 = LBF / INCH;
-const YEARS: Service = Service { duration: Duration::TenYears, wet: false };
+const YEARS: Service = Service { duration: Duration::TenYears, wet: false, warmth: Warmth::Usual };
 
 #[test]
 fn reference_values() {

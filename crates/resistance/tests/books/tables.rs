@@ -10,7 +10,7 @@ use chairwright_resistance::section::{Through, rectangle_with_hole, tube_with_ho
 use chairwright_resistance::socket::{cure_slowed, lap_shear};
 use chairwright_resistance::spacing::{Placed, bite, least};
 use chairwright_resistance::withdrawal::{Fastener, reference};
-use chairwright_resistance::wood::{self, Basis, Duration, Property, Service};
+use chairwright_resistance::wood::{self, Basis, Duration, Property, Service, Warmth};
 
 /// ISO 898-1 and SAE J429, proof and tensile in MPa (from memory).
 #[test]
@@ -48,7 +48,7 @@ fn wood_factors() {
         near(p.variation(), variation, 0.0);
         near(p.wet(), wet, 0.0);
     }
-    let service = Service { duration: Duration::Permanent, wet: false };
+    let service = Service { duration: Duration::Permanent, wet: false, warmth: Warmth::Usual };
     let basis = Basis::ClearMean { mean: 13.4e9, strength_ratio: 1.0, safety: 1.0 };
     // 13.4 × (1 − 1.645 × 0.22) = 8.5505 GPa.
     near(wood::allowable(Property::Modulus, basis, service).unwrap().value / 1e9, 8.5505, 1e-3);

@@ -2,12 +2,12 @@
 
 use super::common::{MPA, PSI, near};
 use chairwright_resistance::wood::{
-    Basis, Board, Centre, Duration, Property, Service, allowable, density, fifth_percentile,
+    Basis, Board, Centre, Duration, Property, Service, Warmth, allowable, density, fifth_percentile,
     modulus_by_deflection, notched_shear, proof_stress, rectangle_shear,
 };
 use chairwright_resistance::{Assumed, Mode};
 
-const YEARS: Service = Service { duration: Duration::TenYears, wet: false };
+const YEARS: Service = Service { duration: Duration::TenYears, wet: false, warmth: Warmth::Usual };
 
 /// By hand for Douglas fir: 12 400 psi × (1 − 1.645 × 0.16) = 9 136 psi.
 #[test]
@@ -27,7 +27,7 @@ fn divisor_of_d245() {
     // Knots that leave 0.6 leave 0.6 of it; for ten minutes it is 1.6 times as much.
     let knots = Basis::ClearMean { mean: 12_400.0 * PSI, strength_ratio: 0.6, safety: 1.3 };
     near(allowable(Property::Bending, knots, YEARS).unwrap().value / a.value, 0.6, 1e-12);
-    let minutes = Service { duration: Duration::TenMinutes, wet: false };
+    let minutes = Service { duration: Duration::TenMinutes, wet: false, warmth: Warmth::Usual };
     near(allowable(Property::Bending, basis, minutes).unwrap().value / a.value, 1.6, 1e-12);
 }
 
@@ -43,7 +43,7 @@ fn a_tested_lower_value() {
 /// A published design value has its safety inside: 900 psi × 1.15 = 1035 psi. A modulus knows no duration.
 #[test]
 fn design_values() {
-    let months = Service { duration: Duration::TwoMonths, wet: false };
+    let months = Service { duration: Duration::TwoMonths, wet: false, warmth: Warmth::Usual };
     near(allowable(Property::Bending, Basis::Design(900.0 * PSI), months).unwrap().value / PSI, 1035.0, 1e-6);
     near(allowable(Property::Modulus, Basis::Design(1.6e6 * PSI), months).unwrap().value / PSI, 1.6e6, 1e-3);
 }
@@ -85,7 +85,7 @@ fn a_board_by_test() {
     // Proof by 1 000 N: M 300 N·m over Z 21 419 mm³ = 14.006 MPa; / 2 / 1.6 for ten years = 4.377 MPa.
     near(proof_stress(&board, 1000.0, YEARS, 2.0).unwrap().value / MPA, 4.377, 0.001);
     // An impact is not proven by a load that stood: no more than the proof itself.
-    let blow = Service { duration: Duration::Impact, wet: false };
+    let blow = Service { duration: Duration::Impact, wet: false, warmth: Warmth::Usual };
     near(proof_stress(&board, 1000.0, blow, 2.0).unwrap().value / MPA, 7.003, 0.001);
 }
 

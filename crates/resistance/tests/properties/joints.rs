@@ -8,7 +8,7 @@ use chairwright_resistance::gusset::{Lap, lap_moment};
 use chairwright_resistance::metal::allowable;
 use chairwright_resistance::pvc::{Block, combined};
 use chairwright_resistance::withdrawal::{Fastener, Into, ultimate, with_shear, withdrawal};
-use chairwright_resistance::wood::{self, Basis, Duration, Property, Service};
+use chairwright_resistance::wood::{self, Basis, Duration, Property, Service, Warmth};
 
 fn of(value: f64) -> Capacity {
     allowable(value, 1.0).unwrap()
@@ -52,7 +52,16 @@ fn denser_wood_bears_and_holds_more() {
             let depth = r.between(0.01, 0.1);
             for pair in LONGER.windows(2) {
                 let at = |g, depth, duration, wet| {
-                    withdrawal(f, g, d, depth, Into::SideGrain, Service { duration, wet }).unwrap().value
+                    withdrawal(
+                        f,
+                        g,
+                        d,
+                        depth,
+                        Into::SideGrain,
+                        Service { duration, wet, warmth: Warmth::Usual },
+                    )
+                    .unwrap()
+                    .value
                 };
                 let base = at(g, depth, pair[0], false);
                 assert!(at(more, depth, pair[0], false) >= base && at(g, 1.1 * depth, pair[0], false) > base);
@@ -74,7 +83,9 @@ fn wood_loses_by_time_water_and_knots() {
         for property in [Property::Bending, Property::Compression, Property::Shear] {
             let at = |strength_ratio, safety, duration, wet| {
                 let basis = Basis::ClearMean { mean, strength_ratio, safety };
-                wood::allowable(property, basis, Service { duration, wet }).unwrap().value
+                wood::allowable(property, basis, Service { duration, wet, warmth: Warmth::Usual })
+                    .unwrap()
+                    .value
             };
             for pair in LONGER.windows(2) {
                 let base = at(ratio, safety, pair[0], false);

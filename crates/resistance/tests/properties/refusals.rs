@@ -16,7 +16,7 @@ use chairwright_resistance::section::{Through, rectangle_with_hole, tube_with_ho
 use chairwright_resistance::shock::{blow, climb, fall};
 use chairwright_resistance::socket::{Bond, Fitting, Lip, Socket, lap_shear, moment, pull_out};
 use chairwright_resistance::withdrawal::{Fastener, Into, withdrawal};
-use chairwright_resistance::wood::{Basis, Board, Centre, Duration, Property, Service};
+use chairwright_resistance::wood::{Basis, Board, Centre, Duration, Property, Service, Warmth};
 use chairwright_resistance::{Capacity, Never, Refusal, Standing, wood};
 
 const ODD: [f64; 7] = [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1.0, 0.0, f64::MIN_POSITIVE, f64::MAX];
@@ -46,7 +46,7 @@ fn plain(stress: f64) -> Result<Capacity, Refusal> {
     allowable(stress, 1.0)
 }
 
-const YEARS: Service = Service { duration: Duration::TenYears, wet: true };
+const YEARS: Service = Service { duration: Duration::TenYears, wet: true, warmth: Warmth::Usual };
 
 #[test]
 fn plastic() {

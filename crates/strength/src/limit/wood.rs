@@ -1,0 +1,129 @@
+//! What a board may bear along its grain: by the grade on its stamp, by a proof on a bench, or by its species alone.
+//!
+//! A design value (NDS) lies 2.1 below the lower 5 % bound of the grade, of which 1.6 is for ten years under load. A
+//! species alone says nothing of knots: what even the lowest grade bears surely holds, what not even the best grade
+//! may bear surely does not, and between them nobody can tell.
+
+use super::{Climate, Unknown, allowance};
+use crate::case::Lasting;
+use chairwright_design::{Allowance, Bench, Design, Grade, Material};
+use chairwright_resistance::Refusal;
+use chairwright_resistance::wood::{
+    Board, Centre, Duration, Service, Warmth, modulus_by_deflection, proof_stress,
+};
+
+/// Pull and push along the grain over bending, where an entry says nothing of them: as in the shipped page, from
+/// memory, not checked.
+pub(crate) const ALONG: (f64, f64) = (0.5, 0.45);
+/// What splits and checks leave in shear, in every grade; ASTM D245, from memory, not checked.
+const SPLITS: f64 = 0.5;
+/// Safety of a design value on the lower bound of its grade once the time under load is taken out: 2.1 over 1.6; ASTM
+/// D245, from memory, not checked.
+const INSIDE: f64 = 1.3;
+/// Share of a proof load that is used afterwards. Common practice, no source.
+const PROOF: f64 = 2.0;
+
+/// Stresses that may be borne, Pa, on the cautious side, and how much more the plain side bears.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Along {
+    pub bending: f64,
+    pub pull: f64,
+    pub push: f64,
+    pub shear: Option<f64>,
+    pub slack: f64,
+}
+
+/// By design values of a grade, of which heat, water and the kind of load leave a share.
+pub(crate) fn graded(grade: &Grade, left: f64, lasting: Lasting) -> Along {
+    let minutes = Duration::TenMinutes.factor() * left;
+    Along {
+        bending: grade.bending * minutes,
+        pull: grade.pull * minutes,
+        push: grade.push * minutes,
+        shear: Some(grade.shear * minutes),
+        slack: if lasting == Lasting::Impact { INSIDE } else { 1.0 },
+    }
+}
+
+/// By a published strength, of which scatter, heat, water and the kind of load leave a share. A load that lasts or is
+/// short is judged with the safety in it; a blow surely breaks beyond the plain strength; repeated loads carry their
+/// safety in the factor of the bumps, but not what knots take.
+pub(crate) fn by_strength(
+    (m, a): (&Material, &Allowance),
+    strength: f64,
+    (left, safety): (f64, f64),
+    lasting: Lasting,
+    wooden: bool,
+) -> Along {
+    let (low, high) = (a.low_grade.unwrap_or(1.0), a.high_grade.unwrap_or(1.0));
+    let safety = if lasting == Lasting::Repeated { 1.0 } else { safety };
+    let plain = match lasting {
+        Lasting::Sustained | Lasting::Short => high / safety,
+        Lasting::Impact | Lasting::Repeated => 1.0,
+    };
+    let bending = strength * left * low / safety;
+    let splits = a.low_grade.map_or(1.0, |_| SPLITS);
+    let shear = m.shear_strength.or(a.shear.map(|s| s * strength));
+    let (pull, push) = along(a, wooden);
+    Along {
+        bending,
+        pull: bending * pull,
+        push: bending * push,
+        shear: shear.map(|s| s * left * splits / safety),
+        slack: plain.max(low / safety) / (low / safety),
+    }
+}
+
+fn along(a: &Allowance, wooden: bool) -> (f64, f64) {
+    match wooden {
+        true => (a.pull.unwrap_or(ALONG.0), a.push.unwrap_or(ALONG.1)),
+        false => (1.0, 1.0),
+    }
+}
+
+/// What a proof on the bench adds: this board, loaded this way round, bears half of it. It never takes from what is
+/// known otherwise, and says nothing of what breaks the board, nor of shear.
+///
+/// # Errors
+/// A bench whose figures make no test.
+pub(crate) fn proven(
+    known: Along,
+    m: &Material,
+    a: &Allowance,
+    climate: &Climate,
+    (lasting, share): (Lasting, f64),
+) -> Result<Along, Unknown> {
+    let Some(bench) = m.bench else { return Ok(known) };
+    let none = |_: Refusal| Unknown::Bench(m.name.clone());
+    bent(&bench).transpose().map_err(none)?;
+    let Some(force) = bench.proof else { return Ok(known) };
+    let duration = if lasting == Lasting::Sustained { Duration::Permanent } else { Duration::TenMinutes };
+    let warmth = Warmth::of(climate.hot).map_err(|_| Unknown::TooHot(m.name.clone()))?;
+    let service = Service { duration, wet: climate.wet, warmth };
+    let repeated = if lasting == Lasting::Repeated { share } else { 1.0 };
+    let stress = proof_stress(&board(&bench), force, service, PROOF).map_err(none)?.value * repeated;
+    let (pull, push) = along(a, true);
+    let bending = known.bending.max(stress);
+    Ok(Along {
+        bending,
+        pull: known.pull.max(stress * pull),
+        push: known.push.max(stress * push),
+        shear: known.shear,
+        slack: (known.bending * known.slack / bending).max(1.0),
+    })
+}
+
+/// Young's modulus that is reckoned with: as bent on the bench, else of the grade, else of the species, Pa.
+pub(crate) fn modulus(design: &Design, m: &Material) -> Option<f64> {
+    let bent = m.bench.as_ref().and_then(bent).and_then(Result::ok);
+    bent.or_else(|| allowance(design, m)?.grade.map(|g| g.modulus)).or(m.modulus)
+}
+
+fn bent(bench: &Bench) -> Option<Result<f64, Refusal>> {
+    let (force, deflection) = bench.bent?;
+    Some(modulus_by_deflection(&board(bench), Centre { force, deflection }).map(|e| e.value))
+}
+
+fn board(b: &Bench) -> Board {
+    Board { span: b.span, width: b.width, height: b.height }
+}
