@@ -86,6 +86,19 @@ pub fn taken_words(design: &Design, taken: &Taken) -> String {
         Taken::Reach { load, bar, arm } => {
             format!("the load {load} hangs on {bar} by a rigid arm of {}", mm(*arm))
         }
+        Taken::Hangs(parts) => {
+            let each: Vec<String> = parts.iter().map(|(what, bar)| format!("{what} on {bar}")).collect();
+            format!("nothing fastens these, and their weight is put on the nearest bar: {}", each.join(", "))
+        }
+        Taken::Rides { what, mass, on: None } => format!(
+            "{what}, {mass:.1} kg, rides on the rider's lap: every case puts its weight on the seat below it, with the factor of \
+             the case, and is judged without it as well"
+        ),
+        Taken::Rides { what, mass, on: Some((bar, arm)) } => format!(
+            "{what}, {mass:.1} kg, hangs on {bar}, which is nearest, by a rigid arm of {}: in every case, with its factor, and \
+             every case is judged without it as well",
+            mm(*arm)
+        ),
         Taken::Lies { support, bar, gap } => format!(
             "the {} lies on {bar}, though it is drawn {:.1} mm away from it",
             design.supports[*support].name,

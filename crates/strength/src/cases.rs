@@ -3,9 +3,10 @@
 
 use crate::case::{BUMPS, Case, CaseKind, Lasting, case};
 use crate::grasp::{Grasp, grasps};
-use crate::load::{G, Lie, Push, Seated, deck, own_weight, rider_pushes, seated};
+use crate::load::{G, Lie, Push, Seated, deck, rider_pushes, seated};
 use crate::remark::{Open, Source, Taken};
 use crate::structure::{Carries, Port, Spot, Structure};
+use crate::weight::Weights;
 use chairwright_checks::{Checked, weigh};
 use chairwright_design::{Design, SupportKind, Vec3};
 use chairwright_frame::{Frame, Settled};
@@ -31,9 +32,12 @@ pub(crate) struct Maker<'a> {
     pub all: &'a Structure,
     pub settled: &'a Settled,
     pub rider: Seated,
+    /// Of the chair, and of what rides along.
     own: Vec<Push>,
-    /// Chair and rider, with the centre of mass on the ground.
+    /// Chair, rider and what rides along, with the centre of mass on the ground.
     pub total: (f64, Vec3),
+    /// The same two without what rides along; `None` where nothing does.
+    bare: Option<(Vec<Push>, (f64, Vec3))>,
     pub grasps: Vec<Grasp>,
     /// What could not be made into a case.
     pub open: Vec<Open>,
@@ -53,14 +57,28 @@ impl<'a> Maker<'a> {
         let known = design.known.iter().find(|k| k.name == "rider.mass" && k.unit == "kg");
         let mass = body.mass + known.and_then(|k| k.spread).unwrap_or(0.0);
         let rider = seated(design, all, settled, body, mass);
-        let bodies = frame.bodies.iter().map(|b| (b.mass, b.centre));
         let scale = mass / body.mass;
-        let sum = weigh(bodies.chain(body.segments.iter().map(|s| (s.mass * scale, s.centre))));
-        let own = own_weight(frame, settled, all);
-        let grasps = grasps(design, all);
-        let total = (sum.mass, settled.pose.place(sum.centre));
+        let whole = |carried: bool| {
+            let bodies = frame.bodies.iter().map(|b| (b.mass, b.centre));
+            let segments = body.segments.iter().map(|s| (s.mass * scale, s.centre));
+            let rides = design.carried.iter().filter(|_| carried).map(|c| (c.mass, c.at));
+            let sum = weigh(bodies.chain(segments).chain(rides));
+            (sum.mass, settled.pose.place(sum.centre))
+        };
+        let Weights { mut own, carried, taken } = Weights::new(design, frame, settled, all);
+        let bare = (!design.carried.is_empty()).then(|| (own.clone(), whole(false)));
+        own.extend(carried);
+        let (grasps, total) = (grasps(design, all), whole(true));
+        Some(Maker { design, all, settled, rider, own, total, bare, grasps, open: Vec::new(), taken })
+    }
+
+    /// The same chair without what rides along; `None` where nothing does.
+    pub fn without_carried(&self) -> Option<Maker<'a>> {
+        let (own, total) = self.bare.clone()?;
+        let (rider, grasps) = (self.rider.clone(), self.grasps.clone());
+        let Maker { design, all, settled, .. } = *self;
         let (open, taken) = (Vec::new(), Vec::new());
-        Some(Maker { design, all, settled, rider, own, total, grasps, open, taken })
+        Some(Maker { design, all, settled, rider, own, total, bare: None, grasps, open, taken })
     }
 
     pub(crate) fn seated(&self) -> Vec<Push> {

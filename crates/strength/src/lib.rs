@@ -58,6 +58,7 @@ mod structure;
 mod ties;
 mod untold;
 mod walls;
+mod weight;
 mod whole;
 
 pub use answer::{

@@ -66,6 +66,17 @@ pub enum Taken {
         /// Length of the arm, m.
         arm: f64,
     },
+    /// Nothing fastens these parts to a bar: each hangs on the nearest; part and bar.
+    Hangs(Vec<(String, String)>),
+    /// Something that rides along loads the chair in every case.
+    Rides {
+        /// Its name.
+        what: String,
+        /// In kg.
+        mass: f64,
+        /// Name of the bar that it hangs on and length of the arm, m; `None` where it rides on the rider's lap.
+        on: Option<(String, f64)>,
+    },
     /// A support lies on a bar although it is drawn this far from it, m.
     Lies {
         /// Index among the design's supports.

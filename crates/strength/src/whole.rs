@@ -12,7 +12,7 @@ use crate::load::{SAG, deck};
 use crate::matter::matters;
 use crate::model::Setup;
 use crate::remark::{Beside, Open, Taken};
-use crate::solve::{Bench, Moving, Run, Trouble};
+use crate::solve::{Bench, Moving, Ready, Run, Trouble};
 use crate::structure::{Loose, Structure, TieOf};
 use chairwright_checks::Checked;
 use chairwright_design::{Design, JointId, SupportKind, Vec3};
@@ -127,7 +127,14 @@ fn judge(
     out.feet = all.footings.iter().map(|f| f.name.clone()).zip(base.feet.iter().copied()).collect();
     // whoever lives with a higher kerb rolls off it
     let kerb = design.conditions.quantities.get("kerb").copied().unwrap_or(0.0);
-    let cases = maker.cases(base.give, &base.feet, KERB.max(kerb));
+    let mut cases = maker.cases(base.give, &base.feet, KERB.max(kerb));
+    match without_carried(maker, bench, &ready, KERB.max(kerb)) {
+        Some(bare) => cases.extend(bare),
+        None => {
+            let words = "without what rides along the chair could not be computed".to_owned();
+            out.refused.push(Refused { case: None, moves: Vec::new(), words });
+        }
+    }
     let drop = cases.iter().find(|c| matches!(c.kind, CaseKind::Drop(_)));
     out.drop = drop.map_or(f64::INFINITY, |c| c.size);
     let ran = bench.run(&cases, None, Some(&ready));
@@ -165,6 +172,17 @@ fn judge(
     let repeated: Vec<Item> = bumped(&court, &cases, &runs);
     out.lives = extras::lives(design, &climate, &repeated, &cases);
     out.cases = cases;
+}
+
+/// Every case once more without what rides along: a bag behind the back takes weight off the casters. `None` where the
+/// chair has no answer so.
+fn without_carried(maker: &Maker<'_>, bench: &Bench<'_>, ready: &Ready, kerb: f64) -> Option<Vec<Case>> {
+    let Some(mut bare) = maker.without_carried() else { return Some(Vec::new()) };
+    let Some(Ok(base)) = bench.loaded(ready, &[bare.base().pushes.as_slice()], false).pop() else {
+        return None;
+    };
+    let cases = bare.cases(base.give, &base.feet, kerb);
+    Some(cases.into_iter().map(|c| Case { kind: CaseKind::Bare(Box::new(c.kind)), ..c }).collect())
 }
 
 /// When the frame gives way sideways, and what that takes from the verdicts.
@@ -214,7 +232,7 @@ fn note((index, case): (usize, &Case), run: &Result<Run, Trouble>, all: &Structu
         Ok(run) => {
             let names: Vec<String> = run.let_go.iter().map(|k| all.footings[*k].name.clone()).collect();
             // on two wheels alone the others are up by definition
-            if !names.is_empty() && !matches!(case.kind, CaseKind::Diagonal(..)) {
+            if !names.is_empty() && !matches!(case.kind.plain(), CaseKind::Diagonal(..)) {
                 out.taken.push(Taken::LiftOff(case.kind.clone(), names));
             }
             let names: Vec<String> = run.held_down.iter().map(|k| all.footings[*k].name.clone()).collect();
