@@ -415,6 +415,7 @@ impl<'a> Builder<'_, 'a> {
         let rim = rim.filter(|_| rim_gap.is_some());
         let rim_gap = rim_gap.unwrap_or(0.0);
         let rated = rated(&r);
+        let stiffness = stiffness(&r)?;
         let one_sided = r.text("one_sided").map(|w| w == "yes");
         let rim_out = rim.map_or(tyre / 2.0, |_| tyre / 2.0 + rim_gap + PUSH_RIM);
         if rim.is_some() {
@@ -447,6 +448,7 @@ impl<'a> Builder<'_, 'a> {
             rim_out,
             rim_gap,
             rated,
+            stiffness,
             one_sided,
             at,
             axle,
@@ -482,7 +484,7 @@ impl<'a> Builder<'_, 'a> {
         })?;
         let fork_width = r.si("fork_width").unwrap_or(width + FORK);
         let play = r.si("stem_play");
-        let rated = rated(&r);
+        let (rated, stiffness) = (rated(&r), stiffness(&r)?);
         // Positive rake leans the top of the stem to the rear.
         let stem = Vec3::new(-libm::sin(rake), 0.0, libm::cos(rake));
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
@@ -497,6 +499,7 @@ impl<'a> Builder<'_, 'a> {
             fork_width,
             play,
             rated,
+            stiffness,
             at,
             stem,
             origin,
@@ -553,6 +556,13 @@ impl<'a> Builder<'_, 'a> {
 fn rated(part: &Reader<'_, '_>) -> Option<f64> {
     let (mass, basis) = part.si("load_rating").zip(part.text("rating_basis"))?;
     Some(if basis == "pair" { mass / 2.0 } else { mass })
+}
+
+/// Stiffness of a wheel's tyre, N/m, more than nothing.
+fn stiffness(part: &Reader<'_, '_>) -> Outcome<Option<f64>> {
+    let known = part.si("stiffness");
+    known.map(|k| part.positive("stiffness", k)).transpose()?;
+    Ok(known)
 }
 
 /// Fork beyond the wheel's width where nobody says: two legs of 6 mm and a gap of 2 mm each. Common practice, no source.

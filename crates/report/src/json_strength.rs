@@ -194,8 +194,8 @@ fn case(d: &Design, s: &Strength, k: usize) -> CaseJson {
     }
 }
 
-fn kind(kind: &CaseKind) -> &'static str {
-    match kind {
+fn kind(of: &CaseKind) -> &'static str {
+    match of {
         CaseKind::Seated => "seated",
         CaseKind::Bumps => "bumps",
         CaseKind::LeaningBack => "leaning back",

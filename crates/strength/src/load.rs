@@ -7,9 +7,11 @@ use chairwright_frame::Settled;
 
 pub(crate) use chairwright_resistance::shock::GRAVITY as G;
 
-/// Sag of a sling as a share of its width, where nobody has measured it: 20 mm over 400 mm, as in
-/// the design paper's example. Common practice, no source.
-pub(crate) const SAG: f64 = 0.05;
+/// Sag of a sling as a share of its width where nobody has measured it: tight webbing, which pulls hardest. Common practice,
+/// no source.
+pub(crate) const SAG: f64 = 0.02;
+/// Sag of a slack sling as a share of its width: no seat is to sag by more after years. Common practice, no source.
+pub(crate) const SLACK: f64 = 0.05;
 /// Shares of the seat's depth and width that the rider's whole weight covers on a corner. Common practice, no source.
 const CORNER: f64 = 0.25;
 
@@ -77,7 +79,7 @@ impl Deck {
     /// A band hands half its load to each side and pulls both sides together by T = W·L/(8·sag).
     fn band(&self, (left, right): (Port, Port), force: Vec3, aside: f64) -> [Push; 2] {
         let square = force.dot(self.normal).abs();
-        let pull = self.side * (square / (8.0 * SAG));
+        let pull = self.side * (square * self.width / (8.0 * self.sag));
         let lean = (0.5 + aside / self.width).clamp(0.0, 1.0);
         let at = |port: Port, force: Vec3| Push::At { port, force, moment: Vec3::ZERO };
         [at(left, force * lean - pull), at(right, force * (1.0 - lean) + pull)]

@@ -230,6 +230,7 @@ mod tests {
             side: Vec3::Y,
             normal: Vec3::Z,
             width: 0.4,
+            sag: 0.008,
             carries: Carries::Sheet { across: vec![2, 3, 4, 5], on: vec![1] },
         });
         let seat = Support {
@@ -240,6 +241,7 @@ mod tests {
             to: Vec3::new(0.4, 0.0, 0.45),
             width: 0.4,
             bands: 1,
+            sag: None,
             cushion: None,
             origin: Origin(0),
         };

@@ -3,23 +3,21 @@
 use crate::answer::{Item, Refused, Strength, Swing};
 use crate::bar::{Of, settled};
 use crate::case::{Case, CaseKind, KERB, Lasting};
-use crate::cases::Maker;
+use crate::cases::{AtRest, Maker};
 use crate::doubt::{SOFT, Sideways, by_sideways, by_softer_joints};
 use crate::extras;
 use crate::judge::{Court, keep_worst, origin};
 use crate::limit::Climate;
-use crate::load::{SAG, deck};
+use crate::load::{SLACK, deck};
 use crate::matter::matters;
 use crate::model::Setup;
 use crate::remark::{Beside, Open, Taken};
 use crate::solve::{Bench, Moving, Ready, Run, Trouble};
 use crate::structure::{Loose, Structure, TieOf};
+use crate::tyre::Tyres;
 use chairwright_checks::Checked;
 use chairwright_design::{Design, JointId, SupportKind, Vec3};
 use chairwright_frame::{Frame, Settled};
-
-/// Stiffness of a tyre that the catalogue does not know, N/m: as its rear tyre. An estimate.
-const TYRE: f64 = 200e3;
 
 /// How much is worked out.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -50,13 +48,13 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     let all = moor(all, &mut out);
     let matters = matters(design, &all, &climate);
     out.assumed.extend(crate::matter::taken(design, &all, &climate));
-    let feet = tyres(design, &all, &mut out);
-    let bench = Bench { all: &all, matters: &matters, feet: &feet };
+    let tyres = Tyres::new(design, &all, &mut out.taken);
+    let bench = Bench { all: &all, matters: &matters, feet: &tyres.stiffness };
     if all.footings.iter().any(|f| f.carrier.is_none()) {
         // a wheel that nothing carries: there is no chair to load
     } else if let Some(mut maker) = Maker::new(design, frame, checked, pose, &all) {
         out.mass = maker.rider.mass;
-        judge(&mut maker, &bench, climate, (pose, depth), &mut out);
+        judge(&mut maker, (&bench, &tyres), climate, (pose, depth), &mut out);
         out.open.append(&mut maker.open);
         out.taken.append(&mut maker.taken);
     }
@@ -92,22 +90,9 @@ fn moor(mut all: Structure, out: &mut Strength) -> Structure {
     if gone.is_empty() { all } else { all.without(&gone) }
 }
 
-fn tyres(design: &Design, all: &Structure, out: &mut Strength) -> Vec<f64> {
-    let mut of = |caster: bool, name: &str| {
-        let known = design.allowance(name).and_then(|a| a.stiffness);
-        let stiffness = known.unwrap_or(TYRE);
-        if all.footings.iter().any(|f| f.caster == caster) {
-            out.taken.push(Taken::Tyre { caster, stiffness, known: known.is_some() });
-        }
-        stiffness
-    };
-    let (rear, front) = (of(false, "rear tyre"), of(true, "caster tyre"));
-    all.footings.iter().map(|f| if f.caster { front } else { rear }).collect()
-}
-
 fn judge(
     maker: &mut Maker<'_>,
-    bench: &Bench<'_>,
+    (bench, tyres): (&Bench<'_>, &Tyres),
     climate: Climate,
     (pose, depth): (&Settled, Depth),
     out: &mut Strength,
@@ -125,10 +110,16 @@ fn judge(
     };
     out.give = base.give;
     out.feet = all.footings.iter().map(|f| f.name.clone()).zip(base.feet.iter().copied()).collect();
+    let flat = tyres.flat(&base.feet);
+    if let Some(first) = flat.first() {
+        let names = flat.iter().map(|k| all.footings[*k].name.clone()).collect();
+        out.open.push(Open::Flat(names, tyres.room[*first]));
+    }
     // whoever lives with a higher kerb rolls off it
     let kerb = design.conditions.quantities.get("kerb").copied().unwrap_or(0.0);
-    let mut cases = maker.cases(base.give, &base.feet, KERB.max(kerb));
-    match without_carried(maker, bench, &ready, KERB.max(kerb)) {
+    let kerb = KERB.max(kerb).max(design.profile.as_ref().and_then(|p| p.kerb).unwrap_or(0.0));
+    let mut cases = maker.cases(&AtRest { give: base.give, feet: &base.feet, tyres }, kerb);
+    match without_carried(maker, (bench, tyres), &ready, kerb) {
         Some(bare) => cases.extend(bare),
         None => {
             let words = "without what rides along the chair could not be computed".to_owned();
@@ -157,7 +148,8 @@ fn judge(
     sags(design, all, runs[0], out);
     out.beside.extend(extras::support_fasteners(all, &runs));
     Court::doubt(&mut out.items, &out.untold);
-    out.left_out.extend(crate::coverage::left_out(design, all, caster_most(all, &runs)));
+    out.left_out.extend(crate::coverage::left_out(design, all, &runs));
+    out.open.extend(crate::rated::beyond(design, all, &cases, &runs));
     out.assumed.extend(crate::column::glued(design, all));
     if depth == Depth::Whole {
         by_softer_joints(&court, bench, (&cases, &runs), out);
@@ -176,12 +168,17 @@ fn judge(
 
 /// Every case once more without what rides along: a bag behind the back takes weight off the casters. `None` where the
 /// chair has no answer so.
-fn without_carried(maker: &Maker<'_>, bench: &Bench<'_>, ready: &Ready, kerb: f64) -> Option<Vec<Case>> {
+fn without_carried(
+    maker: &Maker<'_>,
+    (bench, tyres): (&Bench<'_>, &Tyres),
+    ready: &Ready,
+    kerb: f64,
+) -> Option<Vec<Case>> {
     let Some(mut bare) = maker.without_carried() else { return Some(Vec::new()) };
     let Some(Ok(base)) = bench.loaded(ready, &[bare.base().pushes.as_slice()], false).pop() else {
         return None;
     };
-    let cases = bare.cases(base.give, &base.feet, kerb);
+    let cases = bare.cases(&AtRest { give: base.give, feet: &base.feet, tyres }, kerb);
     Some(cases.into_iter().map(|c| Case { kind: CaseKind::Bare(Box::new(c.kind)), ..c }).collect())
 }
 
@@ -200,19 +197,10 @@ fn sideways(bench: &Bench<'_>, base: &Run, cases: &[Case], out: &mut Strength) {
 fn sags(design: &Design, all: &Structure, seated: Option<&Run>, out: &mut Strength) {
     out.sag = seated.and_then(|r| extras::sag(design, all, r));
     let Some((sag, seat)) = out.sag.zip(deck(design, all, SupportKind::Seat)) else { return };
-    let most = SAG * seat.width;
+    let most = SLACK * seat.width;
     if sag > most {
         out.open.push(Open::Sags { support: seat.support, sag, most });
     }
-}
-
-/// The most that any case puts on one caster, N.
-fn caster_most(all: &Structure, runs: &[Option<&Run>]) -> f64 {
-    let casters = |r: &&Run| {
-        let pairs = r.feet.iter().zip(&all.footings).filter(|(_, f)| f.caster);
-        pairs.map(|(n, _)| *n).fold(0.0, f64::max)
-    };
-    runs.iter().flatten().map(casters).fold(0.0, f64::max)
 }
 
 /// Ranks by the cautious use; equals by name, so that no order of joints shows.
@@ -323,8 +311,9 @@ fn bumped(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item>
 
 fn remarks(design: &Design, all: &Structure, out: &mut Strength) {
     out.taken.push(Taken::RigidJoints(SOFT));
-    if all.decks.iter().any(crate::structure::Deck::is_sling) {
-        out.taken.push(Taken::SlingSag(SAG));
+    for deck in all.decks.iter().filter(|d| d.is_sling()) {
+        let known = design.supports[deck.support].sag.is_some();
+        out.taken.push(Taken::SlingSag { support: deck.support, sag: deck.sag, known });
     }
     if !design.panels.is_empty() {
         out.taken.push(Taken::PanelArms);
