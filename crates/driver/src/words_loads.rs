@@ -222,8 +222,8 @@ impl Words<'_> {
                 .help("drop the chair, loaded with sand, as its test sheet says"),
             Open::Flat(names, room) => said(format!("{} stands on its rim under the rider alone", joined(names)))
                 .note(format!(
-                    "its stiffness lets it in by more than {}, half the width of the tyre: more is taken to be pressed flat \
-                     (common practice, no source)",
+                    "its stiffness lets it in by more than {}, all the depth that it is taken to have: a tyre with air is as deep \
+                     as wide, the rubber of a caster half as deep (common practice, no source)",
                     mm(*room)
                 ))
                 .note("what gives way in a drop or at an edge is then the chair alone")

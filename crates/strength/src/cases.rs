@@ -31,6 +31,8 @@ const REACH: f64 = 0.005;
 pub(crate) struct AtRest<'r> {
     /// How far the rider's weight sinks on chair and tyres, m.
     pub give: f64,
+    /// The same on tyres that do not give way, where a tyre is pressed flat in the drop.
+    pub hard: Option<f64>,
     /// What each footing carries, N.
     pub feet: &'r [f64],
     pub tyres: &'r Tyres,
@@ -129,7 +131,7 @@ impl<'a> Maker<'a> {
     }
 
     fn drop(&mut self, rest: &AtRest<'_>, height: f64) -> Option<Case> {
-        match rest.tyres.fall(height, rest.give, rest.feet) {
+        match rest.tyres.fall(height, (rest.give, rest.hard), rest.feet) {
             Ok((n, source)) => Some(case(CaseKind::Drop(height), Lasting::Impact, n, source, self.scaled(n))),
             Err(open) => {
                 self.open.push(open);

@@ -7,9 +7,9 @@ use chairwright_resistance::shock::{bottoming, fall};
 
 /// Stiffness of a tyre that the catalogue does not know, N/m: as its rear tyre. An estimate.
 const TYRE: f64 = 200e3;
-/// Share of a tyre's width that it can be pressed in by before its rim, or what it is cast on, takes the load: a round tyre
-/// is as deep as wide, and half of that depth is casing and rim. Common practice, no source.
-const DEEP: f64 = 0.5;
+/// Shares of its width that a tyre of a rear wheel and of a caster can be pressed in by before its rim, or what it is cast on, takes
+/// the load: a tyre with air is round and as deep as wide, the rubber of a caster half as deep. Common practice, no source.
+const DEEP: [f64; 2] = [1.0, 0.5];
 
 /// The tyres of a chair, one for each footing.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -37,13 +37,13 @@ impl Tyres {
         };
         let (rear, front) = (of(false, "rear tyre"), of(true, "caster tyre"));
         let stiffness = |f: &Footing| own(f).unwrap_or(if f.caster { front } else { rear });
-        let width = |f: &Footing| match f.caster {
-            true => design.casters[f.index].width,
-            false => design.wheels[f.index].tyre,
+        let room = |f: &Footing| match f.caster {
+            true => DEEP[1] * design.casters[f.index].width,
+            false => DEEP[0] * design.wheels[f.index].tyre,
         };
         Tyres {
             stiffness: all.footings.iter().map(stiffness).collect(),
-            room: all.footings.iter().map(|f| DEEP * width(f)).collect(),
+            room: all.footings.iter().map(room).collect(),
         }
     }
 
@@ -52,21 +52,37 @@ impl Tyres {
         (0..feet.len()).filter(|k| feet[*k] / self.stiffness[*k] > self.room[*k]).collect()
     }
 
+    /// Times the weight at which the first tyre is pressed flat, under forces `feet` (N).
+    fn reached(&self, feet: &[f64]) -> f64 {
+        let each = feet.iter().zip(&self.stiffness).zip(&self.room).filter(|((f, _), _)| **f > 0.0);
+        each.map(|((f, k), room)| room * k / f).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Whether a fall from `height` (m) of a chair that gives way by `give` (m) presses a tyre flat.
+    pub fn bottoms(&self, height: f64, give: f64, feet: &[f64]) -> bool {
+        fall(height, give).is_ok_and(|n| n > self.reached(feet))
+    }
+
     /// Factor of a fall from `height` (m) of a chair that gives way by `give` (m) under forces `feet` (N), its tyres among it:
-    /// until the first tyre is pressed flat on all of that, then on the chair alone.
+    /// until the first tyre is pressed flat on all of that, then on the chair alone, which gives way by `hard` (m) on tyres
+    /// that do not.
     ///
     /// The tyres' share of `give` is Σ F²/k over Σ F, since `give` is the work of the loads over their sum and the work of
     /// a spring is F · F/k.
-    pub fn fall(&self, height: f64, give: f64, feet: &[f64]) -> Result<(f64, Source), Open> {
+    pub fn fall(
+        &self,
+        height: f64,
+        (give, hard): (f64, Option<f64>),
+        feet: &[f64],
+    ) -> Result<(f64, Source), Open> {
         let soft = fall(height, give).map_err(|_| Open::Drop)?;
-        let each = || feet.iter().zip(&self.stiffness).zip(&self.room).filter(|((f, _), _)| **f > 0.0);
-        let reached = each().map(|((f, k), room)| room * k / f).fold(f64::INFINITY, f64::min);
-        if soft <= reached {
+        if !self.bottoms(height, give, feet) {
             return Ok((soft, Source::Fall(height, give)));
         }
-        let sum: f64 = each().map(|((f, _), _)| f).sum();
-        let tyres = each().map(|((f, k), _)| f * f / k).sum::<f64>() / sum.max(1e-9);
-        let chair = give - tyres;
+        let each = || feet.iter().zip(&self.stiffness).filter(|(f, _)| **f > 0.0);
+        let sum: f64 = each().map(|(f, _)| f).sum();
+        let tyres = each().map(|(f, k)| f * f / k).sum::<f64>() / sum.max(1e-9);
+        let (chair, reached) = (hard.ok_or(Open::Drop)?, self.reached(feet));
         let n = bottoming(height, (tyres, chair), reached).map_err(|_| Open::Drop)?;
         Ok((n, Source::Bottoms { height, tyres, chair, reached }))
     }
@@ -82,11 +98,13 @@ mod tests {
     #[test]
     fn a_soft_tyre_ends_on_its_rim() {
         let tyres = |room: f64| Tyres { stiffness: vec![100e3; 4], room: vec![room; 4] };
-        let (n, source) = tyres(0.020).fall(0.050, 0.003, &[200.0; 4]).unwrap();
+        let (n, source) = tyres(0.020).fall(0.050, (0.003, Some(0.001)), &[200.0; 4]).unwrap();
         assert!((n - 6.859).abs() < 1e-3, "{n}");
         assert_eq!(source, Source::Fall(0.050, 0.003));
-        let (n, source) = tyres(0.006).fall(0.050, 0.003, &[200.0; 4]).unwrap();
+        let (n, source) = tyres(0.006).fall(0.050, (0.003, Some(0.001)), &[200.0; 4]).unwrap();
         assert!((n - 10.747).abs() < 1e-3, "{n}");
+        // without the chair's own give there is no answer
+        assert_eq!(tyres(0.006).fall(0.050, (0.003, None), &[200.0; 4]), Err(Open::Drop));
         let Source::Bottoms { tyres: t, chair, reached, .. } = source else { panic!("{source:?}") };
         assert!((t - 0.002).abs() < 1e-12 && (chair - 0.001).abs() < 1e-12 && (reached - 3.0).abs() < 1e-9);
     }

@@ -118,7 +118,8 @@ fn judge(
     // whoever lives with a higher kerb rolls off it
     let kerb = design.conditions.quantities.get("kerb").copied().unwrap_or(0.0);
     let kerb = KERB.max(kerb).max(design.profile.as_ref().and_then(|p| p.kerb).unwrap_or(0.0));
-    let mut cases = maker.cases(&AtRest { give: base.give, feet: &base.feet, tyres }, kerb);
+    let hard = hard(&quick, &base, (bench, tyres), kerb);
+    let mut cases = maker.cases(&AtRest { give: base.give, hard, feet: &base.feet, tyres }, kerb);
     match without_carried(maker, (bench, tyres), &ready, kerb) {
         Some(bare) => cases.extend(bare),
         None => {
@@ -178,8 +179,22 @@ fn without_carried(
     let Some(Ok(base)) = bench.loaded(ready, &[bare.base().pushes.as_slice()], false).pop() else {
         return None;
     };
-    let cases = bare.cases(&AtRest { give: base.give, feet: &base.feet, tyres }, kerb);
+    let hard = hard(&Case { setup: Setup::default(), ..bare.base() }, &base, (bench, tyres), kerb);
+    let cases = bare.cases(&AtRest { give: base.give, hard, feet: &base.feet, tyres }, kerb);
     Some(cases.into_iter().map(|c| Case { kind: CaseKind::Bare(Box::new(c.kind)), ..c }).collect())
+}
+
+/// Stiffness of a tyre that does not give way, N/m: a thousand times what a chair has.
+const RIM: f64 = 1e9;
+
+/// How far the seated chair gives way on tyres that do not, where a drop presses one flat.
+fn hard(seated: &Case, base: &Run, (bench, tyres): (&Bench<'_>, &Tyres), height: f64) -> Option<f64> {
+    if !tyres.bottoms(height, base.give, &base.feet) {
+        return None;
+    }
+    let feet = vec![RIM; tyres.stiffness.len()];
+    let run = Bench { feet: &feet, ..*bench }.group(&seated.setup, &[seated.pushes.as_slice()], false).pop();
+    run.and_then(Result::ok).map(|r| r.give)
 }
 
 /// When the frame gives way sideways, and what that takes from the verdicts.
