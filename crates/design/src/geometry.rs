@@ -216,6 +216,8 @@ pub struct Support {
     pub width: f64,
     /// How many bands side by side, for webbing; 1 for a sheet.
     pub bands: u32,
+    /// How far a sling hangs through in its middle under the rider, m, where somebody measured it; `None` for a sheet.
+    pub sag: Option<f64>,
     /// The cushion's name, mass and loaded thickness.
     pub cushion: Option<(String, f64, f64)>,
     /// Place in the text.

@@ -87,6 +87,36 @@ pub struct Hole {
     pub origin: Origin,
 }
 
+/// How long an extra load lasts.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum LoadLasts {
+    /// Seconds to minutes.
+    Short,
+    /// Hours a day for years.
+    Sustained,
+    /// Over and over.
+    Repeated,
+    /// At once: a blow.
+    Blow,
+}
+
+impl LoadLasts {
+    /// All of them, in the language's order.
+    pub const ALL: [LoadLasts; 4] =
+        [LoadLasts::Short, LoadLasts::Sustained, LoadLasts::Repeated, LoadLasts::Blow];
+
+    /// The word of the language.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            LoadLasts::Short => "short",
+            LoadLasts::Sustained => "sustained",
+            LoadLasts::Repeated => "repeated",
+            LoadLasts::Blow => "blow",
+        }
+    }
+}
+
 /// An extra load case.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Load {
@@ -96,8 +126,8 @@ pub struct Load {
     pub joint: JointId,
     /// The force in N.
     pub force: Vec3,
-    /// Whether it lasts.
-    pub sustained: bool,
+    /// How long it lasts.
+    pub lasts: LoadLasts,
     /// How it was found.
     pub basis: Option<Basis>,
     /// Place in the text.
@@ -148,6 +178,12 @@ pub struct Profile {
     /// By how much more than the slope of the path the chair must bear, in radians, by the figure that
     /// must bear it.
     pub margins: Vec<(&'static str, f64)>,
+    /// Everyday shocks as a multiple of the weight, where it wants more than every chair is judged for.
+    pub shock: Option<f64>,
+    /// Height of the kerb that the rider drops from, m, likewise.
+    pub kerb: Option<f64>,
+    /// Force that a helper pushes with, N, likewise.
+    pub helper_push: Option<f64>,
     /// Whether it wants an anti-tip device.
     pub anti_tip: bool,
     /// For whom it is.

@@ -38,6 +38,8 @@ pub struct Wheel {
     pub rim_tube: f64,
     /// Load that the wheel is rated for in kg, of one wheel; `None` where it is not known or not said of what.
     pub rated: Option<f64>,
+    /// Stiffness of its tyre under the rider, N/m, where somebody measured it.
+    pub stiffness: Option<f64>,
     /// Whether the wheel may be held from one side only; `None` where nobody says.
     pub one_sided: Option<bool>,
     /// Centre of the wheel in the drawing.
@@ -73,6 +75,8 @@ pub struct Caster {
     pub play: Option<f64>,
     /// The load that one caster is rated for, kg, where its maker says.
     pub rated: Option<f64>,
+    /// Stiffness of its tyre under the rider, N/m, where somebody measured it.
+    pub stiffness: Option<f64>,
     /// Where the stem's axis meets the face it is seated on.
     pub at: Vec3,
     /// Unit stem axis, upward.

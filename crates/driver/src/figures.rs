@@ -1,11 +1,12 @@
 //! Figures of cutting and buying, beside those of the chair.
 
+use crate::words_loads::source_words;
 use chairwright_checks::Figures;
 use chairwright_cost::{Bill, Class};
 use chairwright_design::Design;
 use chairwright_frame::{Cut, Frame};
 use chairwright_quantity::{Dimension, Quantity};
-use chairwright_strength::{CaseKind, KERB};
+use chairwright_strength::{CaseKind, KERB, Source};
 
 const CUTS: &str = "plumbing and carpentry practice: centre to centre less the take-outs at both ends";
 const COUNT: &str = "counted";
@@ -87,7 +88,11 @@ pub(crate) fn strength(s: &chairwright_strength::Strength, out: &mut Figures) {
     out.put("strength.worst", (worst, n), "the greatest use of all members, joints and fastenings", BEAMS, &[]);
     let give = [("give", s.give, Dimension::LENGTH)];
     let height = s.cases.iter().find_map(|c| if let CaseKind::Drop(h) = c.kind { Some(h) } else { None });
-    let formula = format!("1 + sqrt(1 + 2 x {:.0} mm / give)", height.unwrap_or(KERB) * 1e3);
+    let flat = s.cases.iter().map(|c| &c.source).find(|f| matches!(f, Source::Bottoms { .. }));
+    let formula = match flat {
+        Some(source) => source_words(source),
+        None => format!("1 + sqrt(1 + 2 x {:.0} mm / give)", height.unwrap_or(KERB) * 1e3),
+    };
     if s.drop.is_finite() {
         out.put("drop.factor", (s.drop, n), formula, BEAMS, &give);
     }

@@ -449,7 +449,12 @@ impl Project {
         let said = checked.problems.iter().filter(|p| !design.unridden || carried(p)).filter(|p| !wheelless(p));
         out.problems.extend(said.map(|p| words.chair(p)));
         if !design.unridden && !built.incomplete {
-            out.problems.extend(words.strength(&strength, &reinforcements));
+            // what the shock of every day already says of a wheel is not said again
+            let place = |p: &Diagnostic| p.primary.as_ref().map(|l| l.span);
+            let rated = |p: &Diagnostic| p.code.name == "wheel-overloaded";
+            let told: Vec<_> = out.problems.iter().filter(|p| rated(p)).map(place).collect();
+            let news = words.strength(&strength, &reinforcements).into_iter();
+            out.problems.extend(news.filter(|p| !rated(p) || !told.contains(&place(p))));
         }
         if self.book.is_none() && !self.wants_book && !design.name.is_empty() && !needs.is_empty() {
             out.problems.push(words::no_book());

@@ -39,7 +39,7 @@ pub(crate) fn steps(sheet: &TestSheet, test: &Test, n: &Numbers) -> (&'static st
         }
         Kind::Footrest { sand } => ("weight on the foot support", footrest(*sand, n)),
         Kind::Arms { arms } => ("weight on the arms", on_arms(arms, n)),
-        Kind::Lift { by, sand, heaviest } => ("lifting", lift(by, *sand, *heaviest, n)),
+        Kind::Lift { by, whole, sand, heaviest } => ("lifting", lift((by, whole), *sand, *heaviest, n)),
     };
     (title, lines)
 }
@@ -303,21 +303,31 @@ fn on_arms(arms: &[(String, f64)], n: &Numbers) -> Vec<String> {
     out
 }
 
-fn lift(by: &[String], sand: f64, heaviest: Option<f64>, n: &Numbers) -> Vec<String> {
+fn lift((by, whole): (&[String], &[String]), sand: f64, heaviest: Option<f64>, n: &Numbers) -> Vec<String> {
     let heavy = match heaviest {
         Some(kg) => format!("up to {}", n.mass_up(kg)),
         None => "as much as cannot be told".to_owned(),
     };
-    vec![
-        format!(
+    let mut out = Vec::new();
+    if !by.is_empty() {
+        out.push(format!(
             "{} of sand in it (instead of a jerk), tied. By each of these: {}. Lift that end a hand's width off the floor \
              with a hoist, a jack or a lever, not with the back ({heavy}); hold it ten seconds, set it down; three times.",
             n.mass_up(sand),
             by.join(", ")
-        ),
-        "Whoever lifts stands aside of the chair, the other wheels are chocked.".to_owned(),
-        "Passed: no crack, nothing turns, slips or comes off.".to_owned(),
-    ]
+        ));
+    }
+    if !whole.is_empty() {
+        out.push(format!(
+            "{} of sand in it, tied. By each of these pairs, left and right at once: {}. Lift all of it until no wheel touches, \
+             with two hoists or jacks, not with the back ({heavy}); hold it ten seconds, set it down; three times.",
+            n.mass_up(sand),
+            whole.join(", ")
+        ));
+    }
+    out.push("Whoever lifts stands aside of the chair, the other wheels are chocked.".to_owned());
+    out.push("Passed: no crack, nothing turns, slips or comes off.".to_owned());
+    out
 }
 
 /// Where a bag of the sand rider lies.

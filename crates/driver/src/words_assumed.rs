@@ -106,7 +106,7 @@ pub fn unchecked_words(unchecked: &Unchecked) -> String {
             bars.join(", ")
         ),
         Unchecked::Sideways => "pushes from the side".to_owned(),
-        Unchecked::CasterRatings(names, most) => format!(
+        Unchecked::Ratings(names, most) => format!(
             "what {} may carry: up to {:.0} N each in these load cases; ask the maker, and whether a rating is \
              for one or for a pair",
             names.join(", "),

@@ -4,8 +4,11 @@ use crate::sides::folded;
 use crate::words::Words;
 use crate::words_strength::{case_words, percent};
 use chairwright_design::Design;
-use chairwright_diagnostics::Diagnostic;
+use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_strength::{Beside, Doubt, Open, Source, Strength, Taken};
+
+/// Standard gravity, m/s² (CGPM 1901).
+const G: f64 = 9.806_65;
 
 fn mm(metres: f64) -> String {
     format!("{:.0} mm", metres * 1e3)
@@ -28,6 +31,14 @@ pub fn source_words(source: &Source) -> String {
             mm(h),
             give * 1e3
         ),
+        Source::Bottoms { height, tyres, chair, reached } => format!(
+            "two springs in a row: {} of height on {:.1} mm of tyres and {:.1} mm of chair until a tyre is pressed flat at {reached:.1} \
+             times the weight, from there on the chair alone: 1 + sqrt(1 + (2h - tyres n0 (n0 - 2))/chair)",
+            mm(height),
+            tyres * 1e3,
+            chair * 1e3
+        ),
+        Source::ProfileBumps(n) => format!("shocks of the use profile, {n:.1} times the weight"),
         Source::Trunk(share) => format!(
             "{:.0} % of the weight of head, arms and trunk, square to the back; common practice, no source",
             share * 100.0
@@ -56,11 +67,16 @@ pub fn source_words(source: &Source) -> String {
         Source::Lift(jerk) => format!(
             "held by this and by the wheels at the other end, with a jerk of {jerk:.1}; common practice, no source"
         ),
+        Source::LiftWhole(jerk) => format!(
+            "the whole chair hangs on two helpers, each with both hands on one side, with a jerk of {jerk:.1}; common practice, \
+             no source"
+        ),
         Source::Push(rolling, least) => format!(
             "up the declared slope with {:.0} % of rolling, at least {least:.0} N; common practice, no source",
             rolling * 100.0
         ),
         Source::Design => "the design".to_owned(),
+        Source::Blow(times) => format!("the design, {times:.0} times over for coming at once"),
     }
 }
 
@@ -77,15 +93,41 @@ pub fn taken_words(design: &Design, taken: &Taken) -> String {
             stiffness / 1e3,
             if *known { "" } else { ", which nobody has said" }
         ),
-        Taken::SlingSag(share) => format!(
-            "a sling hangs through by {:.0} % of its width and pulls its rails together by W L/(8 sag)",
-            share * 100.0
-        ),
+        Taken::SlingSag { support, sag, known } => {
+            let s = &design.supports[*support];
+            let said = if *known {
+                "as the text says".to_owned()
+            } else {
+                format!(
+                    "{:.0} % of its width, which nobody has said (tight webbing; common practice, no source): measure it under the \
+                     rider and write it, as `sagging 20 mm`",
+                    sag / s.width * 100.0
+                )
+            };
+            format!(
+                "the sling of the {} hangs through by {:.1} mm and pulls its rails together by W L/(8 sag): {said}",
+                s.name,
+                sag * 1e3
+            )
+        }
         Taken::PanelArms => "a panel is taken as arms of sheet to where it is held: a rough model".to_owned(),
         Taken::Stem(caster, bar) => format!("the stem of {caster} is held by {bar}, as drawn"),
         Taken::Reach { load, bar, arm } => {
             format!("the load {load} hangs on {bar} by a rigid arm of {}", mm(*arm))
         }
+        Taken::Hangs(parts) => {
+            let each: Vec<String> = parts.iter().map(|(what, bar)| format!("{what} on {bar}")).collect();
+            format!("nothing fastens these, and their weight is put on the nearest bar: {}", each.join(", "))
+        }
+        Taken::Rides { what, mass, on: None } => format!(
+            "{what}, {mass:.1} kg, rides on the rider's lap: every case puts its weight on the seat below it, with the factor of \
+             the case, and is judged without it as well"
+        ),
+        Taken::Rides { what, mass, on: Some((bar, arm)) } => format!(
+            "{what}, {mass:.1} kg, hangs on {bar}, which is nearest, by a rigid arm of {}: in every case, with its factor, and \
+             every case is judged without it as well",
+            mm(*arm)
+        ),
         Taken::Lies { support, bar, gap } => format!(
             "the {} lies on {bar}, though it is drawn {:.1} mm away from it",
             design.supports[*support].name,
@@ -178,6 +220,36 @@ impl Words<'_> {
             Open::Drop => said("what a drop does could not be computed".to_owned())
                 .note("the chair does not give way under its rider, so that a drop has no size")
                 .help("drop the chair, loaded with sand, as its test sheet says"),
+            Open::Flat(names, room) => said(format!("{} stands on its rim under the rider alone", joined(names)))
+                .note(format!(
+                    "its stiffness lets it in by more than {}, all the depth that it is taken to have: a tyre with air is as deep \
+                     as wide, the rubber of a caster half as deep (common practice, no source)",
+                    mm(*room)
+                ))
+                .note("what gives way in a drop or at an edge is then the chair alone")
+                .help("look at the stiffness again: load the wheel with a known weight and measure how far it sinks"),
+            Open::Rated { caster, index, case, load, rated } => {
+                let (name, origin) = if *caster {
+                    let c = &self.design.casters[*index];
+                    (&c.name, c.origin)
+                } else {
+                    let w = &self.design.wheels[*index];
+                    (&w.name, w.origin)
+                };
+                let kind = s.cases.get(*case).map(|c| &c.kind);
+                let when = kind.map_or_else(String::new, |k| format!(" {}", case_words(self.design, k)));
+                let headline = format!("nobody can tell whether `{name}` bears what it carries{when}");
+                let said = Diagnostic::new("wheel-overloaded", headline).severity(Severity::CannotTell);
+                let label = format!(
+                    "{:.0} N on it, rated for {:.1} kg: {:.0} N",
+                    load.ceil(),
+                    rated,
+                    (rated * G).floor()
+                );
+                self.placed(said, origin, label)
+                    .note("nobody says what factor its maker keeps in hand")
+                    .help("ask the maker whether the rating allows for it, take a stronger one, or test it with sandbags as the test sheet says")
+            }
             Open::Leaves { case, supports } => {
                 let when = case.and_then(|k| s.cases.get(k)).map_or_else(
                     || "when the rider sits".to_owned(),

@@ -32,6 +32,7 @@ pub fn case_words(design: &Design, kind: &CaseKind) -> String {
         CaseKind::Lift(part) => format!("when the chair is lifted by {part} with the rider in it"),
         CaseKind::Pushing => "when a helper pushes".to_owned(),
         CaseKind::Declared(k) => format!("under the load {}", design.loads[*k].name),
+        CaseKind::Bare(kind) => format!("{}, {}", case_words(design, kind), bare(design)),
     }
 }
 
@@ -53,7 +54,14 @@ pub fn case_name(design: &Design, kind: &CaseKind) -> String {
         CaseKind::Lift(part) => format!("lifted by {part}"),
         CaseKind::Pushing => "pushed by a helper".to_owned(),
         CaseKind::Declared(k) => format!("load {}", design.loads[*k].name),
+        CaseKind::Bare(kind) => format!("{}, {}", case_name(design, kind), bare(design)),
     }
+}
+
+/// Without what rides along, by name.
+fn bare(design: &Design) -> String {
+    let names: Vec<&str> = design.carried.iter().map(|c| c.name.as_str()).collect();
+    format!("without {}", names.join(" and "))
 }
 
 /// A verdict in words.

@@ -7,7 +7,7 @@ use crate::fields::entry_spec;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::{clause, field_of, inner, keyword, usual_path, value};
-use chairwright_design::{Basis, Dial, Hole, Known, Load, Profile, Vec3};
+use chairwright_design::{Basis, Dial, Hole, Known, Load, LoadLasts, Profile, Vec3};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::{Dimension, Number, Quantity};
 use chairwright_syntax::{Entry, Expr, ExprKind};
@@ -200,11 +200,12 @@ impl<'a> Builder<'_, 'a> {
         let joint = self.joint_id(&at.values[0], env)?;
         let force = self.size(entry, "force", env)?;
         let toward = self.toward(entry, env)?.ok_or(Silent)?;
-        let sustained =
-            clause(entry, "lasting").and_then(|c| c.values.first()).map(plain).as_deref() == Some("sustained");
+        let word = clause(entry, "lasting").and_then(|c| c.values.first()).map(plain);
+        let named = |l: &LoadLasts| word.as_deref() == Some(l.word());
+        let lasts = LoadLasts::ALL.into_iter().find(named).unwrap_or(LoadLasts::Short);
         let basis = basis(entry);
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
-        self.design.loads.push(Load { name, joint, force: toward * force, sustained, basis, origin });
+        self.design.loads.push(Load { name, joint, force: toward * force, lasts, basis, origin });
         Ok(())
     }
 
@@ -221,8 +222,20 @@ impl<'a> Builder<'_, 'a> {
         let margins = MARGINS.iter().filter_map(|(key, figure)| Some((*figure, r.si(key)?))).collect();
         let origin = self.origin(entry.head);
         let anti_tip = r.text("anti_tip").as_deref() == Some("yes");
-        self.design.profile =
-            Some(Profile { name, margins, anti_tip, for_whom, reviewed_by, dated, source, origin });
+        let (shock, kerb, helper_push) = (r.si("shock"), r.si("kerb"), r.si("helper_push"));
+        self.design.profile = Some(Profile {
+            name,
+            margins,
+            shock,
+            kerb,
+            helper_push,
+            anti_tip,
+            for_whom,
+            reviewed_by,
+            dated,
+            source,
+            origin,
+        });
         Ok(())
     }
 

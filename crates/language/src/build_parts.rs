@@ -422,6 +422,7 @@ impl<'a> Builder<'_, 'a> {
         let rim = rim.filter(|_| rim_gap.is_some());
         let rim_gap = rim_gap.unwrap_or(0.0);
         let rated = rated(&r);
+        let stiffness = stiffness(&r)?;
         let one_sided = r.text("one_sided").map(|w| w == "yes");
         let rim_tube = r.si("rim_tube").unwrap_or(PUSH_RIM);
         r.positive("rim_tube", rim_tube)?;
@@ -457,6 +458,7 @@ impl<'a> Builder<'_, 'a> {
             rim_gap,
             rim_tube,
             rated,
+            stiffness,
             one_sided,
             at,
             axle,
@@ -492,7 +494,7 @@ impl<'a> Builder<'_, 'a> {
         })?;
         let fork_width = r.si("fork_width").unwrap_or(width + FORK);
         let play = r.si("stem_play");
-        let rated = rated(&r);
+        let (rated, stiffness) = (rated(&r), stiffness(&r)?);
         // Positive rake leans the top of the stem to the rear.
         let stem = Vec3::new(-libm::sin(rake), 0.0, libm::cos(rake));
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
@@ -507,6 +509,7 @@ impl<'a> Builder<'_, 'a> {
             fork_width,
             play,
             rated,
+            stiffness,
             at,
             stem,
             origin,
@@ -563,6 +566,13 @@ impl<'a> Builder<'_, 'a> {
 fn rated(part: &Reader<'_, '_>) -> Option<f64> {
     let (mass, basis) = part.si("load_rating").zip(part.text("rating_basis"))?;
     Some(if basis == "pair" { mass / 2.0 } else { mass })
+}
+
+/// Stiffness of a wheel's tyre, N/m, more than nothing.
+fn stiffness(part: &Reader<'_, '_>) -> Outcome<Option<f64>> {
+    let known = part.si("stiffness");
+    known.map(|k| part.positive("stiffness", k)).transpose()?;
+    Ok(known)
 }
 
 /// Fork beyond the wheel's width where nobody says: two legs of 6 mm and a gap of 2 mm each. Common practice, no source.

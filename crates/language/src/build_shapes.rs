@@ -148,9 +148,16 @@ impl<'a> Builder<'_, 'a> {
         let ends = self.support_ends(entry, &format!("the {}", kind.word()), &env)?;
         let width = self.size(entry, "width", &env)?;
         let cushion = self.cushion(entry, &env)?;
+        let sag = match Self::clause(entry, "sagging") {
+            Some(_) => {
+                self.shape_is(entry, stock, "webbing")?;
+                Some(self.size(entry, "sagging", &env)?)
+            }
+            None => None,
+        };
         let origin = self.origin(entry.head);
         let (name, (from, to)) = (kind.word().to_owned(), ends);
-        self.design.supports.push(Support { kind, name, stock, from, to, width, bands, cushion, origin });
+        self.design.supports.push(Support { kind, name, stock, from, to, width, bands, sag, cushion, origin });
         Ok(())
     }
 
@@ -172,6 +179,7 @@ impl<'a> Builder<'_, 'a> {
             to,
             width,
             bands: 1,
+            sag: None,
             cushion: None,
             origin,
         });

@@ -44,6 +44,7 @@ const SUPPORT: &[ClauseSpec] = &[
     must("width", LENGTH),
     may("cushion", Kind::Part),
     may("times", NUMBER),
+    may("sagging", LENGTH),
 ];
 const ARMREST: &[ClauseSpec] = &[must("from", Kind::Place), must("to", Kind::Place), must("width", LENGTH)];
 const AT: &[ClauseSpec] = &[must("at", Kind::Place)];
@@ -290,7 +291,7 @@ pub const STATEMENTS: &[StatementSpec] = &[
             must("at", Kind::Joint),
             must("force", FORCE),
             must("toward", Kind::Toward),
-            may("lasting", Kind::Word(&["short", "sustained"])),
+            may("lasting", Kind::Word(&["short", "sustained", "repeated", "blow"])),
             ORIGIN,
             BY,
             DATED,

@@ -113,9 +113,11 @@ pub enum Kind {
     Lift {
         /// What it is lifted by.
         by: Vec<String>,
+        /// What a helper on each side lifts all of it by.
+        whole: Vec<String>,
         /// All of the sand, kg.
         sand: f64,
-        /// Heaviest end of it as loaded, kg.
+        /// Heaviest end of it as loaded, or all of it where it is lifted as a whole, kg.
         heaviest: Option<f64>,
     },
 }

@@ -6,7 +6,7 @@ use crate::sheet::{Kind, Lack, Limit, Reading, Test, Why};
 use crate::weak::weakest;
 use chairwright_quantity::Dimension;
 use chairwright_resistance::shock::fall;
-use chairwright_strength::{CaseKind, KERB};
+use chairwright_strength::{CaseKind, KERB, Source};
 
 /// Standard gravity in m/s² (CGPM 1901).
 const G: f64 = 9.806_65;
@@ -131,19 +131,18 @@ fn arms(plan: &Plan) -> Option<Test> {
 /// Lifting by whatever looks like a handle, with more sand than the rider instead of a jerk. The heaviest end is the
 /// greater of the two shares of the whole: no more is to be lifted there by a part that stands at or beyond the wheels.
 fn lift(plan: &Plan) -> Option<Test> {
-    let by: Vec<String> = plan
-        .strength
-        .cases
-        .iter()
-        .filter_map(|c| match &c.kind {
-            CaseKind::Lift(name) => Some(name.clone()),
-            _ => None,
-        })
-        .collect();
+    let lifted = |all: bool| -> Vec<String> {
+        let mine = plan.strength.cases.iter().filter(|c| matches!(c.source, Source::LiftWhole(_)) == all);
+        let name = |kind: &CaseKind| if let CaseKind::Lift(name) = kind { Some(name.clone()) } else { None };
+        mine.filter_map(|c| name(&c.kind)).collect()
+    };
+    let (by, whole) = (lifted(false), lifted(true));
     let sand = FACTOR * plan.rider();
     let share = plan.figure("load.rear.share").zip(plan.figure("load.caster.share")).map(|(r, c)| r.max(c));
+    let share = if whole.is_empty() { share } else { Some(1.0) };
     let heaviest = share.zip(plan.figure("mass.chair")).map(|(s, chair)| s * (chair + sand));
     let weakest = weakest(plan.strength, |k| matches!(k, CaseKind::Lift(_)));
-    let kind = Kind::Lift { by: by.clone(), sand, heaviest };
-    (!by.is_empty()).then(|| Test { kind, weakest, readings: vec![word("lift_test")] })
+    let any = !by.is_empty() || !whole.is_empty();
+    let kind = Kind::Lift { by, whole, sand, heaviest };
+    any.then(|| Test { kind, weakest, readings: vec![word("lift_test")] })
 }

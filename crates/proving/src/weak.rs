@@ -8,7 +8,7 @@ const NAMES: usize = 5;
 
 /// Parts whose worst load is one of these, then the most used of each such load; the weakest first.
 pub(crate) fn weakest(s: &Strength, kind: impl Fn(&CaseKind) -> bool) -> Vec<Weak> {
-    let mine = |k: usize| s.cases.get(k).is_some_and(|c| kind(&c.kind));
+    let mine = |k: usize| s.cases.get(k).is_some_and(|c| kind(c.kind.plain()));
     let own = s.items.iter().filter(|i| mine(i.case));
     let own = own.map(|i| Weak { name: i.name.clone(), used: i.used.1, verdict: Some(i.verdict) });
     let worst = s.worst_of_case.iter().enumerate().filter(|(k, _)| mine(*k));

@@ -62,6 +62,7 @@ struct DoubtJson {
 #[derive(Serialize)]
 struct CaseJson {
     kind: &'static str,
+    bare: bool,
     name: String,
     words: String,
     size: f64,
@@ -181,6 +182,7 @@ fn case(d: &Design, s: &Strength, k: usize) -> CaseJson {
     let first = s.worst_of_case.get(k).and_then(Option::as_ref);
     CaseJson {
         kind: kind(&case.kind),
+        bare: matches!(case.kind, CaseKind::Bare(_)),
         name: case_name(d, &case.kind),
         words: case_words(d, &case.kind),
         size: case.size,
@@ -192,8 +194,8 @@ fn case(d: &Design, s: &Strength, k: usize) -> CaseJson {
     }
 }
 
-fn kind(kind: &CaseKind) -> &'static str {
-    match kind {
+fn kind(of: &CaseKind) -> &'static str {
+    match of {
         CaseKind::Seated => "seated",
         CaseKind::Bumps => "bumps",
         CaseKind::LeaningBack => "leaning back",
@@ -207,6 +209,7 @@ fn kind(kind: &CaseKind) -> &'static str {
         CaseKind::Lift(_) => "lift",
         CaseKind::Pushing => "pushing",
         CaseKind::Declared(_) => "declared",
+        CaseKind::Bare(inner) => kind(inner),
     }
 }
 

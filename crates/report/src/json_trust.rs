@@ -40,7 +40,7 @@ pub(crate) struct LoadJson {
     name: String,
     joint: String,
     force: [f64; 3],
-    sustained: bool,
+    lasting: &'static str,
     origin: Option<&'static str>,
 }
 
@@ -127,7 +127,7 @@ pub(crate) fn loads(d: &Design) -> Vec<LoadJson> {
             name: l.name.clone(),
             joint: d.joints[l.joint].name.clone(),
             force: [l.force.x, l.force.y, l.force.z],
-            sustained: l.sustained,
+            lasting: l.lasts.word(),
             origin: l.basis.map(|b| b.word()),
         })
         .collect()

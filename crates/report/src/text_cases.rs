@@ -80,6 +80,10 @@ fn sides(rows: &[Row]) -> Vec<(&Row, bool)> {
 fn either(kind: &CaseKind, name: &str) -> String {
     match kind {
         CaseKind::Transfer(_) => "transfer over a front corner".to_owned(),
+        CaseKind::Bare(kind) if matches!(**kind, CaseKind::Transfer(_)) => {
+            name.replace("left front", "a front").replace("right front", "a front")
+        }
+        CaseKind::Bare(kind) => either(kind, name),
         CaseKind::OneWheelOff(_)
         | CaseKind::Diagonal(..)
         | CaseKind::CasterStrike { caster: Some(_), .. }
@@ -94,7 +98,7 @@ fn size(case: &Case) -> String {
 
 /// Whether the size of a case is a force in N rather than a multiple of the weight.
 pub(crate) fn is_force(kind: &CaseKind) -> bool {
-    matches!(kind, CaseKind::LeaningBack | CaseKind::Pushing | CaseKind::Arm(_) | CaseKind::Declared(_))
+    matches!(kind.plain(), CaseKind::LeaningBack | CaseKind::Pushing | CaseKind::Arm(_) | CaseKind::Declared(_))
 }
 
 #[cfg(test)]

@@ -69,7 +69,7 @@ pub(crate) fn loads(c: &Compilation, w: &mut Writer) {
     }
     w.head("EXTRA LOADS");
     for l in &c.design.loads {
-        let lasting = if l.sustained { "sustained" } else { "short" };
+        let lasting = l.lasts.word();
         let from = l.basis.map_or("origin unknown", |b| b.word());
         w.item(&format!(
             "{}: {:.0} N at {}, {lasting} ({from})",

@@ -51,8 +51,8 @@ pub enum Unchecked {
     Sideways,
     /// Holes for axles and stems that the text does not drill: the bars that carry them.
     AxleHoles(Vec<String>),
-    /// What the makers of casters allow on them: names, and the most that any load case puts on one, N.
-    CasterRatings(Vec<String>, f64),
+    /// Wheels or casters whose makers say nothing of what they bear: names, and the most that any load case puts on one, N.
+    Ratings(Vec<String>, f64),
 }
 
 /// Why a sleeve carries nothing.

@@ -40,6 +40,19 @@ pub enum CaseKind {
     Pushing,
     /// A load of the design, counted among its loads.
     Declared(usize),
+    /// The same without anything that rides along: a bag takes weight off the casters.
+    Bare(Box<CaseKind>),
+}
+
+impl CaseKind {
+    /// What it is, whether or not anything rides along.
+    #[must_use]
+    pub fn plain(&self) -> &CaseKind {
+        match self {
+            CaseKind::Bare(kind) => kind.plain(),
+            kind => kind,
+        }
+    }
 }
 
 /// How long a load lasts.

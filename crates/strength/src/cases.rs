@@ -2,14 +2,16 @@
 //! the same for every design and cannot be taken out; the design's own loads come beside them.
 
 use crate::case::{BUMPS, Case, CaseKind, Lasting, case};
-use crate::grasp::{Grasp, grasps};
-use crate::load::{G, Lie, Push, Seated, deck, own_weight, rider_pushes, seated};
+use crate::grasp::{Grasp, arm_rails, grasps};
+use crate::load::{G, Lie, Push, Seated, deck, rider_pushes, seated};
 use crate::remark::{Open, Source, Taken};
+use crate::strike::SUDDEN;
 use crate::structure::{Carries, Port, Spot, Structure};
+use crate::tyre::Tyres;
+use crate::weight::Weights;
 use chairwright_checks::{Checked, weigh};
-use chairwright_design::{Design, SupportKind, Vec3};
+use chairwright_design::{Design, LoadLasts, SupportKind, Vec3};
 use chairwright_frame::{Frame, Settled};
-use chairwright_resistance::shock::fall;
 
 /// Lifting with a jerk. Common practice, no source.
 const JERK: f64 = 1.5;
@@ -25,15 +27,29 @@ const HELPER: (f64, f64) = (200.0, 0.02);
 /// A load of the design that acts this far from its bar is listed, m.
 const REACH: f64 = 0.005;
 
+/// The chair under its rider, at rest.
+pub(crate) struct AtRest<'r> {
+    /// How far the rider's weight sinks on chair and tyres, m.
+    pub give: f64,
+    /// The same on tyres that do not give way, where a tyre is pressed flat in the drop.
+    pub hard: Option<f64>,
+    /// What each footing carries, N.
+    pub feet: &'r [f64],
+    pub tyres: &'r Tyres,
+}
+
 /// What the cases are made from.
 pub(crate) struct Maker<'a> {
     pub design: &'a Design,
     pub all: &'a Structure,
     pub settled: &'a Settled,
     pub rider: Seated,
+    /// Of the chair, and of what rides along.
     own: Vec<Push>,
-    /// Chair and rider, with the centre of mass on the ground.
+    /// Chair, rider and what rides along, with the centre of mass on the ground.
     pub total: (f64, Vec3),
+    /// The same two without what rides along; `None` where nothing does.
+    bare: Option<(Vec<Push>, (f64, Vec3))>,
     pub grasps: Vec<Grasp>,
     /// What could not be made into a case.
     pub open: Vec<Open>,
@@ -53,14 +69,28 @@ impl<'a> Maker<'a> {
         let known = design.known.iter().find(|k| k.name == "rider.mass" && k.unit == "kg");
         let mass = body.mass + known.and_then(|k| k.spread).unwrap_or(0.0);
         let rider = seated(design, all, settled, body, mass);
-        let bodies = frame.bodies.iter().map(|b| (b.mass, b.centre));
         let scale = mass / body.mass;
-        let sum = weigh(bodies.chain(body.segments.iter().map(|s| (s.mass * scale, s.centre))));
-        let own = own_weight(frame, settled, all);
-        let grasps = grasps(design, all);
-        let total = (sum.mass, settled.pose.place(sum.centre));
+        let whole = |carried: bool| {
+            let bodies = frame.bodies.iter().map(|b| (b.mass, b.centre));
+            let segments = body.segments.iter().map(|s| (s.mass * scale, s.centre));
+            let rides = design.carried.iter().filter(|_| carried).map(|c| (c.mass, c.at));
+            let sum = weigh(bodies.chain(segments).chain(rides));
+            (sum.mass, settled.pose.place(sum.centre))
+        };
+        let Weights { mut own, carried, taken } = Weights::new(design, frame, settled, all);
+        let bare = (!design.carried.is_empty()).then(|| (own.clone(), whole(false)));
+        own.extend(carried);
+        let (grasps, total) = (grasps(design, all), whole(true));
+        Some(Maker { design, all, settled, rider, own, total, bare, grasps, open: Vec::new(), taken })
+    }
+
+    /// The same chair without what rides along; `None` where nothing does.
+    pub fn without_carried(&self) -> Option<Maker<'a>> {
+        let (own, total) = self.bare.clone()?;
+        let (rider, grasps) = (self.rider.clone(), self.grasps.clone());
+        let Maker { design, all, settled, .. } = *self;
         let (open, taken) = (Vec::new(), Vec::new());
-        Some(Maker { design, all, settled, rider, own, total, grasps, open, taken })
+        Some(Maker { design, all, settled, rider, own, total, bare: None, grasps, open, taken })
     }
 
     pub(crate) fn seated(&self) -> Vec<Push> {
@@ -74,13 +104,12 @@ impl<'a> Maker<'a> {
         case(CaseKind::Seated, Lasting::Sustained, 1.0, Source::Weight, self.seated())
     }
 
-    /// Every case. `give` is how far the rider's weight sinks on chair and tyres, in m; `feet` what each
-    /// footing carries then, in N; `height` from where the chair drops, in m.
-    pub fn cases(&mut self, give: f64, feet: &[f64], height: f64) -> Vec<Case> {
+    /// Every case; `height` is from where the chair drops, in m.
+    pub fn cases(&mut self, rest: &AtRest<'_>, height: f64) -> Vec<Case> {
         let mut out = vec![self.base(), self.bumps(), self.leaning()];
         out.extend(self.wheels_off());
-        out.extend(self.strikes(feet));
-        out.extend(self.drop(give, height));
+        out.extend(self.strikes(rest.feet));
+        out.extend(self.drop(rest, height));
         out.extend(self.transfers());
         out.extend(self.arms());
         out.extend(self.standing());
@@ -95,15 +124,20 @@ impl<'a> Maker<'a> {
     }
 
     fn bumps(&self) -> Case {
-        case(CaseKind::Bumps, Lasting::Repeated, BUMPS, Source::Bumps(BUMPS), self.scaled(BUMPS))
+        let wanted = self.design.profile.as_ref().and_then(|p| p.shock).unwrap_or(0.0);
+        let (n, source) =
+            if wanted > BUMPS { (wanted, Source::ProfileBumps(wanted)) } else { (BUMPS, Source::Bumps(BUMPS)) };
+        case(CaseKind::Bumps, Lasting::Repeated, n, source, self.scaled(n))
     }
 
-    fn drop(&mut self, give: f64, height: f64) -> Option<Case> {
-        let Ok(n) = fall(height, give) else {
-            self.open.push(Open::Drop);
-            return None;
-        };
-        Some(case(CaseKind::Drop(height), Lasting::Impact, n, Source::Fall(height, give), self.scaled(n)))
+    fn drop(&mut self, rest: &AtRest<'_>, height: f64) -> Option<Case> {
+        match rest.tyres.fall(height, (rest.give, rest.hard), rest.feet) {
+            Ok((n, source)) => Some(case(CaseKind::Drop(height), Lasting::Impact, n, source, self.scaled(n))),
+            Err(open) => {
+                self.open.push(open);
+                None
+            }
+        }
     }
 
     fn leaning(&self) -> Case {
@@ -190,18 +224,8 @@ impl<'a> Maker<'a> {
         let (s, c) = libm::sincos(ARM.0.to_radians());
         let size = ARM.1 * self.weight() / (2.0 * c);
         let mut out = Vec::new();
-        for (bar, b) in self.all.frame_bars() {
-            let middle = b.at(b.length() / 2.0);
-            let up = middle.z - seat.ends.0.z.max(seat.ends.1.z);
-            let beside = (middle - seat.ends.0).dot(seat.side);
-            let between = (seat.ends.0.x..=seat.ends.1.x).contains(&middle.x);
-            if !(0.08..0.4).contains(&up)
-                || b.way().x.abs() < 0.8
-                || beside.abs() < 0.3 * seat.width
-                || !between
-            {
-                continue;
-            }
+        for (bar, beside) in arm_rails(self.design, self.all) {
+            let b = &self.all.bars[bar];
             let force = (Vec3::Z * -c + seat.side * (s * beside.signum())) * size;
             let mut pushes = self.seated();
             pushes.push(Push::At { port: Port { bar, at: b.length() / 2.0 }, force, moment: Vec3::ZERO });
@@ -231,11 +255,12 @@ impl<'a> Maker<'a> {
     fn lifts(&self) -> Vec<Case> {
         let make = |g: &Grasp| {
             let kind = CaseKind::Lift(g.name.clone());
-            let mut one = case(kind, Lasting::Short, JERK, Source::Lift(JERK), self.scaled(JERK));
+            let source = if g.whole { Source::LiftWhole(JERK) } else { Source::Lift(JERK) };
+            let mut one = case(kind, Lasting::Short, JERK, source, self.scaled(JERK));
             let rear = g.hands.iter().map(|h| self.all.place(Spot::Port(*h)).x).sum::<f64>()
                 / f64::from(u32::try_from(g.hands.len().max(1)).unwrap_or(1))
                 < self.total.1.x;
-            let off = |k: &usize| self.all.footings[*k].caster != rear;
+            let off = |k: &usize| g.whole || self.all.footings[*k].caster != rear;
             one.setup.lifted = (0..self.all.footings.len()).filter(off).collect();
             one.setup.held = g.hands.iter().map(|h| Spot::Port(*h)).collect();
             one
@@ -247,12 +272,13 @@ impl<'a> Maker<'a> {
     fn pushing(&self) -> Option<Case> {
         let bar = self.grasps.iter().find(|g| g.pushed)?;
         let slope = self.design.conditions.quantities.get("slope").copied().unwrap_or(0.0);
-        let force = (self.total.0 * G * (libm::sin(slope) + HELPER.1)).max(HELPER.0);
+        let least = HELPER.0.max(self.design.profile.as_ref().and_then(|p| p.helper_push).unwrap_or(0.0));
+        let force = (self.total.0 * G * (libm::sin(slope) + HELPER.1)).max(least);
         let mut pushes = self.seated();
         #[allow(clippy::cast_precision_loss)]
         let each = Vec3::X * (force / bar.hands.len().max(1) as f64);
         pushes.extend(bar.hands.iter().map(|h| Push::At { port: *h, force: each, moment: Vec3::ZERO }));
-        let source = Source::Push(HELPER.1, HELPER.0);
+        let source = Source::Push(HELPER.1, least);
         Some(case(CaseKind::Pushing, Lasting::Short, force, source, pushes))
     }
 
@@ -262,7 +288,13 @@ impl<'a> Maker<'a> {
         for (i, load) in self.design.loads.iter().enumerate() {
             let at = self.settled.pose.place(self.design.joints[load.joint].at);
             let Some(port) = self.nearest(at) else { continue };
-            let force = self.settled.pose.turn(load.force);
+            let (lasting, times, source) = match load.lasts {
+                LoadLasts::Short => (Lasting::Short, 1.0, Source::Design),
+                LoadLasts::Sustained => (Lasting::Sustained, 1.0, Source::Design),
+                LoadLasts::Repeated => (Lasting::Repeated, 1.0, Source::Design),
+                LoadLasts::Blow => (Lasting::Impact, SUDDEN, Source::Blow(SUDDEN)),
+            };
+            let force = self.settled.pose.turn(load.force) * times;
             let arm = at - self.all.bars[port.bar].at(port.at);
             if arm.norm() > REACH {
                 let bar = self.all.bars[port.bar].name.clone();
@@ -270,8 +302,7 @@ impl<'a> Maker<'a> {
             }
             let mut pushes = self.seated();
             pushes.push(Push::At { port, force, moment: arm.cross(force) });
-            let lasting = if load.sustained { Lasting::Sustained } else { Lasting::Short };
-            out.push(case(CaseKind::Declared(i), lasting, load.force.norm(), Source::Design, pushes));
+            out.push(case(CaseKind::Declared(i), lasting, force.norm(), source, pushes));
         }
         out
     }
@@ -290,6 +321,7 @@ fn inside(p: Vec3, feet: &[Vec3]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use chairwright_resistance::shock::fall;
 
     /// Design paper 7: (h, δ) in mm: (0, any) 2; (4, 1) 4; (50, 10) 4.317; (50, 5) 5.583; (50, 2) 8.141.
     #[test]

@@ -5,6 +5,7 @@ use crate::answer::{Strength, Untold};
 use crate::assumed::Unchecked;
 use crate::case::Lasting;
 use crate::limit::Unknown;
+use crate::solve::Run;
 use crate::structure::{Loose, Spot, Structure};
 use chairwright_design::{Design, Origin, Shape};
 use chairwright_resistance::spacing::{Placed, least};
@@ -60,8 +61,8 @@ fn named(design: &Design, out: &Strength, name: &str) -> bool {
         || out.loose.iter().any(loose)
 }
 
-/// What this room does not look at in this design. `most` is the most that any load case puts on one caster, N.
-pub(crate) fn left_out(design: &Design, all: &Structure, most: f64) -> Vec<Unchecked> {
+/// What this room does not look at in this design.
+pub(crate) fn left_out(design: &Design, all: &Structure, runs: &[Option<&Run>]) -> Vec<Unchecked> {
     let mut out = vec![Unchecked::Sideways];
     let wood = all.bars.iter().any(|b| {
         let material = &design.stocks[b.stock].material;
@@ -74,9 +75,11 @@ pub(crate) fn left_out(design: &Design, all: &Structure, most: f64) -> Vec<Unche
     {
         out.push(Unchecked::Distances(d.loaded_end, d.loaded_edge));
     }
-    let casters: Vec<String> = design.casters.iter().map(|c| c.name.clone()).collect();
-    if !casters.is_empty() {
-        out.push(Unchecked::CasterRatings(casters, most));
+    for caster in [false, true] {
+        let (names, most) = crate::rated::unrated(design, all, runs, caster);
+        if !names.is_empty() {
+            out.push(Unchecked::Ratings(names, most));
+        }
     }
     let bare = undrilled(all);
     if !bare.is_empty() {

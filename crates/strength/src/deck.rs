@@ -5,6 +5,7 @@
 
 use crate::bar::{Bar, Of, Stretch};
 use crate::form::Form;
+use crate::load::SAG;
 use crate::remark::{Open, Taken};
 use crate::space::nearest_between;
 use crate::structure::{Carries, Deck, Hold, Loose, Port, Spot, Structure, Tie, TieOf};
@@ -39,6 +40,7 @@ pub(crate) fn decks(design: &Design, settled: &Settled, all: &mut Structure) {
             side,
             normal,
             width: support.width,
+            sag: sag(support),
             carries: Carries::Nothing,
         };
         deck.carries = match design.stocks[support.stock].shape {
@@ -57,6 +59,11 @@ pub(crate) fn decks(design: &Design, settled: &Settled, all: &mut Structure) {
         }
         all.decks.push(deck);
     }
+}
+
+/// How far a sling hangs through, m: as the text says, else as tight ones do.
+fn sag(support: &Support) -> f64 {
+    support.sag.unwrap_or(SAG * support.width)
 }
 
 fn of_kind(design: &Design, deck: &Deck, kind: SupportKind) -> bool {

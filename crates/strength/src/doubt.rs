@@ -2,7 +2,7 @@
 
 use crate::answer::{Item, Strength, Verdict, What};
 use crate::bar::Of;
-use crate::case::{BUMPS, Case, CaseKind, Lasting};
+use crate::case::{Case, CaseKind, Lasting};
 use crate::judge::Court;
 use crate::model::Setup;
 use crate::remark::{Doubt, Open};
@@ -20,9 +20,8 @@ const TRUSTED: f64 = 3.0;
 
 /// How many times the rider's weight a case puts on the chair.
 fn times(case: &Case) -> f64 {
-    match case.kind {
-        CaseKind::Bumps => BUMPS,
-        CaseKind::Drop(_) | CaseKind::Lift(_) => case.size,
+    match case.kind.plain() {
+        CaseKind::Bumps | CaseKind::Drop(_) | CaseKind::Lift(_) => case.size,
         _ => 1.0,
     }
 }

@@ -1,7 +1,8 @@
 //! What a helper would take hold of: whatever looks like a handle is a load case.
 
+use crate::bar::Bar;
 use crate::load::deck;
-use crate::structure::{Port, Structure};
+use crate::structure::{Carries, Deck, Port, Structure};
 use chairwright_design::{Design, SupportKind, Vec3};
 
 /// Something that can be grasped, and where two hands would hold it.
@@ -11,27 +12,93 @@ pub(crate) struct Grasp {
     pub hands: Vec<Port>,
     /// Whether a helper also pushes the chair by it.
     pub pushed: bool,
+    /// Whether the whole chair hangs on it: what is beside the rider is lifted by one helper on each side.
+    pub whole: bool,
 }
 
 pub(crate) fn grasps(design: &Design, all: &Structure) -> Vec<Grasp> {
-    let behind = push_bar(design, all).or_else(|| back_tops(design, all));
-    behind.into_iter().chain(front(design, all)).chain(footrest(design, all)).collect()
+    let behind = push_bars(design, all).into_iter().chain(back_tops(design, all));
+    behind.chain(arms(design, all)).chain(front(design, all)).chain(footrest(design, all)).collect()
 }
 
 fn seat_middle(design: &Design, all: &Structure) -> Option<Vec3> {
     deck(design, all, SupportKind::Seat).map(|d| d.ends.0.mix(d.ends.1, 0.5))
 }
 
-/// The highest bar across, above and behind the middle of the seat.
-fn push_bar(design: &Design, all: &Structure) -> Option<Grasp> {
-    let seat = seat_middle(design, all)?;
+/// Bars across, above and behind the middle of the seat; the highest first, by which a helper pushes.
+fn push_bars(design: &Design, all: &Structure) -> Vec<Grasp> {
+    let Some(seat) = seat_middle(design, all) else { return Vec::new() };
     let across = all.frame_bars().filter(|(_, b)| {
         let m = b.at(b.length() / 2.0);
         b.way().y.abs() > 0.9 && m.z > seat.z + 0.2 && m.x < seat.x
     });
-    let (bar, b) = across.max_by(|(_, a), (_, b)| a.ends.0.z.total_cmp(&b.ends.0.z))?;
-    let hands = [0.2, 0.8].map(|s| Port { bar, at: b.length() * s }).to_vec();
-    Some(Grasp { name: b.name.clone(), hands, pushed: true })
+    let mut found: Vec<(usize, &Bar)> = across.collect();
+    found.sort_by(|(_, a), (_, b)| b.ends.0.z.total_cmp(&a.ends.0.z));
+    let grasp = |(bar, b): (usize, &Bar)| {
+        let hands = [0.2, 0.8].map(|s| Port { bar, at: b.length() * s }).to_vec();
+        Grasp { name: b.name.clone(), hands, pushed: true, whole: false }
+    };
+    found.into_iter().map(grasp).collect()
+}
+
+/// Bars beside the rider above the seat, and how far each is to the left of its middle, m.
+pub(crate) fn arm_rails(design: &Design, all: &Structure) -> Vec<(usize, f64)> {
+    let Some(seat) = deck(design, all, SupportKind::Seat) else { return Vec::new() };
+    let beside = |(bar, b): (usize, &Bar)| {
+        let middle = b.at(b.length() / 2.0);
+        let up = middle.z - seat.ends.0.z.max(seat.ends.1.z);
+        let beside = (middle - seat.ends.0).dot(seat.side);
+        let between = (seat.ends.0.x..=seat.ends.1.x).contains(&middle.x);
+        let is =
+            (0.08..0.4).contains(&up) && b.way().x.abs() >= 0.8 && beside.abs() >= 0.3 * seat.width && between;
+        is.then_some((bar, beside))
+    };
+    all.frame_bars().filter_map(beside).collect()
+}
+
+/// Something beside the rider that two hands hold.
+struct Arm {
+    name: String,
+    hands: [Port; 2],
+    middle: Vec3,
+    left: bool,
+}
+
+/// What a helper on each side lifts the whole chair by: arm rails, and arm supports, each with the one across from it.
+fn arms(design: &Design, all: &Structure) -> Vec<Grasp> {
+    let rail = |(bar, beside): (usize, f64)| {
+        let b = &all.bars[bar];
+        let hands = [0.25, 0.75].map(|s| Port { bar, at: b.length() * s });
+        Arm { name: b.name.clone(), hands, middle: b.at(b.length() / 2.0), left: beside > 0.0 }
+    };
+    let rails = arm_rails(design, all).into_iter().map(rail).collect::<Vec<_>>();
+    let seat = deck(design, all, SupportKind::Seat);
+    let rest = |d: &Deck| {
+        let Carries::Sheet { across, .. } = &d.carries else { return None };
+        let hand = |bar: usize| Port { bar, at: all.bars[bar].length() / 2.0 };
+        let middle = d.ends.0.mix(d.ends.1, 0.5);
+        Some(Arm {
+            name: design.supports[d.support].name.clone(),
+            hands: [hand(*across.first()?), hand(*across.last()?)],
+            middle,
+            left: (middle - seat?.ends.0).dot(seat?.side) > 0.0,
+        })
+    };
+    let is = |d: &&Deck| design.supports[d.support].kind == SupportKind::Arm;
+    let rests = all.decks.iter().filter(is).filter_map(rest).collect::<Vec<_>>();
+    pairs(&rails).into_iter().chain(pairs(&rests)).collect()
+}
+
+/// Each on the left with the one on the right that lies most nearly across from it.
+fn pairs(arms: &[Arm]) -> Vec<Grasp> {
+    let off = |a: &Arm, b: &Arm| (a.middle.x - b.middle.x).abs() + (a.middle.z - b.middle.z).abs();
+    let pair = |l: &Arm| {
+        let across = arms.iter().filter(|r| !r.left);
+        let r = across.min_by(|a, b| off(l, a).total_cmp(&off(l, b)))?;
+        let name = format!("{} and {}", l.name, r.name);
+        Some(Grasp { name, hands: [l.hands, r.hands].concat(), pushed: false, whole: true })
+    };
+    arms.iter().filter(|a| a.left).filter_map(pair).collect()
 }
 
 /// The highest end of a bar on each side, behind the middle of the seat.
@@ -50,7 +117,7 @@ fn back_tops(design: &Design, all: &Structure) -> Option<Grasp> {
         best.map(|b| b.1)
     };
     let hands = vec![top(true)?, top(false)?];
-    Some(Grasp { name: "the tops of the back".to_owned(), hands, pushed: true })
+    Some(Grasp { name: "the tops of the back".to_owned(), hands, pushed: true, whole: false })
 }
 
 /// The foremost end of a bar on each side, between foot support and seat.
@@ -71,15 +138,15 @@ fn front(design: &Design, all: &Structure) -> Option<Grasp> {
         best.map(|b| b.1)
     };
     let hands = vec![most(true)?, most(false)?];
-    Some(Grasp { name: "the front of the frame".to_owned(), hands, pushed: false })
+    Some(Grasp { name: "the front of the frame".to_owned(), hands, pushed: false, whole: false })
 }
 
 /// The front edge of the foot support.
 fn footrest(design: &Design, all: &Structure) -> Option<Grasp> {
     let d = deck(design, all, SupportKind::Footrest)?;
-    let crate::structure::Carries::Sheet { across, .. } = &d.carries else { return None };
+    let Carries::Sheet { across, .. } = &d.carries else { return None };
     let bar = *across.last()?;
     let length = all.bars[bar].length();
     let hands = [0.25, 0.75].map(|s| Port { bar, at: length * s }).to_vec();
-    Some(Grasp { name: "the foot support".to_owned(), hands, pushed: false })
+    Some(Grasp { name: "the foot support".to_owned(), hands, pushed: false, whole: false })
 }

@@ -93,6 +93,7 @@ fn a_sling_pulls_its_rails_together() {
         side: Vec3::Y,
         normal: Vec3::Z,
         width: 0.4,
+        sag: 0.020,
         carries: Carries::Bands(vec![band(0.1), band(0.3)]),
     };
     let pushes = deck.push(&all, Vec3::Z * -700.0, Lie { along: 0.5, aside: 0.0 });
@@ -106,6 +107,40 @@ fn a_sling_pulls_its_rails_together() {
     assert!((sum(1) - Vec3::new(0.0, 1750.0, -350.0)).norm() < 1e-9, "{:?}", sum(1));
 }
 
+/// The same sling hanging through by 12 mm pulls 700 · 0.4/(8 · 0.012) = 2 916.7 N; where nobody says, tight webbing hangs through by
+/// 2 % of its width, 8 mm, and pulls 700 · 0.4/(8 · 0.008) = 4 375 N.
+#[test]
+fn a_tight_sling_pulls_harder() {
+    let lines = |clause: &str| {
+        format!(
+            "use catalogue.webbing
+{}
+seat = \"webbing 50 mm\" from up 400 mm to forward 400 mm, up 400 mm width 400 mm times 2{clause}
+both sides {{
+joint r at outward 200 mm, up 400 mm
+joint s at r, forward 400 mm
+member edge = \"pipe 1 1/4 in sch40\" from r to s
+}}
+",
+            crate::shipped::PARTS
+        )
+    };
+    for (clause, pull) in [(" sagging 12 mm", 2916.667), ("", 4375.0)] {
+        let design = crate::shipped::design(&lines(clause));
+        let settled = chairwright_frame::Settled {
+            pose: chairwright_design::Frame3::IDENTITY,
+            pitch: 0.0,
+            roll: 0.0,
+            contacts: Vec::new(),
+            rock: 0.0,
+        };
+        let all = Structure::new(&design, &chairwright_frame::frame(&design), &settled);
+        let pushes = all.decks[0].push(&all, Vec3::Z * -700.0, Lie { along: 0.5, aside: 0.0 });
+        let inward: f64 = pushes.iter().map(|p| p.force().y.max(0.0)).sum();
+        assert!((inward - pull).abs() < 1e-2, "{clause}: {inward}");
+    }
+}
+
 /// The same 700 N on a sheet only press: no pull across.
 #[test]
 fn a_sheet_does_not_pull_its_rails() {
@@ -117,6 +152,7 @@ fn a_sheet_does_not_pull_its_rails() {
         side: Vec3::Y,
         normal: Vec3::Z,
         width: 0.4,
+        sag: 0.020,
         carries: Carries::Sheet { across: vec![0], on: Vec::new() },
     };
     let pushes = deck.push(&all, Vec3::Z * -700.0, Lie { along: 0.5, aside: 0.0 });
@@ -138,6 +174,7 @@ fn a_weight_on_a_corner() {
         side: Vec3::Y,
         normal: Vec3::Z,
         width: 0.4,
+        sag: 0.020,
         carries,
     };
     let down = Vec3::Z * -700.0;

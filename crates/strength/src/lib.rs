@@ -41,6 +41,7 @@ mod lost;
 mod matter;
 mod mend;
 mod model;
+mod rated;
 mod reasons;
 mod remark;
 mod rolling;
@@ -58,8 +59,10 @@ mod spread;
 mod strike;
 mod structure;
 mod ties;
+mod tyre;
 mod untold;
 mod walls;
+mod weight;
 mod whole;
 
 pub use answer::{

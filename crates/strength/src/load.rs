@@ -1,16 +1,17 @@
-//! What pushes on the structure: the rider through seat, back and footrest, and the chair's own weight.
+//! What pushes on the structure: the rider through seat, back and footrest.
 
-use crate::bar::Of;
 use crate::structure::{Carries, Deck, Port, Structure};
 use chairwright_checks::RiderBody;
 use chairwright_design::{Design, SupportKind, Vec3};
-use chairwright_frame::{Frame, Group, Settled};
+use chairwright_frame::Settled;
 
 pub(crate) use chairwright_resistance::shock::GRAVITY as G;
 
-/// Sag of a sling as a share of its width, where nobody has measured it: 20 mm over 400 mm, as in
-/// the design paper's example. Common practice, no source.
-pub(crate) const SAG: f64 = 0.05;
+/// Sag of a sling as a share of its width where nobody has measured it: tight webbing, which pulls hardest. Common practice,
+/// no source.
+pub(crate) const SAG: f64 = 0.02;
+/// Sag of a slack sling as a share of its width: no seat is to sag by more after years. Common practice, no source.
+pub(crate) const SLACK: f64 = 0.05;
 /// Shares of the seat's depth and width that the rider's whole weight covers on a corner. Common practice, no source.
 const CORNER: f64 = 0.25;
 
@@ -78,7 +79,7 @@ impl Deck {
     /// A band hands half its load to each side and pulls both sides together by T = W·L/(8·sag).
     fn band(&self, (left, right): (Port, Port), force: Vec3, aside: f64) -> [Push; 2] {
         let square = force.dot(self.normal).abs();
-        let pull = self.side * (square / (8.0 * SAG));
+        let pull = self.side * (square * self.width / (8.0 * self.sag));
         let lean = (0.5 + aside / self.width).clamp(0.0, 1.0);
         let at = |port: Port, force: Vec3| Push::At { port, force, moment: Vec3::ZERO };
         [at(left, force * lean - pull), at(right, force * (1.0 - lean) + pull)]
@@ -220,35 +221,6 @@ pub(crate) fn rider_pushes(
     }
     if let Some(rest) = deck(design, all, SupportKind::Footrest) {
         out.extend(rest.push(all, down * s.feet, Lie { along: 0.5, aside: 0.0 }));
-    }
-    out
-}
-
-/// The chair's own weight, without wheels and casters: on the bars, each body on its own, and bought
-/// parts on the bar nearest to them, at the end of a rigid arm.
-pub(crate) fn own_weight(frame: &Frame, settled: &Settled, all: &Structure) -> Vec<Push> {
-    let mut out = Vec::new();
-    for body in &frame.bodies {
-        if matches!(body.group, Group::Wheel | Group::Caster) || body.mass <= 0.0 {
-            continue;
-        }
-        let at = settled.pose.place(body.centre);
-        let force = Vec3::Z * (-body.mass * G);
-        let gap = |b: &crate::bar::Bar| b.nearest(at).1;
-        let framework =
-            || all.bars.iter().enumerate().filter(|(_, b)| matches!(b.of, Of::Member(_) | Of::Box(_)));
-        let least = framework().map(|(_, b)| gap(b)).fold(f64::INFINITY, f64::min);
-        // what lies midway between two bars is carried by both
-        let near: Vec<usize> = framework().filter(|(_, b)| gap(b) < least + 1e-6).map(|(i, _)| i).collect();
-        #[allow(clippy::cast_precision_loss)]
-        let share = force * (1.0 / near.len().max(1) as f64);
-        for bar in near {
-            let port = Port { bar, at: all.bars[bar].nearest(at).0 };
-            // what is bought or carried hangs on its bar by a bracket; what is cut and fastened lies in its own place
-            let bracket = body.group == Group::Part;
-            let arm = if bracket { at - all.bars[bar].at(port.at) } else { Vec3::ZERO };
-            out.push(Push::Weight { port, force: share, moment: arm.cross(share) });
-        }
     }
     out
 }

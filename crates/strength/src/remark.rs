@@ -13,6 +13,20 @@ pub enum Source {
     /// A fall from this height, m, on what gives way by so much under the weight, m:
     /// [`chairwright_resistance::shock::fall`].
     Fall(f64, f64),
+    /// A fall from this height on tyres that are pressed flat on the way:
+    /// [`chairwright_resistance::shock::bottoming`].
+    Bottoms {
+        /// m.
+        height: f64,
+        /// How far the tyres give way under the weight, m.
+        tyres: f64,
+        /// How far the chair without them does, m.
+        chair: f64,
+        /// Times the weight at which the first tyre is flat.
+        reached: f64,
+    },
+    /// Shocks of the use profile, so many times the weight.
+    ProfileBumps(f64),
     /// This share of the weight of head, arms and trunk, square to the back. Common practice, no source.
     Trunk(f64),
     /// Statics: the wheels that are left carry.
@@ -31,10 +45,14 @@ pub enum Source {
     Edge,
     /// Held by hands and by the wheels at the other end, with a jerk of so many times. Common practice, no source.
     Lift(f64),
+    /// Held by hands alone, two to a side, with a jerk of so many times. Common practice, no source.
+    LiftWhole(f64),
     /// Up the declared slope with this share of rolling, at least so many N. Common practice, no source.
     Push(f64, f64),
     /// The design.
     Design,
+    /// The design, so many times over for coming at once: 1 + √(1 + 2h/δ) with h = 0.
+    Blow(f64),
 }
 
 /// What was taken for granted.
@@ -52,8 +70,15 @@ pub enum Taken {
         /// Whether the catalogue says so; else it was taken here.
         known: bool,
     },
-    /// A sling hangs through by this share of its width.
-    SlingSag(f64),
+    /// A sling hangs through by this, m.
+    SlingSag {
+        /// Index among the design's supports.
+        support: usize,
+        /// m.
+        sag: f64,
+        /// Whether the text says so; else it was taken here.
+        known: bool,
+    },
     /// A panel is arms of sheet to where it is held.
     PanelArms,
     /// A caster's stem is held by this bar, as drawn.
@@ -66,6 +91,17 @@ pub enum Taken {
         bar: String,
         /// Length of the arm, m.
         arm: f64,
+    },
+    /// Nothing fastens these parts to a bar: each hangs on the nearest; part and bar.
+    Hangs(Vec<(String, String)>),
+    /// Something that rides along loads the chair in every case.
+    Rides {
+        /// Its name.
+        what: String,
+        /// In kg.
+        mass: f64,
+        /// Name of the bar that it hangs on and length of the arm, m; `None` where it rides on the rider's lap.
+        on: Option<(String, f64)>,
     },
     /// A support lies on a bar although it is drawn this far from it, m.
     Lies {
@@ -127,6 +163,21 @@ pub enum Open {
     },
     /// The drop could not be sized: the chair does not give way under its rider.
     Drop,
+    /// Tyres that stand on their rims under the rider alone: names, and how far the first can be pressed in, m.
+    Flat(Vec<String>, f64),
+    /// A wheel or caster that carries more than it is rated for.
+    Rated {
+        /// Whether it is a caster.
+        caster: bool,
+        /// Index among the design's wheels or casters.
+        index: usize,
+        /// The case that puts most on it, counted among [`crate::Strength::cases`].
+        case: usize,
+        /// Force on it, N.
+        load: f64,
+        /// What it is rated for, kg.
+        rated: f64,
+    },
     /// Supports that come off what they only lie on, in a case.
     Leaves {
         /// Place among [`crate::Strength::cases`]; `None` when the rider just sits.

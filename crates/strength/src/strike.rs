@@ -11,7 +11,7 @@ use chairwright_resistance::shock::climb;
 /// Height of the edge that casters run into every day, m, or half their radius. Common practice, no source.
 const EDGE: f64 = 0.020;
 /// A push that comes at once and does not stop counts twice: 1 + √(1 + 2h/δ) with h = 0.
-const SUDDEN: f64 = 2.0;
+pub(crate) const SUDDEN: f64 = 2.0;
 
 /// The edges that a caster of a radius climbs here: everyday ones, and a declared sill above them. With the push over
 /// the load on it; `Err` with the sill that no push climbs.

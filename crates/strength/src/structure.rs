@@ -100,6 +100,8 @@ pub(crate) struct Deck {
     /// Towards the rider.
     pub normal: Vec3,
     pub width: f64,
+    /// How far it hangs through in its middle where it is a sling, m.
+    pub sag: f64,
     pub carries: Carries,
 }
 

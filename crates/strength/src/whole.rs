@@ -4,23 +4,21 @@ use crate::answer::{Item, Refused, Strength, Swing};
 use crate::assumed::Assumed;
 use crate::bar::{Of, settled};
 use crate::case::{Case, CaseKind, KERB, Lasting};
-use crate::cases::Maker;
+use crate::cases::{AtRest, Maker};
 use crate::doubt::{SOFT, Sideways, by_sideways, by_softer_joints};
 use crate::extras;
 use crate::judge::{Court, keep_worst, origin};
 use crate::limit::Climate;
-use crate::load::{SAG, deck};
+use crate::load::{SLACK, deck};
 use crate::matter::matters;
 use crate::model::Setup;
 use crate::remark::{Beside, Open, Taken};
 use crate::solve::{Bench, Moving, Ready, Run, Trouble};
 use crate::structure::{Loose, Structure, TieOf};
+use crate::tyre::Tyres;
 use chairwright_checks::Checked;
 use chairwright_design::{Design, JointId, SupportKind, Vec3};
 use chairwright_frame::{Frame, Settled};
-
-/// Stiffness of a tyre that the catalogue does not know, N/m: as its rear tyre. An estimate.
-const TYRE: f64 = 200e3;
 
 /// How much is worked out.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -53,13 +51,13 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     let matters = matters(design, &all, &climate);
     out.assumed.extend(crate::matter::taken(design, &all, &climate));
     out.assumed.extend(crate::compatible::plain_paints(design).map(Assumed::WaterPaint));
-    let feet = tyres(design, &all, &mut out);
-    let bench = Bench { all: &all, matters: &matters, feet: &feet };
+    let tyres = Tyres::new(design, &all, &mut out.taken);
+    let bench = Bench { all: &all, matters: &matters, feet: &tyres.stiffness };
     if all.footings.iter().any(|f| f.carrier.is_none()) {
         // a wheel that nothing carries: there is no chair to load
     } else if let Some(mut maker) = Maker::new(design, frame, checked, pose, &all) {
         out.mass = maker.rider.mass;
-        judge(&mut maker, &bench, climate, (pose, depth), &mut out);
+        judge(&mut maker, (&bench, &tyres), climate, (pose, depth), &mut out);
         out.open.append(&mut maker.open);
         out.taken.append(&mut maker.taken);
     }
@@ -95,22 +93,9 @@ fn moor(mut all: Structure, out: &mut Strength) -> Structure {
     if gone.is_empty() { all } else { all.without(&gone) }
 }
 
-fn tyres(design: &Design, all: &Structure, out: &mut Strength) -> Vec<f64> {
-    let mut of = |caster: bool, name: &str| {
-        let known = design.allowance(name).and_then(|a| a.stiffness);
-        let stiffness = known.unwrap_or(TYRE);
-        if all.footings.iter().any(|f| f.caster == caster) {
-            out.taken.push(Taken::Tyre { caster, stiffness, known: known.is_some() });
-        }
-        stiffness
-    };
-    let (rear, front) = (of(false, "rear tyre"), of(true, "caster tyre"));
-    all.footings.iter().map(|f| if f.caster { front } else { rear }).collect()
-}
-
 fn judge(
     maker: &mut Maker<'_>,
-    bench: &Bench<'_>,
+    (bench, tyres): (&Bench<'_>, &Tyres),
     climate: Climate,
     (pose, depth): (&Settled, Depth),
     out: &mut Strength,
@@ -128,9 +113,23 @@ fn judge(
     };
     out.give = base.give;
     out.feet = all.footings.iter().map(|f| f.name.clone()).zip(base.feet.iter().copied()).collect();
+    let flat = tyres.flat(&base.feet);
+    if let Some(first) = flat.first() {
+        let names = flat.iter().map(|k| all.footings[*k].name.clone()).collect();
+        out.open.push(Open::Flat(names, tyres.room[*first]));
+    }
     // whoever lives with a higher kerb rolls off it
     let kerb = design.conditions.quantities.get("kerb").copied().unwrap_or(0.0);
-    let cases = maker.cases(base.give, &base.feet, KERB.max(kerb));
+    let kerb = KERB.max(kerb).max(design.profile.as_ref().and_then(|p| p.kerb).unwrap_or(0.0));
+    let hard = hard(&quick, &base, (bench, tyres), kerb);
+    let mut cases = maker.cases(&AtRest { give: base.give, hard, feet: &base.feet, tyres }, kerb);
+    match without_carried(maker, (bench, tyres), &ready, kerb) {
+        Some(bare) => cases.extend(bare),
+        None => {
+            let words = "without what rides along the chair could not be computed".to_owned();
+            out.refused.push(Refused { case: None, moves: Vec::new(), words });
+        }
+    }
     let drop = cases.iter().find(|c| matches!(c.kind, CaseKind::Drop(_)));
     out.drop = drop.map_or(f64::INFINITY, |c| c.size);
     let lasting = lasting(bench, &cases);
@@ -155,7 +154,8 @@ fn judge(
     sags(design, all, runs[0], out);
     out.beside.extend(extras::support_fasteners(all, &runs));
     Court::doubt(&mut out.items, &out.untold);
-    out.left_out.extend(crate::coverage::left_out(design, all, caster_most(all, &runs)));
+    out.left_out.extend(crate::coverage::left_out(design, all, &runs));
+    out.open.extend(crate::rated::beyond(design, all, &cases, &runs));
     out.assumed.extend(crate::column::glued(design, all));
     out.assumed.extend(crate::grain::untold_grain(design, all));
     if depth == Depth::Whole {
@@ -182,6 +182,36 @@ fn lasting(bench: &Bench<'_>, cases: &[Case]) -> Option<Ready> {
     seated(cases).and_then(|c| bench.ready(&c.setup).ok())
 }
 
+/// Every case once more without what rides along: a bag behind the back takes weight off the casters. `None` where the
+/// chair has no answer so.
+fn without_carried(
+    maker: &Maker<'_>,
+    (bench, tyres): (&Bench<'_>, &Tyres),
+    ready: &Ready,
+    kerb: f64,
+) -> Option<Vec<Case>> {
+    let Some(mut bare) = maker.without_carried() else { return Some(Vec::new()) };
+    let Some(Ok(base)) = bench.loaded(ready, &[bare.base().pushes.as_slice()], false).pop() else {
+        return None;
+    };
+    let hard = hard(&Case { setup: Setup::default(), ..bare.base() }, &base, (bench, tyres), kerb);
+    let cases = bare.cases(&AtRest { give: base.give, hard, feet: &base.feet, tyres }, kerb);
+    Some(cases.into_iter().map(|c| Case { kind: CaseKind::Bare(Box::new(c.kind)), ..c }).collect())
+}
+
+/// Stiffness of a tyre that does not give way, N/m: a thousand times what a chair has.
+const RIM: f64 = 1e9;
+
+/// How far the seated chair gives way on tyres that do not, where a drop presses one flat.
+fn hard(seated: &Case, base: &Run, (bench, tyres): (&Bench<'_>, &Tyres), height: f64) -> Option<f64> {
+    if !tyres.bottoms(height, base.give, &base.feet) {
+        return None;
+    }
+    let feet = vec![RIM; tyres.stiffness.len()];
+    let run = Bench { feet: &feet, ..*bench }.group(&seated.setup, &[seated.pushes.as_slice()], false).pop();
+    run.and_then(Result::ok).map(|r| r.give)
+}
+
 /// When the frame gives way sideways, and what that takes from the verdicts.
 fn sideways(bench: &Bench<'_>, base: &Run, (cases, ready): (&[Case], Option<&Ready>), out: &mut Strength) {
     let seated = seated(cases).zip(ready);
@@ -201,19 +231,10 @@ fn sideways(bench: &Bench<'_>, base: &Run, (cases, ready): (&[Case], Option<&Rea
 fn sags(design: &Design, all: &Structure, seated: Option<&Run>, out: &mut Strength) {
     out.sag = seated.and_then(|r| extras::sag(design, all, r));
     let Some((sag, seat)) = out.sag.zip(deck(design, all, SupportKind::Seat)) else { return };
-    let most = SAG * seat.width;
+    let most = SLACK * seat.width;
     if sag > most {
         out.open.push(Open::Sags { support: seat.support, sag, most });
     }
-}
-
-/// The most that any case puts on one caster, N.
-fn caster_most(all: &Structure, runs: &[Option<&Run>]) -> f64 {
-    let casters = |r: &&Run| {
-        let pairs = r.feet.iter().zip(&all.footings).filter(|(_, f)| f.caster);
-        pairs.map(|(n, _)| *n).fold(0.0, f64::max)
-    };
-    runs.iter().flatten().map(casters).fold(0.0, f64::max)
 }
 
 /// Ranks by the cautious use; equals by name, so that no order of joints shows.
@@ -233,7 +254,7 @@ fn note((index, case): (usize, &Case), run: &Result<Run, Trouble>, all: &Structu
         Ok(run) => {
             let names: Vec<String> = run.let_go.iter().map(|k| all.footings[*k].name.clone()).collect();
             // on two wheels alone the others are up by definition
-            if !names.is_empty() && !matches!(case.kind, CaseKind::Diagonal(..)) {
+            if !names.is_empty() && !matches!(case.kind.plain(), CaseKind::Diagonal(..)) {
                 out.taken.push(Taken::LiftOff(case.kind.clone(), names));
             }
             let names: Vec<String> = run.held_down.iter().map(|k| all.footings[*k].name.clone()).collect();
@@ -324,8 +345,9 @@ fn bumped(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item>
 
 fn remarks(design: &Design, all: &Structure, out: &mut Strength) {
     out.taken.push(Taken::RigidJoints(SOFT));
-    if all.decks.iter().any(crate::structure::Deck::is_sling) {
-        out.taken.push(Taken::SlingSag(SAG));
+    for deck in all.decks.iter().filter(|d| d.is_sling()) {
+        let known = design.supports[deck.support].sag.is_some();
+        out.taken.push(Taken::SlingSag { support: deck.support, sag: deck.sag, known });
     }
     if !design.panels.is_empty() {
         out.taken.push(Taken::PanelArms);
