@@ -32,16 +32,15 @@ pub(super) fn anti_tip(scene: &Scene, loadings: &[Loading], out: &mut Checked) {
     let mut least: Option<(f64, f64)> = None;
     let mut working: Vec<(&Item, f64)> = Vec::new();
     for device in &devices {
-        let found = judge(scene, device, &all, &need);
-        if let Ok((turn, slope)) | Err((_, Some((turn, slope)))) = found {
+        let (found, faults) = judge(scene, device, &all, &need);
+        if let Some((turn, slope)) = found {
             if least.is_none_or(|(_, s)| slope < s) {
                 least = Some((turn, slope));
             }
             working.push((device, scene.settled.pose.place(device.at).y));
         }
-        if let Err((fault, _)) = found {
-            out.problems.push(Problem::AntiTip { fault, name: device.name.clone(), origin: device.origin });
-        }
+        let told = |fault| Problem::AntiTip { fault, name: device.name.clone(), origin: device.origin };
+        out.problems.extend(faults.into_iter().map(told));
     }
     if let Some(one) = one_sided(&working) {
         let fault = AntiTipFault::OneSided { off: one.1.abs() };
@@ -84,26 +83,29 @@ impl Need {
     }
 }
 
-/// Turn and slope of a device that reaches the ground; what is wrong with it.
-type Found = Result<(f64, f64), (AntiTipFault, Option<(f64, f64)>)>;
-
-fn judge(scene: &Scene, device: &Item, loadings: &[&Loading], need: &Need) -> Found {
+/// Turn until a device touches and what the chair bears on it, if it reaches the ground; and what is wrong with it.
+fn judge(
+    scene: &Scene,
+    device: &Item,
+    loadings: &[&Loading],
+    need: &Need,
+) -> (Option<(f64, f64)>, Vec<AntiTipFault>) {
     let at = scene.settled.pose.place(device.at) - scene.axle;
     let radius = device.size.x / 2.0;
     if let Some(fault) = at_rest(scene.design, at, scene.axle, radius) {
-        return Err((fault, None));
+        return (None, vec![fault]);
     }
-    let turn = touches(at, scene.axle.z, radius).ok_or((AntiTipFault::NeverTouches, None))?;
-    let slope = bears(loadings, scene.axle, turn, nose_up(at, turn).x);
-    let fault = match (need.kerb, need.slope + need.margin) {
-        _ if turn >= need.over - BEFORE => AntiTipFault::TooLate { turn, free: need.over, slope: need.slope },
-        (_, wanted) if slope <= need.slope || slope < wanted => {
-            AntiTipFault::TooNear { has: slope, slope: need.slope, margin: need.margin }
-        }
-        (Some((kerb, height)), _) if turn < kerb => AntiTipFault::StopsAtKerb { turn, kerb, height },
-        _ => return Ok((turn, slope)),
+    let Some(turn) = touches(at, scene.axle.z, radius) else { return (None, vec![AntiTipFault::NeverTouches]) };
+    let has = bears(loadings, scene.axle, turn, nose_up(at, turn).x);
+    let Need { over, slope, margin, kerb } = *need;
+    let idle = match () {
+        () if turn >= over - BEFORE => Some(AntiTipFault::TooLate { turn, free: over, slope }),
+        () if has <= slope || has < slope + margin => Some(AntiTipFault::TooNear { has, slope, margin }),
+        () => None,
     };
-    Err((fault, Some((turn, slope))))
+    let short = kerb.filter(|k| turn < k.0);
+    let short = short.map(|(kerb, height)| AntiTipFault::StopsAtKerb { turn, kerb, height });
+    (Some((turn, has)), idle.into_iter().chain(short).collect())
 }
 
 /// The one furthest out, where all that touch stand on one side of the middle.
