@@ -183,17 +183,27 @@ impl Words<'_> {
     ) -> Diagnostic {
         let leaning = figure.ends_with(".leaning");
         let words = if leaning { "leaning to the side" } else { "standing to any side" };
-        let has_words = format!("`{figure}` is {}, and the slope {}", self.rounded_down(has), self.angle(slope));
+        let has_words =
+            format!("`{figure}` is {}, and the slope {}", self.rounded_down(has), self.angle(slope));
         let said = if has <= slope && !leaning {
-            Diagnostic::new("tips-when-turned", format!("turned on the slope of its path the chair tips: {has_words}"))
+            Diagnostic::new(
+                "tips-when-turned",
+                format!("turned on the slope of its path the chair tips: {has_words}"),
+            )
         } else {
             Diagnostic::new(
                 "cannot-tell",
-                format!("nobody can tell whether the chair may turn on the slope of its path, {words}: {has_words}"),
+                format!(
+                    "nobody can tell whether the chair may turn on the slope of its path, {words}: {has_words}"
+                ),
             )
         };
         let label = if margin > 0.0 {
-            format!("{} of slope, and the profile wants {} more at least", self.angle(slope), self.angle(margin))
+            format!(
+                "{} of slope, and the profile wants {} more at least",
+                self.angle(slope),
+                self.angle(margin)
+            )
         } else {
             format!("{} of slope", self.angle(slope))
         };
@@ -231,8 +241,10 @@ impl Words<'_> {
                     .help(where_to)
             }
             AntiTipFault::OneSided { off } => {
-                let said =
-                    Diagnostic::new("idle-anti-tip", format!("`{name}` stands on one side, and nothing on the other"));
+                let said = Diagnostic::new(
+                    "idle-anti-tip",
+                    format!("`{name}` stands on one side, and nothing on the other"),
+                );
                 self.placed(said, origin, format!("{} off the middle", self.length(*off)))
                     .note("over one device at the side the chair goes on turning, about the line to the other wheel")
                     .help("put one on both sides, or a single one in the middle")
@@ -240,7 +252,10 @@ impl Words<'_> {
             AntiTipFault::StopsAtKerb { turn, kerb, height } => {
                 let said = Diagnostic::new(
                     "anti-tip-catches",
-                    format!("`{name}` is on the ground before the casters are over a kerb of {}", self.length(*height)),
+                    format!(
+                        "`{name}` is on the ground before the casters are over a kerb of {}",
+                        self.length(*height)
+                    ),
                 );
                 let label = format!("touches at {}, the kerb takes {}", self.angle(*turn), self.angle(*kerb));
                 self.placed(said, origin, label)
@@ -274,7 +289,8 @@ impl Words<'_> {
             AntiTipFault::TooNear { has, slope, margin } => {
                 let said =
                     Diagnostic::new("idle-anti-tip", format!("`{name}` does not hold the chair on its path"));
-                let mut label = format!("bears {}, the path has {}", self.rounded_down(*has), self.angle(*slope));
+                let mut label =
+                    format!("bears {}, the path has {}", self.rounded_down(*has), self.angle(*slope));
                 if *margin > 0.0 {
                     label.push_str(&format!(" and the profile wants {} more", self.angle(*margin)));
                 }

@@ -142,7 +142,10 @@ fn legend(c: &Compilation, out: &mut String) {
             y - 4.0,
             if dashes.is_empty() { "none" } else { dashes }
         );
-        let _ = writeln!(out, "<text x=\"62\" y=\"{y}\" fill=\"#303030\">slope that tips the chair, {words}{least}</text>");
+        let _ = writeln!(
+            out,
+            "<text x=\"62\" y=\"{y}\" fill=\"#303030\">slope that tips the chair, {words}{least}</text>"
+        );
     }
     let lines = [
         "Each with the casters in their worst swivel and with whatever rides along and tips it soonest.",

@@ -16,6 +16,8 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 const BEFORE: f64 = 2.0 * PI / 180.0;
 /// One device alone stands this near to the middle. Common practice, no source.
 const MIDDLE: f64 = 0.03;
+/// What a proposed device leaves of room above the ground where it can: stones and thresholds. Common practice, no source.
+const CLEAR: f64 = 0.04;
 /// What a proposed device rolls on: a furniture caster's wheel. Common practice, no source.
 const PROPOSED: f64 = 0.025;
 
@@ -78,7 +80,8 @@ impl Need {
         let slope = path_slope(scene.design);
         let free = ["tip.rear.free", "tip.rear.free.leaning"].map(|f| out.figures.si(f).unwrap_or(0.0));
         let profile = scene.design.profile.as_ref();
-        let margin = profile.and_then(|p| p.margins.iter().find(|m| m.0 == "tip.rear.free")).map_or(0.0, |m| m.1);
+        let margin =
+            profile.and_then(|p| p.margins.iter().find(|m| m.0 == "tip.rear.free")).map_or(0.0, |m| m.1);
         Need { over: free[0].min(free[1]) - slope, slope, margin, kerb: kerb(scene) }
     }
 }
@@ -98,9 +101,11 @@ fn judge(
     let Some(turn) = touches(at, scene.axle.z, radius) else { return (None, vec![AntiTipFault::NeverTouches]) };
     let has = bears(loadings, scene.axle, turn, nose_up(at, turn).x);
     let Need { over, slope, margin, kerb } = *need;
+    // over on the level is over for good; what touches in time must hold; on its slope the chair is over sooner
     let idle = match () {
-        () if turn >= over - BEFORE => Some(AntiTipFault::TooLate { turn, free: over, slope }),
+        () if turn >= over + slope => Some(AntiTipFault::TooLate { turn, free: over + slope, slope: 0.0 }),
         () if has <= slope || has < slope + margin => Some(AntiTipFault::TooNear { has, slope, margin }),
+        () if turn >= over - BEFORE => Some(AntiTipFault::TooLate { turn, free: over, slope }),
         () => None,
     };
     let short = kerb.filter(|k| turn < k.0);
@@ -125,14 +130,19 @@ fn propose(scene: &Scene, loadings: &[&Loading], need: &Need) -> Option<(f64, f6
     }
     let turn = f64::midpoint(least, most);
     let (s, c) = libm::sincos(turn);
-    (10_u32..=60).map(|k| f64::from(k) * 0.01).find_map(|back| {
-        // x sin + z cos = r - R
-        let up = (PROPOSED - scene.axle.z + back * s) / c;
-        let at = Vec3::new(-back, 0.0, up);
-        let holds = bears(loadings, scene.axle, turn, nose_up(at, turn).x) >= need.slope + need.margin + BEFORE;
-        let clear = at_rest(scene.design, at, scene.axle, PROPOSED).is_none();
-        (holds && clear).then_some((back, up + scene.axle.z))
-    })
+    let place = |clearance: f64| {
+        (10_u32..=50).map(|k| f64::from(k) * 0.01).find_map(|back| {
+            // x sin + z cos = r - R
+            let up = (PROPOSED - scene.axle.z + back * s) / c;
+            let at = Vec3::new(-back, 0.0, up);
+            let holds =
+                bears(loadings, scene.axle, turn, nose_up(at, turn).x) >= need.slope + need.margin + BEFORE;
+            let clear = at_rest(scene.design, at, scene.axle, PROPOSED).is_none();
+            let above = up + scene.axle.z;
+            (holds && clear && above - PROPOSED >= clearance).then_some((back, above))
+        })
+    };
+    place(CLEAR).or_else(|| place(0.0))
 }
 
 /// How far the nose must rise about the rear axle for the casters to be over the kerb, and the kerb: x·sin + z·cos = kerb + r − R
@@ -212,8 +222,12 @@ mod tests {
     #[test]
     fn on_the_device_the_chair_bears_more() {
         let mass = |mass: f64, x: f64, z: f64| crate::weigh::Mass { mass, centre: Vec3::new(x, 0.0, z) };
-        let loading =
-            Loading { with: String::new(), named: true, total: mass(84.0, 0.0, 0.0), sprung: mass(80.0, 0.12, 0.6) };
+        let loading = Loading {
+            with: String::new(),
+            named: true,
+            total: mass(84.0, 0.0, 0.0),
+            sprung: mass(80.0, 0.12, 0.6),
+        };
         let axle = Vec3::new(0.0, 0.0, 0.3);
         let slope = bears(&[&loading], axle, 10f64.to_radians(), -0.2);
         assert!((slope.to_degrees() - 23.62).abs() < 0.01, "{}", slope.to_degrees());

@@ -79,7 +79,8 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let scene = Scene { design, frame, settled, contacts: &contacts, axle, shifts: &shifts };
     let loadings = moved(&scene.loadings(&segments), &shifts, true);
     let Some(all) = loadings.last() else { return };
-    out.loadings = moved(&scene.every(&segments), &shifts, true).into_iter().map(|l| (l.with, l.total)).collect();
+    out.loadings =
+        moved(&scene.every(&segments), &shifts, true).into_iter().map(|l| (l.with, l.total)).collect();
     if design.carried.len() > riding::EVERY {
         out.assumptions.push(Assumed::ManyRide(design.carried.len()));
     }

@@ -261,7 +261,8 @@ impl Pulls {
                 let pull = turning.height(e, com) / e.room(com);
                 out.inside.push(((e.toward((1.0, 0.0)) * pull, e.toward((0.0, 1.0)) * pull), i));
             }
-            if c.edges.is_empty() || c.edges.iter().any(|e| e.room(com) < 1e-6 || turning.height(e, com) < 1e-6) {
+            if c.edges.is_empty() || c.edges.iter().any(|e| e.room(com) < 1e-6 || turning.height(e, com) < 1e-6)
+            {
                 out.inside.truncate(from);
                 out.outside.push(i);
             }
@@ -387,7 +388,9 @@ mod tests {
         chair.casters.push(spin(0.0, 0.0));
         chair.coarse = chair.combinations().into_iter().map(|a| chair.coarse(a)).collect();
         assert_eq!(chair.coarse.len(), 1000);
-        let apart = |c: &&Coarse| c.angles[0] != c.angles[1] && c.angles[1] != c.angles[2] && c.angles[0] != c.angles[2];
+        let apart = |c: &&Coarse| {
+            c.angles[0] != c.angles[1] && c.angles[1] != c.angles[2] && c.angles[0] != c.angles[2]
+        };
         assert_eq!(chair.coarse.iter().filter(apart).count(), 10 * 9 * 8);
         let span = chair.span(COM, (1.0, 0.0));
         assert!((span.least.0 - 0.3).abs() < 1e-5 && (span.most.0 - 0.4).abs() < 1e-4, "{span:?}");
