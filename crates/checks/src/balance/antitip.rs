@@ -16,6 +16,8 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 const BEFORE: f64 = 2.0 * PI / 180.0;
 /// One device alone stands this near to the middle. Common practice, no source.
 const MIDDLE: f64 = 0.03;
+/// What a proposed device leaves of room above the ground where it can: stones and thresholds. Common practice, no source.
+const CLEAR: f64 = 0.04;
 /// What a proposed device rolls on: a furniture caster's wheel. Common practice, no source.
 const PROPOSED: f64 = 0.025;
 
@@ -32,16 +34,15 @@ pub(super) fn anti_tip(scene: &Scene, loadings: &[Loading], out: &mut Checked) {
     let mut least: Option<(f64, f64)> = None;
     let mut working: Vec<(&Item, f64)> = Vec::new();
     for device in &devices {
-        let found = judge(scene, device, &all, &need);
-        if let Ok((turn, slope)) | Err((_, Some((turn, slope)))) = found {
+        let (found, faults) = judge(scene, device, &all, &need);
+        if let Some((turn, slope)) = found {
             if least.is_none_or(|(_, s)| slope < s) {
                 least = Some((turn, slope));
             }
             working.push((device, scene.settled.pose.place(device.at).y));
         }
-        if let Err((fault, _)) = found {
-            out.problems.push(Problem::AntiTip { fault, name: device.name.clone(), origin: device.origin });
-        }
+        let told = |fault| Problem::AntiTip { fault, name: device.name.clone(), origin: device.origin };
+        out.problems.extend(faults.into_iter().map(told));
     }
     if let Some(one) = one_sided(&working) {
         let fault = AntiTipFault::OneSided { off: one.1.abs() };
@@ -85,26 +86,31 @@ impl Need {
     }
 }
 
-/// Turn and slope of a device that reaches the ground; what is wrong with it.
-type Found = Result<(f64, f64), (AntiTipFault, Option<(f64, f64)>)>;
-
-fn judge(scene: &Scene, device: &Item, loadings: &[&Loading], need: &Need) -> Found {
+/// Turn until a device touches and what the chair bears on it, if it reaches the ground; and what is wrong with it.
+fn judge(
+    scene: &Scene,
+    device: &Item,
+    loadings: &[&Loading],
+    need: &Need,
+) -> (Option<(f64, f64)>, Vec<AntiTipFault>) {
     let at = scene.settled.pose.place(device.at) - scene.axle;
     let radius = device.size.x / 2.0;
     if let Some(fault) = at_rest(scene.design, at, scene.axle, radius) {
-        return Err((fault, None));
+        return (None, vec![fault]);
     }
-    let turn = touches(at, scene.axle.z, radius).ok_or((AntiTipFault::NeverTouches, None))?;
-    let slope = bears(loadings, scene.axle, turn, nose_up(at, turn).x);
-    let fault = match (need.kerb, need.slope + need.margin) {
-        _ if turn >= need.over - BEFORE => AntiTipFault::TooLate { turn, free: need.over, slope: need.slope },
-        (_, wanted) if slope <= need.slope || slope < wanted => {
-            AntiTipFault::TooNear { has: slope, slope: need.slope, margin: need.margin }
-        }
-        (Some((kerb, height)), _) if turn < kerb => AntiTipFault::StopsAtKerb { turn, kerb, height },
-        _ => return Ok((turn, slope)),
+    let Some(turn) = touches(at, scene.axle.z, radius) else { return (None, vec![AntiTipFault::NeverTouches]) };
+    let has = bears(loadings, scene.axle, turn, nose_up(at, turn).x);
+    let Need { over, slope, margin, kerb } = *need;
+    // over on the level is over for good; what touches in time must hold; on its slope the chair is over sooner
+    let idle = match () {
+        () if turn >= over + slope => Some(AntiTipFault::TooLate { turn, free: over + slope, slope: 0.0 }),
+        () if has <= slope || has < slope + margin => Some(AntiTipFault::TooNear { has, slope, margin }),
+        () if turn >= over - BEFORE => Some(AntiTipFault::TooLate { turn, free: over, slope }),
+        () => None,
     };
-    Err((fault, Some((turn, slope))))
+    let short = kerb.filter(|k| turn < k.0);
+    let short = short.map(|(kerb, height)| AntiTipFault::StopsAtKerb { turn, kerb, height });
+    (Some((turn, has)), idle.into_iter().chain(short).collect())
 }
 
 /// The one furthest out, where all that touch stand on one side of the middle.
@@ -124,14 +130,19 @@ fn propose(scene: &Scene, loadings: &[&Loading], need: &Need) -> Option<(f64, f6
     }
     let turn = f64::midpoint(least, most);
     let (s, c) = libm::sincos(turn);
-    (10_u32..=60).map(|k| f64::from(k) * 0.01).find_map(|back| {
-        // x sin + z cos = r - R
-        let up = (PROPOSED - scene.axle.z + back * s) / c;
-        let at = Vec3::new(-back, 0.0, up);
-        let holds = bears(loadings, scene.axle, turn, nose_up(at, turn).x) >= need.slope + need.margin + BEFORE;
-        let clear = at_rest(scene.design, at, scene.axle, PROPOSED).is_none();
-        (holds && clear).then_some((back, up + scene.axle.z))
-    })
+    let place = |clearance: f64| {
+        (10_u32..=50).map(|k| f64::from(k) * 0.01).find_map(|back| {
+            // x sin + z cos = r - R
+            let up = (PROPOSED - scene.axle.z + back * s) / c;
+            let at = Vec3::new(-back, 0.0, up);
+            let holds =
+                bears(loadings, scene.axle, turn, nose_up(at, turn).x) >= need.slope + need.margin + BEFORE;
+            let clear = at_rest(scene.design, at, scene.axle, PROPOSED).is_none();
+            let above = up + scene.axle.z;
+            (holds && clear && above - PROPOSED >= clearance).then_some((back, above))
+        })
+    };
+    place(CLEAR).or_else(|| place(0.0))
 }
 
 /// How far the nose must rise about the rear axle for the casters to be over the kerb, and the kerb: x·sin + z·cos = kerb + r − R

@@ -142,12 +142,26 @@ pub(super) fn rim(lows: &[Vec3], out: &mut Vec<Edge>) {
                 for of in [[i, j, k], [j, k, i], [k, i, j]] {
                     let Some(e) = edge(lows[of[0]], lows[of[1]], lows[of[2]], up, of) else { continue };
                     if !others().any(|p| e.room(p) < -SAME) {
-                        out.push(e);
+                        out.push(steady(lows, e).unwrap_or(e));
                     }
                 }
             }
         }
     }
+}
+
+/// Three contacts hardly out of one line, casters abreast, say nothing of how the ground lies: the contact furthest from the edge
+/// says it in the third one's place. `None` where the third is far enough itself.
+fn steady(lows: &[Vec3], e: Edge) -> Option<Edge> {
+    /// Common practice, no source: a tyre's width.
+    const THIN: f64 = 0.03;
+    let [a, b, c] = e.of;
+    if e.room(lows[c]) >= THIN {
+        return None;
+    }
+    let far = (0..lows.len()).max_by(|p, q| e.room(lows[*p]).total_cmp(&e.room(lows[*q])))?;
+    let up = ground(lows[a], lows[b], lows[far])?;
+    edge(lows[a], lows[b], lows[far], up, [a, b, far])
 }
 
 /// An edge once more, with contacts where the wheels touch the ground of the three.
