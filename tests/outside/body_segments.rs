@@ -115,6 +115,19 @@ fn a_prosthesis_weighs_where_the_leg_was() {
     assert!(left < 0.0);
 }
 
+/// A limb that ends below the knee is measured from the back of the pelvis to its end, knee straight. By hand: hollow of the
+/// knee at 480 mm, its joint 0.032 of 1.75 m further, 536 mm; of the shank, 0.246 of 1.75 m, 600 - 536 = 64 mm are left.
+#[test]
+fn a_limb_below_the_knee_by_hand() {
+    let c = seated(
+        "mass = 70 kg, stature = 1.75 m, thigh = 480 mm, missing_leg.left = below_knee, residual_limb.left = 600 mm",
+    );
+    let body = c.checked.rider.as_ref().unwrap();
+    let of = |name: &str| body.segments.iter().find(|s| s.name == name).unwrap().mass;
+    let by_hand = (600.0 - 480.0 - 0.032 * 1750.0) / (0.246 * 1750.0);
+    assert!((of("left shank") / of("right shank") - by_hand).abs() < 1e-9);
+}
+
 /// The leg of the table with its knee bent square, by hand: thigh 0.245 of 1.75 m from the hip joint at 0.0733 of it.
 #[test]
 fn a_seated_thigh_by_hand() {

@@ -169,6 +169,17 @@ pub enum Problem {
         /// The rider's block.
         origin: Option<Origin>,
     },
+    /// A limb that by its length does not end where the text says.
+    LimbLength {
+        /// Which side.
+        side: Side,
+        /// From the back of the pelvis to its end as given, m.
+        given: f64,
+        /// Between which it would end there, m.
+        range: (f64, f64),
+        /// Its place, or the rider's block.
+        origin: Option<Origin>,
+    },
     /// A value that a safety figure hangs on, and nobody says where it is from.
     UnknownOrigin {
         /// Its name.

@@ -2,7 +2,7 @@
 
 use crate::words::Words;
 use chairwright_checks::{Margin, Problem};
-use chairwright_diagnostics::Diagnostic;
+use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_frame::SettleError;
 use chairwright_quantity::{Dimension, Quantity};
 
@@ -15,6 +15,23 @@ impl Words<'_> {
                     .help(format!("measure it and add it to the rider block: {measure} = …"));
                 match origin {
                     Some(origin) => self.placed(said, *origin, format!("no {measure} here")),
+                    None => said,
+                }
+            }
+            Problem::LimbLength { side, given, range: (low, high), origin } => {
+                let word = side.word();
+                let headline = format!("the {word} limb does not end where missing_leg says");
+                let said = Diagnostic::new("odd-measure", headline)
+                    .severity(Severity::Error)
+                    .note(format!(
+                        "residual_limb goes from the back of the pelvis to the end of the limb, knee straight: for a \
+                         limb that ends there it is between {} and {} for this rider",
+                        self.length(*low),
+                        self.length(*high)
+                    ))
+                    .help("measure it again with a board behind the pelvis, or say at which level the limb ends");
+                match origin {
+                    Some(origin) => self.placed(said, *origin, self.length(*given)),
                     None => said,
                 }
             }

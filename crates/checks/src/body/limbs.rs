@@ -5,6 +5,7 @@
 
 use super::{Leg, Lengths, Notes, SegmentMass, TRUNK, segment};
 use crate::assumed::Assumed;
+use crate::problem::Problem;
 use chairwright_design::{Design, Rider, Segment, Side, Vec3};
 
 /// Where a leg ends.
@@ -119,7 +120,9 @@ impl Limbs {
             if left <= 0.0 {
                 continue;
             }
-            let (near, far) = (points[i], points[i].mix(points[i + 1], left));
+            // the table's foot ends at the heads of the metatarsals, not at the tip of the toes
+            let whole = if *name == "foot" { METATARSALS } else { 1.0 };
+            let (near, far) = (points[i], points[i].mix(points[i + 1], left * whole));
             out.push(segment(
                 format!("{word} {name}"),
                 row.share * self.intact * left,
@@ -141,7 +144,11 @@ fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
         return Some((LegEnd::Whole, None));
     };
     let length = |name: &str| design.body.get(name).map(|s| s.of_stature * stature);
-    let mut limb = |wanted_by| {
+    let ahead = rider.get("hip_ahead").unwrap_or(super::HIP_AHEAD * stature);
+    // from hip to knee joint as where the legs are placed
+    let measured = rider.sided("thigh", side).map(|t| t + super::KNEE_AHEAD * stature - ahead);
+    let thigh = measured.filter(|t| *t > 0.0).map_or_else(|| length("thigh"), Some);
+    let limb = |wanted_by, notes: &mut Notes| {
         let value = rider.sided("residual_limb", side);
         if value.is_none() {
             notes.missing(format!("residual_limb.{}", side.word()), wanted_by);
@@ -151,14 +158,14 @@ fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
     let end = match level {
         "foot" => LegEnd::Foot,
         "below_knee" => {
-            let left = limb("the mass and place of what is left of the shank")?;
-            LegEnd::BelowKnee((left / length("shank")?).clamp(0.0, 1.0))
+            let left = limb("the mass and place of what is left of the shank", notes)?;
+            let shank = rider.sided("calf", side).map_or_else(|| length("shank"), Some)?;
+            LegEnd::BelowKnee(share(design, side, left, (ahead + thigh?, shank), notes)?)
         }
         "through_knee" => LegEnd::Knee,
         "above_knee" => {
-            let left = limb("the mass and place of what is left of the thigh")?;
-            let ahead = rider.get("hip_ahead").unwrap_or(super::HIP_AHEAD * stature);
-            LegEnd::AboveKnee(((left - ahead) / length("thigh")?).clamp(0.0, 1.0))
+            let left = limb("the mass and place of what is left of the thigh", notes)?;
+            LegEnd::AboveKnee(share(design, side, left, (ahead, thigh?), notes)?)
         }
         _ => LegEnd::Hip,
     };
@@ -178,6 +185,28 @@ fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
     };
     Some((end, prosthesis))
 }
+
+/// The share of a segment that is left, by the length from the back of the pelvis to the end of the limb, knee straight; the
+/// segment begins `from` there and is `long`. A length that ends in another segment is no length of this limb.
+fn share(design: &Design, side: Side, given: f64, (from, long): (f64, f64), notes: &mut Notes) -> Option<f64> {
+    let share = (given - from) / long;
+    // the tape and the joints' places are good to a few per cent of the segment
+    if (-NEAR..=1.0 + NEAR).contains(&share) {
+        return Some(share.clamp(0.0, 1.0));
+    }
+    let name = format!("rider.residual_limb.{}", side.word());
+    let known = design.known.iter().find(|k| k.name == name || k.name == "rider.residual_limb");
+    let origin = known.map(|k| k.origin).or(notes.origin);
+    notes.problems.push(Problem::LimbLength { side, given, range: (from, from + long), origin });
+    None
+}
+
+/// Heads of the metatarsals ahead of the ankle, as a share of the whole foot's length: the ankle stands over its hind quarter,
+/// they lie at some 0.73 of it. From memory, not checked.
+const METATARSALS: f64 = 0.48;
+
+/// How far a measured limb may end beyond its segment, as a share of it. Common practice, no source.
+const NEAR: f64 = 0.05;
 
 fn arm_left(rider: &Rider, side: Side, notes: &mut Notes) -> ArmLeft {
     let Some(level) = rider.sided_word("missing_arm", side) else { return [1.0; 3] };
