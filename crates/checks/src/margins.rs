@@ -86,3 +86,56 @@ fn slope(design: &Design, figure: &str) -> (f64, bool) {
 fn problem(m: &Margin, profile: &Profile) -> Problem {
     Problem::ThinMargin { margin: m.clone(), profile: profile.name.clone(), origin: profile.origin }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chairwright_quantity::Dimension;
+
+    fn found(any: f64, aside: f64, margins: &[(&'static str, f64)]) -> Vec<(&'static str, f64)> {
+        let mut design = Design { name: "yard".to_owned(), ..Design::default() };
+        design.conditions.quantities.insert("slope".to_owned(), 7.13_f64.to_radians());
+        if !margins.is_empty() {
+            let margins = margins.iter().map(|(f, m)| (*f, m.to_radians())).collect();
+            let word = String::new;
+            design.profile = Some(Profile {
+                name: word(),
+                margins,
+                anti_tip: false,
+                shock: None,
+                kerb: None,
+                helper_push: None,
+                for_whom: word(),
+                reviewed_by: word(),
+                dated: word(),
+                source: word(),
+                origin: chairwright_design::Origin(0),
+            });
+        }
+        let mut out = Checked::default();
+        for (name, degrees) in
+            [("tip.any", any), ("tip.left.leaning", aside), ("tip.right.leaning", aside + 1.0)]
+        {
+            out.figures.put(name, (degrees.to_radians(), Dimension::ANGLE), "", "", &[]);
+        }
+        turned(&design, &mut out);
+        let told = |p: &Problem| match p {
+            Problem::TipsTurned { figure, margin, .. } => Some((*figure, margin.to_degrees().round())),
+            _ => None,
+        };
+        out.problems.iter().filter_map(told).collect()
+    }
+
+    /// By hand, on a ramp of 7.13 degrees: 7.8 bears it bare; margins of 4 and 6 degrees want 7.13 + 4 = 11.13 at least (that for
+    /// wheels that turn is not asked of locked ones), so 7.8 is too little and 11.2 is not. Leaning aside 4.5 is less than the ramp.
+    #[test]
+    fn whoever_turns_on_the_ramp_stands_in_every_direction() {
+        let everyday =
+            [("tip.rear.locked", 4.0), ("tip.rear.free", 3.0), ("tip.side", 4.0), ("tip.forward.locked", 6.0)];
+        assert_eq!(found(7.8, 7.2, &[]), []);
+        assert_eq!(found(7.1, 7.2, &[]), [("tip.any", 0.0)]);
+        assert_eq!(found(7.8, 7.2, &everyday), [("tip.any", 4.0)]);
+        assert_eq!(found(11.2, 7.2, &everyday), []);
+        assert_eq!(found(11.2, 4.5, &everyday), [("tip.left.leaning", 0.0)]);
+    }
+}

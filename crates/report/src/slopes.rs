@@ -82,6 +82,11 @@ fn declared(c: &Compilation, out: &mut String) {
             out,
             "<ellipse rx=\"{across:.1}\" ry=\"{along:.1}\" fill=\"#e69f00\" fill-opacity=\"0.35\" stroke=\"#b07000\"/>"
         );
+        // whoever turns on the slope stands across it on the way
+        let _ = writeln!(
+            out,
+            "<circle r=\"{along:.1}\" fill=\"none\" stroke=\"#b07000\" stroke-dasharray=\"2 5\"/>"
+        );
     }
 }
 
@@ -149,7 +154,7 @@ fn legend(c: &Compilation, out: &mut String) {
     }
     let lines = [
         "Each with the casters in their worst swivel and with whatever rides along and tips it soonest.",
-        "Orange: slopes of the path as declared. The distance between them is what is left.",
+        "Orange: slopes of the path as declared; dotted, for whoever turns on it. The distance between is left.",
         "A rigid body, computed: not an ISO 7176-1 test. Beyond 35 degrees a curve is drawn at 35.",
     ];
     for (i, text) in lines.iter().enumerate() {

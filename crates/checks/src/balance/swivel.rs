@@ -372,7 +372,7 @@ mod tests {
         for rise in [-1e-4, 1e-4] {
             let mut chair = chair(0.0);
             let mut middle = spin(0.1, 0.0);
-            middle.pivot = middle.pivot + Vec3::new(-1e-3, 0.0, rise);
+            middle.pivot += Vec3::new(-1e-3, 0.0, rise);
             chair.casters.push(middle);
             chair.coarse = chair.combinations().into_iter().map(|a| chair.coarse(a)).collect();
             let (t, h) = chair.span(COM, (1.0, 0.0)).least;
