@@ -15,7 +15,7 @@ fn family<'d>(design: &'d Design, m: &Material) -> &'d str {
     allowance(design, m).map_or("", |a| a.family.as_str())
 }
 
-fn screws(design: &Design, list: &[(String, u32)]) -> bool {
+pub(crate) fn screws(design: &Design, list: &[(String, u32)]) -> bool {
     let screw = |n: &str| design.fastener(n).is_some_and(|f| f.kind == "screw");
     list.iter().any(|(n, c)| *c > 0 && screw(n))
 }
@@ -32,6 +32,7 @@ pub(crate) fn forbidden(design: &Design, all: &Structure) -> Vec<Forbidden> {
         }
     }
     out.extend(ends_at_panels(design, all));
+    out.extend(crate::edges::edges_at_sheets(design));
     for stock in pipes(design, all) {
         if let Some(by) = foam(stock) {
             out.push(Forbidden::Cellular { origin: stock.origin, stock: stock.name.clone(), by });

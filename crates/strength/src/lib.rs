@@ -26,6 +26,7 @@ mod coverage;
 mod deck;
 mod doubt;
 mod drill;
+mod edges;
 mod extras;
 mod form;
 mod gluing;
