@@ -73,6 +73,8 @@ pub struct Caster {
     pub fork_width: f64,
     /// Angular play of the stem in its bearings in radians, where it was measured.
     pub play: Option<f64>,
+    /// Diameter of its stem, where it was measured.
+    pub stem_diameter: Option<f64>,
     /// The load that one caster is rated for, kg, where its maker says.
     pub rated: Option<f64>,
     /// Stiffness of its tyre under the rider, N/m, where somebody measured it.

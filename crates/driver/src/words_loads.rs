@@ -250,6 +250,20 @@ impl Words<'_> {
                     .note("nobody says what factor its maker keeps in hand")
                     .help("ask the maker whether the rating allows for it, take a stronger one, or test it with sandbags as the test sheet says")
             }
+            Open::Stem { caster, case, moment, sound, diameter } => {
+                let c = &self.design.casters[*caster];
+                let kind = s.cases.get(*case).map(|c| &c.kind);
+                let when = kind.map_or_else(String::new, |k| format!(" {}", case_words(self.design, k)));
+                let said = said(format!("nobody can tell whether the stem of `{}` bears what bends it{when}", c.name));
+                let label = format!("a trail of {} bends it by {moment:.1} N m", self.length(c.trail));
+                self.placed(said, c.origin, label)
+                    .note(format!(
+                        "{sound:.1} N m are sound for {} of the weakest steel that is sold, with a thread where it is bent; stems of casters \
+                         break there after a season of kerbs",
+                        self.length(*diameter)
+                    ))
+                    .help("ask the maker what steel the stem is of; take one whose thread ends inside its housing, or a thicker one; look for cracks every month")
+            }
             Open::Leaves { case, supports } => {
                 let when = case.and_then(|k| s.cases.get(k)).map_or_else(
                     || "when the rider sits".to_owned(),

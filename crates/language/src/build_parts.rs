@@ -493,7 +493,7 @@ impl<'a> Builder<'_, 'a> {
             Silent
         })?;
         let fork_width = r.si("fork_width").unwrap_or(width + FORK);
-        let play = r.si("stem_play");
+        let (play, stem_diameter) = (r.si("stem_play"), r.si("stem_diameter"));
         let (rated, stiffness) = (rated(&r), stiffness(&r)?);
         // Positive rake leans the top of the stem to the rear.
         let stem = Vec3::new(-libm::sin(rake), 0.0, libm::cos(rake));
@@ -508,6 +508,7 @@ impl<'a> Builder<'_, 'a> {
             drop,
             fork_width,
             play,
+            stem_diameter,
             rated,
             stiffness,
             at,

@@ -57,6 +57,7 @@ mod sockets;
 mod solve;
 mod space;
 mod spread;
+mod stem;
 mod strike;
 mod structure;
 mod ties;

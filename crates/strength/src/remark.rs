@@ -165,6 +165,19 @@ pub enum Open {
     Drop,
     /// Tyres that stand on their rims under the rider alone: names, and how far the first can be pressed in, m.
     Flat(Vec<String>, f64),
+    /// The stem of a caster that a case bends beyond what surely is sound.
+    Stem {
+        /// Index among the design's casters.
+        caster: usize,
+        /// Place among [`crate::Strength::cases`].
+        case: usize,
+        /// Moment at its seat, N·m.
+        moment: f64,
+        /// What is sound for the weakest steel, threaded there, N·m.
+        sound: f64,
+        /// Its diameter, m.
+        diameter: f64,
+    },
     /// A wheel or caster that carries more than it is rated for.
     Rated {
         /// Whether it is a caster.

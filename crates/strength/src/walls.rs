@@ -14,9 +14,9 @@ use std::f64::consts::PI;
 
 /// Pitch over diameter that no usual thread from 5 mm exceeds: 1/4 in with 20 threads has a fifth, M8
 /// 0.156 (ISO 261, ASME B1.1, from memory, not checked).
-const PITCH: f64 = 0.2;
+pub(crate) const PITCH: f64 = 0.2;
 /// Nobody says what class a bolt is of: the weakest that is sold, 4.6, by half. Common practice, no source.
-const SAFETY: f64 = 2.0;
+pub(crate) const SAFETY: f64 = 2.0;
 /// Across the flats of a head, and outside of a washer, over the diameter: M8 13 and 16 mm (ISO 4014 and 7089,
 /// from memory, not checked); the hole takes 1.1 diameters of either.
 const HEAD: (f64, f64, f64) = (1.6, 2.0, 1.1);

@@ -156,6 +156,7 @@ fn judge(
     Court::doubt(&mut out.items, &out.untold);
     out.left_out.extend(crate::coverage::left_out(design, all, &runs));
     out.open.extend(crate::rated::beyond(design, all, &cases, &runs));
+    out.open.extend(crate::stem::bent(design, all, &cases, &runs));
     out.assumed.extend(crate::column::glued(design, all));
     out.assumed.extend(crate::grain::untold_grain(design, all));
     if depth == Depth::Whole {

@@ -1,0 +1,69 @@
+//! Stems of casters: bent by the wheel that trails behind them, and by what stops it.
+
+use crate::case::{Case, CaseKind};
+use crate::remark::Open;
+use crate::solve::Run;
+use crate::strike::SUDDEN;
+use crate::structure::Structure;
+use crate::walls::{PITCH, SAFETY};
+use chairwright_design::{Caster, Design};
+use chairwright_resistance::metal::{BoltClass, Stem, Thread, stem_bending};
+
+/// What a cut thread makes of the stress under loads that come again: the most of the usual range, 2.2 to 2.8. Common practice,
+/// no source.
+const NOTCH: f64 = 2.8;
+
+/// Moment that a stem of a diameter, m, surely bears, N·m: of the weakest class that is sold, threaded where it is bent, in the
+/// coarsest thread. Nobody says what steel a caster is of: a stronger one bears more, and a test tells.
+fn sound(diameter: f64) -> Option<f64> {
+    let thread = Thread { diameter, pitch: PITCH * diameter };
+    stem_bending(Stem::Threaded(thread), BoltClass::Iso46.proof(), NOTCH, SAFETY).ok().map(|c| c.value)
+}
+
+/// Moment at the seat of the stem, N·m: what the ground carries times the trail, and in a strike the push that stops the wheel
+/// at its axle times the drop of the axle below the seat.
+fn moment(caster: &Caster, carries: f64, push: f64) -> f64 {
+    carries * caster.trail + push * caster.drop
+}
+
+/// The push on one caster that a case stops, N, by what it carries seated: as in [`crate::strike`].
+fn push(case: &Case, name: &str, seated: f64) -> f64 {
+    match case.kind.plain() {
+        CaseKind::CasterStrike { caster, ratio, .. } if caster.as_deref().is_none_or(|c| c == name) => {
+            ratio * SUDDEN * seated.max(0.0)
+        }
+        _ => 0.0,
+    }
+}
+
+/// Each stem of a known diameter that some case bends beyond what is sound, in the case that bends it most.
+pub(crate) fn bent(design: &Design, all: &Structure, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Open> {
+    let mut out = Vec::new();
+    let seated = cases.iter().position(|c| c.kind == CaseKind::Seated).and_then(|k| runs[k]);
+    for (k, footing) in all.footings.iter().enumerate().filter(|(_, f)| f.caster) {
+        let caster = &design.casters[footing.index];
+        let Some((diameter, sound)) = caster.stem_diameter.and_then(|d| Some((d, sound(d)?))) else { continue };
+        let at_rest = seated.map_or(0.0, |r| r.feet[k]);
+        let each = cases.iter().zip(runs).enumerate().filter_map(|(i, (case, run))| {
+            Some((i, moment(caster, run.as_ref()?.feet[k].max(0.0), push(case, &caster.name, at_rest))))
+        });
+        let most = each.max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)));
+        if let Some((case, moment)) = most.filter(|(_, m)| *m > sound) {
+            out.push(Open::Stem { caster: footing.index, case, moment, sound, diameter });
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// M10 in the coarsest thread, pitch 2 mm: root 10 - 1.2269 · 2 = 7.546 mm, π/32 · 7.546³ = 42.19 mm³; 225 MPa over the
+    /// safety factor and 2.8.
+    #[test]
+    fn a_threaded_stem_by_hand() {
+        let by_hand = 42.19e-9 * 225e6 / SAFETY / NOTCH;
+        assert!((sound(0.010).unwrap() / by_hand - 1.0).abs() < 2e-3, "{:?} {by_hand}", sound(0.010));
+    }
+}
