@@ -5,38 +5,15 @@
 
 use chairwright_driver::{Compilation, Options, compile};
 use chairwright_strength::{Case, CaseKind, Lasting, Open, Source, Taken};
-use chairwright_tests::Memory;
+use chairwright_tests::{Memory, chair_of_boxes};
 
 /// Standard gravity, m/s² (CGPM 1901).
 const G: f64 = 9.80665;
 
 /// A chair of plywood boxes with more fields in the part of its rear wheels, more conditions and more statements.
 fn chair(wheel: &str, place: &str, more: &str) -> Compilation {
-    let text = format!(
-        "use catalogue.panels
-use catalogue.fasteners
-use catalogue.lumber
-use catalogue.profiles
-part \"w\" {{ kind = wheel, mass = 2 kg, diameter = 600 mm, loaded_radius = 300 mm, width = 30 mm{wheel}, source = \"bench\" }}
-part \"c\" {{ kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 115 mm, source = \"bench\" }}
-rider {{ mass = 20 kg, stature = 1.15 m, age = 20 years }}
-conditions {{ temperature = 20 degC{place} }}
-stock ply = \"plywood 18 mm\"
-both sides {{
-    wheel rear = \"w\" at outward 250 mm, up 300 mm
-    caster front = \"c\" at outward 180 mm, forward 420 mm, up 190 mm
-    box side = ply from outward 180 mm, back 60 mm, up 380 mm to outward 180 mm, forward 440 mm, up 380 mm outside 80 mm by 100 mm
-    fasten side to axle_box using \"bolt M10 x 150\", \"washer M10\" times 8
-    fasten side to nose using \"bolt M10 x 150\", \"washer M10\" times 8
-    fasten seat to side using \"bolt M6 x 80\" times 4
-}}
-box axle_box = ply from left 200 mm, up 300 mm to right 200 mm, up 300 mm outside 160 mm by 60 mm
-box nose = ply from left 200 mm, forward 420 mm, up 260 mm to right 200 mm, forward 420 mm, up 260 mm outside 160 mm by 140 mm
-seat = ply from up 448 mm to forward 420 mm, up 448 mm width 420 mm
-joint tug_point at left 180 mm, forward 200 mm, up 430 mm
-{more}
-"
-    );
+    let more = format!("joint tug_point at left 180 mm, forward 200 mm, up 430 mm\n{more}");
+    let text = chair_of_boxes(wheel, place, &more);
     let c = compile(&Memory::of(&text), "main.chair", &Options::default()).1;
     assert!(c.strength.judged && !c.strength.cases.is_empty(), "{:?}", c.problems);
     c

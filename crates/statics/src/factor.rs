@@ -16,7 +16,6 @@ use faer::{Conj, MatMut, Par, Side};
 
 use crate::error::Error;
 use crate::layout::Layout;
-use crate::sweep;
 
 /// A symmetric matrix, upper triangle.
 #[derive(Clone, Debug)]
@@ -146,22 +145,11 @@ impl Factor {
         let Some(symbolic) = &self.symbolic else { return };
         let count = sides.len() / n;
         self.rescale(sides);
-        if count == 1 && self.swept(symbolic, sides) {
-            return self.rescale(sides);
-        }
         let mut memory = MemBuffer::new(symbolic.solve_in_place_scratch::<f64>(count, Par::Seq));
         let mat = MatMut::from_column_major_slice_mut(sides, n, count);
         let factors = LdltRef::new(symbolic, &self.values);
         factors.solve_in_place_with_conj(Conj::No, mat, Par::Seq, MemStack::new(&mut memory));
         self.rescale(sides);
-    }
-
-    /// Solves one right side in supernodes, if the factors are in some. Several go faster by the library, which takes them
-    /// through each supernode together.
-    fn swept(&self, symbolic: &SymbolicCholesky<usize>, side: &mut [f64]) -> bool {
-        let SymbolicCholeskyRaw::Supernodal(symbolic) = symbolic.raw() else { return false };
-        let (factors, count) = (SupernodalLdltRef::new(symbolic, &self.values), symbolic.n_supernodes());
-        sweep::solve(factors, count, side).is_some()
     }
 
     fn rescale(&self, sides: &mut [f64]) {

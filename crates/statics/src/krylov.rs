@@ -8,7 +8,6 @@ use faer::{Mat, Side};
 use crate::error::Error;
 use crate::factor::{Factor, Matrix};
 use crate::layout::Layout;
-use crate::sweep::dot;
 
 /// Relative residual of a pair that is settled; its eigenvalue is then good to the square of it.
 const SETTLED: f64 = 1e-6;
@@ -175,4 +174,15 @@ impl Search<'_> {
         };
         wanted.map(|c| (ritz.values[c], vector(c))).collect()
     }
+}
+
+/// In eight sums side by side, so that no addition waits for the one before.
+fn dot(a: &[f64], b: &[f64]) -> f64 {
+    let (a, b) = (a.chunks_exact(8), b.chunks_exact(8));
+    let rest: f64 = a.remainder().iter().zip(b.remainder()).map(|(x, y)| x * y).sum();
+    let mut sums = [0.0; 8];
+    for (x, y) in a.zip(b) {
+        sums = std::array::from_fn(|k| sums[k] + x[k] * y[k]);
+    }
+    rest + sums.iter().sum::<f64>()
 }
