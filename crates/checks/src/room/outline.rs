@@ -24,10 +24,37 @@ pub struct Circle {
 #[derive(Clone, Debug)]
 pub struct Outline<'a> {
     settled: &'a Settled,
-    solids: Vec<&'a Solid>,
+    parts: Vec<Part<'a>>,
     rounds: Vec<Circle>,
     /// By how much each side of the built chair stands further out than the drawing's.
     wider: f64,
+}
+
+/// A solid with the box around it on the floor, so that most need no closer look in most directions.
+#[derive(Clone, Copy, Debug)]
+struct Part<'a> {
+    solid: &'a Solid,
+    /// Forward, back, left and right of it.
+    sides: [f64; 4],
+}
+
+impl<'a> Part<'a> {
+    fn new(solid: &'a Solid, settled: &Settled) -> Part<'a> {
+        let to = |d: Vec3| solid.reach(settled.pose.unturn(d)) + settled.pose.origin.dot(d);
+        Part { solid, sides: [to(Vec3::X), to(-Vec3::X), to(Vec3::Y), to(-Vec3::Y)] }
+    }
+
+    /// At least as much as it reaches in a direction.
+    fn at_most(&self, c: f64, s: f64) -> f64 {
+        let [forward, back, left, right] = self.sides;
+        c.abs() * if c > 0.0 { forward } else { back } + s.abs() * if s > 0.0 { left } else { right }
+    }
+
+    /// At least as far as its furthest point.
+    fn size(&self) -> f64 {
+        let [forward, back, left, right] = self.sides.map(f64::abs);
+        libm::hypot(forward.max(back), left.max(right))
+    }
 }
 
 impl<'a> Outline<'a> {
@@ -43,8 +70,11 @@ impl<'a> Outline<'a> {
             let p = settled.pose.place(c.at);
             Circle { x: p.x, y: p.y, r: sweep_radius(c) }
         }));
-        let solids = frame.bodies.iter().flat_map(|b| &b.solids).collect();
-        Outline { settled, solids, rounds, wider }
+        let mut parts: Vec<Part<'a>> =
+            frame.bodies.iter().flat_map(|b| &b.solids).map(|s| Part::new(s, settled)).collect();
+        // what stands far out first, so that the rest is soon passed over
+        parts.sort_by(|a, b| b.size().total_cmp(&a.size()));
+        Outline { settled, parts, rounds, wider }
     }
 
     /// How far it reaches in the direction at this angle, forward 0, left 90 degrees.
@@ -53,9 +83,13 @@ impl<'a> Outline<'a> {
         let (s, c) = libm::sincos(angle);
         let d = Vec3::new(c, s, 0.0);
         let local = self.settled.pose.unturn(d);
-        let solids = self.solids.iter().map(|b| b.reach(local)).fold(f64::NEG_INFINITY, f64::max);
+        let from = self.settled.pose.origin.dot(d);
         let rounds = self.rounds.iter().map(|r| r.x * c + r.y * s + r.r).fold(f64::NEG_INFINITY, f64::max);
-        (solids + self.settled.pose.origin.dot(d)).max(rounds) + self.wider * s.abs()
+        let further = |most: f64, part: &Part<'_>| {
+            // a hair for rounding, so that nothing that ties is passed over
+            if part.at_most(c, s) + 1e-9 < most { most } else { most.max(part.solid.reach(local) + from) }
+        };
+        self.parts.iter().fold(rounds, further) + self.wider * s.abs()
     }
 
     /// How far it reaches from one end to the other along the direction at this angle.
