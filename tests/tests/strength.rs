@@ -314,7 +314,10 @@ fn an_offered_reinforcement_does_what_it_says() {
         How::Stock(id) => tube(&name(id), ""),
         How::Sleeve(id, from, to) => {
             assert!(from < 1e-9, "a sleeve from {from} m needs another text");
-            tube("pipe 2 in sch40", &format!("sleeve axle_beam = \"{}\" over {to} m from left_end", name(id)))
+            tube(
+                "pipe 2 in sch40",
+                &format!("sleeve axle_beam = \"{}\" over {to} m from left_end shimmed \"epoxy\"", name(id)),
+            )
         }
         How::Nothing => panic!("nothing found"),
     };

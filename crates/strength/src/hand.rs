@@ -67,7 +67,7 @@ fn a_rail_under_a_seat() {
 fn a_sleeve_adds_its_stiffness_where_it_is() {
     let inner = Form::Tube { outer: 33.4e-3, wall: 3.378e-3 };
     let mut rail = bar(Vec3::ZERO, Vec3::X * 0.4, Vec3::Z, PIPE);
-    rail.sheaths.push(Sheath { from: 0.1, to: 0.25, stock: StockId::new(1), form: inner });
+    rail.sheaths.push(Sheath { from: 0.1, to: 0.25, stock: StockId::new(1), form: inner, play: 0.0 });
     let all = Structure { bars: vec![rail], ..Structure::default() };
     let matters = [Matter { sheaths: vec![matter(&inner)], ..matter(&PIPE) }];
     let built = Built::new(&all, &matters, &[], &Setup::default());
