@@ -273,6 +273,7 @@ fn highland_school_total_by_hand() {
         + 26.00
         + 9.00
         + 18.00
+        + 4.00 // the strap that shims the sleeves
         + 4.0 * 1.20 // a sleeve in each hole of the back posts
         + 14.00 // 400 mm of aluminium tube, sold by the metre
         + f64::from(row("bolt M8 x 60").buy.unwrap()) * 1.70;

@@ -36,6 +36,8 @@ pub struct Sleeve {
     pub start: f64,
     /// To where.
     pub end: f64,
+    /// What fills its play at both ends and in its middle, where the text says so.
+    pub shim: Option<String>,
     /// Place in the text.
     pub origin: Origin,
 }

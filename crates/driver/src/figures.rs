@@ -97,6 +97,10 @@ pub(crate) fn strength(s: &chairwright_strength::Strength, out: &mut Figures) {
         out.put("drop.factor", (s.drop, n), formula, BEAMS, &give);
     }
     out.put("give.seat", (s.give, Dimension::LENGTH), "work of the rider's weight / weight", BEAMS, &[]);
+    if let Some(narrow) = s.narrow {
+        let formula = "left rail less right rail, sideways, where a sling has drawn them nearest, after years";
+        out.put("narrow.seat", (narrow, Dimension::LENGTH), formula, BEAMS, &[]);
+    }
     if let Some(sag) = s.sag {
         out.put(
             "sag.seat",

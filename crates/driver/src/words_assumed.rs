@@ -47,7 +47,13 @@ pub fn assumed_words(assumed: &Assumed) -> String {
             format!("\"{name}\" is taken for water-based paint: oil paint makes rigid PVC brittle")
         }
         Assumed::TightSleeve(member, stock, play) => format!(
-            "{stock} on {member} is taken to sit tight; its sizes leave up to {} of play: shim or glue it",
+            "{stock} on {member} is taken to sit tight on its shim, for years and in the heat; its sizes leave up to {} \
+             of play: fill that at both ends and in the middle",
+            mm(*play)
+        ),
+        Assumed::LooseSleeve(member, stock, play) => format!(
+            "{stock} on {member} may have {} of play, and nobody says that it is filled: until {member} has bent so \
+             far it carries nothing, so it makes nothing sound. Fill the play and write shimmed \"...\" with what",
             mm(*play)
         ),
         Assumed::BoltHoles(wider) => format!(

@@ -7,8 +7,18 @@ use crate::words_loads::source_words;
 use crate::words_strength::{case_words, mode_words, percent, refused_words, unknown_words};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_strength::{
-    CaseKind, Item, KERB, Lasting, Mode, Of, Refused, Strength, Unknown, Verdict, What,
+    Assumed, CaseKind, Family, Item, KERB, Lasting, Mode, Of, Refused, Strength, Unknown, Verdict, What,
 };
+
+/// Those of these items that have a sleeve with play in it.
+fn loose_sleeves(s: &Strength, items: &[&Item]) -> Vec<String> {
+    let loose = s.assumed.iter().filter_map(|a| match a {
+        Assumed::LooseSleeve(member, ..) => Some(member.as_str()),
+        _ => None,
+    });
+    let section = |i: &Item| i.mode.family() == Family::Section;
+    folded(loose.filter(|m| items.iter().any(|i| i.name == *m && section(i))))
+}
 
 impl Words<'_> {
     /// Everything that the strength check has to say.
@@ -84,6 +94,15 @@ impl Words<'_> {
             }
             let said =
                 said.note(format!("share of what surely breaks it / of what is sound: {}", told.join(", ")));
+            let loose = loose_sleeves(s, &all);
+            let said = match loose.is_empty() {
+                true => said,
+                false => said.note(format!(
+                    "nobody says that the play of the sleeve of {} is filled: fill it, and write shimmed \"...\" with \
+                     what",
+                    loose.join(", ")
+                )),
+            };
             Some(said.help(test_words(kind, s)))
         };
         kinds.into_iter().filter_map(one).collect()

@@ -316,6 +316,18 @@ impl Words<'_> {
                     .note("posture and knees change with it, and the rails are then bent in a way that is not computed")
                     .help("thicker sheet, a bar across below the middle, or stouter rails")
             }
+            Open::Narrows { support: k, by, ease } => {
+                let s = support(*k);
+                let headline =
+                    format!("the {} pulls its rails {} closer together after years", s.name, self.length(*by));
+                let label = match ease {
+                    Some(ease) => format!("the seat is {} wider than the hips", self.length(*ease)),
+                    None => "how wide the hips are is not known".to_owned(),
+                };
+                self.placed(said(headline), s.origin, label)
+                    .note("a sling pulls sideways at what it hangs on, W x width / (8 x sag), day and night, and most in the heat; it then hangs deeper and the hips have less room")
+                    .help("a bar across from rail to rail at the height of the seat, stouter or shorter rails, a sling that may hang through further (sagging), or a sheet instead")
+            }
         }
     }
 }

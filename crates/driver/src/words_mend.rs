@@ -14,7 +14,7 @@ pub fn mend_words(r: &Reinforcement, display: Display) -> String {
     let length = |m: f64| display.text(Quantity::from_si(m, Dimension::LENGTH));
     match r.how {
         How::Sleeve(_, from, to) => format!(
-            "a sleeve of \"{}\" {} it from {} to {}, {} long",
+            "a sleeve of \"{}\" {} it from {} to {}, {} long, shimmed so that it has no play",
             r.stock,
             if r.inside { "inside" } else { "over" },
             length(from),

@@ -153,7 +153,14 @@ fn sleeve_piece(
         side: member.side,
         stock: sleeve.stock,
         cut: Cut::Length(length),
-        ends: "sleeve, both ends square".to_owned(),
+        ends: match &sleeve.shim {
+            Some(shim) => {
+                format!(
+                    "sleeve, both ends square; {shim} around both ends and the middle until nothing rattles"
+                )
+            }
+            None => "sleeve, both ends square".to_owned(),
+        },
         lies: None,
         holes: Vec::new(),
         origin: sleeve.origin,

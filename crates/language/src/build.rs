@@ -343,8 +343,10 @@ impl<'e, 'a> Builder<'e, 'a> {
             return Err(Silent);
         }
         let (start, end) = if from_end { (length - over, length) } else { (0.0, over) };
+        let shim = Self::clause(entry, "shimmed").and_then(|c| text_of(c.values.first())).map(str::to_owned);
+        let shim = shim.filter(|s| !s.trim().is_empty());
         let origin = self.origin(entry.head);
-        self.design.members[member].sleeves.push(Sleeve { stock, start, end, origin });
+        self.design.members[member].sleeves.push(Sleeve { stock, start, end, shim, origin });
         Ok(())
     }
 

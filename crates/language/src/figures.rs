@@ -133,6 +133,7 @@ pub const FIGURES: &[FigureSpec] = &[
     f("drop.factor", N, "peak over static load in a drop of 50 mm"),
     f("give.seat", L, "how far chair and tyres give way under the rider"),
     f("sag.seat", L, "lasting sag of the seat between the ends of its rails"),
+    f("narrow.seat", L, "how much closer together a sling seat pulls its rails for good"),
     f("buckling.factor", N, "how many riders until the frame gives way sideways"),
     f("length.*", L, "centre to centre length of a member"),
     f("cut.*", L, "cut length of one piece"),

@@ -172,9 +172,9 @@ pub const STATEMENTS: &[StatementSpec] = &[
         "sleeve",
         Subject::Value(Kind::Member),
         Some(Kind::Stock),
-        &[must("over", LENGTH), may("from", Kind::Joint)],
+        &[must("over", LENGTH), may("from", Kind::Joint), may("shimmed", Kind::Text)],
         Anywhere,
-        "sleeve shin = \"pipe 1 in sch40\" over 200 mm from heel",
+        "sleeve shin = \"pipe 1 in sch40\" over 200 mm from heel shimmed \"polyethylene tape\"",
     ),
     statement(
         "panel",

@@ -84,6 +84,9 @@ pub(crate) fn beside(s: &Strength, w: &mut Writer) {
     if let Some(sag) = s.sag {
         lines.push(format!("After years the seat sags by {:.1} mm between the ends of its rails.", sag * 1e3));
     }
+    if let Some(narrow) = s.narrow {
+        lines.push(format!("After years the seat pulls its rails {:.1} mm closer together.", narrow * 1e3));
+    }
     match s.buckling {
         Some(f) if f.is_finite() => {
             let years = s.buckling_lasting.filter(|y| y.is_finite());

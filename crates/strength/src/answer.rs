@@ -239,7 +239,7 @@ pub struct Mend {
 /// A reinforcement; stocks are those of the design's shelf.
 #[derive(Clone, PartialEq, Debug)]
 pub enum How {
-    /// A sleeve of this stock, from and to along the member, m.
+    /// A sleeve of this stock, from and to along the member, m, its play filled.
     Sleeve(StockId, f64, f64),
     /// The member of this stock instead.
     Stock(StockId),
@@ -351,6 +351,8 @@ pub struct Strength {
     pub buckling_lasting: Option<f64>,
     /// Lasting sag of the seat against its rails' ends, m.
     pub sag: Option<f64>,
+    /// How much nearer to each other a sling seat has then pulled its rails, m; `None` for a sheet.
+    pub narrow: Option<f64>,
     /// Greatest change of any use when every joint gives way a little.
     pub softer: Option<f64>,
     /// What each joint's failure does.

@@ -21,8 +21,10 @@ pub enum Assumed {
     WarmStiffness(String, f64),
     /// A plastic without a notch factor: holes and lips are taken to raise the stress by this.
     Notch(String, f64),
-    /// A sleeve is taken to sit tight: member, stock, the most play that the sizes leave, m.
+    /// A shimmed sleeve is taken to sit tight: member, stock, the most play that the sizes leave, m.
     TightSleeve(String, String, f64),
+    /// Nobody says that the play of a sleeve is filled: member, stock, the most play that the sizes leave, m.
+    LooseSleeve(String, String, f64),
     /// Bolts of one place stand one behind the other along the bar, each in a hole this much wider
     /// than itself, m.
     BoltHoles(f64),

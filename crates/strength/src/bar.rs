@@ -1,6 +1,7 @@
 //! Bars: everything of the chair that bends as a beam, in ground axes, and where things meet it.
 
 use crate::form::{Drilled, Form};
+use crate::sleeve::play;
 use crate::space::nearest_on;
 use chairwright_checks::Checked;
 use chairwright_design::{BoxBeam, Design, Frame3, Member, MemberId, Shape, StockId, Vec3};
@@ -35,6 +36,8 @@ pub(crate) struct Sheath {
     pub to: f64,
     pub stock: StockId,
     pub form: Form,
+    /// The most play on the diameter that nothing fills, m: it carries only once the bar has bent so far.
+    pub play: f64,
 }
 
 /// A hole through a bar.
@@ -149,7 +152,11 @@ fn member(design: &Design, frame: &Frame, (id, m): (MemberId, &Member), pose: &F
     }
     let sheath = |s: &chairwright_design::Sleeve| {
         let form = Form::of(&design.stocks[s.stock].shape)?;
-        Some(Sheath { from: s.start.min(s.end), to: s.start.max(s.end), stock: s.stock, form })
+        let play = match s.shim {
+            Some(_) => 0.0,
+            None => play(&design.stocks[m.stock], &design.stocks[s.stock]).map_or(0.0, |p| p.high),
+        };
+        Some(Sheath { from: s.start.min(s.end), to: s.start.max(s.end), stock: s.stock, form, play })
     };
     Some(Bar {
         name: m.name.clone(),

@@ -61,10 +61,12 @@ fn on_plastic(design: &Design, wet: Wetness) -> Vec<Incompatible> {
     let cushions = design.supports.iter().filter_map(|s| named(s.origin, &s.cushion.as_ref()?.0, ""));
     let items = design.items.iter().filter_map(|i| named(i.origin, &i.part.name, ""));
     let supplies = design.supplies.iter().filter_map(|s| named(s.origin, &s.name, ""));
+    let shims = design.members.values().flat_map(|m| &m.sleeves);
+    let shims = shims.filter_map(|s| named(s.origin, s.shim.as_ref()?, ""));
     let harms = |t: &Thing| {
         matches!(touching(t.stuff, Stuff::RigidPvc, wet).verdict, Touch::MustNot { loses: Stuff::RigidPvc, .. })
     };
-    let bad = covers.chain(cushions).chain(items).chain(supplies).filter(harms);
+    let bad = covers.chain(cushions).chain(items).chain(supplies).chain(shims).filter(harms);
     let told = |t: Thing| Incompatible::OnPlastic {
         origin: t.origin,
         what: t.name,

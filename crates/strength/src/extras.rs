@@ -6,7 +6,7 @@ use crate::case::{Case, CaseKind};
 use crate::limit::{Climate, allowance, heat};
 use crate::remark::{Beside, Open};
 use crate::solve::Run;
-use crate::structure::{Hold, Spot, Structure, TieOf};
+use crate::structure::{Carries, Deck, Hold, Port, Spot, Structure, TieOf};
 use chairwright_design::{ClosingKind, Design, Material, Stock, SupportKind, Vec3, fold};
 use chairwright_resistance::pvc::{Wall, cycles, wall};
 use std::collections::BTreeMap;
@@ -122,9 +122,9 @@ pub(crate) fn lives(design: &Design, climate: &Climate, items: &[Item], cases: &
 pub(crate) fn sag(design: &Design, all: &Structure, run: &Run) -> Option<f64> {
     let seat = all.decks.iter().find(|d| design.supports[d.support].kind == SupportKind::Seat)?;
     let carriers: Vec<usize> = match &seat.carries {
-        crate::structure::Carries::Sheet { on, .. } => on.clone(),
-        crate::structure::Carries::Bands(b) => b.iter().flat_map(|(l, r)| [l.bar, r.bar]).collect(),
-        crate::structure::Carries::Nothing => return None,
+        Carries::Sheet { on, .. } => on.clone(),
+        Carries::Bands(b) => b.iter().flat_map(|(l, r)| [l.bar, r.bar]).collect(),
+        Carries::Nothing => return None,
     };
     let part = |bar: usize| carriers.contains(&bar) || all.bars[bar].of == Of::Support(seat.support);
     let deepest = run.moved.iter().filter(|(b, ..)| part(*b)).map(|(_, _, u)| u.z).fold(0.0, f64::min);
@@ -137,6 +137,19 @@ pub(crate) fn sag(design: &Design, all: &Structure, run: &Run) -> Option<f64> {
     #[allow(clippy::cast_precision_loss)]
     let mean = ends.iter().sum::<f64>() / ends.len().max(1) as f64;
     Some((mean - deepest).max(0.0))
+}
+
+/// How much nearer to each other a sling has pulled the bars that it hangs on, where it has most, m: by its tension and by
+/// what else bends them. A sheet holds its rails apart.
+pub(crate) fn narrow(deck: &Deck, run: &Run) -> Option<f64> {
+    let Carries::Bands(pairs) = &deck.carries else { return None };
+    let moved = |port: &Port| {
+        let on = run.moved.iter().filter(|(bar, ..)| *bar == port.bar);
+        let nearest = on.min_by(|a, b| (a.1 - port.at).abs().total_cmp(&(b.1 - port.at).abs()))?;
+        Some(nearest.2.dot(deck.side))
+    };
+    let closing = pairs.iter().filter_map(|(left, right)| Some(moved(right)? - moved(left)?));
+    closing.reduce(f64::max).map(|c| c.max(0.0))
 }
 
 /// What the fasteners of each support have to hold, in the case that is worst for it: pull off its bars, and push along

@@ -1,7 +1,7 @@
 //! Members, boxes, supports and panels against what their material may bear.
 
 use crate::answer::{Family, Item, Mode, Verdict, What};
-use crate::bar::{Bar, Of};
+use crate::bar::{Bar, Of, Sheath};
 use crate::case::{Case, Lasting};
 use crate::form::{Drilled, Forces, Form};
 use crate::gluing::LINE;
@@ -195,27 +195,61 @@ impl<'a> Court<'a> {
         }
     }
 
-    /// Use of one bar at one place.
+    /// Use of one bar at one place. A sleeve with play that nothing fills helps only on the plain side, once the bar
+    /// has bent through the play; where it then touches nobody knows, and on the cautious side it does nothing.
     pub fn cut(&self, case: usize, lasting: Lasting, cut: &Cut) -> Option<Use> {
         let bar = &self.all.bars[cut.bar];
         if !bar.free_at(cut.at) {
             return None;
         }
-        let matter = &self.matters[cut.bar];
-        let own = (bar.form, bar.stock, false);
         // a sleeve of which nothing is known under such a load is given nothing of it
-        let active = || {
-            let pairs = bar.sheaths.iter().zip(&matter.sheaths);
-            pairs.filter(|(s, _)| (s.from..=s.to).contains(&cut.at) && self.limits(s.stock, lasting).is_some())
-        };
-        if active().next().is_none() {
+        let active: Vec<(&Sheath, &Matter)> = bar
+            .sheaths
+            .iter()
+            .zip(&self.matters[cut.bar].sheaths)
+            .filter(|(s, _)| (s.from..=s.to).contains(&cut.at) && self.limits(s.stock, lasting).is_some())
+            .collect();
+        let tight: Vec<_> = active.iter().filter(|(s, _)| s.play <= 0.0).copied().collect();
+        let without = self.shared((case, lasting), (bar, cut), &tight, 0.0)?;
+        if tight.len() == active.len() {
+            return Some(without);
+        }
+        let gaps = active.iter().filter_map(|(s, _)| closing(s));
+        let spent = gaps.reduce(f64::min).map_or(0.0, |k| k * self.bending(cut.bar, lasting));
+        let with = self.shared((case, lasting), (bar, cut), &active, spent)?;
+        Some(Use { used: (with.used.0.min(without.used.0), without.used.1), ..without })
+    }
+
+    /// Bending stiffness of a bar without its sleeves, N m².
+    fn bending(&self, bar: usize, lasting: Lasting) -> f64 {
+        let matter = &self.matters[bar];
+        matter.stiffness(lasting == Lasting::Sustained).0 * matter.shape.iy
+    }
+
+    /// A bar and its sleeves at one place, each with its share; the bar alone has bent under the first `spent`, N m.
+    fn shared(
+        &self,
+        (case, lasting): (usize, Lasting),
+        (bar, cut): (&Bar, &Cut),
+        sheaths: &[(&Sheath, &Matter)],
+        spent: f64,
+    ) -> Option<Use> {
+        let own = (bar.form, bar.stock, false);
+        if sheaths.is_empty() {
             return self.part(case, lasting, (bar, cut), own, &cut.forces);
         }
-        let sum = active().fold(Rigidity::of(matter), |r, (_, m)| r.plus(&Rigidity::of(m)));
-        let mut best =
-            self.part(case, lasting, (bar, cut), own, &Rigidity::of(matter).share(&sum, &cut.forces));
-        for (s, m) in active() {
-            let forces = Rigidity::of(m).share(&sum, &cut.forces);
+        let matter = &self.matters[cut.bar];
+        let sum = sheaths.iter().fold(Rigidity::of(matter), |r, (_, m)| r.plus(&Rigidity::of(m)));
+        let most = libm::hypot(cut.forces.bend[0], cut.forces.bend[1]);
+        let alone = if most > spent { spent / most } else { 1.0 };
+        let left = Forces { bend: cut.forces.bend.map(|m| m * (1.0 - alone)), ..cut.forces };
+        let mut kept = Rigidity::of(matter).share(&sum, &left);
+        for (k, m) in cut.forces.bend.iter().enumerate() {
+            kept.bend[k] += m * alone;
+        }
+        let mut best = self.part(case, lasting, (bar, cut), own, &kept);
+        for (s, m) in sheaths {
+            let forces = Rigidity::of(m).share(&sum, &left);
             let Some(u) = self.part(case, lasting, (bar, cut), (s.form, s.stock, true), &forces) else {
                 continue;
             };
@@ -305,6 +339,14 @@ fn told(all: impl Iterator<Item = Use>) -> Vec<Use> {
         out.push(worst);
     }
     out
+}
+
+/// Curvature, 1/m, at which a sleeve with play begins to carry, the bar bent alike all along it: the bar's sag over
+/// the sleeve's length, k·L²/8, is the play. Bending that has its peak in the middle or at one end needs 12 or 16
+/// instead of 8 there: this is the least.
+fn closing(s: &Sheath) -> Option<f64> {
+    let length = s.to - s.from;
+    (s.play > 0.0 && length > 0.0).then(|| 8.0 * s.play / (length * length))
 }
 
 fn by_fibres(design: &Design, material: &Material) -> bool {

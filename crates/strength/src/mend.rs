@@ -126,7 +126,7 @@ fn tried(court: &Court<'_>, bench: &Bench<'_>, case: &Case, item: &Item, how: &H
             all.bars
                 .iter_mut()
                 .filter(|b| same(b))
-                .for_each(|b| b.sheaths.push(Sheath { from, to, stock, form }));
+                .for_each(|b| b.sheaths.push(Sheath { from, to, stock, form, play: 0.0 }));
         }
         How::Stock(id) => {
             let (stock, form) = add(&mut design, id)?;

@@ -3,7 +3,7 @@
 use crate::bar::{Bar, Of};
 use crate::matter::Matter;
 use crate::space::array;
-use crate::structure::{Hold, Port, Spot, Structure, Tie, TieOf};
+use crate::structure::{Carries, Hold, Port, Spot, Structure, Tie, TieOf};
 use chairwright_design::Vec3;
 use chairwright_statics::section::{Part, unbonded};
 use chairwright_statics::{Axes, End, Joint, Link, Member, MemberId, Model, NodeId, Orientation, Section};
@@ -95,7 +95,25 @@ fn stations(all: &Structure, held: &[Spot]) -> Vec<Vec<f64>> {
         }
         *list = kept;
     }
+    bands(all, &mut out);
     out
+}
+
+/// Where a band pulls at a bar between two of its stations there is one more: how far the bar gives way there is asked
+/// for. A station nearby stands for it, so that no joint moves.
+fn bands(all: &Structure, out: &mut [Vec<f64>]) {
+    let pairs = all.decks.iter().filter_map(|d| match &d.carries {
+        Carries::Bands(pairs) => Some(pairs),
+        _ => None,
+    });
+    for port in pairs.flatten().flat_map(|(left, right)| [left, right]) {
+        let list = &mut out[port.bar];
+        let inside = list.first().zip(list.last()).is_some_and(|(a, b)| (*a..=*b).contains(&port.at));
+        if inside && list.iter().all(|x| (x - port.at).abs() > 2.0 * MERGE) {
+            list.push(port.at);
+            list.sort_by(f64::total_cmp);
+        }
+    }
 }
 
 impl Built {
@@ -315,7 +333,8 @@ fn section(bar: &Bar, at: f64, index: usize, matters: &[Matter], lasting: bool) 
         parts[0].shape.j /= 2.0;
     }
     for (s, sleeve) in bar.sheaths.iter().zip(&matter.sheaths) {
-        if (s.from..=s.to).contains(&at) {
+        // what has play stiffens nothing until the bar has bent through it
+        if s.play <= 0.0 && (s.from..=s.to).contains(&at) {
             parts.push(part(sleeve));
         }
     }

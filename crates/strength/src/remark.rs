@@ -231,6 +231,16 @@ pub enum Open {
         /// m.
         most: f64,
     },
+    /// A sling seat pulls its rails together by this after years, m: more than the room that the hips have, or than a
+    /// sling is taken to hang through.
+    Narrows {
+        /// Index among the design's supports.
+        support: usize,
+        /// m.
+        by: f64,
+        /// How much wider the seat is than the hips, m, where that is known.
+        ease: Option<f64>,
+    },
 }
 
 impl Open {

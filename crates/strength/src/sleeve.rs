@@ -1,5 +1,5 @@
 //! Sleeves that may carry: those whose sizes fit and whose material is known. The others are taken out, and
-//! said.
+//! said. One whose play nothing fills stays, and is said: see `judge.rs` for what it is given.
 
 use crate::assumed::{Assumed, IdleSleeve, Unchecked};
 use crate::bar::{Bar, Sheath};
@@ -44,7 +44,11 @@ pub(crate) fn settle(design: &Design, all: &mut Structure) -> (Vec<Assumed>, Vec
             let stock = design.stocks[s.stock].name.clone();
             match works(design, bar, &s) {
                 Ok(play) => {
-                    taken.push(Assumed::TightSleeve(bar.name.clone(), stock, play));
+                    let shimmed = s.play <= 0.0 && play > 0.0;
+                    let of = if shimmed { Assumed::TightSleeve } else { Assumed::LooseSleeve };
+                    if play > 0.0 {
+                        taken.push(of(bar.name.clone(), stock, play));
+                    }
                     bar.sheaths.push(s);
                 }
                 Err(why) => idle.push(Unchecked::Sleeve(bar.name.clone(), stock, why)),

@@ -58,6 +58,7 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     } else if let Some(mut maker) = Maker::new(design, frame, checked, pose, &all) {
         out.mass = maker.rider.mass;
         judge(&mut maker, (&bench, &tyres), climate, (pose, depth), &mut out);
+        narrows(&all, (design, checked), &mut out);
         out.open.append(&mut maker.open);
         out.taken.append(&mut maker.taken);
     }
@@ -152,6 +153,8 @@ fn judge(
     let refused = court.forbidden_ties(&cases, &runs, &out.forbidden);
     out.forbidden.extend(refused);
     sags(design, all, runs[0], out);
+    let seat = deck(design, all, SupportKind::Seat);
+    out.narrow = runs[0].zip(seat).and_then(|(run, seat)| extras::narrow(seat, run));
     out.beside.extend(extras::support_fasteners(all, &runs));
     Court::doubt(&mut out.items, &out.untold);
     out.left_out.extend(crate::coverage::left_out(design, all, &runs));
@@ -235,6 +238,18 @@ fn sags(design: &Design, all: &Structure, seated: Option<&Run>, out: &mut Streng
     let most = SLACK * seat.width;
     if sag > most {
         out.open.push(Open::Sags { support: seat.support, sag, most });
+    }
+}
+
+/// How far a sling seat has pulled its rails together after years, and whether that takes the room that the hips have, or
+/// more than a sling is taken to hang through.
+fn narrows(all: &Structure, (design, checked): (&Design, &Checked), out: &mut Strength) {
+    let Some((by, seat)) = out.narrow.zip(deck(design, all, SupportKind::Seat)) else { return };
+    let ease = checked.figures.si("fit.width.ease").map(|e| e.max(0.0));
+    let most = ease.unwrap_or(f64::INFINITY).min(SLACK * seat.width);
+    // less than a tenth of a millimetre is nobody's concern, even where the hips have no room at all
+    if by > most.max(1e-4) {
+        out.open.push(Open::Narrows { support: seat.support, by, ease });
     }
 }
 
