@@ -98,3 +98,28 @@ fn carries(all: &Structure, bar: usize) -> bool {
     let wheel = |t: &Tie| matches!(t.of, TieOf::Wheel(_) | TieOf::Caster(_));
     decks || all.ties.iter().any(|t| wheel(t) && t.spots.iter().any(on))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answer::Rest;
+
+    fn lost(falls: bool, used: (f64, f64), unjudged: &[&str]) -> Rest {
+        let unjudged = unjudged.iter().map(|n| (*n).to_owned()).collect();
+        let (tie, name) = (TieOf::Fastening(0), "one".to_owned());
+        Lost { tie, name, falls, used, worst: None, unjudged }.rest()
+    }
+
+    /// The example of the trade: a fastening at 443 % of what is sound and 81 % of what surely breaks neither holds
+    /// nor surely breaks. What is within both is sound only if nothing was left out.
+    #[test]
+    fn only_what_is_wholly_judged_and_within_its_limits_is_sound() {
+        assert_eq!(lost(false, (0.81, 4.43), &[]), Rest::CannotTell);
+        assert_eq!(lost(false, (0.4, 1.0), &[]), Rest::Sound);
+        assert_eq!(lost(false, (0.4, 1.0), &["back"]), Rest::CannotTell);
+        assert_eq!(lost(false, (1.01, 4.0), &["back"]), Rest::Breaks);
+        assert_eq!(lost(false, UNKNOWN, &[]), Rest::CannotTell);
+        assert_eq!(lost(false, (f64::NAN, 0.1), &[]), Rest::CannotTell);
+        assert_eq!(lost(true, (0.0, 0.0), &[]), Rest::Falls);
+    }
+}
