@@ -467,3 +467,31 @@ both sides {
     assert!(c.strength.loose.is_empty(), "{:?}", c.strength.loose);
     assert!(!c.problems.iter().any(|p| p.headline.contains("no load was put on")));
 }
+
+/// With one fastening of the axle box gone from the text, the seated rider's chair is what the redundancy says of it: the
+/// other is the worst of the rest, to 1 % (what is gone takes its weight and its holes along).
+#[test]
+fn a_lost_fastening_is_one_that_the_text_never_had() {
+    let folder = root().join("examples/first_chair");
+    let read = |name: &str| std::fs::read_to_string(folder.join(name)).unwrap();
+    let text = read("first.chair");
+    let of_both = text.lines().find(|l| l.contains("fasten axle_box to back_post")).unwrap();
+    let right_alone = of_both.replace("back_post", "right.back_post");
+    let fewer = text
+        .replace(of_both, "")
+        .replace("\nfasten footrest", &format!("\n{}\nfasten footrest", right_alone.trim()));
+    let world = |text: &str| {
+        let mut world = Memory::of(text);
+        world.0.extend(["parts.chair", "prices.csv"].map(|n| (n.to_owned(), read(n))));
+        compile(&world, "main.chair", &Options::default()).1
+    };
+    let (whole, without) = (world(&text), world(&fewer));
+    let lost =
+        whole.strength.lost.iter().find(|l| l.name.contains("axle_box") && l.name.contains("left.")).unwrap();
+    let other = lost.worst.clone().unwrap();
+    assert!(other.contains("axle_box") && other.contains("right."), "{lost:?}");
+    let seated = without.strength.cases.iter().position(|c| c.kind == CaseKind::Seated).unwrap();
+    let (really, used) = without.strength.worst_of_case[seated].clone().unwrap();
+    assert_eq!(really, other);
+    assert!((used / lost.used.1 - 1.0).abs() < 0.01, "{used} {lost:?}");
+}

@@ -5,7 +5,7 @@ use crate::json_strength::{bar, finite};
 use chairwright_cost::Difference;
 use chairwright_design::Vec3;
 use chairwright_driver::{Compilation, Reinforcement, Strengthening, refused_words};
-use chairwright_strength::{Bent, How, Life, Lost, Refused};
+use chairwright_strength::{Bent, How, Life, Lost, Refused, Rest};
 use serde::Serialize;
 
 /// Something that could not be computed.
@@ -25,12 +25,33 @@ pub(crate) fn refused(r: &Refused) -> RefusedJson {
 pub(crate) struct LostJson {
     name: String,
     falls: bool,
-    /// The largest use that anything else then has; `None` where the chair comes down.
+    /// What the rest does.
+    rest: &'static str,
+    /// The worst use that anything else then has; `None` where the chair comes down, or nobody knows.
     plain: Option<f64>,
+    cautious: Option<f64>,
+    /// What is used so.
+    worst: Option<String>,
+    /// What of the rest could not be judged.
+    unjudged: Vec<String>,
 }
 
 pub(crate) fn lost(l: &Lost) -> LostJson {
-    LostJson { name: l.name.clone(), falls: l.falls, plain: finite(l.used).filter(|_| !l.falls) }
+    let rest = match l.rest() {
+        Rest::Sound => "sound",
+        Rest::CannotTell => "cannot tell",
+        Rest::Breaks => "breaks",
+        Rest::Falls => "comes down at once",
+    };
+    LostJson {
+        name: l.name.clone(),
+        falls: l.falls,
+        rest,
+        plain: l.worst.as_ref().and_then(|_| finite(l.used.0)),
+        cautious: l.worst.as_ref().and_then(|_| finite(l.used.1)),
+        worst: l.worst.clone(),
+        unjudged: l.unjudged.clone(),
+    }
 }
 
 /// A band of life.

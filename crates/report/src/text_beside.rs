@@ -5,7 +5,7 @@ use crate::writer::Writer;
 use chairwright_driver::{
     Compilation, change_words, cost_words, doubt_words, folded, mass_words, mend_words, percent, without_side,
 };
-use chairwright_strength::{CaseKind, How, Life, Strength, Taken, Verdict};
+use chairwright_strength::{CaseKind, How, Life, Lost, Rest, Strength, Taken, Verdict};
 
 /// What brings failing parts back, with mass and price, and for which parts nothing was found or looked for.
 pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
@@ -176,37 +176,80 @@ pub(crate) fn lost(s: &Strength, w: &mut Writer) {
     if s.lost.is_empty() {
         return;
     }
+    w.para(
+        "If one joint or fastening lets go and the rider stays seated: the rest against years of that load, the worst \
+         of it by what is sound / what surely breaks, each at 100 %.",
+        "  ",
+    );
+    let shared = shared(s);
     let mut groups: Vec<(f64, String, Vec<&str>)> = Vec::new();
-    for l in s.lost.iter().filter(|l| l.falls || l.used > 1.0) {
-        let words = if l.falls { "the chair comes down at once".to_owned() } else { percent(l.used) };
+    for l in &s.lost {
+        let words = then(l, &shared);
+        let rank = rank(l);
         match groups.iter_mut().find(|g| g.1 == words) {
-            Some(g) => g.2.push(&l.name),
-            None => groups.push((if l.falls { f64::INFINITY } else { l.used }, words, vec![&l.name])),
+            Some(g) => {
+                g.0 = g.0.max(rank);
+                g.2.push(&l.name);
+            }
+            None => groups.push((rank, words, vec![&l.name])),
         }
     }
     groups.sort_by(|a, b| b.0.total_cmp(&a.0));
-    if groups.is_empty() {
-        w.item(
-            "If any one joint or fastening lets go, the rest still carries the seated rider without breaking.",
-        );
-        w.out.push('\n');
-        return;
-    }
-    w.para(
-        "If one joint or fastening lets go under the seated rider: use of the rest, where it surely breaks beyond \
-         100 %.",
-        "  ",
-    );
     let mut table = Table::new(&["then", "if one of these lets go"]);
     for (_, words, names) in groups {
         table.row(vec![words, folded(names).join(", ")]);
     }
     w.table(&table);
-    let rest = s.lost.iter().filter(|l| !l.falls && l.used <= 1.0).count();
-    if rest > 0 {
-        w.para(&format!("With any one of the other {rest} gone, the rest still carries."), "  ");
+    if !shared.is_empty() {
+        let names = folded(shared.iter().copied()).join(", ");
+        w.item(&format!(
+            "Whichever lets go, what could not be judged stays in the rest, so that none is called sound: {names}."
+        ));
     }
+    w.item(
+        "Whether the seat then comes down slowly was not computed. The load stays on what is left: where that holds, the \
+         seat stays up; where it breaks or moves freely, the chair comes down. The jerk of letting go, softer joints and \
+         giving way sideways are not counted.",
+    );
     w.out.push('\n');
+}
+
+/// What could not be judged whichever lets go; nothing where one lets go and leaves all of the rest judged.
+fn shared(s: &Strength) -> Vec<&str> {
+    let mut rows = s.lost.iter().filter(|l| !l.falls);
+    let first = rows.next().map_or(&[][..], |l| &l.unjudged[..]);
+    let all: Vec<&Lost> = rows.collect();
+    first.iter().filter(|n| all.iter().all(|l| l.unjudged.contains(n))).map(String::as_str).collect()
+}
+
+/// The worst on top: what comes down, what surely breaks, what cannot be told, what is sound.
+fn rank(l: &Lost) -> f64 {
+    let within = |used: f64| if used.is_nan() { 1e6 } else { used.min(1e6) };
+    match l.rest() {
+        Rest::Falls => f64::INFINITY,
+        Rest::Breaks => 1e14 * l.used.0,
+        Rest::CannotTell => 1e7 * (1.0 + within(l.used.1)),
+        Rest::Sound => l.used.1,
+    }
+}
+
+fn then(l: &Lost, shared: &[&str]) -> String {
+    let own = l.unjudged.iter().map(String::as_str).filter(|n| !shared.contains(n));
+    let own = folded(own).join(", ");
+    let open = if own.is_empty() { String::new() } else { format!("; not judged: {own}") };
+    let worst = l.worst.as_deref().map_or_else(
+        || "the rest was not computed".to_owned(),
+        |name| format!("{} at {} / {}", without_side(name), percent(l.used.1), percent(l.used.0)),
+    );
+    match l.rest() {
+        Rest::Falls => "the chair comes down at once".to_owned(),
+        Rest::Breaks => format!("the rest breaks: {worst}"),
+        Rest::Sound => format!("the rest holds soundly: {worst}"),
+        Rest::CannotTell if l.used.1 <= 1.0 => {
+            format!("cannot be told, though what was judged is sound: {worst}{open}")
+        }
+        Rest::CannotTell => format!("cannot be told: {worst}{open}"),
+    }
 }
 
 #[cfg(test)]

@@ -54,7 +54,15 @@ fn main() {
         }
         println!("{:?} of {} on the shelf", s.mends, c.design.shelf.len());
         for l in &s.lost {
-            println!("  lost {}: falls {}, {:.2}", l.name, l.falls, l.used);
+            println!(
+                "  lost {}: falls {}, {:?} {:.2?} {:?} {:?}",
+                l.name,
+                l.falls,
+                l.rest(),
+                l.used,
+                l.worst,
+                l.unjudged
+            );
         }
         println!(
             "{:?}\n{:?}\n{:?}\n{:?}\n{:?}\n{:?}\n{:?}\n{:?}",

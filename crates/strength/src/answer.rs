@@ -221,8 +221,39 @@ pub struct Lost {
     pub name: String,
     /// Whether something then moves freely: the chair comes down at once.
     pub falls: bool,
-    /// The largest use that anything else then has under the seated rider, cautious side.
-    pub used: f64,
+    /// The worst use that anything else then has under the seated rider, as a load that stays: plain, beyond one of
+    /// which it surely breaks, and cautious, up to one of which it is sound.
+    pub used: (f64, f64),
+    /// What is used so.
+    pub worst: Option<String>,
+    /// Names of what nobody can judge of the rest.
+    pub unjudged: Vec<String>,
+}
+
+/// What the rest of the chair does when one joint or fastening has let go.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Rest {
+    /// All of it was judged, and is sound.
+    Sound,
+    /// Beyond what is sound and not surely breaking, or not all of it could be judged.
+    CannotTell,
+    /// Something of it surely breaks.
+    Breaks,
+    /// It moves freely: the chair comes down at once.
+    Falls,
+}
+
+impl Lost {
+    /// What the rest does.
+    #[must_use]
+    pub fn rest(&self) -> Rest {
+        match crate::judge::verdict(self.used) {
+            _ if self.falls => Rest::Falls,
+            Verdict::Fail => Rest::Breaks,
+            Verdict::Pass if self.unjudged.is_empty() => Rest::Sound,
+            Verdict::Pass | Verdict::CannotTell => Rest::CannotTell,
+        }
+    }
 }
 
 /// The smallest change that was found to bring an item back.

@@ -66,7 +66,8 @@ impl Court<'_> {
         });
     }
 
-    fn each_tie(&self, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
+    /// All that is said of every joint and fastening in one run.
+    pub(crate) fn each_tie(&self, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
         self.sockets(when.0, when.1, run, say);
         for found in self.seams() {
             match found {

@@ -170,7 +170,7 @@ impl<'a> Court<'a> {
         }
     }
 
-    fn name(&self, what: What) -> String {
+    pub(crate) fn name(&self, what: What) -> String {
         let d = self.design;
         match what {
             What::Bar(Of::Member(id)) => d.members[id].name.clone(),

@@ -68,8 +68,8 @@ mod weight;
 mod whole;
 
 pub use answer::{
-    Bent, BentBar, Family, Foam, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Refused, Station,
-    Strength, Swing, Untold, Verdict, What,
+    Bent, BentBar, Family, Foam, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Refused, Rest,
+    Station, Strength, Swing, Untold, Verdict, What,
 };
 pub use assumed::{Assumed, IdleSleeve, Unchecked};
 pub use bar::Of;

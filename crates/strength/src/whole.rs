@@ -65,6 +65,7 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     remarks(design, &all, &mut out);
     let unjudged = crate::coverage::unjudged(design, &out);
     out.untold.extend(unjudged);
+    crate::lost::doubt(&mut out);
     out.assumptions.sort();
     out.assumptions.dedup();
     out
@@ -169,7 +170,8 @@ fn judge(
     rank(&mut out.items);
     out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
     if depth == Depth::Whole {
-        out.lost = crate::lost::lost(&court, bench, (&quick, &ready));
+        let seated = seated(&cases).zip(lasting.as_ref());
+        out.lost = seated.map(|s| crate::lost::lost(&court, bench, s)).unwrap_or_default();
         out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
     }
     let repeated: Vec<Item> = bumped(&court, &cases, &runs);
