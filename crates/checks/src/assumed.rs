@@ -100,6 +100,8 @@ pub enum Assumed {
     DryGround,
     /// Measures without which reach was not worked out.
     NoReach(&'static [&'static str]),
+    /// The arm at the rim of a side lacks its hand: its reach was not worked out.
+    HandlessRim(Side),
     /// No rules of fit are named.
     NoFitRules,
     /// Rules of fit for parts that the drawing has not, by the rule.

@@ -43,6 +43,7 @@ pub(crate) fn unused(design: &Design, assumptions: &mut Vec<Assumed>) {
             .any(|s| rider.sided(k, *s).is_some() || rider.sided_word(k, *s).is_some())
     };
     let idle = KEPT.iter().copied().chain(idle(design)).filter(|k| given(k)).map(|k| format!("rider.{k}"));
+    let idle = idle.chain(other_leg(design));
     let place = KEPT_OF_PLACE.iter().copied().chain(idle_of_place(design));
     let place =
         place.filter(|k| design.conditions.quantities.contains_key(*k)).map(|k| format!("conditions.{k}"));
@@ -51,6 +52,20 @@ pub(crate) fn unused(design: &Design, assumptions: &mut Vec<Assumed>) {
         assumptions.push(Assumed::Unused(idle));
     }
     one_sided(design, assumptions);
+}
+
+/// What is given of a limb's end on a side whose leg is whole, while the other one's is not.
+fn other_leg(design: &Design) -> Vec<String> {
+    let rider = &design.rider;
+    let missing = |side: Side| rider.sided_word("missing_leg", side).is_some();
+    let [left, right] = [Side::Left, Side::Right].map(missing);
+    if left == right {
+        return Vec::new();
+    }
+    let whole = if left { Side::Right } else { Side::Left };
+    let own = ["residual_limb", "prosthesis", "prosthesis_mass"].map(|k| format!("{k}.{}", whole.word()));
+    let given = |k: &String| rider.get(k).is_some() || rider.word(k).is_some();
+    own.into_iter().filter(given).map(|k| format!("rider.{k}")).collect()
 }
 
 /// Measures that only go into something that this design does not have.
@@ -124,5 +139,46 @@ pub(crate) fn odd(design: &Design, problems: &mut Vec<Problem>) {
                 value,
             });
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn said(measures: &[(&str, f64)], words: &[(&str, &str)]) -> Vec<String> {
+        let mut design = Design::default();
+        design.rider.given = true;
+        for (name, value) in measures {
+            design.rider.measures.insert((*name).to_owned(), *value);
+        }
+        for (name, word) in words {
+            design.rider.words.insert((*name).to_owned(), (*word).to_owned());
+        }
+        let mut assumptions = Vec::new();
+        unused(&design, &mut assumptions);
+        let all = assumptions.into_iter().filter_map(|a| match a {
+            Assumed::Unused(names) => Some(names),
+            _ => None,
+        });
+        all.flatten().collect()
+    }
+
+    /// A limb's end without a leg that misses anything says nothing to the balance; an arm that misses does not make it one.
+    #[test]
+    fn ends_of_whole_legs_go_into_nothing() {
+        let ends = [("residual_limb", 0.3), ("prosthesis_mass", 2.0)];
+        let all = ["rider.residual_limb", "rider.prosthesis", "rider.prosthesis_mass"];
+        assert_eq!(said(&ends, &[("prosthesis", "worn")]), all);
+        let arm = [("missing_arm.left", "hand")];
+        assert_eq!(said(&[("residual_limb.left", 0.3)], &arm), ["rider.residual_limb"]);
+    }
+
+    #[test]
+    fn the_end_of_the_other_leg_goes_into_nothing() {
+        let leg = [("missing_leg.right", "below_knee"), ("prosthesis.left", "worn")];
+        let ends = [("residual_limb.left", 0.3), ("residual_limb.right", 0.3)];
+        assert_eq!(said(&ends, &leg), ["rider.residual_limb.left", "rider.prosthesis.left"]);
+        assert!(said(&ends[1..], &leg[..1]).is_empty());
     }
 }

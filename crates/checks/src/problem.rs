@@ -160,6 +160,13 @@ pub enum Problem {
         /// Where the liked chair stands in the text.
         origin: Option<Origin>,
     },
+    /// Push rims whose arm lacks its hand, though the rider is to push there.
+    NoHand {
+        /// On which sides.
+        sides: Vec<Side>,
+        /// The rider's block.
+        origin: Option<Origin>,
+    },
     /// A measure of the rider that is missing.
     MissingMeasure {
         /// Its name.

@@ -166,6 +166,7 @@ registry! {
     Fit 6 Error "under-bones" "a seat narrower than the rider's bones";
     Fit 42 Warning "body-pressed" "a part of the chair presses on chest or knees";
     Fit 43 Warning "rim-too-thick" "a push rim that the hand does not close round";
+    Fit 44 CannotTell "no-hand" "a push rim that an arm without its hand is to push";
     Fit 7 Warning "idle-deviation" "a reason for breaking a rule that is kept";
     Fit 8 Warning "skin-flag" "something that is risky for skin without feeling";
     Fit 20 Error "caster-hits-foot" "a caster swings onto the rider's foot, or too near to it";

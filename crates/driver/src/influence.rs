@@ -5,6 +5,7 @@ use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_design::{Basis, Known, Side};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::{Dimension, Quantity};
+use std::collections::BTreeSet;
 
 /// How far an estimate is shifted that states no tolerance, as a share of its value.
 pub const ESTIMATE: f64 = 0.05;
@@ -54,46 +55,79 @@ impl Influence {
     }
 }
 
-/// What a demand hangs on: figure, its value, and how far it is from the limit.
+/// Who asks for something of a figure.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum By {
+    /// The demand at this place among the verdicts.
+    Demand(usize),
+    /// The use profile.
+    Profile,
+    /// Nobody.
+    Nobody,
+    /// The fit or the place.
+    Soft,
+}
+
+/// What a demand hangs on: figure, what is watched of it, and how far it is from the limit. Where something is asked, what is
+/// watched is the room left and not the figure: a value may move the limit alone.
 struct Watch {
     figure: String,
     value: Quantity,
     margin: Option<f64>,
-    soft: bool,
+    by: By,
+}
+
+impl Watch {
+    fn soft(&self) -> bool {
+        self.by == By::Soft
+    }
+
+    /// What is watched in the same design with another value.
+    fn again(&self, c: &Compilation, soft: &[Watch]) -> Option<f64> {
+        match self.by {
+            By::Demand(k) => {
+                let v = c.verdicts.get(k).filter(|v| v.uses.first() == Some(&self.figure))?;
+                match &v.comparison {
+                    Some(x) => Some(x.left_value.si() - x.right_value.si()),
+                    None => c.figures.si(&self.figure),
+                }
+            }
+            By::Profile => {
+                let m = c.checked.margins.iter().find(|m| m.figure == self.figure)?;
+                m.has.map(|has| has - m.slope - m.margin)
+            }
+            By::Nobody => c.figures.si(&self.figure),
+            By::Soft => soft.iter().find(|x| x.figure == self.figure).map(|x| x.value.si()),
+        }
+    }
 }
 
 fn watched(c: &Compilation) -> Vec<Watch> {
-    let mut all: Vec<Watch> = c
-        .verdicts
-        .iter()
-        .filter_map(|v| {
-            let figure = v.uses.first()?.clone();
-            let value = c.figures.0.get(&figure)?.value;
-            let margin = v.comparison.as_ref().map(|x| (x.left_value.si() - x.right_value.si()).abs());
-            Some(Watch { figure, value, margin, soft: false })
-        })
-        .collect();
+    let mut all: Vec<Watch> = Vec::new();
+    for (k, v) in c.verdicts.iter().enumerate() {
+        let Some(figure) = v.uses.first().cloned() else { continue };
+        let Some(dimension) = c.figures.0.get(&figure).map(|f| f.value.dimension) else { continue };
+        let left =
+            v.comparison.as_ref().map(|x| (x.left_value.si() - x.right_value.si(), x.left_value.dimension));
+        let (value, dimension) = match left {
+            Some(left) => left,
+            None => (c.figures.si(&figure).unwrap_or(0.0), dimension),
+        };
+        let margin = left.map(|l| l.0.abs());
+        all.push(Watch { figure, value: Quantity::from_si(value, dimension), margin, by: By::Demand(k) });
+    }
     // the use profile's margins are tighter than most demands
     for m in &c.checked.margins {
         let (Some(has), Some(f)) = (m.has, c.figures.0.get(m.figure)) else { continue };
-        let margin = (has - m.slope - m.margin).abs();
-        match all.iter_mut().find(|w| w.figure == m.figure) {
-            Some(w) => w.margin = Some(w.margin.map_or(margin, |x| x.min(margin))),
-            None => {
-                all.push(Watch {
-                    figure: m.figure.to_owned(),
-                    value: f.value,
-                    margin: Some(margin),
-                    soft: false,
-                });
-            }
-        }
+        let left = has - m.slope - m.margin;
+        let value = Quantity::from_si(left, f.value.dimension);
+        all.push(Watch { figure: m.figure.to_owned(), value, margin: Some(left.abs()), by: By::Profile });
     }
     for name in ["tip.rear.locked", "tip.rear.free", "tip.forward.locked", "tip.side"] {
         if !all.iter().any(|w| w.figure == name)
             && let Some(f) = c.figures.0.get(name)
         {
-            all.push(Watch { figure: name.to_owned(), value: f.value, margin: None, soft: false });
+            all.push(Watch { figure: name.to_owned(), value: f.value, margin: None, by: By::Nobody });
         }
     }
     all
@@ -117,7 +151,7 @@ const ROOM: [(&str, f64); 7] = [
 fn soft(c: &Compilation) -> Vec<Watch> {
     let rule = |m: &chairwright_checks::FitMargin| {
         let value = Quantity::from_si(m.margin, c.figures.0.get(&m.key)?.value.dimension);
-        Some(Watch { figure: m.key.clone(), value, margin: Some(m.margin.abs()), soft: true })
+        Some(Watch { figure: m.key.clone(), value, margin: Some(m.margin.abs()), by: By::Soft })
     };
     let word = |side| c.design.rider.sided_word("sensation_legs", side);
     let numb = [Side::Left, Side::Right].iter().any(|s| matches!(word(*s), Some("reduced" | "absent")));
@@ -125,7 +159,7 @@ fn soft(c: &Compilation) -> Vec<Watch> {
         let least = if *name == "gap.caster.foot" && numb { FEET.1 } else { *least };
         let left = c.figures.si(name)? - least;
         let value = Quantity::from_si(left, Dimension::LENGTH);
-        Some(Watch { figure: (*name).to_owned(), value, margin: Some(left.abs()), soft: true })
+        Some(Watch { figure: (*name).to_owned(), value, margin: Some(left.abs()), by: By::Soft })
     };
     c.checked.fit_margins.iter().filter_map(rule).chain(ROOM.iter().filter_map(room)).collect()
 }
@@ -144,9 +178,6 @@ fn shift(known: &Known) -> Option<(f64, bool)> {
         _ => None,
     }
 }
-
-/// Room in a demand below which its uncertain values are looked at even when nobody asked: a degree, or ten millimetres.
-const THIN: f64 = 0.0175;
 
 /// Findings about values whose uncertainty alone can move a demand past its limit.
 pub(crate) fn doubts(c: &Compilation) -> Vec<Diagnostic> {
@@ -171,8 +202,10 @@ pub(crate) fn doubts(c: &Compilation) -> Vec<Diagnostic> {
             };
             let (moves, left) = (display.text(effect.change), display.text(margin));
             Some(
-                said.note(format!("that moves `{figure}` by {moves}, and {left} is left to what is asked"))
-                    .help(format!("measure {name} again, closer, or leave more room")),
+                said.note(format!(
+                    "that moves `{figure}` against what is asked by {moves}, and {left} is left"
+                ))
+                .help(format!("measure {name} again, closer, or leave more room")),
             )
         })
         .collect()
@@ -184,10 +217,10 @@ fn is_strength(figure: &str) -> bool {
 }
 
 impl Project {
-    /// Adds the findings about uncertain values of a chair that meets what is asked by little.
+    /// Adds the findings about values that the text says are uncertain, where something is asked of a figure. However much
+    /// room is left: what a tolerance uses up of it only trying tells.
     pub(crate) fn doubt(&mut self, options: &Options, c: &mut Compilation) {
-        let thin = |w: &Watch| w.margin.is_some_and(|m| m < THIN);
-        if c.design.unridden || !watched(c).iter().any(thin) {
+        if c.design.unridden || !watched(c).iter().any(|w| w.margin.is_some()) {
             return;
         }
         c.influences = self.shifted(options, c, true);
@@ -242,10 +275,8 @@ impl Project {
         let margins: Vec<Vec<Watch>> = tried.iter().map(soft).collect();
         let mut effects: Vec<Effect> = Vec::new();
         for w in watched {
-            let hard = || tried.iter().filter_map(|t| t.figures.si(&w.figure)).collect::<Vec<f64>>();
-            let found = |all: &Vec<Watch>| all.iter().find(|x| x.figure == w.figure).map(|x| x.value.si());
-            let values = if w.soft { margins.iter().filter_map(found).collect() } else { hard() };
-            let change = values.into_iter().map(|v| (v - w.value.si()).abs()).fold(0.0, f64::max);
+            let values = tried.iter().zip(&margins).filter_map(|(t, soft)| w.again(t, soft));
+            let change = values.map(|v| (v - w.value.si()).abs()).fold(0.0, f64::max);
             if change <= 1e-9 {
                 continue;
             }
@@ -255,10 +286,13 @@ impl Project {
                 change: as_quantity(change),
                 margin: w.margin.map(as_quantity),
                 weight: change / w.margin.unwrap_or(0.1).max(1e-9),
-                soft: w.soft,
+                soft: w.soft(),
             });
         }
         effects.sort_by(|a, b| b.weight.total_cmp(&a.weight));
+        // several demands of one figure: the one that it uses up most stands for them
+        let mut seen = BTreeSet::new();
+        effects.retain(|e| seen.insert(e.figure.clone()));
         let weight = effects.first().map_or(0.0, |e| e.weight);
         Influence { known: known.clone(), shift, said, effects, weight }
     }

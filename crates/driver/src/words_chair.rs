@@ -18,6 +18,18 @@ impl Words<'_> {
                     None => said,
                 }
             }
+            Problem::NoHand { sides, origin } => {
+                let words: Vec<&str> = sides.iter().map(|s| s.word()).collect();
+                let rims = if words.len() == 1 { "rim" } else { "rims" };
+                let headline = format!("nobody can tell how the {} push {rims} is pushed", words.join(" and "));
+                let said = Diagnostic::new("no-hand", headline);
+                let said = match origin {
+                    Some(origin) => self.placed(said, *origin, "the arm there lacks its hand"),
+                    None => said,
+                };
+                said.note("reach to the rim, its arc and the elbow's angle there were not worked out")
+                    .help("try it on a chair: a rim with knobs or a coating, or cuffs; or say pushes = one_hand, feet or assistant")
+            }
             Problem::LimbLength { side, given, range: (low, high), origin } => {
                 let word = side.word();
                 let headline = format!("the {word} limb does not end where missing_leg says");

@@ -76,6 +76,10 @@ pub fn checked_words(assumed: &Assumed) -> String {
             let verb = if all.len() == 1 { "is" } else { "are" };
             format!("reach to the push rims was not worked out: {} {verb} wanted", all.join(" and "))
         }
+        Assumed::HandlessRim(side) => format!(
+            "the {} arm lacks its hand: its reach to the push rim and its elbow there were not worked out",
+            side.word()
+        ),
         Assumed::NoFitRules => "no fit rules are named: the fit was measured, not judged".to_owned(),
         Assumed::Unruled(rules) => {
             let part = |rule: &&str| if *rule == "side_below_axilla" { "side supports" } else { "arm supports" };

@@ -50,6 +50,26 @@ impl Words<'_> {
             Trouble::FingerGap { one, other, gap, band, moves } => {
                 self.finger_gap(one, other, *gap, *band, *moves)
             }
+            Trouble::FingerHole { hole, count, bolts, member, origin, across, slot, band } => {
+                let what = if *slot { "slot" } else { "hole" };
+                let said = Diagnostic::new(
+                    "finger-gap",
+                    format!("a child's finger gets stuck in the {what} `{hole}`"),
+                );
+                let row = if *count > 1 { format!(", the first of {count}") } else { String::new() };
+                let label = format!("{} across and open{row}", self.length(*across));
+                let said = self.placed(said, *origin, label);
+                let (low, high) = (self.length(band.0), self.length(band.1));
+                let note = format!("a small finger enters an opening of {low} to {high} and does not come out");
+                let said = said.note(note);
+                let said = match bolts {
+                    0 => said,
+                    n => said.note(format!(
+                        "{n} of the holes of `{member}` may be filled by what is fastened to it, the others are not"
+                    )),
+                };
+                said.help(format!("plug it, drill it {high} or wider, or narrower than {low}"))
+            }
             Trouble::WheelStuck { wheel, origin, body, depth, path } => {
                 let said =
                     Diagnostic::new("wheel-stuck", format!("`{wheel}` cannot be pulled off past `{body}`"));

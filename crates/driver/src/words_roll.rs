@@ -162,9 +162,12 @@ impl Words<'_> {
                         "what drags behind lifts the rear wheels off the ground",
                     ),
                 };
+                let level = *at <= 0.0;
+                let word = if level { "already where it is level" } else { word };
                 let said = Diagnostic::new("grounds", format!("{} touches the ground {word}", self.part(part)));
                 let said = if *place == Place::Behind { said.severity(Severity::Warning) } else { said };
-                let label = format!("{}, and it clears {}", self.angle(*slope), self.rounded_down(*at));
+                let clears = if level { "no slope at all".to_owned() } else { self.rounded_down(*at) };
+                let label = format!("{}, and it clears {clears}", self.angle(*slope));
                 self.at_or(said, *origin, label).note(why).help(format!(
                     "raise it by {}, or bring it nearer to the wheels; the slope is taken to begin sharply",
                     self.up(*raise)

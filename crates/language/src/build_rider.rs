@@ -209,6 +209,15 @@ impl<'a> Builder<'_, 'a> {
         }
         let text = |word: &str| clause(entry, word).and_then(|c| text_of(c.values.first())).map(str::to_owned);
         let (reason, by) = (text("because").ok_or(Silent)?, text("by").ok_or(Silent)?);
+        for (word, said, want) in [("because", &reason, "why the rule is left"), ("by", &by, "who left it")] {
+            let Some(given) = clause(entry, word).and_then(|c| c.values.first()) else { continue };
+            if said.trim().is_empty() {
+                let headline = format!("the `{word}` of this deviation says nothing");
+                let problem = Diagnostic::new("missing-clause", headline).at(given.span, "empty");
+                self.say(problem.help(format!("say in words {want}: {word} \"…\"")));
+                return Err(Silent);
+            }
+        }
         let dated = text("dated");
         let origin = self.origin(entry.head);
         self.design.deviations.push(Deviation { figure, reason, by, dated, origin });

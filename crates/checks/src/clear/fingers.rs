@@ -15,7 +15,7 @@ use chairwright_quantity::Dimension;
 
 /// Openings between fixed parts that a child's finger enters and cannot leave: European finger-entrapment
 /// requirements, as read second hand.
-const FIXED: (f64, f64) = (0.005, 0.012);
+pub(super) const FIXED: (f64, f64) = (0.005, 0.012);
 /// Gaps that shear or squeeze a finger as something moves through them, from the same.
 const MOVING: (f64, f64) = (0.007, 0.018);
 /// Riders below this age are checked, in seconds: fourteen years.

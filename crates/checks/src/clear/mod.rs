@@ -8,7 +8,7 @@
 //! where a foot stands is told by [`crate::feet`].
 //!
 //! Not checked: loads and flex beyond the allowance beside the tyres, belts and clothing, shanks and the ends of limbs
-//! that wear no prosthesis, what rides along, the way of a brake's lever, holes left open, gaps that only widen into the
+//! that wear no prosthesis, what rides along, the way of a brake's lever, open ends of pipes, gaps that only widen into the
 //! band of a finger, parts on their way from one stop of an adjustment to the next, and the chair folded. What of this a
 //! child's fingers can come to harm by is told with what was assumed.
 
@@ -20,6 +20,7 @@ mod distance;
 mod fingers;
 mod flutter;
 mod hands;
+mod holes;
 mod load;
 mod mend;
 mod pair;
@@ -74,6 +75,7 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
         out.assumptions.push(Assumed::FingersWhereItStands);
         fingers::moving(&leasts, &pair, &side, &mut troubles);
         fingers::fixed(&things, figures, &mut out.assumptions, &mut troubles);
+        holes::open(design, &things, &mut troubles);
     }
     flutter::flutter(design, &mut troubles, &mut out.assumptions);
     if out.rider.is_some() || !design.name.is_empty() {

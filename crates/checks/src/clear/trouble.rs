@@ -111,6 +111,25 @@ pub enum Trouble {
         /// Whether one of them moves.
         moves: bool,
     },
+    /// Holes of one line of the text that stay open and that a child's finger enters and cannot leave.
+    FingerHole {
+        /// The first of them.
+        hole: String,
+        /// How many there are.
+        count: usize,
+        /// How many of the bolts that hold something to that member may go through them.
+        bolts: usize,
+        /// What it is drilled through.
+        member: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// Across, in metres.
+        across: f64,
+        /// Whether it is a slot.
+        slot: bool,
+        /// The band to stay out of.
+        band: (f64, f64),
+    },
     /// Something is in the way of a wheel that is pulled off.
     WheelStuck {
         /// The wheel's name.

@@ -61,6 +61,7 @@ impl Arm {
 
 pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &mut Checked) {
     grip(design, out);
+    handless(design, out);
     let rider = &design.rider;
     let (Some(upper), Some(lower)) = (rider.get("upper_arm"), rider.get("forearm")) else {
         if design.wheels.iter().any(|w| w.rim.is_some()) {
@@ -115,6 +116,23 @@ fn axle(design: &Design, settled: &Settled, out: &mut Checked) {
     out.figures.put("reach.axle.least", (now + least, L), formula, BODY, &inputs);
     let formula = "axle.below + what both shoulders lack for 120 degrees over the tops of the rims";
     out.figures.put("reach.axle.most", (now + most, L), formula, BODY, &inputs);
+}
+
+/// Rims that are to be pushed by an arm without its hand: how it holds them nobody can tell from the drawing.
+fn handless(design: &Design, out: &mut Checked) {
+    let word = design.rider.word("pushes");
+    let missing = |s: &Side| design.rider.sided_word("missing_arm", *s).is_some();
+    let rim = |s: &Side| outer_wheel(design, *s).is_some_and(|w| w.rim.is_some());
+    let sides: Vec<Side> = SIDES.into_iter().filter(|s| missing(s) && rim(s)).collect();
+    if sides.is_empty() || matches!(word, Some("assistant" | "feet")) {
+        return;
+    }
+    // who pushes with one hand needs one, and who says nothing is taken at what is left
+    if word == Some("both_hands") || SIDES.iter().all(missing) {
+        out.problems.push(Problem::NoHand { sides, origin: design.rider.origin });
+    } else {
+        out.assumptions.extend(sides.into_iter().map(Assumed::HandlessRim));
+    }
 }
 
 /// Whether the hands close round the push rims.

@@ -112,7 +112,14 @@ pub(crate) fn grounding(
             out.figures.put(name, (FRAC_PI_2, A), formula, SOURCE, &[]);
             continue;
         };
-        let formula = format!("{formula}, least for {part}");
+        // a part on the floor or below it would need ground that falls away
+        let level = at <= 1e-9;
+        let at = at.max(0.0);
+        let formula = if level {
+            format!("{formula}, none left: {part} touches level ground")
+        } else {
+            format!("{formula}, least for {part}")
+        };
         let inputs = [
             ("radius r", wheel.radius, L),
             ("height z", point.1, L),
