@@ -141,7 +141,7 @@ mod tests {
         let settled =
             Settled { pose: Frame3::IDENTITY, pitch: 0.0, roll: 0.0, contacts: Vec::new(), rock: 0.0 };
         let rounds = vec![Circle { x: 0.3, y: 0.2, r: 0.05 }];
-        let outline = Outline { settled: &settled, solids: Vec::new(), rounds, wider: 0.04 };
+        let outline = Outline { settled: &settled, parts: Vec::new(), rounds, wider: 0.04 };
         assert!((outline.reach(FRAC_PI_2) - 0.29).abs() < 1e-12);
         assert!((outline.reach(0.0) - 0.35).abs() < 1e-12);
     }
