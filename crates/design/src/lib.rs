@@ -267,6 +267,8 @@ impl Design {
         self.joints.is_empty()
             && self.members.is_empty()
             && self.panels.is_empty()
+            && self.boxes.is_empty()
+            && self.items.is_empty()
             && self.supports.is_empty()
             && self.wheels.is_empty()
             && self.casters.is_empty()

@@ -2,11 +2,12 @@
 //! writes the chemistry of a tape into a plan.
 
 use crate::answer::Incompatible;
+use crate::gluing::class;
 use crate::limit::allowance;
 use crate::structure::Structure;
 use chairwright_design::{Design, Material, Origin, Stock, fold};
 use chairwright_resistance::compatible::{Stuff, Touch, Wetness, touching};
-use chairwright_resistance::glue::{self, Glue, suits};
+use chairwright_resistance::glue::{self, suits};
 
 /// A thing that something is known of.
 struct Thing {
@@ -97,15 +98,6 @@ fn glues(design: &Design, wet: Wetness) -> Vec<Incompatible> {
         Some(Incompatible::Glue { origin: c.origin, glue: glue.clone() })
     };
     design.closings.iter().filter_map(told).collect()
-}
-
-/// What a glue is, where its name says so.
-fn class(name: &str) -> Option<Glue> {
-    let n = fold(name);
-    let word = |w: &str| n.split(' ').any(|p| p == w);
-    let of = [("d1", Glue::D1), ("d2", Glue::D2), ("d3", Glue::D3), ("d4", Glue::D4)];
-    let said = of.into_iter().find(|(w, _)| word(w)).map(|(_, g)| g);
-    said.or_else(|| word("pva").then_some(Glue::D1))
 }
 
 /// Stocks of metal.
@@ -209,15 +201,6 @@ fn stuff(name: &str) -> Option<Stuff> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// EN 204 (from memory): D3 stands water often, D4 stands outdoors; a PVA without a class is D1.
-    #[test]
-    fn glues_by_their_names() {
-        assert_eq!(class("PVA wood glue"), Some(Glue::D1));
-        assert_eq!(class("wood glue D4"), Some(Glue::D4));
-        assert_eq!(class("PVA D3"), Some(Glue::D3));
-        assert_eq!(class("epoxy"), None);
-    }
 
     #[test]
     fn things_by_their_names() {

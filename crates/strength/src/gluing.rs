@@ -29,7 +29,7 @@ pub(crate) struct Glueing {
 }
 
 /// Class of a glue by its name; `None` of what no word tells.
-fn class(name: &str) -> Option<Glue> {
+pub(crate) fn class(name: &str) -> Option<Glue> {
     let name = fold(name);
     let word = |w: &str| name.split(' ').any(|p| p == w);
     if word("epoxy") || word("resorcinol") {
@@ -120,6 +120,7 @@ mod tests {
     fn classes_by_name() {
         assert_eq!(class("wood glue D4"), Some(Glue::D4));
         assert_eq!(class("PVA wood glue"), Some(Glue::D1));
+        assert_eq!(class("PVA D3"), Some(Glue::D3));
         assert_eq!(class("Epoxy, slow"), None, "a comma is part of the word: nothing is guessed");
         assert_eq!(class("epoxy slow"), Some(Glue::Structural));
         assert_eq!(class("hide glue"), None);

@@ -69,10 +69,10 @@ impl Court<'_> {
     /// All that is said of every joint and fastening in one run.
     pub(crate) fn each_tie(&self, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
         self.sockets(when.0, when.1, run, say);
-        for found in self.seams() {
+        for found in &self.seams {
             match found {
-                Ok(seam) => self.seam(&seam, when, run, say),
-                Err((what, why)) => say(Said::Cannot(what, why)),
+                Ok(seam) => self.seam(seam, when, run, say),
+                Err((what, why)) => say(Said::Cannot(*what, why.clone())),
             }
         }
     }

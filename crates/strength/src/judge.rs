@@ -7,6 +7,7 @@ use crate::form::{Drilled, Forces, Form};
 use crate::gluing::LINE;
 use crate::limit::{Bond, Climate, Limits, Unknown, allowance, bond, limits, wooden};
 use crate::matter::Matter;
+use crate::seam::Found;
 use crate::sockets::CEMENT;
 use crate::solve::{Cut, Run};
 use crate::structure::{Structure, TieOf};
@@ -60,6 +61,8 @@ pub(crate) struct Court<'a> {
     stations: Vec<Vec<f64>>,
     /// What cement and glue bear, by kind of load.
     bonds: [[Result<Bond, Unknown>; 4]; 2],
+    /// Every fastening, lap, butt and gusset that hands something through: the same in every run.
+    pub(crate) seams: Vec<Found<'a>>,
 }
 
 /// What bonds two pieces.
@@ -91,6 +94,7 @@ impl<'a> Court<'a> {
             wooden: vec![false; stocks],
             stations,
             bonds,
+            seams: Vec::new(),
         };
         let used = all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));
         for stock in used {
@@ -102,6 +106,7 @@ impl<'a> Court<'a> {
                 court.wooden[stock.index()] = allowance(design, material).is_some_and(wooden);
             }
         }
+        court.seams = court.find_seams();
         court
     }
 

@@ -117,7 +117,7 @@ pub(crate) type Found<'a> = Result<Seam<'a>, (What, Unknown)>;
 
 impl<'a> Court<'a> {
     /// Every fastening, and every lap, butt and gusset, that ties hand something through.
-    pub(crate) fn seams(&self) -> Vec<Found<'a>> {
+    pub(crate) fn find_seams(&self) -> Vec<Found<'a>> {
         let mut out: Vec<Found<'a>> = Vec::new();
         for index in 0..self.design.fastenings.len() {
             out.extend(self.fastening(index));

@@ -3,7 +3,7 @@
 use crate::case::{Case, CaseKind};
 use crate::remark::Open;
 use crate::solve::Run;
-use crate::strike::SUDDEN;
+use crate::strike::push;
 use crate::structure::Structure;
 use crate::walls::{PITCH, SAFETY};
 use chairwright_design::{Caster, Design};
@@ -26,11 +26,11 @@ fn moment(caster: &Caster, carries: f64, push: f64) -> f64 {
     carries * caster.trail + push * caster.drop
 }
 
-/// The push on one caster that a case stops, N, by what it carries seated: as in [`crate::strike`].
-fn push(case: &Case, name: &str, seated: f64) -> f64 {
+/// The push on one caster that a case stops, N, by what it carries seated, N.
+fn stops(case: &Case, name: &str, seated: f64) -> f64 {
     match case.kind.plain() {
         CaseKind::CasterStrike { caster, ratio, .. } if caster.as_deref().is_none_or(|c| c == name) => {
-            ratio * SUDDEN * seated.max(0.0)
+            push(*ratio, seated)
         }
         _ => 0.0,
     }
@@ -45,7 +45,7 @@ pub(crate) fn bent(design: &Design, all: &Structure, cases: &[Case], runs: &[Opt
         let Some((diameter, sound)) = caster.stem_diameter.and_then(|d| Some((d, sound(d)?))) else { continue };
         let at_rest = seated.map_or(0.0, |r| r.feet[k]);
         let each = cases.iter().zip(runs).enumerate().filter_map(|(i, (case, run))| {
-            Some((i, moment(caster, run.as_ref()?.feet[k].max(0.0), push(case, &caster.name, at_rest))))
+            Some((i, moment(caster, run.as_ref()?.feet[k].max(0.0), stops(case, &caster.name, at_rest))))
         });
         let most = each.max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)));
         if let Some((case, moment)) = most.filter(|(_, m)| *m > sound) {

@@ -13,6 +13,11 @@ const EDGE: f64 = 0.020;
 /// A push that comes at once and does not stop counts twice: 1 + √(1 + 2h/δ) with h = 0.
 pub(crate) const SUDDEN: f64 = 2.0;
 
+/// The push along the ground, N, of a strike on a caster that carries so much seated, N.
+pub(crate) fn push(ratio: f64, seated: f64) -> f64 {
+    ratio * SUDDEN * seated.max(0.0)
+}
+
 /// The edges that a caster of a radius climbs here: everyday ones, and a declared sill above them. With the push over
 /// the load on it; `Err` with the sill that no push climbs.
 pub(crate) fn edge(radius: f64, sill: Option<f64>) -> (Option<(f64, f64)>, Option<f64>) {
@@ -61,7 +66,7 @@ impl Maker<'_> {
     fn strike(&self, caster: Option<String>, hits: &[(usize, f64, f64)], feet: &[f64]) -> Case {
         let mut pushes = self.seated();
         for (k, _, ratio) in hits {
-            let force = Vec3::X * (-ratio * SUDDEN * feet[*k].max(0.0));
+            let force = Vec3::X * -push(*ratio, feet[*k]);
             pushes.extend(self.at_point(self.all.footings[*k].hub, force));
         }
         let (edge, ratio) = hits.iter().fold((0.0_f64, 0.0_f64), |m, h| (m.0.max(h.1), m.1.max(h.2)));

@@ -70,18 +70,15 @@ pub(super) fn identity(p: &Diagnostic) -> Identity {
 
 /// The figures of a compilation by which a finding is measured.
 pub(super) fn measures(c: &Compilation, finding: &Diagnostic) -> Vec<Target> {
-    let Some((_, measures)) = MEASURES.iter().find(|(code, _)| *code == finding.code.name) else {
-        return Vec::new();
-    };
-    let names = c.figures.0.keys();
-    let fits = |name: &str, of: &str| of.strip_suffix('*').map_or(name == of, |stem| name.starts_with(stem));
-    names.filter(|n| measures.iter().any(|(of, _)| fits(n, of))).map(|n| Target::Measure(n.clone())).collect()
+    let names = c.figures.0.keys().filter(|n| better(finding.code.name, n).is_some());
+    names.map(|n| Target::Measure(n.clone())).collect()
 }
 
-fn better(code: &str, figure: &str) -> Better {
-    let measures = MEASURES.iter().find(|(c, _)| *c == code).map_or(&[] as Measures, |(_, m)| m);
+/// What is better of a figure for a finding; `None` where it does not measure it.
+fn better(code: &str, figure: &str) -> Option<Better> {
+    let (_, measures) = MEASURES.iter().find(|(c, _)| *c == code)?;
     let fits = |of: &str| of.strip_suffix('*').map_or(figure == of, |stem| figure.starts_with(stem));
-    measures.iter().find(|(of, _)| fits(of)).map_or(Either, |(_, b)| *b)
+    measures.iter().find(|(of, _)| fits(of)).map(|(_, b)| *b)
 }
 
 /// One parameter as it bears on one finding: what it moves most, of its present value by a tenth of the range.
@@ -105,9 +102,9 @@ pub(super) fn bearings<'s>(
         let each = measured.iter().map(|(i, name, now)| {
             let rate = slope.by_target[*i];
             let way = match better(finding.code.name, name) {
-                More => rate.signum(),
-                Less => -rate.signum(),
-                Either => 0.0,
+                Some(More) => rate.signum(),
+                Some(Less) => -rate.signum(),
+                Some(Either) | None => 0.0,
             };
             Bearing { slope, figure: *i, way, weight: (rate * width / now.abs().max(1e-3)).abs() }
         });
