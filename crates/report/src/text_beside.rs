@@ -177,8 +177,8 @@ pub(crate) fn lost(s: &Strength, w: &mut Writer) {
         return;
     }
     w.para(
-        "If one joint or fastening lets go and the rider stays seated: the rest against years of that load, the worst \
-         of it by what is sound / what surely breaks, each at 100 %.",
+        "If one joint or fastening lets go and the rider goes on sitting in the chair, what is left carries more, here \
+         for years; with the part of it that is used most:",
         "  ",
     );
     let shared = shared(s);
@@ -239,7 +239,14 @@ fn then(l: &Lost, shared: &[&str]) -> String {
     let open = if own.is_empty() { String::new() } else { format!("; not judged: {own}") };
     let worst = l.worst.as_deref().map_or_else(
         || "the rest was not computed".to_owned(),
-        |name| format!("{} at {} / {}", without_side(name), percent(l.used.1), percent(l.used.0)),
+        |name| {
+            format!(
+                "{} at {} of what is sound, {} of what breaks it",
+                without_side(name),
+                percent(l.used.1),
+                percent(l.used.0)
+            )
+        },
     );
     match l.rest() {
         Rest::Falls => "the chair comes down at once".to_owned(),
