@@ -100,8 +100,12 @@ impl Element {
     /// Natural deformations from the displacements of the nodes.
     pub fn deform(&self, nodes: [&Six; 2]) -> Six {
         let ((ui, ti), (uj, tj)) = (halves(nodes[0]), halves(nodes[1]));
+        let straight = sub(uj, ui);
+        if self.armless() {
+            return self.natural(straight, ti, tj);
+        }
         let arms = sub(cross(tj, self.arms[1]), cross(ti, self.arms[0]));
-        self.natural(add(sub(uj, ui), arms), ti, tj)
+        self.natural(add(straight, arms), ti, tj)
     }
 
     fn natural(&self, apart: Vec3, ti: Vec3, tj: Vec3) -> Six {
@@ -151,6 +155,22 @@ impl Element {
         let (f, m) = halves(local);
         let f = self.axes.to_global(f);
         join(f, add(self.axes.to_global(m), cross(self.arms[end], f)))
+    }
+
+    /// The same at both ends of a member without loads, whose forces are each other's opposite.
+    pub fn at_nodes(&self, ends: &[Six; 2]) -> [Six; 2] {
+        let (f, first) = halves(&ends[0]);
+        let (f, back) = (self.axes.to_global(f), halves(&ends[1]).1);
+        let back_f = f.map(|v| -v);
+        let (first, back) = (self.axes.to_global(first), self.axes.to_global(back));
+        if self.armless() {
+            return [join(f, first), join(back_f, back)];
+        }
+        [join(f, add(first, cross(self.arms[0], f))), join(back_f, add(back, cross(self.arms[1], back_f)))]
+    }
+
+    fn armless(&self) -> bool {
+        self.arms == [[0.0; 3]; 2]
     }
 
     /// Natural deformations per unit of each of the twelve displacements of the nodes.

@@ -120,9 +120,9 @@ impl Frame {
             let carried = next.next_if(|c| c.0 == k).map(|c| &c.1);
             let [i, j] = e.nodes;
             let f = e.end_forces([&u[i], &u[j]], carried);
-            for (end, n) in [(0, i), (1, j)] {
-                take(&mut rest[n], &e.at_node(end, &f[end]));
-            }
+            let at = if carried.is_none() { e.at_nodes(&f) } else { [0, 1].map(|end| e.at_node(end, &f[end])) };
+            take(&mut rest[i], &at[0]);
+            take(&mut rest[j], &at[1]);
             ends.push(f);
         }
         for p in &self.patches {
