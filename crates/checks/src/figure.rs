@@ -1,7 +1,7 @@
 //! Computed figures with where they come from.
 
 use chairwright_quantity::{Dimension, Quantity};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One thing that went into a figure.
 #[derive(Clone, Debug)]
@@ -23,6 +23,8 @@ pub struct Figure {
     pub source: &'static str,
     /// What went in.
     pub inputs: Vec<Input>,
+    /// Whether something that belongs to it could not be judged: it may be worse than this, never better.
+    pub partial: bool,
 }
 
 /// Figures by their dotted names.
@@ -47,7 +49,20 @@ impl Figures {
             .map(|(n, v, d)| Input { name: (*n).to_owned(), value: Quantity::from_si(*v, *d) })
             .collect();
         let value = Quantity::from_si(value, dimension);
-        self.0.insert(name.into(), Figure { value, formula: formula.into(), source, inputs });
+        self.0.insert(name.into(), Figure { value, formula: formula.into(), source, inputs, partial: false });
+    }
+
+    /// Marks a figure to which something belongs that could not be judged.
+    pub fn partly(&mut self, name: &str) {
+        if let Some(figure) = self.0.get_mut(name) {
+            figure.partial = true;
+        }
+    }
+
+    /// Names of the figures so marked.
+    #[must_use]
+    pub fn partial(&self) -> BTreeSet<String> {
+        self.0.iter().filter(|(_, f)| f.partial).map(|(name, _)| name.clone()).collect()
     }
 
     /// A figure's value in SI units.

@@ -48,8 +48,10 @@ impl Basis {
 /// A value that the text gives, with what it says about it.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Known {
-    /// Its name: `rider.thigh`, `conditions.slope`, `camber`.
+    /// Its name: `rider.thigh`, `conditions.slope`, `camber`; or, of a part or a statement, what it is of.
     pub name: String,
+    /// Whether it can be given another value by its name; otherwise only by its place in the text.
+    pub by_name: bool,
     /// The value as written.
     pub written: String,
     /// The value, and how far it may be off, both in the unit that `unit` names.

@@ -6,7 +6,7 @@ use chairwright_cost::{Bill, Class};
 use chairwright_design::Design;
 use chairwright_frame::{Cut, Frame};
 use chairwright_quantity::{Dimension, Quantity};
-use chairwright_strength::{CaseKind, KERB, Source};
+use chairwright_strength::{CaseKind, Item, KERB, Source, Unknown, Verdict};
 
 const CUTS: &str = "plumbing and carpentry practice: centre to centre less the take-outs at both ends";
 const COUNT: &str = "counted";
@@ -77,15 +77,27 @@ pub(crate) fn strength(s: &chairwright_strength::Strength, out: &mut Figures) {
     }
     let n = Dimension::NUMBER;
     let formula = "demand / what it may bear, in the worst load case, on the cautious side";
-    for item in &s.items {
-        let name = format!("strength.{}", item.name.replace(" to ", "_to_").replace(' ', "_"));
-        let worse = out.si(&name).is_none_or(|old| item.used.1 > old);
-        if worse {
-            out.put(name, (item.used.1, n), formula, BEAMS, &[]);
+    // doubts cast on the items after the cases were judged stand in the items alone
+    let doubted = |i: &Item| i.verdict != Verdict::Pass && i.used.1 <= 1.0;
+    let items = s.items.iter().map(|i| (&i.name, i.used.1, doubted(i)));
+    let uses = items.chain(s.most.iter().map(|(name, used)| (name, *used, used.is_nan())));
+    let mut worst = 0.0_f64;
+    let mut all_told = s.untold.is_empty() && s.refused.is_empty();
+    for (what, used, doubted) in uses {
+        let name = figure_of(what);
+        if out.si(&name).is_none_or(|old| used > old) {
+            out.put(&name, (used, n), formula, BEAMS, &[]);
         }
+        if doubted || !s.refused.is_empty() || s.untold.iter().any(|u| u.name == *what) {
+            out.partly(&name);
+        }
+        all_told &= !doubted;
+        worst = worst.max(used);
     }
-    let worst = s.items.iter().map(|i| i.used.1).fold(0.0, f64::max);
     out.put("strength.worst", (worst, n), "the greatest use of all members, joints and fastenings", BEAMS, &[]);
+    if !all_told {
+        out.partly("strength.worst");
+    }
     let give = [("give", s.give, Dimension::LENGTH)];
     let height = s.cases.iter().find_map(|c| if let CaseKind::Drop(h) = c.kind { Some(h) } else { None });
     let flat = s.cases.iter().map(|c| &c.source).find(|f| matches!(f, Source::Bottoms { .. }));
@@ -112,12 +124,31 @@ pub(crate) fn strength(s: &chairwright_strength::Strength, out: &mut Figures) {
     }
     if let Some(factor) = s.buckling.filter(|f| f.is_finite()) {
         out.put("buckling.factor", (factor, n), "(K + factor x Kg) u = 0 for the seated rider", BEAMS, &[]);
+        if s.untold.iter().any(|u| limp(&u.why)) {
+            out.partly("buckling.factor");
+        }
     }
+}
+
+/// The name of the figure that tells how far something is used.
+fn figure_of(what: &str) -> String {
+    format!("strength.{}", what.replace(" to ", "_to_").replace(' ', "_"))
+}
+
+/// Whether what is not known of a part may leave it softer than it was taken to be.
+fn limp(why: &Unknown) -> bool {
+    use Unknown::{Allowance, Stiffness, Strength, TooHot, Wet};
+    matches!(why, Strength(_) | Stiffness(_) | Wet(_) | Allowance(_) | TooHot(_))
 }
 
 fn money(name: &str, value: Option<Quantity>, formula: &str, out: &mut Figures) {
     let Some(value) = value else { return };
-    let figure =
-        chairwright_checks::Figure { value, formula: formula.to_owned(), source: BILL, inputs: Vec::new() };
+    let figure = chairwright_checks::Figure {
+        value,
+        formula: formula.to_owned(),
+        source: BILL,
+        inputs: Vec::new(),
+        partial: false,
+    };
     out.0.insert(name.to_owned(), figure);
 }

@@ -3,7 +3,8 @@
 
 use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_design::{Basis, Known, Side};
-use chairwright_diagnostics::Diagnostic;
+use chairwright_diagnostics::{Diagnostic, Span};
+use chairwright_language::Nudge;
 use chairwright_quantity::{Dimension, Quantity};
 use std::collections::BTreeSet;
 
@@ -62,6 +63,8 @@ enum By {
     Demand(usize),
     /// The use profile.
     Profile,
+    /// The slope of the place, of the brakes.
+    Brakes,
     /// Nobody.
     Nobody,
     /// The fit or the place.
@@ -96,6 +99,7 @@ impl Watch {
                 let m = c.checked.margins.iter().find(|m| m.figure == self.figure)?;
                 m.has.map(|has| has - m.slope - m.margin)
             }
+            By::Brakes => c.figures.si("brake.holds").zip(c.figures.si("brake.need")).map(|(h, n)| h - n),
             By::Nobody => c.figures.si(&self.figure),
             By::Soft => soft.iter().find(|x| x.figure == self.figure).map(|x| x.value.si()),
         }
@@ -122,6 +126,11 @@ fn watched(c: &Compilation) -> Vec<Watch> {
         let left = has - m.slope - m.margin;
         let value = Quantity::from_si(left, f.value.dimension);
         all.push(Watch { figure: m.figure.to_owned(), value, margin: Some(left.abs()), by: By::Profile });
+    }
+    if let Some((holds, need)) = c.figures.si("brake.holds").zip(c.figures.si("brake.need")) {
+        let (figure, left) = ("brake.holds".to_owned(), holds - need);
+        let value = Quantity::from_si(left, Dimension::FORCE);
+        all.push(Watch { figure, value, margin: Some(left.abs()), by: By::Brakes });
     }
     for name in ["tip.rear.locked", "tip.rear.free", "tip.forward.locked", "tip.side"] {
         if !all.iter().any(|w| w.figure == name)
@@ -246,7 +255,10 @@ impl Project {
         let mut out: Vec<Influence> = uncertain
             .filter(|(_, by)| by.1 || !said)
             .take(VALUES)
-            .map(|(known, by)| self.influence(options, &watched, known, by))
+            .map(|(known, by)| {
+                let place = c.origins.get(known.origin.0 as usize).copied();
+                self.influence(options, &watched, (known, place), by)
+            })
             .collect();
         out.sort_by(|a, b| b.weight.total_cmp(&a.weight).then(a.known.name.cmp(&b.known.name)));
         out
@@ -256,7 +268,7 @@ impl Project {
         &mut self,
         options: &Options,
         watched: &[Watch],
-        known: &Known,
+        (known, place): (&Known, Option<Span>),
         (shift, said): (f64, bool),
     ) -> Influence {
         let ways: &[f64] = if said { &[1.0, -1.0] } else { &[1.0] };
@@ -264,8 +276,12 @@ impl Project {
             .iter()
             .map(|way| {
                 let mut changed = options.clone();
-                let value = format!("{:.9} {}", known.nominal + way * shift, known.unit);
-                changed.settings.push((known.name.clone(), value.trim().to_owned()));
+                if known.by_name {
+                    let value = format!("{:.9} {}", known.nominal + way * shift, known.unit);
+                    changed.settings.push((known.name.clone(), value.trim().to_owned()));
+                } else {
+                    changed.nudge = place.map(|at| Nudge { at, up: *way > 0.0 });
+                }
                 let asked = watched.iter().any(|w| is_strength(&w.figure));
                 let wanted = if asked { StrengthWanted::Verdicts } else { StrengthWanted::Nothing };
                 changed.strength = wanted;

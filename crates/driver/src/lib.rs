@@ -69,7 +69,7 @@ use chairwright_cost::{Bill, PriceBook};
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Problems, Severity, Sources, Span, settle_order};
 use chairwright_frame::{Frame, SettleError};
-use chairwright_language::{Choice, Setting, Verdict};
+use chairwright_language::{Choice, Nudge, Setting, Verdict};
 use chairwright_making::CutRow;
 use chairwright_quantity::{Display, Quantity};
 use std::collections::BTreeMap;
@@ -107,6 +107,8 @@ pub struct Options {
     pub situation: Situation,
     /// Names and values from the command line.
     pub settings: Vec<(String, String)>,
+    /// A tolerance of which an end is taken for the middle.
+    pub nudge: Option<Nudge>,
     /// How much of the strength is worked out.
     pub strength: StrengthWanted,
     /// Whether the plan is looked at, without what was measured on the built chair.
@@ -385,6 +387,7 @@ impl Project {
             state: options.situation.state.as_deref(),
             picks: &options.situation.picks,
             settings,
+            nudge: options.nudge,
             shelf: Some(chairwright_catalogue::shelf),
         };
         let (program, declared) = self.program(choice);
@@ -429,7 +432,7 @@ impl Project {
             let own = chairwright_checks::grown(&design.rider);
             values.extend(own.map(|(k, si, d)| (format!("rider.{k}"), Quantity::from_si(si, d))));
         }
-        let (verdicts, judged) = program.judge(&values);
+        let (verdicts, judged) = program.judge(&values, &figures.partial());
         out.problems.extend(judged);
         let words = words::Words {
             design: &design,

@@ -251,7 +251,13 @@ impl Words<'_> {
                     None => problem.help(self.what_is_missing()),
                 }
             }
-            None => problem.at(verdict.span, "it has no value"),
+            None => match verdict.partial.first() {
+                Some(name) => problem
+                    .at(verdict.span, format!("of what belongs to `{name}`, not everything could be judged"))
+                    .note("what could be judged meets it")
+                    .help("see what could not be told under \"does it hold\" in the report, and why"),
+                None => problem.at(verdict.span, "it has no value"),
+            },
         };
         if verdict.required { problem } else { problem.severity(Severity::Warning) }
     }

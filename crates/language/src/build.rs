@@ -46,6 +46,11 @@ impl<'e, 'a> Builder<'e, 'a> {
         Origin(u32::try_from(self.origins.len() - 1).unwrap_or(u32::MAX))
     }
 
+    /// The place in the text that an origin stands for.
+    pub(crate) fn place_of(&self, origin: Origin) -> Option<Span> {
+        self.origins.get(origin.0 as usize).copied()
+    }
+
     /// Builds everything; a statement that fails leaves out only itself.
     pub(crate) fn all(&mut self, kept: &Tables) {
         self.people_and_place();

@@ -260,6 +260,7 @@ impl<'a> Builder<'_, 'a> {
         };
         self.design.known.push(Known {
             name: name.to_owned(),
+            by_name: true,
             written: self.display().text(q),
             nominal: number(q) - zero,
             spread: spread.map(number),
@@ -369,6 +370,9 @@ pub(crate) fn plain_unit(dimension: Dimension) -> Option<(&'static str, f64)> {
         Dimension::TIME => ("s", 1.0),
         Dimension::FORCE => ("N", 1.0),
         Dimension::SPEED => ("m/s", 1.0),
+        Dimension::STIFFNESS => ("N/mm", 1e3),
+        Dimension::PRESSURE => ("MPa", 1e6),
+        Dimension::DENSITY => ("kg/m3", 1.0),
         Dimension::NUMBER => ("", 1.0),
         _ => return None,
     })

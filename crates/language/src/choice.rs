@@ -30,6 +30,15 @@ pub struct Pick {
     pub value: Option<String>,
 }
 
+/// A value with a tolerance, taken at one of its ends.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Nudge {
+    /// Where value and tolerance stand.
+    pub at: chairwright_diagnostics::Span,
+    /// Whether the upper end is taken.
+    pub up: bool,
+}
+
 /// Which chair a design is looked at as.
 #[derive(Clone, Copy, Default, Debug)]
 pub struct Choice<'a> {
@@ -41,6 +50,8 @@ pub struct Choice<'a> {
     pub picks: &'a [Pick],
     /// Values from the command line.
     pub settings: &'a [Setting],
+    /// The tolerance, by its place in the text, of which an end is taken for the middle.
+    pub nudge: Option<Nudge>,
     /// Finds the shipped page that an entry is on, for the help when it is not in use.
     pub shelf: Option<crate::Shelf>,
 }

@@ -291,7 +291,11 @@ impl<'a> Evaluator<'a> {
             B::Tolerance => {
                 let low = Quantity { number: x.number.sub(y.number), ..x };
                 let high = Quantity { number: x.number.add(y.number), ..x };
-                Ok(Value::Band { nominal: x, low, high })
+                self.tolerances.borrow_mut().entry(span).or_insert([x, y]);
+                match self.nudge.filter(|n| n.at == span).map(|n| if n.up { high } else { low }) {
+                    Some(end) => Ok(Value::Band { nominal: end, low: end, high: end }),
+                    None => Ok(Value::Band { nominal: x, low, high }),
+                }
             }
             B::Range => {
                 let two = Number::whole(2);

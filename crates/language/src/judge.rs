@@ -45,13 +45,15 @@ pub struct Verdict {
     pub uses: Vec<String>,
     /// Those of them that could not be computed.
     pub missing: Vec<String>,
+    /// Those of them to which something belongs that could not be judged.
+    pub partial: Vec<String>,
 }
 
 pub(crate) fn judge<'a>(
     scope: &'a Scope<'a>,
     priced: &'a BTreeSet<String>,
     only: Option<Span>,
-    figures: &'a BTreeMap<String, Quantity>,
+    (figures, in_part): (&'a BTreeMap<String, Quantity>, &BTreeSet<String>),
 ) -> (Vec<Verdict>, Problems) {
     let mut evaluator = Evaluator::new(scope, Some(priced));
     evaluator.figures = Some(figures);
@@ -77,12 +79,14 @@ pub(crate) fn judge<'a>(
         let mut uses = Vec::new();
         figures_used(condition, &evaluator, &env, &mut uses);
         let missing: Vec<String> = uses.iter().filter(|f| !figures.contains_key(*f)).cloned().collect();
+        let partial: Vec<String> = uses.iter().filter(|f| in_part.contains(*f)).cloned().collect();
         let said = evaluator.problems.borrow().len();
         let result = evaluator.eval(condition, &env);
         if evaluator.problems.borrow().len() > said {
             continue;
         }
         let holds = match result {
+            Ok(Value::Bool(true)) if !partial.is_empty() => None,
             Ok(Value::Bool(holds)) if missing.is_empty() => Some(holds),
             _ => None,
         };
@@ -95,6 +99,7 @@ pub(crate) fn judge<'a>(
             comparison: comparison(condition, &evaluator, &env),
             uses,
             missing,
+            partial,
         });
     }
     (verdicts, evaluator.problems.into_inner())

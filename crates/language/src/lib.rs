@@ -35,6 +35,7 @@ pub mod schema;
 mod scope;
 mod statements;
 mod suggest;
+mod tolerances;
 mod trace;
 mod value;
 mod want;
@@ -42,7 +43,7 @@ mod words;
 
 pub use build_parts::Tables;
 pub use check::sample_value;
-pub use choice::{Choice, Pick, Situation};
+pub use choice::{Choice, Nudge, Pick, Situation};
 pub use import::{Import, imports};
 pub use judge::{Comparison, Verdict};
 pub use policy::{Accept, Level};
@@ -166,7 +167,9 @@ impl<'a> Program<'a> {
     }
 
     fn evaluator(&self) -> Evaluator<'_> {
-        Evaluator::new(&self.scope, Some(&self.priced))
+        let mut evaluator = Evaluator::new(&self.scope, Some(&self.priced));
+        evaluator.nudge = self.choice.nudge;
+        evaluator
     }
 
     /// Evaluates the design. `kept` carries what was read of the shipped pages from one compilation of the same texts to the next.
@@ -175,6 +178,7 @@ impl<'a> Program<'a> {
         let evaluator = self.evaluator();
         let mut builder = build::Builder::new(&evaluator);
         builder.all(kept);
+        builder.know_places();
         let (mut design, origins) = (builder.design, builder.origins);
         design.variant = self.choice.variant.map(str::to_owned);
         design.state = self.choice.state.map(str::to_owned);
@@ -190,10 +194,15 @@ impl<'a> Program<'a> {
         Built { design, origins, problems: evaluator.problems.into_inner(), incomplete }
     }
 
-    /// Judges every demand by the computed figures.
+    /// Judges every demand by the computed figures. Those in part may be worse than they are, never better: by them a demand
+    /// is missed or cannot be told, but never met.
     #[must_use]
-    pub fn judge(&self, figures: &BTreeMap<String, Quantity>) -> (Vec<Verdict>, Problems) {
-        judge::judge(&self.scope, &self.priced, self.only, figures)
+    pub fn judge(
+        &self,
+        figures: &BTreeMap<String, Quantity>,
+        partial: &BTreeSet<String>,
+    ) -> (Vec<Verdict>, Problems) {
+        judge::judge(&self.scope, &self.priced, self.only, (figures, partial))
     }
 }
 

@@ -36,6 +36,7 @@ struct FigureRow {
     formula: String,
     source: &'static str,
     inputs: Vec<InputRow>,
+    partial: bool,
 }
 
 #[derive(Serialize)]
@@ -230,7 +231,8 @@ fn figures(c: &Compilation) -> BTreeMap<String, FigureRow> {
                 })
                 .collect();
             let text = crate::text::value(c.display(), name, f.value);
-            let figure = FigureRow { value, unit, text, formula: f.formula.clone(), source: f.source, inputs };
+            let (formula, source) = (f.formula.clone(), f.source);
+            let figure = FigureRow { value, unit, text, formula, source, inputs, partial: f.partial };
             (name.clone(), figure)
         })
         .collect()

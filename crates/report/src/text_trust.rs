@@ -86,7 +86,7 @@ pub(crate) fn loads(c: &Compilation, w: &mut Writer) {
 /// Uncertain values, the most influential first.
 pub(crate) fn values(c: &Compilation, sources: &Sources, w: &mut Writer) {
     // what the builder chose is no measurement
-    let measured = |k: &&Known| k.name.contains('.') && k.basis.is_none();
+    let measured = |k: &&Known| k.by_name && k.name.contains('.') && k.basis.is_none();
     let silent: Vec<&str> = c.design.known.iter().filter(measured).map(|k| k.name.as_str()).collect();
     if c.influences.is_empty() && silent.is_empty() {
         return;

@@ -354,6 +354,8 @@ pub struct Strength {
     pub beside: Vec<Beside>,
     /// The most used thing of each case, with its use on the cautious side.
     pub worst_of_case: Vec<Option<(String, f64)>>,
+    /// The greatest cautious use of each thing by name, whatever the load case and the way it would give.
+    pub most: Vec<(String, f64)>,
     /// Everything judged, the weakest first.
     pub items: Vec<Item>,
     /// What could not be judged.

@@ -94,7 +94,7 @@ pub(crate) fn by_softer_joints(
     let rigid: Vec<Option<&Run>> = plain.iter().map(|k| runs[*k]).collect();
     let (before, then) = (most(court, &some, &rigid), most(court, &some, &soft));
     out.softer = (before > 0.0 && then > 0.0).then(|| then / before - 1.0);
-    let (after, _) = court.judge(&some, &soft);
+    let after = court.judge(&some, &soft).items;
     for item in out.items.iter_mut().filter(|i| i.verdict == Verdict::Pass) {
         let softened = after.iter().find(|s| s.what == item.what).map_or(0.0, |s| s.used.1);
         if softened > 1.0 {

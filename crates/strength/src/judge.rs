@@ -65,6 +65,13 @@ pub(crate) struct Court<'a> {
     pub(crate) seams: Vec<Found<'a>>,
 }
 
+/// What came of the load cases.
+pub(crate) struct Judged {
+    pub items: Vec<Item>,
+    pub peaks: Vec<Option<(String, f64)>>,
+    pub most: Vec<(String, f64)>,
+}
+
 /// What bonds two pieces.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) enum BondOf {
@@ -123,23 +130,31 @@ impl<'a> Court<'a> {
         self.known(stock, lasting).and_then(|r| r.as_ref().ok())
     }
 
-    /// What everything is used for in its worst case, and the most used thing of every case.
-    pub fn judge(&self, cases: &[Case], runs: &[Option<&Run>]) -> (Vec<Item>, Vec<Option<(String, f64)>>) {
+    /// What everything is used for in its worst case, the most used thing of every case, and the greatest cautious use
+    /// of each thing, which what surely breaks comes before among the first.
+    pub fn judge(&self, cases: &[Case], runs: &[Option<&Run>]) -> Judged {
         let mut worst: BTreeMap<(What, Family, Lasting), Use> = BTreeMap::new();
+        let mut most: BTreeMap<What, f64> = BTreeMap::new();
         let mut peaks: Vec<Option<Use>> = vec![None; cases.len()];
         for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
             let Some(run) = run else { continue };
             let mut peak: Option<Use> = None;
             let mut keep = |u: Use| {
                 keep_worst(worst.entry((u.what, u.mode.family(), case.lasting)).or_insert(u), u);
-                keep_worst(peak.get_or_insert(u), u);
+                let old = most.entry(u.what).or_insert(0.0);
+                *old = if u.used.1.is_nan() { f64::NAN } else { old.max(u.used.1) };
+                if peak.is_none_or(|p| u.used.1 > p.used.1) {
+                    peak = Some(u);
+                }
             };
             self.bars(index, case.lasting, run, &mut keep);
             self.ties(index, case.lasting, run, &mut keep);
             peaks[index] = peak;
         }
         let peaks = peaks.into_iter().map(|p| p.map(|u| (self.name(u.what), u.used.1))).collect();
-        (told(worst.into_values()).into_iter().map(|u| self.item(u)).collect(), peaks)
+        let most = most.into_iter().map(|(what, used)| (self.name(what), used)).collect();
+        let items = told(worst.into_values()).into_iter().map(|u| self.item(u)).collect();
+        Judged { items, peaks, most }
     }
 
     /// Uses of every bar at every place in one run.

@@ -30,7 +30,9 @@ impl Climate {
         // of a spread the warm end weakens and the cold end makes brittle
         let end = |name: &str, end: &str| get(&format!("{name}.{end}")).or(get(name));
         let (ridden, parked) = (end("temperature", "most"), end("parked_temperature", "most"));
-        let hot = ridden.unwrap_or(ROOM).max(parked.unwrap_or(ROOM)).max(ROOM);
+        // the coldest day is never warmer than the usual one: where the text says so, the warmer of both is taken
+        let warm = [ridden, parked, end("coldest", "least")].into_iter().flatten();
+        let hot = warm.fold(ROOM, f64::max);
         match (ridden, parked) {
             (None, None) => assumed.push(Assumed::NoTemperature(ROOM)),
             (t, Some(p)) if t.is_none_or(|t| p > t) => assumed.push(Assumed::Parked(hot)),

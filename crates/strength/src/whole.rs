@@ -148,7 +148,8 @@ fn judge(
         out.refused.push(Refused { case: None, moves: Vec::new(), words });
     }
     let court = Court::new(design, all, bench.matters, climate);
-    (out.items, out.worst_of_case) = court.judge(&cases, &runs);
+    let judged = court.judge(&cases, &runs);
+    (out.items, out.worst_of_case, out.most) = (judged.items, judged.peaks, judged.most);
     out.untold = court.untold(&cases);
     out.untold.extend(court.untold_ties(&cases, &runs, &out.loose));
     let refused = court.forbidden_ties(&cases, &runs, &out.forbidden);

@@ -48,7 +48,10 @@ pub(crate) fn room(c: &Compilation, target: &Target) -> Option<Quantity> {
             let verdict = c.verdicts.iter().find(|v| v.span == *span && v.within == *within)?;
             let both = verdict.comparison.as_ref().filter(|_| verdict.missing.is_empty())?;
             let more = both.left_value.si() - both.right_value.si();
-            Some(Quantity::from_si(if both.wants_more { more } else { -more }, both.left_value.dimension))
+            let room = if both.wants_more { more } else { -more };
+            // met by what was judged alone is not met
+            let told = room < 0.0 || verdict.partial.is_empty();
+            told.then(|| Quantity::from_si(room, both.left_value.dimension))
         }
         Target::Measure(figure) => Some(c.figures.0.get(figure)?.value),
         Target::Figure { figure, least, most, .. } => {
