@@ -83,7 +83,10 @@ impl Words<'_> {
         let range = |(least, most): (f64, f64)| format!("{} to {}", self.newtons(least), self.newtons(most));
         let sure = need.0 > *can;
         let headline = if sure {
-            format!("the path asks {} and more of the {hand} hand, which may push {can_do}", self.newtons(need.0))
+            format!(
+                "the path asks {} and more of the {hand} hand, which may push {can_do}",
+                self.newtons(need.0)
+            )
         } else {
             format!("nobody can tell whether {can_do} of the {hand} hand are enough for this path")
         };
@@ -96,7 +99,9 @@ impl Words<'_> {
             said = said.note(format!("where it is level: {} {each}", range(*level)));
         }
         if !alone {
-            said = said.note("straight ahead both hands push alike: a stronger one cannot take over, or the chair turns");
+            said = said.note(
+                "straight ahead both hands push alike: a stronger one cannot take over, or the chair turns",
+            );
         }
         said.note("this is a steady push; in strokes a hand pushes harder for less of the time").help(match *up_to {
             up if *slope > 0.0 && up > 0.0 => format!(

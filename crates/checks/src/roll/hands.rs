@@ -37,7 +37,8 @@ pub(crate) fn limits(design: &Design) -> Vec<(Side, f64)> {
 
 /// Hands that are judged in this design: nobody helps, and the place says what they push over.
 pub(crate) fn judged(design: &Design) -> Vec<Side> {
-    let asks = super::place(design, "slope").is_some_and(|s| s != 0.0) || !super::push::grounds(design).is_empty();
+    let asks =
+        super::place(design, "slope").is_some_and(|s| s != 0.0) || !super::push::grounds(design).is_empty();
     if helped(design) || !asks {
         return Vec::new();
     }
@@ -63,13 +64,7 @@ fn of_each(push: (f64, f64), (share, lever): (f64, f64), (level, more): (f64, f6
 }
 
 /// Judges each hand; runs after the cross slope is known.
-pub(crate) fn hands(
-    design: &Design,
-    stand: &Stand,
-    path: &Path,
-    out: &mut Checked,
-    found: &mut Vec<Problem>,
-) {
+pub(crate) fn hands(design: &Design, stand: &Stand, path: &Path, out: &mut Checked, found: &mut Vec<Problem>) {
     let limits = limits(design);
     if judged(design).is_empty() {
         return;
@@ -81,10 +76,9 @@ pub(crate) fn hands(
     let level = path.push(0.0);
     let each = |push: (f64, f64)| of_each(push, (share, lever), (level.0, more));
     let need = each(path.push(path.slope));
-    for (word, value, push) in [
-        ("least", need.0, path.push(path.slope).0),
-        ("most", need.1, path.push(path.slope).1),
-    ] {
+    for (word, value, push) in
+        [("least", need.0, path.push(path.slope).0), ("most", need.1, path.push(path.slope).1)]
+    {
         let inputs = [
             ("push along the ground", push, F),
             ("share of one hand", share, N),

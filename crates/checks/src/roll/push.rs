@@ -82,12 +82,7 @@ impl Path {
     }
 }
 
-pub(crate) fn push(
-    design: &Design,
-    stands: &Stands,
-    out: &mut Checked,
-    found: &mut Vec<Problem>,
-) -> Path {
+pub(crate) fn push(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<Problem>) -> Path {
     let stand = stands.most(|s| s.weight);
     let factor = toe(stand, out);
     let slope = place(design, "slope").map_or(0.0, f64::abs);
