@@ -57,9 +57,11 @@ fn alone(design: &Design) -> bool {
 }
 
 /// The push of one hand along its rim, least and most, for a push along the ground; `more` is what a cross slope adds at
-/// the lower wheel. Slope and cross slope may lie in different places: at least it is the greater of both, at most their sum.
-fn of_each(push: (f64, f64), (share, lever): (f64, f64), (level, more): (f64, f64)) -> (f64, f64) {
-    let across = if more > 0.0 { share * level + more } else { 0.0 };
+/// the lower wheel. Slope and cross slope may lie in different places, and the cross slope on easier ground: at least it is
+/// the greater of both, at most their sum.
+fn of_each(push: (f64, f64), (share, lever): (f64, f64), more: f64) -> (f64, f64) {
+    // one hand alone steers with the same rim: what a cross slope asks of it at least is not known here
+    let across = if share < 1.0 { more } else { 0.0 };
     ((share * push.0).max(across) * lever, (share * push.1 + more) * lever)
 }
 
@@ -71,10 +73,8 @@ pub(crate) fn hands(design: &Design, stand: &Stand, path: &Path, out: &mut Check
     }
     let share = if alone(design) { 1.0 } else { 0.5 };
     let lever = stand.rim.map_or(1.0, |rim| stand.rear_radius / rim).max(1.0);
-    // one hand alone steers with the same rim: what a cross slope asks of it then is not known here
-    let more = out.figures.si("drift.force").map_or(0.0, f64::abs) * f64::from(share < 1.0);
-    let level = path.push(0.0);
-    let each = |push: (f64, f64)| of_each(push, (share, lever), (level.0, more));
+    let more = out.figures.si("drift.force").map_or(0.0, f64::abs);
+    let each = |push: (f64, f64)| of_each(push, (share, lever), more);
     let need = each(path.push(path.slope));
     for (word, value, push) in
         [("least", need.0, path.push(path.slope).0), ("most", need.1, path.push(path.slope).1)]
@@ -87,7 +87,7 @@ pub(crate) fn hands(design: &Design, stand: &Stand, path: &Path, out: &mut Check
             ("radius of the push rim", stand.rim.unwrap_or(stand.rear_radius), L),
         ];
         let formula = if word == "least" {
-            "greater of share x push along the ground and, on a cross slope, share x push on the level + drift.force; x wheel / rim"
+            "the greater of share x push along the ground and drift.force (of two hands), x wheel / rim"
         } else {
             "(share x push along the ground + drift.force) x wheel / rim"
         };
@@ -102,7 +102,7 @@ pub(crate) fn hands(design: &Design, stand: &Stand, path: &Path, out: &mut Check
             ground: path.ground().to_owned(),
             need,
             can,
-            level: each(level),
+            level: each(path.push(0.0)),
             up_to: path.up_to((can / lever - more) / share),
             alone: share > 0.5,
         });
@@ -115,16 +115,17 @@ mod tests {
 
     /// By hand: 200 N along the ground are 100 N at each tyre, and 100 x 300 / 250 = 120 N on each rim; a cross slope that takes
     /// 20 N more at the lower wheel makes (100 + 20) x 1.2 = 144 N at most. At least it is the slope alone, 120 N, unless
-    /// the level with the cross slope is more: (90 / 2 + 80) x 1.2 = 150 N.
+    /// the cross slope alone takes more: 125 x 1.2 = 150 N.
     #[test]
     fn a_hand_has_half_of_it_on_a_smaller_rim() {
         let near = |got: (f64, f64), want: (f64, f64)| {
             assert!((got.0 - want.0).abs() < 1e-9 && (got.1 - want.1).abs() < 1e-9, "{got:?}");
         };
-        near(of_each((200.0, 200.0), (0.5, 1.2), (90.0, 0.0)), (120.0, 120.0));
-        near(of_each((200.0, 200.0), (0.5, 1.2), (90.0, 20.0)), (120.0, 144.0));
-        near(of_each((200.0, 200.0), (0.5, 1.2), (90.0, 80.0)), (150.0, 216.0));
-        near(of_each((200.0, 240.0), (1.0, 1.2), (90.0, 0.0)), (240.0, 288.0));
+        near(of_each((200.0, 200.0), (0.5, 1.2), 0.0), (120.0, 120.0));
+        near(of_each((200.0, 200.0), (0.5, 1.2), 20.0), (120.0, 144.0));
+        near(of_each((200.0, 200.0), (0.5, 1.2), 125.0), (150.0, 270.0));
+        near(of_each((200.0, 240.0), (1.0, 1.2), 0.0), (240.0, 288.0));
+        near(of_each((200.0, 240.0), (1.0, 1.2), 80.0), (240.0, 384.0));
     }
 
     /// Who pushes with one hand takes the better one; an arm that is missing pushes nothing, and feet have no hands.
