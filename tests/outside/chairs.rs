@@ -159,13 +159,13 @@ fn the_painful_shoulder_wants_an_assistant() {
     assert_eq!(hand(&with("rider.pushes", "assistant")), 0);
 }
 
-/// The light wheels: 300 lb of nobody knows what. 174 kg with 56 % behind are 49 kg on each, three times that in a shock 146 kg; a
-/// pair's 300 lb are 68 kg each. Nobody can tell, and the maker is to be asked.
+/// The light wheels: 300 lb of nobody knows what. 174 kg with 56 % behind are 49 kg on each (54 % behind, as drawn, 47 kg), three
+/// times that in a shock 146 kg; a pair's 300 lb are 68 kg each. Nobody can tell, and the maker is to be asked.
 #[test]
 fn light_wheels_of_the_clinic_chair() {
     let c = example("porch_and_clinic", Some("light_wheels"));
     let each = figure(&c, "wheel.load.left.rear");
-    assert!((each - 49.0).abs() < 2.5, "{each}");
+    assert!((each - 49.0).abs() < 3.0, "{each}");
     let said = c.problems.iter().find(|p| p.code.name == "wheel-overloaded" && p.headline.contains("rear"));
     let said = said.expect("a finding about the rear wheels");
     assert!(said.help.as_ref().unwrap().contains("maker"), "{said:?}");
