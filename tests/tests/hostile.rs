@@ -200,7 +200,10 @@ fn every_variant_of_every_example_compiles_and_only_the_door_fails() {
             for p in c.problems.iter().filter(|p| p.severity == Severity::Error) {
                 let expected =
                     folder == "porch_and_clinic" || folder == "birch_cabin" && c.design.variant.is_some();
-                let door = ["requirement-unmet", "too-wide"].contains(&p.code.name);
+                // a seat of 600 mm is wider than the rule has it for her hips, besides
+                let wide =
+                    c.design.variant.as_deref() == Some("comfort_600") && p.code.name == "breaks-fit-rule";
+                let door = ["requirement-unmet", "too-wide"].contains(&p.code.name) || wide;
                 // which parts of which chair do not hold is pinned in `strength.rs`
                 let weak = ["porch_and_clinic", "birch_cabin", "river_track", "lane_ramp", "highland_school"]
                     .contains(&folder);

@@ -91,7 +91,10 @@ pub enum Assumed {
     /// Steps are met at a usual speed.
     UsualSpeed,
     /// The rider's push is not known.
-    PushUnknown,
+    PushUnknown {
+        /// Whether a limit of a hand is given in its place.
+        by_hand: bool,
+    },
     /// The toe in radians, beyond what was measured of its drag.
     ToeBeyond(f64),
     /// The ground under locked tyres is wet.

@@ -43,7 +43,7 @@ pub(crate) fn unused(design: &Design, assumptions: &mut Vec<Assumed>) {
             .any(|s| rider.sided(k, *s).is_some() || rider.sided_word(k, *s).is_some())
     };
     let idle = KEPT.iter().copied().chain(idle(design)).filter(|k| given(k)).map(|k| format!("rider.{k}"));
-    let idle = idle.chain(other_leg(design));
+    let idle = idle.chain(other_leg(design)).chain(idle_hands(design));
     let place = KEPT_OF_PLACE.iter().copied().chain(idle_of_place(design));
     let place =
         place.filter(|k| design.conditions.quantities.contains_key(*k)).map(|k| format!("conditions.{k}"));
@@ -66,6 +66,14 @@ fn other_leg(design: &Design) -> Vec<String> {
     let own = ["residual_limb", "prosthesis", "prosthesis_mass"].map(|k| format!("{k}.{}", whole.word()));
     let given = |k: &String| rider.get(k).is_some() || rider.word(k).is_some();
     own.into_iter().filter(given).map(|k| format!("rider.{k}")).collect()
+}
+
+/// Limits of hands that push nothing, or on no path that the place declares.
+fn idle_hands(design: &Design) -> Vec<String> {
+    let judged = crate::roll::judged_hands(design);
+    let own = [Side::Left, Side::Right].into_iter().filter(|s| !judged.contains(s));
+    let own = own.map(|s| format!("push_force.{}", s.word()));
+    own.filter(|k| design.rider.get(k).is_some()).map(|k| format!("rider.{k}")).collect()
 }
 
 /// Measures that only go into something that this design does not have.

@@ -204,6 +204,7 @@ registry! {
     Stability 22 Warning "sill-too-high" "a step that the casters do not climb";
     Stability 23 Error "slot-catches" "a slot that a wheel drops into";
     Stability 24 Error "too-steep-to-push" "the slope asks more than the rider can push";
+    Stability 43 Warning "hand-overtaxed" "the path asks more of a hand than it may push";
     Stability 25 CannotTell "brake-unknown" "nobody can tell whether the brakes hold on the slope";
     Stability 26 Error "brakes-slip" "the brakes hold less than the slope pulls";
     Stability 27 Error "slides" "with its wheels locked the chair slides down the slope";

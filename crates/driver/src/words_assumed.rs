@@ -32,6 +32,11 @@ pub fn assumed_words(assumed: &Assumed) -> String {
         Assumed::WoodShear(share) => {
             format!("wood is taken 1/{:.0} as stiff in shear as along its grain", 1.0 / share)
         }
+        Assumed::SealedEnds => {
+            "wood in the wet is taken as damp, not rotten: all end grain, cut edges and drilled holes are \
+             sealed with the finish, and again each year (common practice, no source)"
+                .to_owned()
+        }
         Assumed::Creep(m, left) => format!(
             "nothing says how {m} creeps; years of load are taken to leave {} of its stiffness",
             percent(*left)

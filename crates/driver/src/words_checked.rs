@@ -156,7 +156,11 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "how it is pushed, parked and stopped was not worked out: that takes wheels behind and casters before".to_owned()
         }
         Assumed::UsualSpeed => "no speed is declared: steps are met at 1 m/s, a brisk push".to_owned(),
-        Assumed::PushUnknown => {
+        Assumed::PushUnknown { by_hand: true } => {
+            "rider.push_force, what both hands push together, is not given: of the path only what each hand may push was \
+             judged, and not whether the rider climbs steps or lifts the casters by a push".to_owned()
+        }
+        Assumed::PushUnknown { by_hand: false } => {
             "rider.push_force is not given: whether the rider can push this, climb steps, or lift the casters by a push \
              was not judged".to_owned()
         }

@@ -12,6 +12,7 @@ impl Words<'_> {
             Problem::TooSteep { .. } | Problem::LiftsCasters { .. } | Problem::Drifts { .. } => {
                 self.pushing(problem)
             }
+            Problem::HandOvertaxed { .. } => self.overtaxed(problem),
             Problem::BrakeUnknown { .. } | Problem::BrakesSlip { .. } | Problem::Slides { .. } => {
                 self.parking(problem)
             }
@@ -71,6 +72,45 @@ impl Words<'_> {
             }
             _ => self.meeting(problem),
         }
+    }
+
+    fn overtaxed(&self, problem: &Problem) -> Diagnostic {
+        let Problem::HandOvertaxed { origin, side, slope, ground, need, can, level, up_to, alone } = problem
+        else {
+            return self.meeting(problem);
+        };
+        let (hand, can_do) = (side.word(), self.newtons(*can));
+        let range = |(least, most): (f64, f64)| format!("{} to {}", self.newtons(least), self.newtons(most));
+        let sure = need.0 > *can;
+        let headline = if sure {
+            format!(
+                "the path asks {} and more of the {hand} hand, which may push {can_do}",
+                self.newtons(need.0)
+            )
+        } else {
+            format!("nobody can tell whether {can_do} of the {hand} hand are enough for this path")
+        };
+        let said = Diagnostic::new("hand-overtaxed", headline);
+        let said = if sure { said } else { said.severity(Severity::CannotTell) };
+        let steep = if *slope > 0.0 { format!("{} on ", self.angle(*slope)) } else { String::new() };
+        let each = if *alone { "of it" } else { "of each hand" };
+        let mut said = self.at_or(said, *origin, format!("{steep}{ground}: {} {each}", range(*need)));
+        if *slope > 0.0 {
+            said = said.note(format!("where it is level: {} {each}", range(*level)));
+        }
+        if !alone {
+            said = said.note(
+                "straight ahead both hands push alike: a stronger one cannot take over, or the chair turns",
+            );
+        }
+        said.note("this is a steady push; in strokes a hand pushes harder for less of the time").help(match *up_to {
+            up if *slope > 0.0 && up > 0.0 => format!(
+                "somebody who pushes the chair up here (helper = yes, or pushes = assistant), or wheels with a motor; up to {} \
+                 the hand is enough",
+                self.rounded_down(up)
+            ),
+            _ => "somebody who pushes the chair (helper = yes, or pushes = assistant), or wheels with a motor".to_owned(),
+        })
     }
 
     fn parking(&self, problem: &Problem) -> Diagnostic {

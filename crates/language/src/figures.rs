@@ -150,6 +150,8 @@ pub const FIGURES: &[FigureSpec] = &[
     f("push.most.*", F, "push on the level on one kind of ground, at most"),
     f("push.slope.least", F, "push up the slope of the path on its worst ground, at least"),
     f("push.slope.most", F, "push up the slope of the path on its worst ground, at most"),
+    f("push.hand.least", F, "steady push of one hand along its rim on the worst of the path, at least"),
+    f("push.hand.most", F, "steady push of one hand along its rim on the worst of the path, at most"),
     f("push.lift", F, "push along the ground that lifts the casters, on the slope of the path"),
     f("push.lift.held", F, "pull at the push rims that lifts the casters while the wheels are held"),
     f("toe.drag", N, "how many times more it drags for the toe of the rear wheels"),

@@ -11,6 +11,8 @@ pub(crate) const ROLLING: &[(&str, &[&str])] = &[
             "push.most.*",
             "push.slope.least",
             "push.slope.most",
+            "push.hand.least",
+            "push.hand.most",
             "push.lift",
             "toe.drag",
             "drift.force",

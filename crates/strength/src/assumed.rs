@@ -15,6 +15,8 @@ pub enum Assumed {
     LowerBound(String),
     /// Shear modulus of wood over its modulus along the grain.
     WoodShear(f64),
+    /// Wood in the wet: its ends and cut edges are taken as sealed.
+    SealedEnds,
     /// A material of which nothing says what share of its stiffness years of load leave: taken.
     Creep(String, f64),
     /// A material hotter than anything known: share of its stiffness taken for the sharing of loads.

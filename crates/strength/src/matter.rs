@@ -78,6 +78,7 @@ pub(crate) fn taken(design: &Design, all: &Structure, climate: &Climate) -> Vec<
             modulus(design, m).is_none().then(|| Assumed::Modulus(name(), MODULUS)),
             (m.poisson.is_none() && !wood).then(|| Assumed::Poisson(name(), POISSON)),
             wood.then_some(Assumed::WoodShear(WOOD_SHEAR)),
+            (wood && climate.wet).then_some(Assumed::SealedEnds),
             a.filter(|a| wooden(a) && a.scatter.is_none() && a.grade.is_none())
                 .map(|_| Assumed::LowerBound(name())),
             a.filter(|a| wooden(a) && a.grade.is_none()).and_then(|a| {

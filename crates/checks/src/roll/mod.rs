@@ -6,12 +6,15 @@
 
 mod brakes;
 mod grounding;
+mod hands;
 mod obstacle;
 mod problem;
 mod profile;
 mod push;
 mod side;
 mod stand;
+
+pub(crate) use hands::judged as judged_hands;
 
 pub use grounding::{Rolling, breakover, under_wheel};
 pub use obstacle::{climb_factor, slot_drop, stop_speed};
@@ -35,8 +38,9 @@ pub(crate) fn roll(design: &Design, frame: &Frame, out: &mut Checked) {
     let mut found = Vec::new();
     grounding::grounding(design, frame, &settled, out, &mut found);
     if let Some(stands) = Stands::new(design, &settled, out) {
-        push::push(design, &stands, out, &mut found);
+        let path = push::push(design, &stands, out, &mut found);
         side::side(design, &stands, out, &mut found);
+        hands::hands(design, stands.full(), &path, out, &mut found);
         brakes::brakes(design, &stands, out, &mut found);
         obstacle::obstacles(design, &stands, out, &mut found);
     } else if out.rider.is_some() {

@@ -1,6 +1,6 @@
 //! What can be wrong with how the chair rolls, as data. SI units; angles in radians.
 
-use chairwright_design::Origin;
+use chairwright_design::{Origin, Side};
 
 /// Where the chair touches down.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -53,6 +53,27 @@ pub enum Problem {
         can: f64,
         /// The slope that the rider can push up at the greatest resistance.
         up_to: f64,
+    },
+    /// The path asks more of a hand than it may push.
+    HandOvertaxed {
+        /// Where the limit is said.
+        origin: Option<Origin>,
+        /// Which hand.
+        side: Side,
+        /// The slope.
+        slope: f64,
+        /// The worst ground of the place.
+        ground: String,
+        /// Least and greatest push along the rim, in N.
+        need: (f64, f64),
+        /// What the hand may push.
+        can: f64,
+        /// Least and greatest push where it is level, in N.
+        level: (f64, f64),
+        /// The slope up to which it is enough at the greatest resistance.
+        up_to: f64,
+        /// Whether this hand pushes alone.
+        alone: bool,
     },
     /// Nobody says what the brakes hold, or there are none.
     BrakeUnknown {

@@ -48,7 +48,41 @@ pub(crate) fn grounds(design: &Design) -> Vec<&Surface> {
     names.iter().filter_map(|n| design.surfaces.iter().find(|s| s.name == *n)).collect()
 }
 
-pub(crate) fn push(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<Problem>) {
+/// What the path asks at its worst: the slope with the ground that is worst on it.
+#[derive(Clone, PartialEq, Debug)]
+pub(crate) struct Path {
+    /// Weight of chair and rider in N, with what makes it most.
+    pub weight: f64,
+    /// The slope.
+    pub slope: f64,
+    /// The ground by its name; without a name where the place says none.
+    pub ground: Option<String>,
+    /// Its rolling resistance, least and most, with the drag of toe.
+    pub rolling: (f64, f64),
+}
+
+impl Path {
+    /// The push along the ground on a slope, least and most, in N.
+    pub(crate) fn push(&self, slope: f64) -> (f64, f64) {
+        let up = |c: f64| push_up(self.weight, slope, c);
+        (up(self.rolling.0), up(self.rolling.1))
+    }
+
+    /// The slope up to which a push is enough at the greatest resistance; below zero where not even the level is.
+    pub(crate) fn up_to(&self, push: f64) -> f64 {
+        // W (sin θ + c cos θ) = F: θ = asin(F / (W √(1 + c²))) - atan c
+        let c = self.rolling.1;
+        let sine = push / (self.weight * (1.0 + c * c).sqrt());
+        libm::asin(sine.clamp(-1.0, 1.0)) - libm::atan(c)
+    }
+
+    /// The ground in words.
+    pub(crate) fn ground(&self) -> &str {
+        self.ground.as_deref().unwrap_or("any ground")
+    }
+}
+
+pub(crate) fn push(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<Problem>) -> Path {
     let stand = stands.most(|s| s.weight);
     let factor = toe(stand, out);
     let slope = place(design, "slope").map_or(0.0, f64::abs);
@@ -67,19 +101,23 @@ pub(crate) fn push(design: &Design, stands: &Stands, out: &mut Checked, found: &
     }
     lifts(design, stands, slope, out, found);
     if design.rider.get("push_force").is_none() && !helped(design) {
-        out.assumptions.push(Assumed::PushUnknown);
+        let by_hand = !super::hands::limits(design).is_empty();
+        out.assumptions.push(Assumed::PushUnknown { by_hand });
     }
-    let Some((ground, rolling)) = worst else {
-        // what the slope alone takes is taken on any ground
-        return too_steep(design, stand, (slope, "any ground", (0.0, 0.0)), found);
-    };
-    for (word, c) in [("least", rolling.0), ("most", rolling.1)] {
-        let value = (push_up(stand.weight, slope, c), F);
-        let formula = format!("weight x (sin slope + c cos slope), c of {}", ground.name);
-        let all = [inputs(c).as_slice(), &[("slope", slope, A)]].concat();
-        out.figures.put(format!("push.slope.{word}"), value, formula, ROLLING, &all);
+    // what the slope alone takes is taken on any ground
+    let rolling = worst.map_or((0.0, 0.0), |(_, rolling)| rolling);
+    let ground = worst.map(|(ground, _)| ground.name.clone());
+    let path = Path { weight: stand.weight, slope, ground, rolling };
+    if let Some(ground) = &path.ground {
+        let need = path.push(slope);
+        for (word, value, c) in [("least", need.0, rolling.0), ("most", need.1, rolling.1)] {
+            let formula = format!("weight x (sin slope + c cos slope), c of {ground}");
+            let all = [inputs(c).as_slice(), &[("slope", slope, A)]].concat();
+            out.figures.put(format!("push.slope.{word}"), (value, F), formula, ROLLING, &all);
+        }
     }
-    too_steep(design, stand, (slope, &ground.name, rolling), found);
+    too_steep(design, &path, found);
+    path
 }
 
 /// The factor of the worse of both wheels; where toe is beyond what was measured, the same curve goes on, and a word about it.
@@ -105,27 +143,23 @@ fn toe(stand: &Stand, out: &mut Checked) -> f64 {
     factor
 }
 
-fn too_steep(
-    design: &Design,
-    stand: &Stand,
-    (slope, ground, rolling): (f64, &str, (f64, f64)),
-    found: &mut Vec<Problem>,
-) {
+fn too_steep(design: &Design, path: &Path, found: &mut Vec<Problem>) {
     if helped(design) {
         return;
     }
     let Some(can) = design.rider.get("push_force") else { return };
-    let need = (push_up(stand.weight, slope, rolling.0), push_up(stand.weight, slope, rolling.1));
+    let (slope, need) = (path.slope, path.push(path.slope));
     if need.1 <= can {
         return;
     }
-    // W (sin θ + c cos θ) = F: θ = asin(F / (W √(1 + c²))) - atan c
-    let c = rolling.1;
-    let sine = can / (stand.weight * (1.0 + c * c).sqrt());
-    let up_to = libm::asin(sine.min(1.0)) - libm::atan(c);
-    let key = if slope > 0.0 { "conditions.slope" } else { "conditions.ground" };
-    let origin = said(design, key).or_else(|| said(design, "rider.push_force"));
-    found.push(Problem::TooSteep { origin, slope, ground: ground.to_owned(), need, can, up_to });
+    let origin = place_of(design, slope).or_else(|| said(design, "rider.push_force"));
+    let ground = path.ground().to_owned();
+    found.push(Problem::TooSteep { origin, slope, ground, need, can, up_to: path.up_to(can) });
+}
+
+/// Where the text says the slope, or without one the ground.
+fn place_of(design: &Design, slope: f64) -> Option<chairwright_design::Origin> {
+    said(design, if slope > 0.0 { "conditions.slope" } else { "conditions.ground" })
 }
 
 /// Pull at the rims that lifts the casters while the wheels are held, facing up a slope, in N: with the axle's height R,

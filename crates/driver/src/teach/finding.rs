@@ -18,7 +18,7 @@ use Better::{Either, Less, More};
 /// Figures of a finding, with what is better; a name that ends in `*` is that of many.
 type Measures = &'static [(&'static str, Better)];
 
-const MEASURES: [(&str, Measures); 22] = [
+const MEASURES: [(&str, Measures); 23] = [
     ("under-bones", &[("seat.width", More)]),
     ("caster-hits-foot", &[("gap.caster.foot", More)]),
     (
@@ -40,6 +40,7 @@ const MEASURES: [(&str, Measures); 22] = [
     ("sill-too-high", &[("climb.factor.*", Less), ("climb.push.*", Less)]),
     ("slot-catches", &[("slot.drop", Less)]),
     ("too-steep-to-push", &[("push.slope.most", Less), ("push.most.*", Less)]),
+    ("hand-overtaxed", &[("push.hand.most", Less)]),
     ("brakes-slip", &[("brake.need", Less), ("brake.holds", More)]),
     ("slides", &[("slide.uphill", More), ("slide.downhill", More)]),
     ("tips-when-pushed", &[("push.lift", More)]),
