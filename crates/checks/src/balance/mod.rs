@@ -20,6 +20,7 @@ mod swivel;
 pub use built::{Compared, invert};
 pub(crate) use built::{brakes as measured_brakes, measured};
 pub use curves::{Curve, curves};
+pub(crate) use lean::far;
 pub use edge::{Exit, exit_distance, tip_angle};
 
 use crate::Checked;

@@ -78,6 +78,8 @@ pub struct RiderBody {
     pub seat: (Vec3, Vec3),
     /// Both legs, left first.
     pub legs: Vec<Leg>,
+    /// Arms that do not end in a hand: the side, and from the top of the shoulder to the end in metres.
+    pub stumps: Vec<(Side, f64)>,
 }
 
 impl RiderBody {
@@ -191,7 +193,7 @@ pub fn seat_rider(
     }
     let mass = segments.iter().map(|s| s.mass).sum();
     posture::bends(rider, &legs, along.angle_to(up), design, &mut notes);
-    Some(RiderBody { mass, segments, hip, along, up, seat: (surface, normal), legs })
+    Some(RiderBody { mass, segments, hip, along, up, seat: (surface, normal), legs, stumps: limbs.stumps() })
 }
 
 fn lengths(rider: &Rider, row: &Segment, stature: f64, notes: &mut Notes) -> Lengths {

@@ -7,6 +7,7 @@
 mod brakes;
 mod grounding;
 mod obstacle;
+mod one_hand;
 mod problem;
 mod profile;
 mod push;
@@ -14,6 +15,7 @@ mod side;
 mod stand;
 
 pub use grounding::{Rolling, breakover, under_wheel};
+pub use one_hand::OneHand;
 pub use obstacle::{climb_factor, slot_drop, stop_speed};
 pub use problem::{Climber, Place, Problem, Sliding};
 pub use push::toe_drag;
@@ -36,6 +38,7 @@ pub(crate) fn roll(design: &Design, frame: &Frame, out: &mut Checked) {
     grounding::grounding(design, frame, &settled, out, &mut found);
     if let Some(stands) = Stands::new(design, &settled, out) {
         push::push(design, &stands, out, &mut found);
+        one_hand::turns(design, &stands, out, &mut found);
         side::side(design, &stands, out, &mut found);
         brakes::brakes(design, &stands, out, &mut found);
         obstacle::obstacles(design, &stands, out, &mut found);

@@ -1,6 +1,6 @@
 //! What can be wrong with how the chair rolls, as data. SI units; angles in radians.
 
-use chairwright_design::Origin;
+use chairwright_design::{Origin, Side};
 
 /// Where the chair touches down.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -53,6 +53,17 @@ pub enum Problem {
         can: f64,
         /// The slope that the rider can push up at the greatest resistance.
         up_to: f64,
+    },
+    /// Pushed by one hand at one rim the chair turns.
+    OneHandTurns {
+        /// The rider's block.
+        origin: Option<Origin>,
+        /// The hand, where it is known which.
+        hand: Option<Side>,
+        /// Whether the text says that one hand pushes; else only one is there.
+        said: bool,
+        /// What it takes, where the ground or a slope is known.
+        forces: Option<super::OneHand>,
     },
     /// Nobody says what the brakes hold, or there are none.
     BrakeUnknown {
