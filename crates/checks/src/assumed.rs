@@ -44,6 +44,25 @@ pub enum Assumed {
     NoProsthesis(Limb, Side),
     /// Half of a segment of a side is taken to be left.
     HalfLeft(Side, &'static str),
+    /// The hips do not bend or open as seat and back ask: the trunk leans back further by this (forward below zero, radians), the
+    /// pelvis has slid ahead by this (metres).
+    HipHeld {
+        /// Radians.
+        back: f64,
+        /// Metres.
+        slid: f64,
+    },
+    /// No one angle is within the range of both hips.
+    HipsApart,
+    /// A knee keeps the foot this far off where the chair wants it, in metres.
+    KneeHeld {
+        /// Which.
+        side: Side,
+        /// Metres.
+        off: f64,
+    },
+    /// An ankle keeps the sole off its support.
+    AnkleHeld(Side),
     /// Each foot is looked at wherever it may stand, for nobody says how wide the hips are.
     FeetAnywhere,
     /// The box around a shoe, this high in metres.

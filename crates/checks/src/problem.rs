@@ -241,6 +241,8 @@ pub enum Problem {
         has: f64,
         /// The rider's range.
         range: (f64, f64),
+        /// A knee alone: how far ahead and up the foot support would have to go, in metres.
+        moves: Option<(f64, f64)>,
         /// The seat.
         origin: Option<Origin>,
     },

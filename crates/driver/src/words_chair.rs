@@ -81,8 +81,8 @@ impl Words<'_> {
                     .note(format!("nearly everybody lies between {} and {}", text(*low), text(*high)))
                     .help("look at the tape again, and at the unit: was it cm, mm or in?")
             }
-            Problem::JointBent { joint, side, has, range, origin } => {
-                self.joint_bent((*joint, *side), *has, *range, *origin)
+            Problem::JointBent { joint, side, has, range, moves, origin } => {
+                self.joint_bent((*joint, *side), *has, (*range, *moves), *origin)
             }
             Problem::FitRule(broken) => self.fit_rule(broken),
             Problem::UnderBones { width, bones, origin } => self.under_bones(*width, *bones, *origin),

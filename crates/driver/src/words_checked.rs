@@ -59,6 +59,31 @@ pub fn checked_words(assumed: &Assumed) -> String {
             format!("no prosthesis is worn on the {} {limb}", side.word())
         }
         Assumed::HalfLeft(side, part) => format!("half of the {} {part} is taken to be left", side.word()),
+        Assumed::HipHeld { back, slid } => {
+            let way = if *back > 0.0 { "further back" } else { "forward, off its support" };
+            let slid = match slid {
+                s if *s > 0.0 => format!(", the pelvis slid {} ahead on the seat until the back's upper edge holds the trunk", mm(*s)),
+                _ => String::new(),
+            };
+            format!(
+                "the hips do not go where seat and back ask: the trunk is taken as leaning {:.1} deg {way}{slid}; whether it \
+                 does that, or the pelvis turns or a thigh lifts, only a look at the rider on a mock-up tells",
+                back.abs().to_degrees()
+            )
+        }
+        Assumed::HipsApart => {
+            "no angle of seat and back suits both hips: how the rider then sits nobody can tell, the trunk is taken along the \
+             back; look at the rider on a mock-up and measure the seat and back that each side bears".to_owned()
+        }
+        Assumed::KneeHeld { side, off } => format!(
+            "the {} knee does not go where the foot support asks: the foot is taken {} off it, in the air",
+            side.word(),
+            mm(*off)
+        ),
+        Assumed::AnkleHeld(side) => format!(
+            "the {} ankle does not go where the foot support asks: the sole is taken at the end of its range, off its support",
+            side.word()
+        ),
         Assumed::FeetAnywhere => {
             "rider.hip_width is not given: each foot is looked at everywhere from the middle of the chair to where hips \
              that fill the seat would put it"
