@@ -5,7 +5,7 @@
 //! now, within both ranges. The least |x| / width + |y| / width lies on a corner of that region. A compile there says what the
 //! rooms really are; the lines are moved by the difference and the corner is looked for again, a few times.
 
-use super::{Change, Slope, Standing, Turn, outward, standing};
+use super::{Change, Slope, Standing, is_no_worse, outward, standing};
 use crate::teach::target::Target;
 use crate::{Compilation, Options, Project};
 
@@ -123,7 +123,7 @@ fn promise<'s>(sought: &Sought<'_>, before: &Standing, pair: [&'s Slope; 2]) -> 
         Line { room: l.room.max(0.0), ..l }
     };
     let mut lines = vec![line(sought.target, sought.room, sought.sign)];
-    let met = before.rooms.iter().enumerate().filter(|(i, _)| *i != sought.target || sought.sign == 0.0);
+    let met = before.rooms.iter().enumerate().filter(|(i, _)| *i != sought.target);
     lines.extend(met.filter_map(|(i, r)| r.filter(|r| *r >= 0.0).map(|r| kept(i, r))));
     let widths = (a.width(), b.width());
     let at = corner(&lines, widths, (bounds(a), bounds(b)))?;
@@ -139,8 +139,7 @@ impl Project {
         options: &Options,
         goals: &[Target],
         (sought, before): (&Sought<'_>, &Standing),
-        (leading, all): (&[&Slope], &[Slope]),
-        budget: &mut usize,
+        (leading, all, budget): (&[&Slope], &[Slope], &mut usize),
     ) -> Option<Change> {
         let mut promises: Vec<Promise<'_>> = Vec::new();
         for (i, first) in leading.iter().take(LEADING).enumerate() {
@@ -173,16 +172,17 @@ impl Project {
         let Promise { pair, mut lines, mut at, .. } = promise;
         let [a, b] = pair;
         let kept: Vec<usize> = (0..goals.len())
-            .filter(|i| *i != sought.target || sought.sign == 0.0)
+            .filter(|i| *i != sought.target)
             .filter(|i| before.rooms[*i].is_some_and(|r| r >= 0.0))
             .collect();
         for _ in 0..CORNERS {
             *budget = budget.checked_sub(1)?;
             let to = (set(a, at.0)?, set(b, at.1)?);
-            let tried = self.turned(options, &[(a, to.0), (b, to.1)]);
+            let tried = self.turned(options, &[(&a.name, &a.dial, to.0), (&b.name, &b.dial, to.1)]);
             let now = standing(&tried, goals);
             let (has, room) = (sought.has)(&tried);
-            if has && super::is_no_worse(&now, before, None, Some(sought.target)) {
+            let goal = Some(sought.target).filter(|i| *i < goals.len());
+            if has && is_no_worse(&now, before, goal) {
                 return Some(Change::of(vec![a.turn(to.0), b.turn(to.1)], now.all_met()));
             }
             // what the compile says, against what the lines said there
@@ -207,13 +207,6 @@ impl Project {
             at = next;
         }
         None
-    }
-}
-
-impl Slope {
-    fn turn(&self, to: f64) -> Turn {
-        let (name, unit, from) = (self.name.clone(), self.dial.unit.clone(), self.dial.now);
-        Turn { name, unit, from, to, share: (to - from).abs() / self.width() }
     }
 }
 
