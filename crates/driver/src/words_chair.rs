@@ -30,7 +30,8 @@ impl Words<'_> {
                 let short: Vec<String> = short.iter().map(|(side, by)| {
                     format!("the {} arm ends {} short of the top of its rim even when straight: nothing fitted to the rim brings it there", side.word(), self.length(*by))
                 }).collect();
-                let mut note = "reach to the rim, its arc and the elbow's angle there were not worked out".to_owned();
+                let mut note =
+                    "reach to the rim, its arc and the elbow's angle there were not worked out".to_owned();
                 for also in short {
                     note = format!("{also}; {note}");
                 }
@@ -60,7 +61,9 @@ impl Words<'_> {
                 let (least, most) = (self.length(*low), self.length(*high));
                 let said = Diagnostic::new("odd-measure", headline)
                     .severity(Severity::Error)
-                    .note(format!("{way}: for a limb that ends there it is between {least} and {most} for this rider"))
+                    .note(format!(
+                        "{way}: for a limb that ends there it is between {least} and {most} for this rider"
+                    ))
                     .help(format!("{again}, or say at which level the limb ends"));
                 match origin {
                     Some(origin) => self.placed(said, *origin, self.length(*given)),

@@ -40,7 +40,9 @@ impl Words<'_> {
     fn straighten(&self, joint: JointName, (by, too_bent): (f64, bool), moves: Option<(f64, f64)>) -> String {
         let by = self.angle(by);
         match joint {
-            JointName::Hip if too_bent => format!("open the angle between seat and back by {by}, or level the seat"),
+            JointName::Hip if too_bent => {
+                format!("open the angle between seat and back by {by}, or level the seat")
+            }
             JointName::Hip => format!("close the angle between seat and back by {by}"),
             JointName::Knee => {
                 let Some((ahead, up)) = moves else {

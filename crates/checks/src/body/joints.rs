@@ -105,7 +105,8 @@ pub(super) fn lower(
     asked: (f64, f64),
 ) -> (Vec3, Vec3) {
     let of = |joint: JointName, there: bool| if there { range(rider, joint, Some(side)) } else { None };
-    let (knee_range, ankle_range) = (of(JointName::Knee, has_knee(end)), of(JointName::Ankle, end == LegEnd::Whole));
+    let (knee_range, ankle_range) =
+        (of(JointName::Knee, has_knee(end)), of(JointName::Ankle, end == LegEnd::Whole));
     if beyond(knee_range, asked.0).is_none() && beyond(ankle_range, asked.1).is_none() {
         return drawn;
     }

@@ -1,7 +1,7 @@
 //! Which hands push, and whether the one hand there is gets to both wheel locks.
 
-use super::reach::ArmLengths;
 use super::reach;
+use super::reach::ArmLengths;
 use crate::assumed::Assumed;
 use crate::problem::Problem;
 use crate::{Checked, RiderBody};
@@ -86,9 +86,8 @@ fn away(item: &Item, from: Vec3) -> (f64, f64) {
     let (half, off) = (item.size * 0.5, from - item.at);
     let short = |off: f64, half: f64| (off.abs() - half.abs()).max(0.0);
     let long = |off: f64, half: f64| off.abs() + half.abs();
-    let norm = |f: &dyn Fn(f64, f64) -> f64| {
-        Vec3::new(f(off.x, half.x), f(off.y, half.y), f(off.z, half.z)).norm()
-    };
+    let norm =
+        |f: &dyn Fn(f64, f64) -> f64| Vec3::new(f(off.x, half.x), f(off.y, half.y), f(off.z, half.z)).norm();
     (norm(&short), norm(&long))
 }
 

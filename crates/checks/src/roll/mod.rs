@@ -15,8 +15,8 @@ mod side;
 mod stand;
 
 pub use grounding::{Rolling, breakover, under_wheel};
-pub use one_hand::OneHand;
 pub use obstacle::{climb_factor, slot_drop, stop_speed};
+pub use one_hand::OneHand;
 pub use problem::{Climber, Place, Problem, Sliding};
 pub use push::toe_drag;
 

@@ -22,6 +22,8 @@ const FAILING: usize = 8;
 const STEPS: usize = 6;
 /// How far a value is shifted to see what it moves, as a share of its range or of itself.
 const NUDGE: f64 = 0.01;
+/// A room that is lacking by less than this is lost in the last digits: whether a demand is met then, its finding says.
+const HAIR: f64 = -1e-12;
 
 /// One parameter and what turning it up by one unit does to each target.
 struct Slope {
@@ -59,7 +61,7 @@ struct Standing {
 
 impl Standing {
     fn all_met(&self) -> bool {
-        self.rooms.iter().all(|r| r.is_some_and(|r| r >= 0.0))
+        self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR))
     }
 }
 
@@ -98,7 +100,12 @@ impl Project {
         if failing.is_empty() && others.is_empty() {
             return;
         }
-        let before = standing(c, &goals);
+        // what is tried is compiled as deep as this, and no deeper
+        let base = self.turned(options, &[]);
+        let before = standing(&base, &goals);
+        let there: Vec<Identity> = base.problems.iter().map(identity).collect();
+        let others: Vec<usize> =
+            others.into_iter().filter(|k| there.contains(&identity(&c.problems[*k]))).collect();
         let mut moved = goals.clone();
         for t in others.iter().flat_map(|k| measures(c, &c.problems[*k])) {
             if !moved.contains(&t) {
@@ -161,7 +168,7 @@ impl Project {
             let change = alone.or_else(|| {
                 let has = |c: &Compilation| {
                     let room = room(c, &goals[i]).map(Quantity::si);
-                    (room.is_some_and(|r| r >= 0.0), room)
+                    (meets(c, &goals[i]), room)
                 };
                 let sought = pair::Sought { target: i, room: before.rooms[i]?, sign: 1.0, has: &has };
                 self.pair(options, &goals, (&sought, before), (&moving, slopes, &mut *budget))
@@ -239,7 +246,7 @@ impl Project {
         let good = |value: f64, project: &mut Project| {
             let tried = project.turned(options, &[(&slope.name, dial, value)]);
             let now = standing(&tried, goals);
-            let kept = is_no_worse(&now, before, Some(i));
+            let kept = is_no_worse(&now, before, Some(i)) && meets(&tried, &goals[i]);
             (now.rooms[i], kept.then_some(now.all_met()))
         };
         if !dial.stops.is_empty() {
@@ -319,12 +326,17 @@ fn errors(c: &Compilation) -> BTreeMap<Identity, usize> {
 /// Whether target `i`, if one is sought, is met now, and everything else at least as it was: what was met stays met, no other
 /// error is new.
 fn is_no_worse(now: &Standing, before: &Standing, i: Option<usize>) -> bool {
-    let met = i.is_none_or(|i| now.rooms[i].is_some_and(|r| r >= 0.0));
+    let met = i.is_none_or(|i| now.rooms[i].is_some_and(|r| r >= HAIR));
     let kept = now.rooms.iter().zip(&before.rooms).enumerate().all(|(k, (now, before))| {
-        Some(k) == i || before.is_none_or(|b| b < 0.0) || now.is_some_and(|n| n >= 0.0)
+        Some(k) == i || before.is_none_or(|b| b < HAIR) || now.is_some_and(|n| n >= HAIR)
     });
     let quiet = now.errors.iter().all(|(code, n)| before.errors.get(code).is_some_and(|b| n <= b));
     met && kept && quiet
+}
+
+/// Whether no finding is about a target, and its room is there.
+fn meets(c: &Compilation, target: &Target) -> bool {
+    room(c, target).is_some_and(|r| r.si() >= HAIR) && !c.problems.iter().any(|p| is_about(p, target))
 }
 
 /// Puts it into words.

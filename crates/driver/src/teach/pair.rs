@@ -5,7 +5,7 @@
 //! now, within both ranges. The least |x| / width + |y| / width lies on a corner of that region. A compile there says what the
 //! rooms really are; the lines are moved by the difference and the corner is looked for again, a few times.
 
-use super::{Change, Slope, Standing, is_no_worse, outward, standing};
+use super::{Change, HAIR, Slope, Standing, is_no_worse, outward, standing};
 use crate::teach::target::Target;
 use crate::{Compilation, Options, Project};
 
@@ -73,17 +73,10 @@ fn bounds(slope: &Slope) -> (f64, f64) {
     let now = slope.dial.now;
     let stops = || slope.dial.stops.iter().map(|s| s - now);
     match slope.dial.range {
-        _ if !slope.dial.stops.is_empty() => {
-            (stops().fold(0.0, f64::min), stops().fold(0.0, f64::max))
-        }
+        _ if !slope.dial.stops.is_empty() => (stops().fold(0.0, f64::min), stops().fold(0.0, f64::max)),
         Some((low, high)) => (low - now, high - now),
         None => (-slope.width(), slope.width()),
     }
-}
-
-/// What rounding away from the present value may add to a turn.
-fn step(slope: &Slope) -> f64 {
-    outward(slope.dial.now + 1e-5, slope.dial.now, &slope.dial.unit) - slope.dial.now
 }
 
 /// The value for a turn, rounded away from the present one to what a builder can set; `None` beyond the range.
@@ -112,19 +105,11 @@ struct Promise<'s> {
 
 fn promise<'s>(sought: &Sought<'_>, before: &Standing, pair: [&'s Slope; 2]) -> Option<Promise<'s>> {
     let [a, b] = pair;
-    let line = |i: usize, room: f64, sign: f64| {
-        let (a, b) = (sign * a.by_target[i], sign * b.by_target[i]);
-        // what rounding takes away must be there as well
-        Line { room: room - a.abs() * step(pair[0]) - b.abs() * step(pair[1]), a, b }
-    };
-    // a room that is smaller than a rounding step stays what it is: nothing may be asked beyond what is met now
-    let kept = |i: usize, room: f64| {
-        let l = line(i, room, 1.0);
-        Line { room: l.room.max(0.0), ..l }
-    };
+    let line =
+        |i: usize, room: f64, sign: f64| Line { room, a: sign * a.by_target[i], b: sign * b.by_target[i] };
     let mut lines = vec![line(sought.target, sought.room, sought.sign)];
     let met = before.rooms.iter().enumerate().filter(|(i, _)| *i != sought.target);
-    lines.extend(met.filter_map(|(i, r)| r.filter(|r| *r >= 0.0).map(|r| kept(i, r))));
+    lines.extend(met.filter_map(|(i, r)| r.filter(|r| *r >= HAIR).map(|r| line(i, r, 1.0))));
     let widths = (a.width(), b.width());
     let at = corner(&lines, widths, (bounds(a), bounds(b)))?;
     let share = at.0.abs() / widths.0 + at.1.abs() / widths.1;
@@ -173,7 +158,7 @@ impl Project {
         let [a, b] = pair;
         let kept: Vec<usize> = (0..goals.len())
             .filter(|i| *i != sought.target)
-            .filter(|i| before.rooms[*i].is_some_and(|r| r >= 0.0))
+            .filter(|i| before.rooms[*i].is_some_and(|r| r >= HAIR))
             .collect();
         for _ in 0..CORNERS {
             *budget = budget.checked_sub(1)?;
@@ -189,8 +174,11 @@ impl Project {
             let turn = (to.0 - a.dial.now, to.1 - b.dial.now);
             let shift = |l: &mut Line, room: f64| {
                 let missed = room - (l.room + l.a * turn.0 + l.b * turn.1);
-                if missed < 0.0 {
-                    l.room += missed;
+                // where the line was right, it is rounding of the other one that took the room
+                l.room += if missed < -1e-12 { missed } else { room.min(0.0) };
+                // met by a hair, and yet not for the finding: a little more of it
+                if room.abs() < 1e-9 {
+                    l.room -= 1e-3 * (l.a.abs() + l.b.abs());
                 }
             };
             if let Some(room) = room {
