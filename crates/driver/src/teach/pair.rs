@@ -12,7 +12,7 @@ use crate::{Compilation, Options, Project};
 /// Pairs that are tried for one finding, the least promised change first.
 const PAIRS: usize = 5;
 /// Corners that are tried for one pair.
-const CORNERS: usize = 4;
+const CORNERS: usize = 6;
 /// Of a pair one is among so many that move most what is sought.
 const LEADING: usize = 4;
 /// Compiles that pairs may take for one chair.
@@ -170,12 +170,10 @@ impl Project {
             if has && is_no_worse(&now, before, goal) {
                 return Some(Change::of(vec![a.turn(to.0), b.turn(to.1)], now.all_met()));
             }
-            // what the compile says, against what the lines said there
-            let turn = (to.0 - a.dial.now, to.1 - b.dial.now);
+            // what the compile says of the rounded corner, against what the lines said of the corner
             let shift = |l: &mut Line, room: f64| {
-                let missed = room - (l.room + l.a * turn.0 + l.b * turn.1);
-                // where the line was right, it is rounding of the other one that took the room
-                l.room += if missed < -1e-12 { missed } else { room.min(0.0) };
+                let missed = room - (l.room + l.a * at.0 + l.b * at.1);
+                l.room += missed.min(0.0);
                 // met by a hair, and yet not for the finding: a little more of it
                 if room.abs() < 1e-9 {
                     l.room -= 1e-3 * (l.a.abs() + l.b.abs());
