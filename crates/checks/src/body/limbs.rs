@@ -127,7 +127,7 @@ impl Limbs {
             }
             // what is worn hangs from the end of the limb to where the hand would end
             if let Some(stump) = stump {
-                moment = moment + stump.mix(at, 0.5) * arm.prosthesis;
+                moment += stump.mix(at, 0.5) * arm.prosthesis;
                 mass += arm.prosthesis;
             }
         }

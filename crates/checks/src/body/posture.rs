@@ -75,7 +75,7 @@ pub(super) fn leg(
     } else if (toe - drawn.1).norm() > HELD_OFF {
         notes.assumptions.push(Assumed::AnkleHeld(side));
     }
-    let moves = (off > HELD_OFF).then(|| (ankle.x - drawn.0.x, ankle.z - drawn.0.z));
+    let moves = (off > HELD_OFF).then_some((ankle.x - drawn.0.x, ankle.z - drawn.0.z));
     Some(Leg { side, end, hip, knee, ankle, toe, prosthesis, knee_bend, ankle_bend, moves })
 }
 
