@@ -354,8 +354,8 @@ fn advise(
         None if !moving.is_empty() => {
             let also = finding.help.take().unwrap_or_default();
             finding.help = Some(format!(
-                "no parameter alone meets it within its range without breaking another demand, and no two together that \
-                 were tried; {also}"
+                "no parameter alone meets it within its range without breaking another demand, and no two together were \
+                 found that do; {also}"
             ));
         }
         None => {}
