@@ -1,5 +1,6 @@
 //! What the checks took for granted and what they left out.
 
+use crate::problem::Limb;
 use chairwright_design::Side;
 
 /// One thing that nobody said and that was assumed, or that was not looked at.
@@ -40,9 +41,28 @@ pub enum Assumed {
     /// The share of an intact body that is missing, and the mass of an intact one in kg.
     MissingLimbs(f64, f64),
     /// No prosthesis is worn on a side where something is missing.
-    NoProsthesis(Side),
+    NoProsthesis(Limb, Side),
     /// Half of a segment of a side is taken to be left.
     HalfLeft(Side, &'static str),
+    /// The hips do not bend or open as seat and back ask: the trunk leans back further by this (forward below zero, radians), the
+    /// pelvis has slid ahead by this (metres).
+    HipHeld {
+        /// Radians.
+        back: f64,
+        /// Metres.
+        slid: f64,
+    },
+    /// No one angle is within the range of both hips.
+    HipsApart,
+    /// A knee keeps the foot this far off where the chair wants it, in metres.
+    KneeHeld {
+        /// Which.
+        side: Side,
+        /// Metres.
+        off: f64,
+    },
+    /// An ankle keeps the sole off its support.
+    AnkleHeld(Side),
     /// Each foot is looked at wherever it may stand, for nobody says how wide the hips are.
     FeetAnywhere,
     /// The box around a shoe, this high in metres.
@@ -105,6 +125,14 @@ pub enum Assumed {
     NoReach(&'static [&'static str]),
     /// The arm at the rim of a side lacks its hand: its reach was not worked out.
     HandlessRim(Side),
+    /// Nobody says which of two hands pushes alone: both were looked at.
+    WhichHand,
+    /// What the rider can push is taken as that of the one hand.
+    OneHandForce,
+    /// What keeps a chair straight that is pushed with one hand, by the rider's word: it is not drawn and was not looked at.
+    Steered(String),
+    /// Whether the one hand gets to the wheel locks was not worked out.
+    LeversUnreached,
     /// No rules of fit are named.
     NoFitRules,
     /// Rules of fit for parts that the drawing has not, by the rule.

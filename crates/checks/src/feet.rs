@@ -59,7 +59,10 @@ fn foot(design: &Design, leg: &Leg, assumptions: &mut Vec<Assumed>) -> Option<Fo
     let normal = along.cross(left);
     let [length, breadth, height] = size(design, leg.side, assumptions)?;
     let across = across(design, assumptions);
-    let ankle = on_support(design, leg.ankle, normal, height) + left * (leg.side.sign() * across / 2.0);
+    // a knee that does not bend so far keeps the foot off its support
+    let rests = leg.moves.is_none();
+    let ankle = if rests { on_support(design, leg.ankle, normal, height) } else { leg.ankle };
+    let ankle = ankle + left * (leg.side.sign() * across / 2.0);
     let (length, breadth) = (length * (1.0 + HEEL), breadth + across);
     Some(Foot { side: leg.side, ankle, along, left, normal, length, breadth, height })
 }

@@ -29,7 +29,7 @@ pub use clear::{Doubt, Shift, Struck, Trouble, Way};
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;
-pub use problem::{AntiTipFault, Held, JointName, Pressed, Problem};
+pub use problem::{AntiTipFault, Held, JointName, Limb, Pressed, Problem};
 pub use weigh::{Mass, weigh};
 
 use chairwright_design::Design;

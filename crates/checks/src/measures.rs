@@ -103,6 +103,11 @@ fn idle(design: &Design) -> Vec<&'static str> {
         ("residual_limb", limb("missing_leg")),
         ("prosthesis", limb("missing_leg")),
         ("prosthesis_mass", limb("missing_leg")),
+        ("residual_arm", limb("missing_arm")),
+        ("arm_prosthesis", limb("missing_arm")),
+        ("arm_prosthesis_mass", limb("missing_arm")),
+        ("pushing_hand", design.rider.word("pushes") == Some("one_hand")),
+        ("steers", pushes && design.rider.word("pushes") != Some("both_hands")),
         ("trunk", back && design.fit_rules.is_some()),
     ];
     asked.into_iter().filter(|(_, used)| !used).map(|(k, _)| k).collect()

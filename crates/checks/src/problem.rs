@@ -76,6 +76,15 @@ pub enum JointName {
     Ankle,
 }
 
+/// A limb of the body.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Limb {
+    /// From the hip.
+    Leg,
+    /// From the shoulder.
+    Arm,
+}
+
 /// What of the chair presses on the rider.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Pressed {
@@ -164,8 +173,25 @@ pub enum Problem {
     NoHand {
         /// On which sides.
         sides: Vec<Side>,
+        /// Where even the straight arm ends short of the top of its rim: the side, and by how much in metres.
+        short: Vec<(Side, f64)>,
         /// The rider's block.
         origin: Option<Origin>,
+    },
+    /// A wheel lock that the one hand there is does not get to, or perhaps not.
+    LeverFar {
+        /// Its name.
+        brake: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// The hand.
+        hand: Side,
+        /// From the shoulder to the nearest and to the furthest of the lock, in metres.
+        away: (f64, f64),
+        /// Shoulder to grip with the arm straight.
+        arm: f64,
+        /// How far leaning brings the shoulder at most.
+        lean: f64,
     },
     /// A measure of the rider that is missing.
     MissingMeasure {
@@ -178,9 +204,11 @@ pub enum Problem {
     },
     /// A limb that by its length does not end where the text says.
     LimbLength {
+        /// Which.
+        limb: Limb,
         /// Which side.
         side: Side,
-        /// From the back of the pelvis to its end as given, m.
+        /// From the back of the pelvis, or from the top of the shoulder, to its end as given, m.
         given: f64,
         /// Between which it would end there, m.
         range: (f64, f64),
@@ -213,6 +241,8 @@ pub enum Problem {
         has: f64,
         /// The rider's range.
         range: (f64, f64),
+        /// A knee alone: how far ahead and up the foot support would have to go, in metres.
+        moves: Option<(f64, f64)>,
         /// The seat.
         origin: Option<Origin>,
     },

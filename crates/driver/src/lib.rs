@@ -31,6 +31,7 @@ mod words_checked;
 mod words_clear;
 mod words_fit;
 mod words_frame;
+mod words_hands;
 mod words_holes;
 mod words_items;
 mod words_loads;

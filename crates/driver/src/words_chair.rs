@@ -1,7 +1,7 @@
 //! Problems of the chair at rest in words.
 
 use crate::words::Words;
-use chairwright_checks::{Margin, Problem};
+use chairwright_checks::{Limb, Margin, Problem};
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_frame::SettleError;
 use chairwright_quantity::{Dimension, Quantity};
@@ -18,7 +18,7 @@ impl Words<'_> {
                     None => said,
                 }
             }
-            Problem::NoHand { sides, origin } => {
+            Problem::NoHand { sides, short, origin } => {
                 let words: Vec<&str> = sides.iter().map(|s| s.word()).collect();
                 let rims = if words.len() == 1 { "rim" } else { "rims" };
                 let headline = format!("nobody can tell how the {} push {rims} is pushed", words.join(" and "));
@@ -27,21 +27,44 @@ impl Words<'_> {
                     Some(origin) => self.placed(said, *origin, "the arm there lacks its hand"),
                     None => said,
                 };
-                said.note("reach to the rim, its arc and the elbow's angle there were not worked out")
+                let short: Vec<String> = short.iter().map(|(side, by)| {
+                    format!("the {} arm ends {} short of the top of its rim even when straight: nothing fitted to the rim brings it there", side.word(), self.length(*by))
+                }).collect();
+                let mut note =
+                    "reach to the rim, its arc and the elbow's angle there were not worked out".to_owned();
+                for also in short {
+                    note = format!("{also}; {note}");
+                }
+                said.note(note)
                     .help("try it on a chair: a rim with knobs or a coating, or cuffs; or say pushes = one_hand, feet or assistant")
             }
-            Problem::LimbLength { side, given, range: (low, high), origin } => {
+            Problem::LeverFar { brake, origin, hand, away, arm, lean } => {
+                self.lever_far((brake, *origin, *hand), *away, *arm, *lean)
+            }
+            Problem::LimbLength { limb, side, given, range: (low, high), origin } => {
                 let word = side.word();
-                let headline = format!("the {word} limb does not end where missing_leg says");
+                let (name, level, way, again) = match limb {
+                    Limb::Leg => (
+                        "limb",
+                        "missing_leg",
+                        "residual_limb goes from the back of the pelvis to the end of the limb, knee straight",
+                        "measure it again with a board behind the pelvis",
+                    ),
+                    Limb::Arm => (
+                        "arm",
+                        "missing_arm",
+                        "residual_arm goes from the top of the shoulder to the end of the limb, elbow straight",
+                        "measure it again with the arm hanging",
+                    ),
+                };
+                let headline = format!("the {word} {name} does not end where {level} says");
+                let (least, most) = (self.length(*low), self.length(*high));
                 let said = Diagnostic::new("odd-measure", headline)
                     .severity(Severity::Error)
                     .note(format!(
-                        "residual_limb goes from the back of the pelvis to the end of the limb, knee straight: for a \
-                         limb that ends there it is between {} and {} for this rider",
-                        self.length(*low),
-                        self.length(*high)
+                        "{way}: for a limb that ends there it is between {least} and {most} for this rider"
                     ))
-                    .help("measure it again with a board behind the pelvis, or say at which level the limb ends");
+                    .help(format!("{again}, or say at which level the limb ends"));
                 match origin {
                     Some(origin) => self.placed(said, *origin, self.length(*given)),
                     None => said,
@@ -61,8 +84,8 @@ impl Words<'_> {
                     .note(format!("nearly everybody lies between {} and {}", text(*low), text(*high)))
                     .help("look at the tape again, and at the unit: was it cm, mm or in?")
             }
-            Problem::JointBent { joint, side, has, range, origin } => {
-                self.joint_bent((*joint, *side), *has, *range, *origin)
+            Problem::JointBent { joint, side, has, range, moves, origin } => {
+                self.joint_bent((*joint, *side), *has, (*range, *moves), *origin)
             }
             Problem::FitRule(broken) => self.fit_rule(broken),
             Problem::UnderBones { width, bones, origin } => self.under_bones(*width, *bones, *origin),

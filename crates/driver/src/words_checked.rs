@@ -1,6 +1,6 @@
 //! What the checks took for granted and what they left out, in a builder's words.
 
-use chairwright_checks::Assumed;
+use chairwright_checks::{Assumed, Limb};
 
 fn mm(metres: f64) -> String {
     format!("{:.0} mm", metres * 1e3)
@@ -54,8 +54,36 @@ pub fn checked_words(assumed: &Assumed) -> String {
              its length; an intact body would weigh {intact:.1} kg",
             gone * 100.0
         ),
-        Assumed::NoProsthesis(side) => format!("no prosthesis is worn on the {} leg", side.word()),
+        Assumed::NoProsthesis(limb, side) => {
+            let limb = if *limb == Limb::Leg { "leg" } else { "arm" };
+            format!("no prosthesis is worn on the {} {limb}", side.word())
+        }
         Assumed::HalfLeft(side, part) => format!("half of the {} {part} is taken to be left", side.word()),
+        Assumed::HipHeld { back, slid } => {
+            let way = if *back > 0.0 { "further back" } else { "forward, off its support" };
+            let slid = match slid {
+                s if *s > 0.0 => format!(", the pelvis slid {} ahead on the seat until the back's upper edge holds the trunk", mm(*s)),
+                _ => String::new(),
+            };
+            format!(
+                "the hips do not go where seat and back ask: the trunk is taken as leaning {:.1} deg {way}{slid}; whether it \
+                 does that, or the pelvis turns or a thigh lifts, only a look at the rider on a mock-up tells",
+                back.abs().to_degrees()
+            )
+        }
+        Assumed::HipsApart => {
+            "no angle of seat and back suits both hips: how the rider then sits nobody can tell, the trunk is taken along the \
+             back; look at the rider on a mock-up and measure the seat and back that each side bears".to_owned()
+        }
+        Assumed::KneeHeld { side, off } => format!(
+            "the {} knee does not go where the foot support asks: the foot is taken {} off it, in the air",
+            side.word(),
+            mm(*off)
+        ),
+        Assumed::AnkleHeld(side) => format!(
+            "the {} ankle does not go where the foot support asks: the sole is taken at the end of its range, off its support",
+            side.word()
+        ),
         Assumed::FeetAnywhere => {
             "rider.hip_width is not given: each foot is looked at everywhere from the middle of the chair to where hips \
              that fill the seat would put it"
@@ -80,6 +108,18 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "the {} arm lacks its hand: its reach to the push rim and its elbow there were not worked out",
             side.word()
         ),
+        Assumed::WhichHand => {
+            "nobody says which hand pushes: both sides were looked at; add pushing_hand = left or right".to_owned()
+        }
+        Assumed::OneHandForce => "rider.push_force is taken as what the one hand that pushes gives".to_owned(),
+        Assumed::Steered(by) => format!(
+            "rider.steers = {by}: what keeps the chair straight under the one hand is not drawn, and was not looked at: \
+             try it on a chair before building"
+        ),
+        Assumed::LeversUnreached => {
+            "whether the one hand gets to both wheel locks was not worked out: rider.upper_arm, rider.forearm and \
+             rider.shoulder_height are wanted".to_owned()
+        }
         Assumed::NoFitRules => "no fit rules are named: the fit was measured, not judged".to_owned(),
         Assumed::Unruled(rules) => {
             let part = |rule: &&str| if *rule == "side_below_axilla" { "side supports" } else { "arm supports" };
@@ -122,8 +162,8 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "axles without a receiver or a hub_width: whether the axle is long enough to lock was not looked at".to_owned()
         }
         Assumed::FlutterInBand => {
-            "caster flutter was not computed: trail, play and speed are inside the band of common practice (no \
-             source); coast down a slope with nobody in the seat before the first ride".to_owned()
+            "caster flutter was not computed: trail, mass, play, the stem's lean and speed are inside the band of common \
+             practice (no source); friction in the stem's bearings, the tread and the tyre's give were not looked at; coast down a slope with nobody in the seat before the first ride".to_owned()
         }
         Assumed::TippedOnce => {
             "as built: only one tipping angle was measured, the height of the centre of mass is the plan's".to_owned()

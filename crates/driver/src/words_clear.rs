@@ -373,7 +373,10 @@ impl Words<'_> {
 
     fn coast_test(&self, caster: &str, origin: Origin, doubts: &[Doubt]) -> Diagnostic {
         let said = Diagnostic::new("coast-test", format!("only a ride can tell whether `{caster}` flutters"));
-        let known = |d: &&Doubt| !matches!(d, Doubt::PlayUnknown | Doubt::SpeedUnknown);
+        let known = |d: &&Doubt| {
+            !matches!(d, Doubt::PlayUnknown | Doubt::SpeedUnknown | Doubt::MassUnknown | Doubt::Leans(_))
+        };
+        // a stem that leans so far that it matters by itself is warned of in its own finding
         let said = if doubts.iter().any(|d| known(&d)) { said.severity(Severity::Warning) } else { said };
         let words: Vec<String> = doubts.iter().map(|d| self.doubt(*d)).collect();
         self.placed(said, origin, words.join("; "))
@@ -384,6 +387,14 @@ impl Words<'_> {
     fn doubt(&self, doubt: Doubt) -> String {
         match doubt {
             Doubt::Ratio(r) => format!("trail is {r:.2} of the wheel's radius, 0.5 to 0.9 is usual"),
+            Doubt::Heavy { mass, most } => {
+                let kg = |si: f64| self.display.text(Quantity::from_si(si, Dimension::MASS));
+                format!("wheel and fork weigh {}, up to {} is usual for their size", kg(mass), kg(most))
+            }
+            Doubt::MassUnknown => "nobody says what wheel and fork weigh".to_owned(),
+            Doubt::Leans(l) => {
+                format!("the stem leans {} with the rider in the seat, up to 1 degree is usual", self.angle(l))
+            }
             Doubt::Play(p) => format!("the stem has {} of play", self.angle(p)),
             Doubt::PlayUnknown => "the stem's play was not measured".to_owned(),
             Doubt::Speed(v) => format!("the chair is meant for {v:.1} m/s"),

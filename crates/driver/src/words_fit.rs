@@ -18,13 +18,13 @@ impl Words<'_> {
         &self,
         (joint, side): (JointName, Option<Side>),
         has: f64,
-        range: (f64, f64),
+        (range, moves): ((f64, f64), Option<(f64, f64)>),
         origin: Option<Origin>,
     ) -> Diagnostic {
-        let (name, key, help) = match joint {
-            JointName::Hip => ("hip", "hip_flexion", "open the angle between seat and back, or level the seat"),
-            JointName::Knee => ("knee", "knee_flexion", "move the foot support forward or back under the foot"),
-            JointName::Ankle => ("ankle", "ankle", "tilt the foot support to suit the foot"),
+        let (name, key) = match joint {
+            JointName::Hip => ("hip", "hip_flexion"),
+            JointName::Knee => ("knee", "knee_flexion"),
+            JointName::Ankle => ("ankle", "ankle"),
         };
         let side = side.map_or(String::new(), |s| format!("{} ", s.word()));
         let said =
@@ -32,8 +32,35 @@ impl Words<'_> {
         let short = if has > range.1 { has - range.1 } else { range.0 - has };
         let limits = format!("`{key}` is {} .. {}", self.angle(range.0), self.angle(range.1));
         self.perhaps(said, origin, format!("{} beyond what the rider can", self.angle(short)))
-            .note(format!("{limits}; a joint held beyond its range hurts, or lifts the body off its support"))
-            .help(help)
+            .note(format!("{limits}; a joint held beyond its range hurts, or lifts the body off its support, and so it is weighed here"))
+            .help(self.straighten(joint, (short, has > range.1), moves))
+    }
+
+    /// What of the chair would have to move, and how far, for a joint to be within its range.
+    fn straighten(&self, joint: JointName, (by, too_bent): (f64, bool), moves: Option<(f64, f64)>) -> String {
+        let by = self.angle(by);
+        match joint {
+            JointName::Hip if too_bent => {
+                format!("open the angle between seat and back by {by}, or level the seat")
+            }
+            JointName::Hip => format!("close the angle between seat and back by {by}"),
+            JointName::Knee => {
+                let Some((ahead, up)) = moves else {
+                    return "move the foot support forward or back under the foot".to_owned();
+                };
+                let word = |v: f64, more: &'static str, less: &'static str| if v < 0.0 { less } else { more };
+                format!(
+                    "move the foot support {} {} and {} {}, where that shank ends",
+                    self.length(ahead.abs()),
+                    word(ahead, "forward", "back"),
+                    self.length(up.abs()),
+                    word(up, "up", "down")
+                )
+            }
+            JointName::Ankle => {
+                format!("tilt the foot support by {by}, toes {}", if too_bent { "down" } else { "up" })
+            }
+        }
     }
 
     pub(crate) fn fit_rule(&self, b: &Broken) -> Diagnostic {

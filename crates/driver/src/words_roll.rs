@@ -9,6 +9,9 @@ use chairwright_quantity::{Dimension, Quantity};
 impl Words<'_> {
     pub(crate) fn roll(&self, problem: &Problem) -> Diagnostic {
         match problem {
+            Problem::OneHandTurns { origin, hand, said, forces } => {
+                self.one_hand(*origin, *hand, *said, *forces)
+            }
             Problem::TooSteep { .. } | Problem::LiftsCasters { .. } | Problem::Drifts { .. } => {
                 self.pushing(problem)
             }
@@ -342,7 +345,7 @@ impl Words<'_> {
         if name.starts_with("the ") { name.to_owned() } else { format!("`{name}`") }
     }
 
-    fn newtons(&self, force: f64) -> String {
+    pub(crate) fn newtons(&self, force: f64) -> String {
         self.display.text(Quantity::from_si(force, Dimension::FORCE))
     }
 

@@ -42,7 +42,7 @@ const WAYS: [Way; 4] = [
 ];
 
 /// How far the rider leans in one way, in radians.
-fn far(design: &Design, measure: &str) -> f64 {
+pub(crate) fn far(design: &Design, measure: &str) -> f64 {
     let usual = USUAL.iter().find(|(n, _)| *n == measure).map_or(0.0, |(_, a)| *a);
     design.rider.get(measure).unwrap_or(usual)
 }

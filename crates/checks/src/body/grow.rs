@@ -27,7 +27,14 @@ fn kind(name: &str) -> Kind {
     let plain = name.split('.').next().unwrap_or(name);
     match plain {
         "mass" => Kind::Mass,
-        "liked_seat_height" | "prosthesis_mass" | "push_force" | "age" | "grown" | "after" | "ankle"
+        "liked_seat_height"
+        | "prosthesis_mass"
+        | "arm_prosthesis_mass"
+        | "push_force"
+        | "age"
+        | "grown"
+        | "after"
+        | "ankle"
         | "pelvis_tilt" => Kind::Steady,
         "hip_flexion" | "knee_flexion" | "lean_forward" | "lean_back" | "lean_side" => Kind::Steady,
         _ => Kind::Length,

@@ -5,8 +5,8 @@
 
 use super::{Leg, Lengths, Notes, SegmentMass, TRUNK, segment};
 use crate::assumed::Assumed;
-use crate::problem::Problem;
-use chairwright_design::{Design, Rider, Segment, Side, Vec3};
+use crate::problem::{Limb, Problem};
+use chairwright_design::{Design, Segment, Side, Vec3};
 
 /// Where a leg ends.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -40,8 +40,18 @@ impl LegEnd {
     }
 }
 
-/// One arm: what is left of upper arm, forearm and hand.
-type ArmLeft = [f64; 3];
+/// One arm.
+#[derive(Clone, Copy, PartialEq, Debug)]
+struct ArmEnd {
+    /// What is left of upper arm, forearm and hand, each as a share of its length.
+    left: [f64; 3],
+    /// From the top of the shoulder to its end in metres, where it does not end in a hand.
+    stump: Option<f64>,
+    /// Mass of a prosthesis that is worn.
+    prosthesis: f64,
+}
+
+const WHOLE_ARM: ArmEnd = ArmEnd { left: [1.0; 3], stump: None, prosthesis: 0.0 };
 
 const LEG: [&str; 3] = ["thigh", "shank", "foot"];
 const ARM: [&str; 3] = ["upper arm", "forearm", "hand"];
@@ -51,7 +61,7 @@ pub(super) struct Limbs {
     /// Mass of the same body with nothing missing.
     intact: f64,
     legs: [(LegEnd, Option<f64>); 2],
-    arms: [ArmLeft; 2],
+    arms: [ArmEnd; 2],
     arm_rows: Vec<Segment>,
     shoulder_half: f64,
 }
@@ -65,10 +75,11 @@ impl Limbs {
         let rider = &design.rider;
         let [left, right] = [Side::Left, Side::Right].map(|side| leg_end(design, side, stature, notes));
         let legs = [left?, right?];
-        let arms = [Side::Left, Side::Right].map(|side| arm_left(rider, side, notes));
+        let [left, right] = [Side::Left, Side::Right].map(|side| arm_end(design, side, stature, notes));
+        let arms = [left?, right?];
         let share = |name: &str| design.body.get(name).map(|s| s.share);
         let mut gone = 0.0;
-        for (left, names) in legs.iter().map(|l| (l.0.left(), LEG)).chain(arms.iter().map(|a| (*a, ARM))) {
+        for (left, names) in legs.iter().map(|l| (l.0.left(), LEG)).chain(arms.iter().map(|a| (a.left, ARM))) {
             for (left, name) in left.iter().zip(names) {
                 if *left < 1.0 {
                     gone += (1.0 - left) * share(name)?;
@@ -88,21 +99,36 @@ impl Limbs {
         (end, prosthesis.is_some())
     }
 
-    /// Head, arms and trunk in one, as the table has them, less what is missing of the arms.
+    /// Arms that do not end in a hand: the side, and from the top of the shoulder to the end.
+    pub(super) fn stumps(&self) -> Vec<(Side, f64)> {
+        let sides = [Side::Left, Side::Right].into_iter().zip(&self.arms);
+        sides.filter_map(|(side, arm)| Some((side, arm.stump?))).collect()
+    }
+
+    /// Head, arms and trunk in one, as the table has them, less what is missing of the arms, with what is worn in its place.
     pub(super) fn trunk(&self, row: &Segment, hip: Vec3, up: Vec3, lengths: &Lengths) -> Vec<SegmentMass> {
         let shoulder = hip + up * lengths.trunk;
         let whole = segment(TRUNK.to_owned(), row.share * self.intact, row.centre, (hip, shoulder));
         let mut moment = whole.centre * whole.mass;
         let mut mass = whole.mass;
-        for (side, left) in [Side::Left, Side::Right].into_iter().zip(&self.arms) {
+        for (side, arm) in [Side::Left, Side::Right].into_iter().zip(&self.arms) {
             // the table's trunk carries its arms hanging beside it
             let mut at = shoulder + Vec3::Y * (side.sign() * self.shoulder_half);
-            for (left, row) in left.iter().zip(&self.arm_rows) {
+            let mut stump = None;
+            for (left, row) in arm.left.iter().zip(&self.arm_rows) {
                 let end = at - up * (row.of_stature * lengths.stature);
                 let gone = (1.0 - left) * row.share * self.intact;
                 moment = moment - at.mix(end, f64::midpoint(1.0, *left)) * gone;
                 mass -= gone;
+                if *left < 1.0 {
+                    stump = stump.or(Some(at.mix(end, *left)));
+                }
                 at = end;
+            }
+            // what is worn hangs from the end of the limb to where the hand would end
+            if let Some(stump) = stump {
+                moment += stump.mix(at, 0.5) * arm.prosthesis;
+                mass += arm.prosthesis;
             }
         }
         let centre = if mass > 0.0 { moment * (1.0 / mass) } else { whole.centre };
@@ -160,12 +186,12 @@ fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
         "below_knee" => {
             let left = limb("the mass and place of what is left of the shank", notes)?;
             let shank = rider.sided("calf", side).map_or_else(|| length("shank"), Some)?;
-            LegEnd::BelowKnee(share(design, side, left, (ahead + thigh?, shank), notes)?)
+            LegEnd::BelowKnee(share(design, (Limb::Leg, side), left, (ahead + thigh?, shank), notes)?)
         }
         "through_knee" => LegEnd::Knee,
         "above_knee" => {
             let left = limb("the mass and place of what is left of the thigh", notes)?;
-            LegEnd::AboveKnee(share(design, side, left, (ahead, thigh?), notes)?)
+            LegEnd::AboveKnee(share(design, (Limb::Leg, side), left, (ahead, thigh?), notes)?)
         }
         _ => LegEnd::Hip,
     };
@@ -179,25 +205,32 @@ fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
         }
         Some(_) => None,
         None => {
-            notes.assumptions.push(Assumed::NoProsthesis(side));
+            notes.assumptions.push(Assumed::NoProsthesis(Limb::Leg, side));
             None
         }
     };
     Some((end, prosthesis))
 }
 
-/// The share of a segment that is left, by the length from the back of the pelvis to the end of the limb, knee straight; the
-/// segment begins `from` there and is `long`. A length that ends in another segment is no length of this limb.
-fn share(design: &Design, side: Side, given: f64, (from, long): (f64, f64), notes: &mut Notes) -> Option<f64> {
+/// The share of a segment that is left, by the length to the end of the limb, knee or elbow straight, from the back of the
+/// pelvis or the top of the shoulder; the segment begins `from` there and is `long`. A length that ends in another segment is no length of this limb.
+fn share(
+    design: &Design,
+    (limb, side): (Limb, Side),
+    given: f64,
+    (from, long): (f64, f64),
+    notes: &mut Notes,
+) -> Option<f64> {
     let share = (given - from) / long;
     // the tape and the joints' places are good to a few per cent of the segment
     if (-NEAR..=1.0 + NEAR).contains(&share) {
         return Some(share.clamp(0.0, 1.0));
     }
-    let name = format!("rider.residual_limb.{}", side.word());
-    let known = design.known.iter().find(|k| k.name == name || k.name == "rider.residual_limb");
+    let key = if limb == Limb::Leg { "rider.residual_limb" } else { "rider.residual_arm" };
+    let name = format!("{key}.{}", side.word());
+    let known = design.known.iter().find(|k| k.name == name || k.name == key);
     let origin = known.map(|k| k.origin).or(notes.origin);
-    notes.problems.push(Problem::LimbLength { side, given, range: (from, from + long), origin });
+    notes.problems.push(Problem::LimbLength { limb, side, given, range: (from, from + long), origin });
     None
 }
 
@@ -208,16 +241,64 @@ const METATARSALS: f64 = 0.48;
 /// How far a measured limb may end beyond its segment, as a share of it. Common practice, no source.
 const NEAR: f64 = 0.05;
 
-fn arm_left(rider: &Rider, side: Side, notes: &mut Notes) -> ArmLeft {
-    let Some(level) = rider.sided_word("missing_arm", side) else { return [1.0; 3] };
-    let mut half = |part: &'static str| {
-        notes.assumptions.push(Assumed::HalfLeft(side, part));
-        0.5
+/// Where an arm ends. What is left of a segment is measured with `residual_arm`, from the top of the shoulder to the end of the
+/// limb with the elbow straight, or half of it is taken to be left, and said so.
+fn arm_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Option<ArmEnd> {
+    let rider = &design.rider;
+    let Some(level) = rider.sided_word("missing_arm", side) else { return Some(WHOLE_ARM) };
+    let [upper, fore] = arm_lengths(design, side, stature)?;
+    let given = residual_arm(design, side);
+    let mut part = |part: &'static str, from: f64, long: f64| match given {
+        Some(given) => share(design, (Limb::Arm, side), given, (from, long), notes),
+        None => {
+            notes.assumptions.push(Assumed::HalfLeft(side, part));
+            Some(0.5)
+        }
     };
-    match level {
+    let left = match level {
         "hand" => [1.0, 1.0, 0.0],
-        "below_elbow" => [1.0, half("forearm"), 0.0],
-        "above_elbow" => [half("upper arm"), 0.0, 0.0],
+        "below_elbow" => [1.0, part("forearm", upper, fore)?, 0.0],
+        "above_elbow" => [part("upper arm", 0.0, upper)?, 0.0, 0.0],
         _ => [0.0; 3],
+    };
+    let stump = given.filter(|_| left[0] > 0.0).unwrap_or(left[0] * upper + left[1] * fore);
+    Some(ArmEnd { left, stump: Some(stump), prosthesis: arm_prosthesis(design, side, notes)? })
+}
+
+/// Of two arms that end in different places the other one's length says nothing.
+fn residual_arm(design: &Design, side: Side) -> Option<f64> {
+    let own = |side: Side| design.rider.get(&format!("residual_arm.{}", side.word()));
+    let sided = [Side::Left, Side::Right].into_iter().any(|s| own(s).is_some());
+    own(side).or_else(|| design.rider.get("residual_arm").filter(|_| !sided))
+}
+
+/// The mass of an arm's prosthesis, nothing where none is worn.
+fn arm_prosthesis(design: &Design, side: Side, notes: &mut Notes) -> Option<f64> {
+    match design.rider.sided_word("arm_prosthesis", side) {
+        Some("worn") => {
+            let mass = design.rider.sided("arm_prosthesis_mass", side);
+            if mass.is_none() {
+                let wanted_by = "the balance with the prosthesis on";
+                notes.missing(format!("arm_prosthesis_mass.{}", side.word()), wanted_by);
+            }
+            mass
+        }
+        Some(_) => Some(0.0),
+        None => {
+            notes.assumptions.push(Assumed::NoProsthesis(Limb::Arm, side));
+            Some(0.0)
+        }
     }
+}
+
+/// Upper arm and forearm to the wrist: as measured, else by the table. The measure goes to the grip, where by the table the
+/// hand has its middle.
+fn arm_lengths(design: &Design, side: Side, stature: f64) -> Option<[f64; 2]> {
+    let rider = &design.rider;
+    let row = |name: &str| design.body.get(name);
+    let by_table = |name: &str| row(name).map(|s| s.of_stature * stature);
+    let upper = rider.sided("upper_arm", side).map_or_else(|| by_table("upper arm"), Some)?;
+    let grip = row("hand").map(|h| h.centre * h.of_stature * stature)?;
+    let fore = rider.sided("forearm", side).map(|f| f - grip).filter(|f| *f > 0.0);
+    Some([upper, fore.map_or_else(|| by_table("forearm"), Some)?])
 }

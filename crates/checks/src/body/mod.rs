@@ -3,9 +3,10 @@
 //! Shares and centres come from the one segment table of the catalogue; lengths from the rider's own
 //! measures where they are given, else from stature by the fractions beside the table. The thigh lies along
 //! the seat, the trunk along the back support, the shank points from the knee to the foot support. Left and
-//! right are worked out apart.
+//! right are worked out apart. Joints that do not go so far change the posture (`joints`).
 
 mod grow;
+mod joints;
 mod limbs;
 mod posture;
 
@@ -47,10 +48,12 @@ pub struct Leg {
     pub toe: Vec3,
     /// Whether a prosthesis is worn on it.
     pub prosthesis: bool,
-    /// How far the knee is bent from straight, in radians.
+    /// How far the chair asks the knee to bend from straight, in radians.
     pub knee_bend: f64,
-    /// Foot against shank less a right angle; toes up is positive, in radians.
+    /// What the chair asks of the ankle: foot against shank less a right angle; toes up is positive, in radians.
     pub ankle_bend: f64,
+    /// Where the knee does not bend so far: how far ahead and above of where the chair wants it the ankle is, in metres.
+    pub moves: Option<(f64, f64)>,
 }
 
 impl Leg {
@@ -78,6 +81,8 @@ pub struct RiderBody {
     pub seat: (Vec3, Vec3),
     /// Both legs, left first.
     pub legs: Vec<Leg>,
+    /// Arms that do not end in a hand: the side, and from the top of the shoulder to the end in metres.
+    pub stumps: Vec<(Side, f64)>,
 }
 
 impl RiderBody {
@@ -181,7 +186,9 @@ pub fn seat_rider(
     let cushion = seat.cushion.as_ref().map_or(0.0, |c| c.2);
     let surface = seat.from + normal * cushion;
     let hip = surface + along * lengths.ahead + normal * lengths.above;
-    let up = posture::trunk(design, along, normal, notes.assumptions);
+    let drawn = posture::trunk(design, along, normal, notes.assumptions);
+    let ends = [Side::Left, Side::Right].map(|s| limbs.end(s).0);
+    let (hip, up) = joints::trunk(design, (hip, along, drawn), ends, &lengths, &mut notes);
     let mut segments = limbs.trunk(row, hip, up, &lengths);
     let mut legs = Vec::new();
     for side in [Side::Left, Side::Right] {
@@ -190,8 +197,8 @@ pub fn seat_rider(
         legs.push(leg);
     }
     let mass = segments.iter().map(|s| s.mass).sum();
-    posture::bends(rider, &legs, along.angle_to(up), design, &mut notes);
-    Some(RiderBody { mass, segments, hip, along, up, seat: (surface, normal), legs })
+    posture::bends(rider, &legs, along.angle_to(drawn), design, &mut notes);
+    Some(RiderBody { mass, segments, hip, along, up, seat: (surface, normal), legs, stumps: limbs.stumps() })
 }
 
 fn lengths(rider: &Rider, row: &Segment, stature: f64, notes: &mut Notes) -> Lengths {

@@ -1,5 +1,7 @@
-//! How the body is held: trunk along the back support, thighs along the seat, feet towards the foot support.
+//! How the body is held: trunk along the back support, thighs along the seat, feet towards the foot support, as far as hips,
+//! knees and ankles go.
 
+use super::joints::{self, beyond};
 use super::limbs::Limbs;
 use super::{KNEE_AHEAD, Leg, Lengths, Notes, support};
 use crate::assumed::{Assumed, once};
@@ -11,9 +13,6 @@ use std::f64::consts::{FRAC_PI_2, PI};
 const ANKLE: f64 = 0.039;
 /// Back support leaning back from square to the seat, where there is none: 10 degrees, assumed.
 const LEAN: f64 = 10.0 * PI / 180.0;
-/// A joint bent this much beyond its range is measured wrong or drawn wrong; less is within the goniometer's error. Common
-/// practice, no source.
-const GONIOMETER: f64 = 5.0 * PI / 180.0;
 
 /// Direction of the trunk.
 pub(super) fn trunk(design: &Design, along: Vec3, normal: Vec3, assumptions: &mut Vec<Assumed>) -> Vec3 {
@@ -25,6 +24,9 @@ pub(super) fn trunk(design: &Design, along: Vec3, normal: Vec3, assumptions: &mu
     assumptions.push(Assumed::NoBack);
     normal * libm::cos(LEAN) - along * libm::sin(LEAN)
 }
+
+/// A foot that is held this far off where the chair wants it is not on its support.
+const HELD_OFF: f64 = 1e-9;
 
 /// One leg.
 pub(super) fn leg(
@@ -62,19 +64,19 @@ pub(super) fn leg(
     let foot = rider.sided("foot_length", side).or_else(|| Some(row("foot")? * lengths.stature))?;
     let hip = hip + out;
     let knee = hip + along * thigh;
-    let (ankle, toe) = foot_place(design, knee, out, (shank, foot), lengths.stature, notes);
-    let down = ankle - knee;
-    Some(Leg {
-        side,
-        end,
-        hip,
-        knee,
-        ankle,
-        toe,
-        prosthesis,
-        knee_bend: along.angle_to(down),
-        ankle_bend: FRAC_PI_2 - (toe - ankle).angle_to(knee - ankle),
-    })
+    let drawn = foot_place(design, knee, out, (shank, foot), lengths.stature, notes);
+    let (down, forward) = (drawn.0 - knee, drawn.1 - drawn.0);
+    let knee_bend = along.angle_to(down);
+    let ankle_bend = FRAC_PI_2 - forward.angle_to(-down);
+    let (ankle, toe) = joints::lower(rider, (side, end), (knee, along), drawn, (knee_bend, ankle_bend));
+    let off = (ankle - drawn.0).norm();
+    if off > HELD_OFF {
+        notes.assumptions.push(Assumed::KneeHeld { side, off });
+    } else if (toe - drawn.1).norm() > HELD_OFF {
+        notes.assumptions.push(Assumed::AnkleHeld(side));
+    }
+    let moves = (off > HELD_OFF).then_some((ankle.x - drawn.0.x, ankle.z - drawn.0.z));
+    Some(Leg { side, end, hip, knee, ankle, toe, prosthesis, knee_bend, ankle_bend, moves })
 }
 
 /// Ankle and toe: towards the foot support, or hanging where there is none.
@@ -101,31 +103,24 @@ fn foot_place(
 /// Joints that the chair bends further than the rider can.
 pub(super) fn bends(rider: &Rider, legs: &[Leg], opening: f64, design: &Design, notes: &mut Notes) {
     let seat = support(design, SupportKind::Seat).map(|s| s.origin);
-    let mut judge = |joint: JointName, side: Option<Side>, key: &str, has: f64| {
-        let range = ["least", "most"].map(|end| {
-            let sided = side.and_then(|s| rider.get(&format!("{key}.{}.{end}", s.word())));
-            sided.or_else(|| rider.get(&format!("{key}.{end}")))
-        });
-        if let [Some(least), Some(most)] = range
-            && !(least - GONIOMETER..=most + GONIOMETER).contains(&has)
-        {
-            notes.problems.push(Problem::JointBent { joint, side, has, range: (least, most), origin: seat });
+    let mut judge = |joint: JointName, side: Option<Side>, has: f64, moves: Option<(f64, f64)>| {
+        if let Some(range) = beyond(joints::range(rider, joint, side), has) {
+            notes.problems.push(Problem::JointBent { joint, side, has, range, moves, origin: seat });
         }
     };
-    let apart = ["left", "right"].iter().any(|s| rider.get(&format!("hip_flexion.{s}.least")).is_some());
-    if apart {
+    if joints::hips_apart(rider) {
         for leg in legs.iter().filter(|l| l.end != super::LegEnd::Hip) {
-            judge(JointName::Hip, Some(leg.side), "hip_flexion", PI - opening);
+            judge(JointName::Hip, Some(leg.side), PI - opening, None);
         }
     } else {
-        judge(JointName::Hip, None, "hip_flexion", PI - opening);
+        judge(JointName::Hip, None, PI - opening, None);
     }
     for leg in legs {
-        if matches!(leg.end, super::LegEnd::Whole | super::LegEnd::Foot | super::LegEnd::BelowKnee(_)) {
-            judge(JointName::Knee, Some(leg.side), "knee_flexion", leg.knee_bend);
+        if joints::has_knee(leg.end) {
+            judge(JointName::Knee, Some(leg.side), leg.knee_bend, leg.moves);
         }
         if leg.end == super::LegEnd::Whole {
-            judge(JointName::Ankle, Some(leg.side), "ankle", leg.ankle_bend);
+            judge(JointName::Ankle, Some(leg.side), leg.ankle_bend, None);
         }
     }
 }

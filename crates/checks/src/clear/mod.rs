@@ -77,7 +77,7 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
         fingers::fixed(&things, figures, &mut out.assumptions, &mut troubles);
         holes::open(design, &things, &mut troubles);
     }
-    flutter::flutter(design, &mut troubles, &mut out.assumptions);
+    flutter::flutter(design, settled, &mut troubles, &mut out.assumptions);
     if out.rider.is_some() || !design.name.is_empty() {
         out.problems.extend(troubles.into_iter().map(Problem::Clearance));
     }

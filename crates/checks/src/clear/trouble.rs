@@ -46,6 +46,17 @@ pub struct Shift {
 pub enum Doubt {
     /// Trail over wheel radius is outside the band of common practice.
     Ratio(f64),
+    /// Wheel and fork are heavier than usual for their size. Kilograms.
+    Heavy {
+        /// What they weigh.
+        mass: f64,
+        /// What they weigh at most as a rule.
+        most: f64,
+    },
+    /// Nobody says what wheel and fork weigh.
+    MassUnknown,
+    /// The stem leans by this with the rider in the seat, in radians.
+    Leans(f64),
     /// The stem turns in its bearings by this, in radians.
     Play(f64),
     /// Nobody measured the stem's play.

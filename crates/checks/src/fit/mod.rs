@@ -6,11 +6,13 @@
 mod arms;
 mod beside;
 mod growth;
+mod hands;
 mod held;
 mod reach;
 mod rules;
 mod skin;
 
+pub(crate) use hands::{Hands, hands};
 pub use reach::Reach;
 pub use rules::{Broken, FitMargin, Measured};
 pub use skin::SkinFlag;
@@ -40,6 +42,7 @@ pub(crate) fn fit(design: &Design, frame: &Frame, settled: Option<&Settled>, out
     if let Some(settled) = settled {
         reach::reach(design, &rider, settled, out);
     }
+    hands::levers(design, &rider, out);
     growth::remeasure(design, out);
     rules::judge(design, seat, out);
     if settled.is_some() {

@@ -3,13 +3,13 @@
 //! With the hand on top of the rim, upper arm a, forearm to grip f and the distance d from the shoulder to the top of the
 //! rim make a triangle: cos(elbow) = (a² + f² − d²) / (2af). Band of 100 to 120 degrees: J Spinal Cord Med 2005;28(5):434-70.
 
-use super::{A, BODY, L, SIDES};
+use super::{A, BODY, Hands, L, SIDES, hands};
 use crate::assumed::Assumed;
 use crate::body::{half_shoulders, support};
 use crate::problem::{Pressed, Problem};
 use crate::sizes::outer_wheel;
 use crate::{Checked, RiderBody};
-use chairwright_design::{Design, Side, SupportKind, Vec3, Wheel};
+use chairwright_design::{Design, Rider, Side, SupportKind, Vec3, Wheel};
 use chairwright_frame::Settled;
 use std::f64::consts::PI;
 
@@ -28,6 +28,33 @@ pub struct Reach {
     pub at_best: f64,
     /// By how much higher over the axle the seat would have to be for the band, in metres: least and greatest.
     pub raise: Option<(f64, f64)>,
+}
+
+/// Lengths of one arm in metres.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(super) struct ArmLengths {
+    /// Shoulder to elbow.
+    pub(super) upper: f64,
+    /// Elbow to grip.
+    pub(super) lower: f64,
+}
+
+impl ArmLengths {
+    /// As measured on this side or for both.
+    pub(super) fn of(rider: &Rider, side: Side) -> Option<ArmLengths> {
+        Some(ArmLengths { upper: rider.sided("upper_arm", side)?, lower: rider.sided("forearm", side)? })
+    }
+}
+
+/// Where a shoulder is in the drawing: along the trunk, so that its height square to the seat is as measured. `None` where
+/// nobody measured it.
+pub(super) fn shoulder(design: &Design, body: &RiderBody, side: Side) -> Option<Vec3> {
+    let rider = &design.rider;
+    let half = half_shoulders(rider, rider.get("stature").unwrap_or(0.0));
+    let (surface, normal) = body.seat;
+    let rise = rider.sided("shoulder_height", side)? - (body.hip - surface).dot(normal);
+    let shoulder = body.hip + body.up * (rise / body.up.dot(normal).max(0.2));
+    Some(shoulder + Vec3::Y * (side.sign() * half))
 }
 
 /// One arm's triangle in the settled pose.
@@ -61,9 +88,9 @@ impl Arm {
 
 pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &mut Checked) {
     grip(design, out);
-    handless(design, out);
+    handless(design, body, settled, out);
     let rider = &design.rider;
-    let (Some(upper), Some(lower)) = (rider.get("upper_arm"), rider.get("forearm")) else {
+    let (Some(_), Some(_)) = (rider.get("upper_arm"), rider.get("forearm")) else {
         if design.wheels.iter().any(|w| w.rim.is_some()) {
             out.assumptions.push(Assumed::NoReach(&["upper_arm", "forearm"]));
         }
@@ -75,17 +102,15 @@ pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &
     }
     let stature = rider.get("stature").unwrap_or(0.0);
     let half = half_shoulders(rider, stature);
-    let (surface, normal) = body.seat;
-    for side in SIDES {
-        let missing = rider.sided_word("missing_arm", side).is_some();
-        let Some(wheel) = outer_wheel(design, side).filter(|w| w.rim.is_some() && !missing) else { continue };
-        let Some(height) = rider.sided("shoulder_height", side) else { continue };
-        // along the trunk, so that its height square to the seat is as measured
-        let rise = height - (body.hip - surface).dot(normal);
-        let shoulder = body.hip + body.up * (rise / body.up.dot(normal).max(0.2));
-        let shoulder = settled.pose.place(shoulder + Vec3::Y * (side.sign() * half));
-        let own = |measure: &str, both: f64| rider.sided(measure, side).unwrap_or(both);
-        let arm = Arm { shoulder, upper: own("upper_arm", upper), lower: own("forearm", lower) };
+    let hands = hands(rider);
+    if hands == Hands::Either {
+        out.assumptions.push(Assumed::WhichHand);
+    }
+    for side in SIDES.into_iter().filter(|s| looked_at(rider, hands, *s)) {
+        let Some(wheel) = outer_wheel(design, side).filter(|w| w.rim.is_some()) else { continue };
+        let Some(shoulder) = shoulder(design, body, side) else { continue };
+        let Some(ArmLengths { upper, lower }) = ArmLengths::of(rider, side) else { continue };
+        let arm = Arm { shoulder: settled.pose.place(shoulder), upper, lower };
         let found = one(&arm, wheel, side, settled, out);
         out.reach.push(found);
     }
@@ -118,29 +143,83 @@ fn axle(design: &Design, settled: &Settled, out: &mut Checked) {
     out.figures.put("reach.axle.most", (now + most, L), formula, BODY, &inputs);
 }
 
+/// Whether a side's hand at its rim is looked at: whoever is pushed may still push, a hand that does not push alone is not asked to.
+fn looked_at(rider: &Rider, hands: Hands, side: Side) -> bool {
+    rider.sided_word("missing_arm", side).is_none() && (hands == Hands::None || hands.at(side))
+}
+
 /// Rims that are to be pushed by an arm without its hand: how it holds them nobody can tell from the drawing.
-fn handless(design: &Design, out: &mut Checked) {
+fn handless(design: &Design, body: &RiderBody, settled: &Settled, out: &mut Checked) {
     let word = design.rider.word("pushes");
     let missing = |s: &Side| design.rider.sided_word("missing_arm", *s).is_some();
-    let rim = |s: &Side| outer_wheel(design, *s).is_some_and(|w| w.rim.is_some());
-    let sides: Vec<Side> = SIDES.into_iter().filter(|s| missing(s) && rim(s)).collect();
-    if sides.is_empty() || matches!(word, Some("assistant" | "feet")) {
+    let rim = |s: &Side| outer_wheel(design, *s).filter(|w| w.rim.is_some());
+    let all: Vec<(Side, &Wheel)> =
+        SIDES.into_iter().filter(missing).filter_map(|s| Some((s, rim(&s)?))).collect();
+    if all.is_empty() || matches!(word, Some("assistant" | "feet")) {
         return;
     }
+    let mut short = Vec::new();
+    for (side, wheel) in &all {
+        let by = stump(design, body, (*side, wheel), settled, out);
+        short.extend(by.filter(|by| *by > 0.0).map(|by| (*side, by)));
+    }
     // who pushes with one hand needs one, and who says nothing is taken at what is left
-    if word == Some("both_hands") || SIDES.iter().all(missing) {
-        out.problems.push(Problem::NoHand { sides, origin: design.rider.origin });
+    let alone = matches!(hands(&design.rider), Hands::One(s) if missing(&s));
+    if word == Some("both_hands") || SIDES.iter().all(missing) || alone {
+        let sides = all.iter().map(|a| a.0).collect();
+        out.problems.push(Problem::NoHand { sides, short, origin: design.rider.origin });
     } else {
-        out.assumptions.extend(sides.into_iter().map(Assumed::HandlessRim));
+        out.assumptions.extend(all.iter().map(|a| Assumed::HandlessRim(a.0)));
+    }
+}
+
+/// How much further the top of the rim is than the end of the straight limb.
+fn stump(
+    design: &Design,
+    body: &RiderBody,
+    (side, wheel): (Side, &Wheel),
+    settled: &Settled,
+    out: &mut Checked,
+) -> Option<f64> {
+    let (_, length) = body.stumps.iter().find(|s| s.0 == side)?;
+    let shoulder = settled.pose.place(shoulder(design, body, side)?);
+    let d = (Ring::of(wheel, settled).at(0.0) - shoulder).norm();
+    let inputs = [("shoulder to rim top", d, L), ("shoulder to the end of the limb", *length, L)];
+    let formula = "shoulder to the top of the push rim less what is left of the arm, elbow straight";
+    out.figures.put(format!("reach.stump.{}", side.word()), (d - length, L), formula, BODY, &inputs);
+    Some(d - length)
+}
+
+/// A push rim in the settled pose.
+struct Ring {
+    centre: Vec3,
+    up: Vec3,
+    ahead: Vec3,
+    radius: f64,
+}
+
+impl Ring {
+    fn of(wheel: &Wheel, settled: &Settled) -> Ring {
+        let axle = settled.pose.turn(wheel.axle);
+        let centre = settled.pose.place(wheel.at) + axle * (wheel.rim_out - wheel.rim_tube / 2.0);
+        let up = Vec3::Z.across(axle).unit().unwrap_or(Vec3::Z);
+        let ahead = Vec3::X.across(axle).unit().unwrap_or(Vec3::X);
+        Ring { centre, up, ahead, radius: wheel.rim.unwrap_or(0.0) / 2.0 }
+    }
+
+    /// The point so far ahead of its top.
+    fn at(&self, angle: f64) -> Vec3 {
+        self.centre + (self.up * libm::cos(angle) + self.ahead * libm::sin(angle)) * self.radius
     }
 }
 
 /// Whether the hands close round the push rims.
 fn grip(design: &Design, out: &mut Checked) {
+    let hands = hands(&design.rider);
     for side in SIDES {
         let Some(wheel) = outer_wheel(design, side).filter(|w| w.rim.is_some()) else { continue };
-        let missing = design.rider.sided_word("missing_arm", side).is_some();
-        let Some(grip) = design.rider.sided("grip", side).filter(|_| !missing) else { continue };
+        let looked = looked_at(&design.rider, hands, side);
+        let Some(grip) = design.rider.sided("grip", side).filter(|_| looked) else { continue };
         let room = grip - wheel.rim_tube;
         let inputs = [("rider.grip", grip, L), ("tube of the push rim", wheel.rim_tube, L)];
         let formula = "across the closed grip less the tube of the push rim";
@@ -153,13 +232,8 @@ fn grip(design: &Design, out: &mut Checked) {
 }
 
 fn one(arm: &Arm, wheel: &Wheel, side: Side, settled: &Settled, out: &mut Checked) -> Reach {
-    let axle = settled.pose.turn(wheel.axle);
-    let tube = wheel.rim_tube;
-    let centre = settled.pose.place(wheel.at) + axle * (wheel.rim_out - tube / 2.0);
-    let radius = wheel.rim.unwrap_or(0.0) / 2.0;
-    let up = Vec3::Z.across(axle).unit().unwrap_or(Vec3::Z);
-    let ahead = Vec3::X.across(axle).unit().unwrap_or(Vec3::X);
-    let on_rim = |angle: f64| centre + (up * libm::cos(angle) + ahead * libm::sin(angle)) * radius;
+    let ring = Ring::of(wheel, settled);
+    let on_rim = |angle: f64| ring.at(angle);
     let top = on_rim(0.0);
     let word = side.word();
     let d = (top - arm.shoulder).norm();

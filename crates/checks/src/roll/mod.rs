@@ -8,6 +8,7 @@ mod brakes;
 mod grounding;
 mod hands;
 mod obstacle;
+mod one_hand;
 mod problem;
 mod profile;
 mod push;
@@ -18,6 +19,7 @@ pub(crate) use hands::judged as judged_hands;
 
 pub use grounding::{Rolling, breakover, under_wheel};
 pub use obstacle::{climb_factor, slot_drop, stop_speed};
+pub use one_hand::OneHand;
 pub use problem::{Climber, Place, Problem, Sliding};
 pub use push::toe_drag;
 
@@ -39,6 +41,7 @@ pub(crate) fn roll(design: &Design, frame: &Frame, out: &mut Checked) {
     grounding::grounding(design, frame, &settled, out, &mut found);
     if let Some(stands) = Stands::new(design, &settled, out) {
         let path = push::push(design, &stands, out, &mut found);
+        one_hand::turns(design, &stands, out, &mut found);
         side::side(design, &stands, out, &mut found);
         hands::hands(design, stands.full(), &path, out, &mut found);
         brakes::brakes(design, &stands, out, &mut found);

@@ -75,6 +75,17 @@ pub enum Problem {
         /// Whether this hand pushes alone.
         alone: bool,
     },
+    /// Pushed by one hand at one rim the chair turns.
+    OneHandTurns {
+        /// The rider's block.
+        origin: Option<Origin>,
+        /// The hand, where it is known which.
+        hand: Option<Side>,
+        /// Whether the text says that one hand pushes; else only one is there.
+        said: bool,
+        /// What it takes, where the ground or a slope is known.
+        forces: Option<super::OneHand>,
+    },
     /// Nobody says what the brakes hold, or there are none.
     BrakeUnknown {
         /// The slope's place.

@@ -1,10 +1,12 @@
 //! Findings that hang on the chair's sizes without being a demand of the text: which figures tell how near they are, and
 //! which change of one parameter makes them go away.
 
+use super::pair::Sought;
 use super::{Change, Slope, Standing, is_no_worse, outward, standing};
-use crate::teach::target::Target;
+use crate::teach::target::{Target, room};
 use crate::{Compilation, Options, Project};
 use chairwright_diagnostics::{Diagnostic, Severity, Span};
+use chairwright_quantity::Quantity;
 
 /// Whether more of a figure is better or worse for a finding, or either.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -90,6 +92,17 @@ pub(super) struct Bearing<'s> {
     /// Up, down, or either way.
     way: f64,
     weight: f64,
+    /// The figure's present value.
+    now: f64,
+}
+
+/// Where a finding's figure was when it was gone.
+#[derive(Clone, Copy)]
+struct Gone {
+    figure: usize,
+    at: f64,
+    /// Whether more of it is better (1) or less (-1).
+    sign: f64,
 }
 
 /// The parameters that bear on a finding, the strongest first. `values` are the measures' present ones, by target.
@@ -107,7 +120,7 @@ pub(super) fn bearings<'s>(
                 Some(Less) => -rate.signum(),
                 Some(Either) | None => 0.0,
             };
-            Bearing { slope, figure: *i, way, weight: (rate * width / now.abs().max(1e-3)).abs() }
+            Bearing { slope, figure: *i, way, weight: (rate * width / now.abs().max(1e-3)).abs(), now: *now }
         });
         each.max_by(|a, b| a.weight.total_cmp(&b.weight)).filter(|b| b.weight > LEAST)
     };
@@ -121,35 +134,67 @@ impl Project {
     pub(super) fn way_out(
         &mut self,
         options: &Options,
-        goals: &[Target],
+        (goals, moved): (&[Target], &[Target]),
         (finding, before): (&Identity, &Standing),
         bearings: &[Bearing<'_>],
+        (slopes, budget): (&[Slope], &mut usize),
     ) -> Option<Change> {
         let mut best: Option<Change> = None;
+        let mut gone: Option<Gone> = None;
         for b in bearings.iter().take(TRIED) {
             let ways: &[f64] = if b.way == 0.0 { &[1.0, -1.0] } else { &[b.way] };
             for way in ways {
-                let found = self.turn_until_gone(options, goals, (finding, before), b.slope, *way);
+                let sought = (finding, before, &moved[b.figure]);
+                let (found, at) = self.turn_until_gone(options, goals, sought, b.slope, *way);
+                let sign = b.way * b.slope.by_target[b.figure].signum();
+                gone = gone.or(at.filter(|_| sign != 0.0).map(|at| Gone { figure: b.figure, at, sign }));
                 if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.share < b.share)) {
                     best = Some(found);
                 }
             }
         }
-        best
+        let Some(gone) = gone.filter(|_| best.is_none()) else { return best };
+        let measure = &moved[gone.figure];
+        let lacks = |c: &Compilation| room(c, measure).map(|r| gone.sign * (r.si() - gone.at));
+        let has = |c: &Compilation| (!c.problems.iter().any(|p| identity(p) == *finding), lacks(c));
+        let now = bearings.iter().find(|b| b.figure == gone.figure)?.now;
+        let (target, sign) = (gone.figure, gone.sign);
+        let sought = Sought { target, room: gone.sign * (now - gone.at), sign, has: &has };
+        let leading: Vec<&Slope> = bearings.iter().map(|b| b.slope).collect();
+        self.pair(options, goals, (&sought, before), (&leading, slopes, budget))
     }
 
+    /// The change, and where the figure was when the finding was first seen to be gone, whatever else was worse.
     fn turn_until_gone(
         &mut self,
         options: &Options,
         goals: &[Target],
-        (finding, before): (&Identity, &Standing),
+        (finding, before, measure): (&Identity, &Standing, &Target),
         slope: &Slope,
         way: f64,
+    ) -> (Option<Change>, Option<f64>) {
+        let mut seen: Option<f64> = None;
+        let change = self.turn_while(options, goals, (before, slope, way), &mut |tried| {
+            let gone = !tried.problems.iter().any(|p| identity(p) == *finding);
+            if gone && seen.is_none() {
+                seen = room(tried, measure).map(Quantity::si);
+            }
+            gone
+        });
+        (change, seen)
+    }
+
+    fn turn_while(
+        &mut self,
+        options: &Options,
+        goals: &[Target],
+        (before, slope, way): (&Standing, &Slope, f64),
+        is_gone: &mut dyn FnMut(&Compilation) -> bool,
     ) -> Option<Change> {
         let dial = &slope.dial;
         let mut good = |value: f64| -> Option<bool> {
-            let tried = self.turned(options, &slope.name, dial, value);
-            let gone = !tried.problems.iter().any(|p| identity(p) == *finding);
+            let tried = self.turned(options, &[(&slope.name, dial, value)]);
+            let gone = is_gone(&tried);
             let now = standing(&tried, goals);
             let all = now.all_met();
             (gone && is_no_worse(&now, before, None)).then_some(all)

@@ -1,10 +1,12 @@
 //! What would mend it: for each demand that fails and each finding that hangs on sizes, the parameters that move it most,
-//! and a change of one of them that mends it and breaks nothing else. Each is found by compiling the changed design again.
+//! and a change of one of them, or else of two, that mends it and breaks nothing else. Each is found by compiling the changed
+//! design again.
 
 mod finding;
+mod pair;
 mod target;
 
-use crate::{Compilation, Options, Project};
+use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_design::Dial;
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::Quantity;
@@ -20,6 +22,8 @@ const FAILING: usize = 8;
 const STEPS: usize = 6;
 /// How far a value is shifted to see what it moves, as a share of its range or of itself.
 const NUDGE: f64 = 0.01;
+/// A room that is lacking by less than this is lost in the last digits: whether a demand is met then, its finding says.
+const HAIR: f64 = -1e-12;
 
 /// One parameter and what turning it up by one unit does to each target.
 struct Slope {
@@ -28,14 +32,22 @@ struct Slope {
     by_target: Vec<f64>,
 }
 
-/// A change that meets a demand.
+/// One parameter turned.
 #[derive(Clone, PartialEq, Debug)]
-struct Change {
+struct Turn {
     name: String,
     unit: String,
     from: f64,
     to: f64,
     /// How much of the range it takes.
+    share: f64,
+}
+
+/// A change that meets a demand: of one parameter, or of two.
+#[derive(Clone, PartialEq, Debug)]
+struct Change {
+    turns: Vec<Turn>,
+    /// How much of the ranges it takes together.
     share: f64,
     /// Whether with it everything that is asked is met.
     all: bool,
@@ -49,7 +61,7 @@ struct Standing {
 
 impl Standing {
     fn all_met(&self) -> bool {
-        self.rooms.iter().all(|r| r.is_some_and(|r| r >= 0.0))
+        self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR))
     }
 }
 
@@ -64,9 +76,13 @@ impl Slope {
         self.dial.range.map_or(self.dial.now.abs(), |(low, high)| high - low).max(1e-9)
     }
 
-    fn change(&self, to: f64, all: bool) -> Change {
+    fn turn(&self, to: f64) -> Turn {
         let (name, unit, from) = (self.name.clone(), self.dial.unit.clone(), self.dial.now);
-        Change { name, unit, from, to, share: (to - from).abs() / self.width(), all }
+        Turn { name, unit, from, to, share: (to - from).abs() / self.width() }
+    }
+
+    fn change(&self, to: f64, all: bool) -> Change {
+        Change::of(vec![self.turn(to)], all)
     }
 }
 
@@ -84,7 +100,12 @@ impl Project {
         if failing.is_empty() && others.is_empty() {
             return;
         }
-        let before = standing(c, &goals);
+        // what is tried is compiled as deep as this, and no deeper
+        let base = self.turned(options, &[]);
+        let before = standing(&base, &goals);
+        let there: Vec<Identity> = base.problems.iter().map(identity).collect();
+        let others: Vec<usize> =
+            others.into_iter().filter(|k| there.contains(&identity(&c.problems[*k]))).collect();
         let mut moved = goals.clone();
         for t in others.iter().flat_map(|k| measures(c, &c.problems[*k])) {
             if !moved.contains(&t) {
@@ -92,8 +113,9 @@ impl Project {
             }
         }
         let slopes = self.slopes(options, c, &moved);
-        self.teach_demands(options, c, (&all, &failing), &before, &slopes);
-        self.teach_findings(options, c, (&goals, &moved), &others, (&before, &slopes));
+        let mut budget = pair::BUDGET;
+        self.teach_demands(options, c, (&all, &failing), (&before, &slopes), &mut budget);
+        self.teach_findings(options, c, (&goals, &moved), &others, (&before, &slopes, &mut budget));
     }
 
     fn teach_findings(
@@ -102,7 +124,7 @@ impl Project {
         c: &mut Compilation,
         (goals, moved): (&[Target], &[Target]),
         others: &[usize],
-        (before, slopes): (&Standing, &[Slope]),
+        (before, slopes, budget): (&Standing, &[Slope], &mut usize),
     ) {
         let display = c.display();
         for at in others {
@@ -116,7 +138,8 @@ impl Project {
                 measured.iter().map(|(i, n, q)| (*i, n.as_str(), q.si())).collect();
             let finding = &c.problems[*at];
             let bearing = bearings(finding, slopes, &values);
-            let change = self.way_out(options, goals, (&identity(finding), before), &bearing);
+            let sought = (&identity(finding), before);
+            let change = self.way_out(options, (goals, moved), sought, &bearing, (slopes, &mut *budget));
             let words = bearing.iter().take(3).filter_map(|b| {
                 let (_, figure, now) = measured.iter().find(|(i, ..)| *i == b.figure)?;
                 let per_unit = |si: f64| display.text(Quantity::from_si(si, now.dimension));
@@ -132,8 +155,8 @@ impl Project {
         options: &Options,
         c: &mut Compilation,
         (all, failing): (&[(Target, Quantity)], &[usize]),
-        before: &Standing,
-        slopes: &[Slope],
+        (before, slopes): (&Standing, &[Slope]),
+        budget: &mut usize,
     ) {
         let display = c.display();
         let goals: Vec<Target> = all.iter().map(|t| t.0.clone()).collect();
@@ -141,7 +164,15 @@ impl Project {
             let Some(at) = c.problems.iter().position(|p| is_about(p, &goals[i])) else { continue };
             let mut moving: Vec<&Slope> = slopes.iter().filter(|s| s.by_target[i].abs() > 1e-12).collect();
             moving.sort_by(|a, b| weight(b, i).total_cmp(&weight(a, i)));
-            let change = self.change(options, &goals, i, before, &moving);
+            let alone = self.change(options, &goals, i, before, &moving);
+            let change = alone.or_else(|| {
+                let has = |c: &Compilation| {
+                    let room = room(c, &goals[i]).map(Quantity::si);
+                    (meets(c, &goals[i]), room)
+                };
+                let sought = pair::Sought { target: i, room: before.rooms[i]?, sign: 1.0, has: &has };
+                self.pair(options, &goals, (&sought, before), (&moving, slopes, &mut *budget))
+            });
             let per_unit = |si: f64| display.text(Quantity::from_si(si, all[i].1.dimension));
             advise(&mut c.problems[at], i, &moving, change.as_ref(), &per_unit);
         }
@@ -155,7 +186,7 @@ impl Project {
         for (name, dial) in dials {
             let Some((low, high)) = nudged(&dial) else { continue };
             let mut rooms = |value: f64| -> Vec<Option<f64>> {
-                let tried = self.turned(options, &name, &dial, value);
+                let tried = self.turned(options, &[(&name, &dial, value)]);
                 goals.iter().map(|g| room(&tried, g).map(Quantity::si)).collect()
             };
             let (a, b) = (rooms(low), rooms(high));
@@ -169,12 +200,18 @@ impl Project {
         out
     }
 
-    /// The design with one parameter at another value.
-    fn turned(&mut self, options: &Options, name: &str, dial: &Dial, value: f64) -> Compilation {
+    /// The design with parameters at other values. Findings hang on the verdicts of strength alone.
+    fn turned(&mut self, options: &Options, turns: &[(&str, &Dial, f64)]) -> Compilation {
         let mut changed = options.clone();
-        changed.settings.retain(|(n, _)| n != name);
-        changed.situation.picks.retain(|p| p.name != name);
-        changed.settings.push((name.to_owned(), format!("{value:.6} {}", dial.unit).trim().to_owned()));
+        if changed.strength == StrengthWanted::Whole {
+            changed.strength = StrengthWanted::Verdicts;
+        }
+        for (name, dial, value) in turns {
+            changed.settings.retain(|(n, _)| n != name);
+            changed.situation.picks.retain(|p| p.name != *name);
+            let written = format!("{value:.6} {}", dial.unit).trim().to_owned();
+            changed.settings.push(((*name).to_owned(), written));
+        }
         self.quietly(&changed)
     }
 
@@ -207,9 +244,9 @@ impl Project {
     ) -> Option<Change> {
         let dial = &slope.dial;
         let good = |value: f64, project: &mut Project| {
-            let tried = project.turned(options, &slope.name, dial, value);
+            let tried = project.turned(options, &[(&slope.name, dial, value)]);
             let now = standing(&tried, goals);
-            let kept = is_no_worse(&now, before, Some(i));
+            let kept = is_no_worse(&now, before, Some(i)) && meets(&tried, &goals[i]);
             (now.rooms[i], kept.then_some(now.all_met()))
         };
         if !dial.stops.is_empty() {
@@ -289,12 +326,17 @@ fn errors(c: &Compilation) -> BTreeMap<Identity, usize> {
 /// Whether target `i`, if one is sought, is met now, and everything else at least as it was: what was met stays met, no other
 /// error is new.
 fn is_no_worse(now: &Standing, before: &Standing, i: Option<usize>) -> bool {
-    let met = i.is_none_or(|i| now.rooms[i].is_some_and(|r| r >= 0.0));
+    let met = i.is_none_or(|i| now.rooms[i].is_some_and(|r| r >= HAIR));
     let kept = now.rooms.iter().zip(&before.rooms).enumerate().all(|(k, (now, before))| {
-        Some(k) == i || before.is_none_or(|b| b < 0.0) || now.is_some_and(|n| n >= 0.0)
+        Some(k) == i || before.is_none_or(|b| b < HAIR) || now.is_some_and(|n| n >= HAIR)
     });
     let quiet = now.errors.iter().all(|(code, n)| before.errors.get(code).is_some_and(|b| n <= b));
     met && kept && quiet
+}
+
+/// Whether no finding is about a target, and its room is there.
+fn meets(c: &Compilation, target: &Target) -> bool {
+    room(c, target).is_some_and(|r| r.si() >= HAIR) && !c.problems.iter().any(|p| is_about(p, target))
 }
 
 /// Puts it into words.
@@ -312,7 +354,8 @@ fn advise(
         None if !moving.is_empty() => {
             let also = finding.help.take().unwrap_or_default();
             finding.help = Some(format!(
-                "no parameter alone meets it within its range without breaking another demand; {also}"
+                "no parameter alone meets it within its range without breaking another demand, and no two together were \
+                 found that do; {also}"
             ));
         }
         None => {}
@@ -345,15 +388,31 @@ fn turned_by(s: &Slope, target: usize, per_unit: &dyn Fn(f64) -> String) -> Stri
 }
 
 impl Change {
+    fn of(turns: Vec<Turn>, all: bool) -> Change {
+        let share = turns.iter().map(|t| t.share).sum();
+        Change { turns, share, all }
+    }
+
     fn words(&self) -> String {
-        let text = |v: f64| format!("{} {}", plain(v), self.unit).trim().to_owned();
         let rest = if self.all { "everything that is asked is met then" } else { "no other demand breaks" };
-        format!(
-            "`{}` = {} would do it (it is {}), and {rest}; look at the whole report again",
-            self.name,
-            text(self.to),
-            text(self.from)
-        )
+        let turn = |t: &Turn| {
+            let text = |v: f64| format!("{} {}", plain(v), t.unit).trim().to_owned();
+            (format!("`{}` = {}", t.name, text(t.to)), text(t.from))
+        };
+        match self.turns.as_slice() {
+            [one] => {
+                let (set, from) = turn(one);
+                format!("{set} would do it (it is {from}), and {rest}; look at the whole report again")
+            }
+            all => {
+                let all: Vec<String> =
+                    all.iter().map(turn).map(|(set, from)| format!("{set} (it is {from})")).collect();
+                format!(
+                    "{} together would do it, where no parameter alone does, and {rest}; look at the whole report again",
+                    all.join(" and ")
+                )
+            }
+        }
     }
 }
 
