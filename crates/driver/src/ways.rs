@@ -17,6 +17,8 @@ use std::collections::BTreeMap;
 /// No part goes further than this between two positions, in metres: two parts that move against each other come nearer by
 /// less than the eleven millimetres that the band is wide.
 const STEP: f64 = 0.004;
+/// How wide the band is, in metres: what goes further between two positions may jump over it.
+const BAND: f64 = 0.011;
 /// Positions that one design is built in for all of its ways.
 const POSITIONS: usize = 200;
 /// Pairs beside the narrowest that are named.
@@ -57,7 +59,13 @@ impl Project {
         let grows = design.rider.get("after").is_some_and(|a| a > 0.0);
         let ways = match &options.situation.state {
             None => design.params.iter().filter_map(adjusted).collect(),
-            Some(_) if grows => Vec::new(),
+            Some(state) if grows => {
+                out.assumptions.push(format!(
+                    "the way into state {state}: parts are made anew for a grown rider, and what closes on a child's finger \
+                     meanwhile was not looked for"
+                ));
+                Vec::new()
+            }
             Some(state) => self.into_state(options, settings, design, state).into_iter().collect(),
         };
         let share = POSITIONS / ways.len().max(1);
@@ -194,8 +202,9 @@ fn told(way: &Way, positions: usize, coarse: f64, words: &Words<'_>) -> String {
     }
     let made = if way.remade { "; parts whose shape changes are taken as made anew for it" } else { "" };
     let far = words.length(coarse);
+    let missed = if coarse > BAND { ", so that one may have been missed" } else { "" };
     format!(
-        "{all} {}: looked at in {positions} positions, no part going further than {far} from one to the next{made}; every \
+        "{all} {}: looked at in {positions} positions, no part going further than {far} from one to the next{missed}{made}; every \
          other dimension as drawn",
         way.words
     )

@@ -17,6 +17,8 @@ const PAIRS: usize = 400_000;
 const ROUNDS: usize = 5;
 /// Strips that a patch is cut into.
 const STRIPS: u32 = 4;
+/// Rings that are opened with care; beyond that the farthest patch goes first.
+const STUCK: usize = 300;
 /// Patches no longer than this are not cut, in mm of the chair.
 const SHORT: f64 = 25.0;
 /// Differences of nearness count up to this, in mm: whether something lies behind by ten or by a hundred is alike.
@@ -155,7 +157,8 @@ impl Rules {
     /// without recursion).
     fn rings(&self, gone: &BTreeSet<usize>) -> Vec<Vec<usize>> {
         let n = self.later.len();
-        let next: Vec<Vec<usize>> = self.later.iter().map(|r| r.keys().copied().collect()).collect();
+        let next: Vec<Vec<usize>> =
+            self.later.iter().map(|r| r.keys().copied().filter(|j| !gone.contains(j)).collect()).collect();
         let (mut number, mut low) = (vec![usize::MAX; n], vec![0; n]);
         let (mut open, mut on) = (Vec::new(), vec![false; n]);
         let (mut count, mut out) = (0, Vec::new());
@@ -199,6 +202,21 @@ impl Rules {
         out
     }
 
+    /// Of the rings that wait for nothing but themselves, the patch of which the least would be hidden wrongly.
+    fn first_of_a_ring(
+        &self,
+        waiting: &BTreeSet<usize>,
+        before: &[BTreeMap<usize, f64>],
+        place: &[usize],
+    ) -> Option<usize> {
+        let done: BTreeSet<usize> = (0..self.later.len()).filter(|i| !waiting.contains(i)).collect();
+        let hidden = |i: &usize| before[*i].values().sum::<f64>();
+        let waits = |ring: &[usize]| ring.iter().any(|i| before[*i].keys().any(|j| !ring.contains(j)));
+        let rings = self.rings(&done);
+        let open = rings.iter().filter(|r| !waits(r)).flatten().copied();
+        open.min_by(|a, b| hidden(a).total_cmp(&hidden(b)).then(place[*a].cmp(&place[*b])))
+    }
+
     /// All patches, each after those that it hides; where a ring is left, the one of which the least is hidden wrongly goes first.
     fn sequence(&self, items: &[Item], gone: &BTreeSet<usize>) -> Vec<usize> {
         let n = items.len();
@@ -216,13 +234,13 @@ impl Rules {
         let mut ready: BinaryHeap<Reverse<(usize, usize)>> = BinaryHeap::new();
         waiting.iter().filter(|i| before[**i].is_empty()).for_each(|i| ready.push(Reverse((place[*i], *i))));
         let mut out = Vec::with_capacity(n);
+        let mut stuck = 0;
         while !waiting.is_empty() {
-            let hidden = |i: &usize| before[*i].values().sum::<f64>();
-            let next = ready.pop().map(|Reverse((_, i))| i).or_else(|| {
-                waiting
-                    .iter()
-                    .copied()
-                    .min_by(|a, b| hidden(a).total_cmp(&hidden(b)).then(place[*a].cmp(&place[*b])))
+            let next = ready.pop().map(|Reverse((_, i))| i);
+            let next = next.or_else(|| {
+                stuck += 1;
+                let first = || waiting.iter().copied().min_by_key(|i| place[*i]);
+                if stuck > STUCK { first() } else { self.first_of_a_ring(&waiting, &before, &place) }
             });
             let Some(i) = next else { break };
             if !waiting.remove(&i) {
