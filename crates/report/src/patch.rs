@@ -82,13 +82,15 @@ fn round(from: Vec3, to: Vec3, radius: f64, (x, y): Point) -> f64 {
     let inside = (d.z * d.z * s * s - a * (x * x + y * y - s * s - radius * radius)).max(0.0);
     let z = (d.z * s + inside.sqrt()) / a;
     let t = s + z * d.z;
-    // beyond an end the lid is seen, where it faces the eye
+    // beyond an end the lid is seen, where it faces the eye and the line of sight meets it
     let lid = match t {
-        t if t > length && d.z > 0.0 => end(length),
-        t if t < 0.0 && d.z < 0.0 => end(0.0),
-        _ => z,
+        t if t > length && d.z > 0.0 => Some(length),
+        t if t < 0.0 && d.z < 0.0 => Some(0.0),
+        _ => None,
     };
-    from.z + lid.min(z)
+    let meets = |z: f64, t: f64| (Vec3::new(x, y, z) - d * t).norm() <= radius * 1.01;
+    let seen = lid.map(|t| (end(t), t)).filter(|(z, t)| meets(*z, *t));
+    from.z + seen.map_or(z, |(lid, _)| lid)
 }
 
 impl Patch {
