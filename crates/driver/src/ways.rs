@@ -66,7 +66,7 @@ impl Project {
                 ));
                 Vec::new()
             }
-            Some(state) => self.into_state(options, settings, design, state).into_iter().collect(),
+            Some(state) => self.way_to(options, settings, design, state).into_iter().collect(),
         };
         let share = POSITIONS / ways.len().max(1);
         for way in &ways {
@@ -87,7 +87,7 @@ impl Project {
     }
 
     /// The way into a state: everything that it sets, together.
-    fn into_state(&self, options: &Options, settings: &[Setting], there: &Design, state: &str) -> Option<Way> {
+    fn way_to(&self, options: &Options, settings: &[Setting], there: &Design, state: &str) -> Option<Way> {
         let here = self.drawn(options, settings)?;
         let before: BTreeMap<&str, &Param> = here.params.iter().map(|p| (p.name.as_str(), p)).collect();
         let both = there.params.iter().filter_map(|p| {
