@@ -64,7 +64,7 @@ fn options(design: &Design) -> Result<Options, String> {
     }
     let words = design.state.iter().map(|s| format!("state {s}")).collect();
     let situation = Situation { state: design.state.clone(), picks: Vec::new(), words };
-    Ok(Options { variant: design.variant.clone(), situation, settings, ..Options::default() })
+    Ok(Options { variant: design.variant.clone(), situation, settings, ways: true, ..Options::default() })
 }
 
 /// A variant that does not exist leaves nothing to report on.

@@ -79,6 +79,8 @@ pub enum Assumed {
     GrownUp,
     /// Gaps for fingers were not looked for while a part is on its way.
     FingersWhereItStands,
+    /// A wheel whose hub nobody measured: where its spokes stand is not known.
+    SpokesUnmeasured,
     /// Brakes are taken as open where wheels are pulled off.
     BrakesOpen,
     /// The shape of forks.

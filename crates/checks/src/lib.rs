@@ -25,7 +25,7 @@ pub use assumed::Assumed;
 pub use balance::{CURVE, Compared, Curve, Exit, curves, exit_distance, invert, tip_angle};
 pub use baseline::Beside;
 pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, seat_rider};
-pub use clear::{Doubt, Shift, Struck, Trouble, Way};
+pub use clear::{Caught, Doubt, Shift, Stage, Struck, Trouble, Way, caught};
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;

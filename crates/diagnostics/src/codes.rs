@@ -173,6 +173,7 @@ registry! {
     Fit 21 Error "caster-hits" "a caster swings onto something of the chair, or too near to it";
     Fit 22 Error "tyre-rubs" "too little room between a tyre and the chair's side";
     Fit 23 Warning "finger-gap" "a gap that catches a child's finger";
+    Fit 45 Warning "finger-trap" "a gap that closes on a child's finger as the chair is set otherwise";
     Fit 24 Error "wheel-stuck" "something is in the way of a wheel that is pulled off";
     Fit 25 Warning "thumb-room" "too little room for the hand at push rim or brake";
     Fit 26 Error "wheel-overloaded" "a wheel that carries more than it is rated for, or nobody can tell";

@@ -316,7 +316,7 @@ impl Project {
     /// Works a design out and forgets the texts that its settings made.
     pub(crate) fn quietly(&mut self, options: &Options) -> Compilation {
         let before = self.sources.count();
-        let out = self.compile(options);
+        let out = self.compile(&Options { ways: false, ..options.clone() });
         self.sources.keep(before);
         out
     }

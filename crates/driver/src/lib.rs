@@ -23,6 +23,7 @@ mod teach;
 mod trail;
 mod twins;
 mod wanted;
+mod ways;
 mod words;
 mod words_assumed;
 mod words_baseline;
@@ -114,6 +115,9 @@ pub struct Options {
     pub strength: StrengthWanted,
     /// Whether the plan is looked at, without what was measured on the built chair.
     pub planned: bool,
+    /// Whether gaps for fingers are also looked at between the stops of adjustments and on the way into a state, which has
+    /// the design built some dozens of times.
+    pub ways: bool,
 }
 
 /// How much of the strength is worked out.
@@ -207,6 +211,7 @@ impl Compilation {
 #[must_use]
 pub fn compile(world: &dyn World, path: &str, options: &Options) -> (Sources, Compilation) {
     let mut project = Project::load(world, path);
+    let options = &Options { ways: true, ..options.clone() };
     let mut compilation = project.compile(options);
     project.doubt(options, &mut compilation);
     (project.sources, compilation)
@@ -239,7 +244,13 @@ pub fn compile_all_with(world: &dyn World, path: &str, instead: &Instead) -> (So
             let adjusted = !situation.picks.is_empty();
             // whoever looks at all variations wants findings, and those hang on the verdicts alone
             let strength = StrengthWanted::Verdicts;
-            let options = Options { variant: variant.clone(), situation, strength, ..Options::default() };
+            let options = Options {
+                variant: variant.clone(),
+                situation,
+                strength,
+                ways: !adjusted,
+                ..Options::default()
+            };
             let mut next = project.compile(&options);
             // what is uncertain is tried in the chair as drawn and in each variant
             if options.situation == Situation::default() {
@@ -473,9 +484,17 @@ impl Project {
                 out.problems.extend(words.proving(&out.sheet));
             }
         }
+        let looked = match options.ways {
+            true => self.ways(options, settings, (&design, &checked), &words),
+            false => ways::Looked::default(),
+        };
+        out.problems.extend(looked.problems);
         let whole = options.situation == Situation::default() && options.variant.is_none();
         (out.accepted, out.reweighed) =
             policy::apply(&mut out.problems, &program.levels(), &program.accepts(), whole);
+        // what was not looked at may still be accepted
+        let unseen = |p: &Diagnostic| p.code.name == "idle-accept" && p.headline.contains("\"finger-trap\"");
+        out.problems.retain(|p| options.ways || !unseen(p));
         out.assumptions = [
             &design.assumptions,
             &grown.iter().map(checked_words).collect(),
@@ -485,6 +504,7 @@ impl Project {
             &strength.taken.iter().map(|t| words_loads::taken_words(&design, t)).collect(),
             &strength.assumed.iter().map(assumed_words).collect(),
             &bill.assumptions,
+            &looked.assumptions,
         ]
         .into_iter()
         .flatten()

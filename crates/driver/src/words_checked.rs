@@ -140,8 +140,14 @@ pub fn checked_words(assumed: &Assumed) -> String {
         }
         Assumed::FingersWhereItStands => {
             "gaps that catch children's fingers were looked for where parts stand in this state, where casters swivel and \
-             wheels turn; not while a part is put on, taken off, folded or moved to another stop: keep the child's hands \
-             off then"
+             wheels turn, and on such ways as are told here; not while a part is put on or taken off, nor on the way of a brake's \
+             lever or of anything that the text does not move by an `adjust` or a state, nor where fingers reach through \
+             spokes: keep the child's hands off there, or cover it"
+                .to_owned()
+        }
+        Assumed::SpokesUnmeasured => {
+            "wheels whose part gives no hub_width: where their spokes stand is not known, and fingers between spokes and chair \
+             were not looked for"
                 .to_owned()
         }
         Assumed::BrakesOpen => {

@@ -234,16 +234,11 @@ impl Words<'_> {
         };
         let said = Diagnostic::new("finger-gap", headline);
         let label = format!("{} between them", self.length(gap));
-        let place = |name: &str| {
-            let wheels = self.design.wheels.iter().map(|w| (&w.name, w.origin));
-            let casters = self.design.casters.iter().map(|c| (&c.name, c.origin));
-            wheels.chain(casters).find(|(n, _)| *n == name).map(|(_, o)| o).or_else(|| self.owner(name))
-        };
-        let said = match place(one) {
+        let said = match self.part_origin(one) {
             Some(origin) => self.placed(said, origin, label),
             None => said.note(label),
         };
-        let said = match place(other) {
+        let said = match self.part_origin(other) {
             Some(origin) => self.related(said, origin, "the other part"),
             None => said,
         };
@@ -256,6 +251,13 @@ impl Words<'_> {
         // what moves comes as near as the least gap from further away: closing it only makes it shear
         let close = if moves { String::new() } else { format!(", close it below {low}") };
         said.note(note).help(format!("open the gap to {high} or more{close}, or cover it"))
+    }
+
+    /// Where a wheel, a caster or anything else that has a shape is written.
+    pub(crate) fn part_origin(&self, name: &str) -> Option<Origin> {
+        let wheels = self.design.wheels.iter().map(|w| (&w.name, w.origin));
+        let casters = self.design.casters.iter().map(|c| (&c.name, c.origin));
+        wheels.chain(casters).find(|(n, _)| *n == name).map(|(_, o)| o).or_else(|| self.owner(name))
     }
 
     fn stand_off(&self, wheel: &str, origin: Origin, gap: f64, band: (f64, f64)) -> Diagnostic {

@@ -1,6 +1,8 @@
 //! Dimensioned views of the chair on the ground, as SVG in millimetres.
 
-use crate::paint::{Patch, paint};
+use crate::order::order;
+use crate::paint::{limb, paint};
+use crate::patch::Patch;
 use crate::scene::{bodies, pose, rider};
 use crate::view::{Bounds, Point, View, escape};
 use chairwright_design::Vec3;
@@ -14,7 +16,8 @@ pub fn drawing(c: &Compilation, view: View) -> String {
     let bodies = bodies(c);
     let mut patches: Vec<Patch> = bodies.iter().flat_map(|b| paint(view, b)).collect();
     patches.extend(crate::holes::holes(c, view));
-    patches.sort_by(|a, b| a.near.total_cmp(&b.near));
+    patches.extend(limbs(c).iter().map(|l| limb(view, &l.name, l.from, l.to, l.breadth / 1e3)));
+    let patches = order(patches);
     let mut frame = Bounds::default();
     for body in &bodies {
         for solid in &body.solids {
@@ -63,7 +66,7 @@ fn wrap(c: &Compilation, view: View, sheet: &Sheet, body: &str) -> String {
          <style>\n\
          path{{stroke:#1b1f23;stroke-width:{stroke:.2};stroke-linejoin:round}}\n\
          .frame{{fill:#fdfcf8}}.joint{{fill:#d8dadb}}.board{{fill:#efe6d2}}.soft{{fill:#e3d7c3}}.wheel{{fill:#8b8f93}}.part{{fill:#c6ccd1}}\n\
-         .rider{{stroke:#1b1f23;stroke-opacity:.13;stroke-linecap:round;fill:none}}\n\
+         .rider{{fill:#1b1f23;fill-opacity:.13;stroke:none}}.piece{{stroke:none}}.rim{{fill:none}}\n\
          .hole{{fill:#fff}}.axis{{fill:none;stroke-width:{:.2}}}\n\
          .ground{{stroke:#1b1f23;stroke-width:{:.2}}}\n\
          .dim{{stroke:#3a4a5a;stroke-width:{:.2};fill:none}}.tip{{fill:#3a4a5a;stroke:none}}\n\
@@ -90,16 +93,7 @@ fn compose(c: &Compilation, view: View, patches: &[Patch], sheet: &mut Sheet) ->
         let (a, b) = (sheet.frame.low.0 - sheet.text, sheet.frame.high.0 + sheet.text);
         let _ = writeln!(out, "<path class=\"ground\" d=\"M{a:.1} 0H{b:.1}\"/>");
     }
-    out.push_str(&rider_shadow(c, view));
-    for p in patches {
-        let _ = writeln!(
-            out,
-            "<path class=\"{}\" fill-rule=\"evenodd\" d=\"{}\"><title>{}</title></path>",
-            p.class,
-            p.path,
-            escape(&p.name)
-        );
-    }
+    patches.iter().for_each(|p| draw(p, &mut out));
     if let Some(ahead) = c.figures.si("com.total.ahead")
         && let (Some(up), Some(left)) = (c.figures.si("com.total.height"), c.figures.si("com.total.left"))
     {
@@ -110,8 +104,22 @@ fn compose(c: &Compilation, view: View, patches: &[Patch], sheet: &mut Sheet) ->
     out
 }
 
-/// A limb as a broad line, in mm.
+/// A patch: as a whole, or what fills it and then what is drawn of its outline.
+fn draw(p: &Patch, out: &mut String) {
+    let title = format!("<title>{}</title>", escape(&p.name));
+    let (class, path) = (p.class, p.path());
+    let _ = match p.rim_path() {
+        None => writeln!(out, "<path class=\"{class}\" fill-rule=\"evenodd\" d=\"{path}\">{title}</path>"),
+        Some(rim) => writeln!(
+            out,
+            "<path class=\"{class} piece\" d=\"{path}\">{title}</path><path class=\"rim\" d=\"{rim}\"/>"
+        ),
+    };
+}
+
+/// A limb as a broad line, its breadth in mm.
 struct Limb {
+    name: String,
     from: Vec3,
     to: Vec3,
     breadth: f64,
@@ -123,26 +131,13 @@ fn limbs(c: &Compilation) -> Vec<Limb> {
     for (name, from, to) in rider(c) {
         let length = (to - from).norm() * 1e3;
         let trunk = name.contains("trunk");
-        all.push(Limb { from, to, breadth: length * if trunk { 0.36 } else { 0.26 } });
+        all.push(Limb { name, from, to, breadth: length * if trunk { 0.36 } else { 0.26 } });
         if trunk {
             let head = to + (to - from) * 0.38;
-            all.push(Limb { from: head, to: head, breadth: length * 0.40 });
+            all.push(Limb { name: "head".to_owned(), from: head, to: head, breadth: length * 0.40 });
         }
     }
     all
-}
-
-fn rider_shadow(c: &Compilation, view: View) -> String {
-    let mut out = String::new();
-    for limb in limbs(c) {
-        let (p, q) = (view.project(limb.from).0, view.project(limb.to).0);
-        let _ = writeln!(
-            out,
-            "<path class=\"rider\" style=\"stroke-width:{:.1}\" d=\"M{:.1} {:.1}L{:.1} {:.1}\"/>",
-            limb.breadth, p.0, p.1, q.0, q.1
-        );
-    }
-    out
 }
 
 /// The usual sign for a centre of mass: a circle in four quarters.

@@ -2,6 +2,7 @@
 //! Use is told by the breadth and the darkness of the line together, so that it also reads in black and white.
 
 use crate::bent_sheet::{STEPS, Sheet, legend, stroke, wrap};
+use crate::order::order;
 use crate::paint::paint;
 use crate::scene::{bodies, pose};
 use crate::view::{Point, View, escape};
@@ -32,11 +33,17 @@ fn one(c: &Compilation, bent: &Bent) -> String {
 }
 
 fn ghost(c: &Compilation) -> String {
-    let mut patches: Vec<_> = bodies(c).iter().flat_map(|b| paint(View::Corner, b)).collect();
-    patches.sort_by(|a, b| a.near.total_cmp(&b.near));
+    let patches = order(bodies(c).iter().flat_map(|b| paint(View::Corner, b)).collect());
     let mut out = String::new();
     for p in patches {
-        let _ = writeln!(out, "<path class=\"ghost\" fill-rule=\"evenodd\" d=\"{}\"/>", p.path);
+        let path = p.path();
+        let _ = match p.rim_path() {
+            None => writeln!(out, "<path class=\"ghost\" fill-rule=\"evenodd\" d=\"{path}\"/>"),
+            Some(rim) => writeln!(
+                out,
+                "<path class=\"ghost\" style=\"stroke:none\" d=\"{path}\"/><path class=\"ghost\" style=\"fill:none\" d=\"{rim}\"/>"
+            ),
+        };
     }
     out
 }

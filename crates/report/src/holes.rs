@@ -1,12 +1,12 @@
 //! Holes in the drawings: a circle with a cross where the drill goes toward the eye, its centre line where it goes across.
 
-use crate::paint::{Patch, circle, closed};
+use crate::paint::circle;
+use crate::patch::{Patch, Surface};
 use crate::scene::pose;
 use crate::view::View;
 use chairwright_design::{Frame3, Hole, Vec3};
 use chairwright_driver::Compilation;
 use chairwright_frame::half_along;
-use std::fmt::Write as _;
 
 /// A drill that leans less than this from the eye is drawn as a circle: the cosine of 37 degrees.
 const FACING: f64 = 0.8;
@@ -32,7 +32,10 @@ fn mark(c: &Compilation, view: View, pose: &Frame3, hole: &Hole) -> Vec<Patch> {
     let (along, toward) = (pose.turn(way), pose.turn(hole.toward));
     let eye = view.eye();
     let drill = half_along(d, hole.member, hole.toward);
-    let patch = |path: String, near: f64, class| Patch { path, near, class, name: hole.name.clone() };
+    let lines = |lines: Vec<[Vec3; 2]>, near: f64| Patch {
+        lines: lines.into_iter().map(|l| l.map(|p| view.project(p).0)).collect(),
+        ..Patch::filled(Vec::new(), Surface::level(near), near, "axis", &hole.name)
+    };
     if toward.dot(eye).abs() > FACING {
         let out = if toward.dot(eye) < 0.0 { -toward } else { toward };
         let face = middle + out * drill;
@@ -45,23 +48,15 @@ fn mark(c: &Compilation, view: View, pose: &Frame3, hole: &Hole) -> Vec<Patch> {
         let ring: Vec<_> = ring.into_iter().map(|p| view.project(p).0).collect();
         let arm = hole.diameter * 0.9;
         let aside = along.cross(toward).unit().unwrap_or(Vec3::Z);
-        let mut cross = String::new();
-        for (a, b) in
-            [(face - shift - along * arm, face + shift + along * arm), (face - aside * arm, face + aside * arm)]
-        {
-            line(view, a, b, &mut cross);
-        }
-        return vec![patch(closed(&ring), near, "hole"), patch(cross, near + 0.01, "axis")];
+        let cross = vec![
+            [face - shift - along * arm, face + shift + along * arm],
+            [face - aside * arm, face + aside * arm],
+        ];
+        let mark = Patch::filled(vec![ring], Surface::level(near), near, "hole", &hole.name);
+        return vec![mark, lines(cross, near + 0.01)];
     }
     // across the picture: its centre line, over the piece and a little beyond
     let reach = toward * (drill + 0.006);
-    let mut path = String::new();
-    line(view, middle - reach, middle + reach, &mut path);
     let near = view.project(middle).1 + half_along(d, hole.member, pose.unturn(eye)) * 1e3 + 0.05;
-    vec![patch(path, near, "axis")]
-}
-
-fn line(view: View, a: Vec3, b: Vec3, out: &mut String) {
-    let (p, q) = (view.project(a).0, view.project(b).0);
-    let _ = write!(out, "M{:.1} {:.1}L{:.1} {:.1}", p.0, p.1, q.0, q.1);
+    vec![lines(vec![[middle - reach, middle + reach]], near)]
 }

@@ -1,18 +1,13 @@
 //! Solids as outlines to paint, seen from one side; nearer ones are painted over farther ones.
 
+use crate::patch::{Patch, Surface};
 use crate::scene::Placed;
 use crate::view::{Point, View};
 use chairwright_design::Vec3;
 use chairwright_frame::{Group, Solid};
-use std::fmt::Write as _;
 
-/// One closed outline to paint.
-pub(crate) struct Patch {
-    pub path: String,
-    pub near: f64,
-    pub class: &'static str,
-    pub name: String,
-}
+/// How much nearer than its wall the lid of a bar counts, in mm, so that it is painted over it.
+const LID: f64 = 0.5;
 
 fn class(body: &Placed, solid: &Solid) -> &'static str {
     match (body.group, body.fitting) {
@@ -25,12 +20,15 @@ fn class(body: &Placed, solid: &Solid) -> &'static str {
     }
 }
 
+/// Takes outlines, the surface that they bound, and how near its middle is.
+type Push<'p> = dyn FnMut(Vec<Vec<Point>>, Surface, f64) + 'p;
+
 pub(crate) fn paint(view: View, body: &Placed) -> Vec<Patch> {
     let mut patches = Vec::new();
     for solid in &body.solids {
         let class = class(body, solid);
-        let mut push = |path: String, near: f64| {
-            patches.push(Patch { path, near, class, name: body.name.clone() });
+        let mut push = |loops: Vec<Vec<Point>>, surface: Surface, near: f64| {
+            patches.push(Patch::filled(loops, surface, near, class, &body.name));
         };
         match solid {
             Solid::Bar { from, to, outer, .. } => bar(view, *from, *to, *outer, &mut push),
@@ -43,17 +41,8 @@ pub(crate) fn paint(view: View, body: &Placed) -> Vec<Patch> {
     patches
 }
 
-pub(crate) fn closed(points: &[Point]) -> String {
-    let mut path = String::new();
-    for (i, p) in points.iter().enumerate() {
-        let _ = write!(path, "{}{:.1} {:.1}", if i == 0 { "M" } else { "L" }, p.0, p.1);
-    }
-    path.push('Z');
-    path
-}
-
 /// Outline of a round bar, and the end that faces the eye.
-fn bar(view: View, from: Vec3, to: Vec3, radius: f64, push: &mut dyn FnMut(String, f64)) {
+fn bar(view: View, from: Vec3, to: Vec3, radius: f64, push: &mut Push<'_>) {
     let axis = (to - from).unit().unwrap_or(Vec3::X);
     let ring = |centre: Vec3| -> Vec<Point> {
         circle(centre, axis, radius, 28).into_iter().map(|p| view.project(p).0).collect()
@@ -61,12 +50,23 @@ fn bar(view: View, from: Vec3, to: Vec3, radius: f64, push: &mut dyn FnMut(Strin
     let (a, b) = (ring(from), ring(to));
     let hull = hull(&[a.clone(), b.clone()].concat());
     let near = view.project(from.mix(to, 0.5)).1 + radius * 1e3;
-    push(closed(&hull), near);
+    push(vec![hull], Surface::round(view, from, to, radius), near);
     let slope = axis.dot(view.eye());
     if slope.abs() > 0.05 {
-        let end = if slope > 0.0 { (b, to) } else { (a, from) };
-        push(closed(&end.0), view.project(end.1).1 + radius * 1e3 + 0.01);
+        let (outline, end) = if slope > 0.0 { (b, to) } else { (a, from) };
+        let face: Vec<Vec3> =
+            circle(end, axis, radius, 28).into_iter().map(|p| p + view.eye() * (LID * 1e-3)).collect();
+        push(vec![outline], Surface::flat(view, &face), view.project(end).1 + radius * 1e3 + 0.01);
     }
+}
+
+/// A part of the rider as broad as that, round at both ends.
+pub(crate) fn limb(view: View, name: &str, from: Vec3, to: Vec3, breadth: f64) -> Patch {
+    let eye = view.eye();
+    let round = |centre: Vec3| circle(centre, eye, breadth / 2.0, 36).into_iter().map(|p| view.project(p).0);
+    let outline = hull(&round(from).chain(round(to)).collect::<Vec<Point>>());
+    let near = view.project(from.mix(to, 0.5)).1 + breadth * 500.0;
+    Patch::filled(vec![outline], Surface::round(view, from, to, breadth / 2.0), near, "rider", name)
 }
 
 pub(crate) fn circle(centre: Vec3, axis: Vec3, radius: f64, n: u32) -> Vec<Vec3> {
@@ -85,29 +85,31 @@ fn ring(
     view: View,
     (centre, axle): (Vec3, Vec3),
     (radius, section, hub): (f64, f64, f64),
-    push: &mut dyn FnMut(String, f64),
+    push: &mut Push<'_>,
 ) {
     let near = view.project(centre).1;
+    let facing = if axle.dot(view.eye()) < 0.0 { -axle } else { axle };
     let flat =
         |r: f64| -> Vec<Point> { circle(centre, axle, r, 72).into_iter().map(|p| view.project(p).0).collect() };
+    let face = |out: f64| Surface::flat(view, &circle(centre + facing * out, axle, radius, 12));
     if axle.dot(view.eye()).abs() > 0.6 {
-        let path = closed(&flat(radius)) + &closed(&flat(radius - 2.0 * section));
-        push(path, near + section * 1e3);
+        push(vec![flat(radius), flat(radius - 2.0 * section)], face(section), near + section * 1e3);
         if hub > 0.0 {
-            push(closed(&flat((radius * 0.09).max(0.012))), near + hub * 1e3);
+            push(vec![flat((radius * 0.09).max(0.012))], face(hub), near + hub * 1e3);
         }
         return;
     }
     let solid = Solid::Ring { centre, axle, radius, section, hub };
     let points: Vec<Point> = solid.mesh(36).points.into_iter().map(|p| view.project(p).0).collect();
-    push(closed(&hull(&points)), near + section * 1e3);
+    let tyre = Surface::round(view, centre - axle * section, centre + axle * section, radius);
+    push(vec![hull(&points)], tyre, near + section * 1e3);
     if hub > section {
         bar(view, centre - axle * hub, centre + axle * hub, (radius * 0.09).max(0.012), push);
     }
 }
 
 /// Faces of a flat-sided shape that look toward the eye.
-fn faces(view: View, solid: &Solid, push: &mut dyn FnMut(String, f64)) {
+fn faces(view: View, solid: &Solid, push: &mut Push<'_>) {
     let (outline, along) = match solid {
         Solid::Prism { outline, along } => (outline.clone(), *along),
         Solid::Brick { axes, half } => {
@@ -137,7 +139,7 @@ fn faces(view: View, solid: &Solid, push: &mut dyn FnMut(String, f64)) {
             continue;
         }
         let points: Vec<Point> = face.iter().map(|p| view.project(*p).0).collect();
-        push(closed(&points), view.project(centre).1);
+        push(vec![points], Surface::flat(view, &face), view.project(centre).1);
     }
 }
 

@@ -3,28 +3,28 @@
 use crate::assumed::Assumed;
 use crate::clear::GEOMETRY;
 use crate::clear::casters::{AGAINST, Against, Leasts};
-use crate::clear::convex::{Convex, Form, Support};
 use crate::clear::depth::Gap;
-use crate::clear::distance::{Apart, apart};
+use crate::clear::near::{bounds, filled, open, slices};
 use crate::clear::scene::{Kind, Thing};
+use crate::clear::spokes::spokes;
 use crate::clear::trouble::Trouble;
 use crate::clear::wheels::Between;
 use crate::figure::Figures;
-use chairwright_design::{Design, Vec3};
+use chairwright_design::{Design, Vec3, Wheel};
 use chairwright_quantity::Dimension;
 
 /// Openings between fixed parts that a child's finger enters and cannot leave: European finger-entrapment
 /// requirements, as read second hand.
 pub(super) const FIXED: (f64, f64) = (0.005, 0.012);
 /// Gaps that shear or squeeze a finger as something moves through them, from the same.
-const MOVING: (f64, f64) = (0.007, 0.018);
+pub(super) const MOVING: (f64, f64) = (0.007, 0.018);
 /// Riders below this age are checked, in seconds: fourteen years.
 const CHILD: f64 = 14.0 * 365.25 * 86_400.0;
 /// Riders of unknown age below this stature may be children, in metres. From memory, not checked: about the shortest
 /// twentieth of those of fourteen.
 const SMALL: f64 = 1.50;
 /// Parts nearer than this touch: they are joined, or pressed together.
-const TOUCH: f64 = 0.001;
+pub(super) const TOUCH: f64 = 0.001;
 /// Findings of fixed gaps in one design; more would bury the first.
 const MOST: usize = 12;
 
@@ -58,6 +58,26 @@ pub(crate) fn moving(casters: &Leasts, pair: &Between, tyre: &Between, troubles:
             band: MOVING,
             moves: true,
         });
+    }
+}
+
+/// Gaps of what the spokes of fixed wheels pass, unless the tyre is told to pass the same part.
+pub(crate) fn faces(
+    design: &Design,
+    things: &[Thing<'_>],
+    assumptions: &mut Vec<Assumed>,
+    troubles: &mut Vec<Trouble>,
+) {
+    let measured = |w: &&Wheel| w.hub > 0.0;
+    if !design.wheels.iter().all(|w| measured(&w)) {
+        assumptions.push(Assumed::SpokesUnmeasured);
+    }
+    for (gap, one, other) in design.wheels.iter().filter(measured).filter_map(|w| spokes(w, things)) {
+        let told =
+            |t: &Trouble| matches!(t, Trouble::FingerGap { one: o, other: b, .. } if *o == one && *b == other);
+        if !troubles.iter().any(told) {
+            troubles.push(Trouble::FingerGap { one, other, gap, band: MOVING, moves: true });
+        }
     }
 }
 
@@ -111,7 +131,7 @@ fn opening(all: &[&Thing<'_>], boxes: &[Vec<[Vec3; 2]>], i: usize, j: usize) -> 
     let mut near = Vec::new();
     for (k, l) in (0..a.parts.len()).flat_map(each).filter(|(k, l)| !far(*k, *l)) {
         let (p, q) = (&a.parts[k], &b.parts[l]);
-        let found = open(p, q)?;
+        let found = open(p, q, FIXED.1)?;
         if found.size < TOUCH {
             return None;
         }
@@ -123,82 +143,10 @@ fn opening(all: &[&Thing<'_>], boxes: &[Vec<[Vec3; 2]>], i: usize, j: usize) -> 
         }
     }
     least.filter(|l| l.size >= FIXED.0 - 1e-6)?;
-    let pieces = near.into_iter().flat_map(|(p, q)| slices(p).into_iter().filter_map(move |s| open(&s, q)));
+    let pieces =
+        near.into_iter().flat_map(|(p, q)| slices(p).into_iter().filter_map(move |s| open(&s, q, FIXED.1)));
+    let others = || all.iter().enumerate().filter(|(k, _)| *k != i && *k != j).flat_map(|(_, t)| &t.parts);
     let in_band = |g: &Gap| (FIXED.0 - 1e-6..FIXED.1 - 1e-6).contains(&g.size);
-    let free = pieces.filter(in_band).filter(|g| !filled(all, [i, j], g.on.0.mix(g.on.1, 0.5)));
+    let free = pieces.filter(in_band).filter(|g| !filled(others(), g.on.0.mix(g.on.1, 0.5)));
     free.map(|g| g.size).min_by(f64::total_cmp)
-}
-
-/// The gap between two parts as far as the band reaches; `None` where they overlap, however deep.
-fn open(p: &Convex, q: &Convex) -> Option<Gap> {
-    match apart(p, q, FIXED.1) {
-        Apart::By { least, on } => Some(Gap { size: least, on }),
-        Apart::Overlap(_) => None,
-    }
-}
-
-/// Corners of the box along the axes that a part stands in.
-fn bounds(part: &Convex) -> [Vec3; 2] {
-    let to = |way: Vec3| part.furthest(way);
-    let most = Vec3::new(to(Vec3::X).x, to(Vec3::Y).y, to(Vec3::Z).z);
-    let least = Vec3::new(to(-Vec3::X).x, to(-Vec3::Y).y, to(-Vec3::Z).z);
-    [least, most]
-}
-
-/// Whether a point lies inside a third part.
-fn filled(all: &[&Thing<'_>], but: [usize; 2], at: Vec3) -> bool {
-    let dot = Convex::points(vec![at], TOUCH);
-    let others = all.iter().enumerate().filter(|(k, _)| !but.contains(k)).flat_map(|(_, t)| &t.parts);
-    let mut near = others.filter(|p| (p.middle - at).norm() <= p.radius + TOUCH);
-    near.any(|p| open(p, &dot).is_none_or(|g| g.size <= 0.0))
-}
-
-/// A long part in slices, so that a gap is found where it is open and not only where a fitting fills it.
-fn slices(part: &Convex) -> Vec<Convex> {
-    const COUNT: usize = 6;
-    let at = |k: usize| {
-        #[allow(clippy::cast_precision_loss)]
-        let share = (k as f64 + 0.5) / COUNT as f64;
-        share * 2.0 - 1.0
-    };
-    #[allow(clippy::cast_precision_loss)]
-    let n = COUNT as f64;
-    match &part.form {
-        Form::Cylinder { axis, half, radius } if *half > *radius => (0..COUNT)
-            .map(|k| Convex::cylinder(part.middle + *axis * (at(k) * half), *axis, half / n, *radius))
-            .collect(),
-        Form::Brick(edges) => {
-            let long = (0..3).max_by(|a, b| edges[*a].norm().total_cmp(&edges[*b].norm())).unwrap_or(0);
-            let mut short = *edges;
-            short[long] = edges[long] * (1.0 / n);
-            let brick = |k: usize| Convex {
-                form: Form::Brick(short),
-                middle: part.middle + edges[long] * at(k),
-                ..part.clone()
-            };
-            (0..COUNT).map(brick).collect()
-        }
-        Form::Points(points) => grid(part, points),
-        _ => vec![part.clone()],
-    }
-}
-
-/// A plate in pieces: its outline shrunk towards each corner and towards the middle, as thick as it is. The
-/// points of a plate come in pairs, one of each face.
-fn grid(part: &Convex, points: &[Vec3]) -> Vec<Convex> {
-    const SIZE: f64 = 0.35;
-    let outline: Vec<&[Vec3]> = points.chunks(2).collect();
-    let toward = |p: Vec3, thick: Vec3| {
-        let piece = |pair: &&[Vec3]| {
-            let q = p.mix(pair[0], SIZE);
-            [q, q + thick]
-        };
-        Convex::points(outline.iter().flat_map(piece).collect(), part.skin)
-    };
-    let Some([first, second]) = points.get(..2).and_then(|p| <[Vec3; 2]>::try_from(p).ok()) else {
-        return vec![part.clone()];
-    };
-    let thick = second - first;
-    let middle = part.middle - thick * 0.5;
-    outline.iter().map(|pair| toward(pair[0], thick)).chain([toward(middle, thick)]).collect()
 }

@@ -44,7 +44,7 @@ pub(crate) fn open(design: &Design, things: &[Thing<'_>], troubles: &mut Vec<Tro
 }
 
 /// The middle of a hole, on the line of its member.
-fn middle(design: &Design, hole: &Hole) -> Option<Vec3> {
+pub(super) fn middle(design: &Design, hole: &Hole) -> Option<Vec3> {
     let member = &design.members[hole.member];
     let (from, to) = (design.joints[member.start].at, design.joints[member.end].at);
     Some(from + (to - from).unit()? * hole.along)

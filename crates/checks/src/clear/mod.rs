@@ -7,10 +7,13 @@
 //! drawing's axes. This room must not know the words a finding is told in, nor how a rider is seated:
 //! where a foot stands is told by [`crate::feet`].
 //!
+//! What closes on a finger between two stops of an adjustment or on the way into a state is told by [`ways`], from positions
+//! that whoever calls has drawn.
+//!
 //! Not checked: loads and flex beyond the allowance beside the tyres, belts and clothing, shanks and the ends of limbs
-//! that wear no prosthesis, what rides along, the way of a brake's lever, open ends of pipes, gaps that only widen into the
-//! band of a finger, parts on their way from one stop of an adjustment to the next, and the chair folded. What of this a
-//! child's fingers can come to harm by is told with what was assumed.
+//! that wear no prosthesis, what rides along, ways that the text does not say (of a lever, of a part that is put on or taken
+//! off), open ends of pipes, gaps that only widen into the band of a fixed finger, and what reaches through spokes. What of
+//! this a child's fingers can come to harm by is told with what was assumed.
 
 mod caster;
 mod casters;
@@ -23,16 +26,20 @@ mod hands;
 mod holes;
 mod load;
 mod mend;
+mod near;
 mod pair;
 mod scene;
+mod spokes;
 mod sweep;
 mod trouble;
+mod ways;
 mod wheels;
 
 pub(crate) use caster::sweep_radius;
 pub(crate) use convex::{Convex, Form, convex};
 pub(crate) use depth::gap;
 pub use trouble::{Doubt, Shift, Struck, Trouble, Way};
+pub use ways::{Caught, Stage, caught};
 
 use crate::Checked;
 use crate::assumed::Assumed;
@@ -74,6 +81,7 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     if child {
         out.assumptions.push(Assumed::FingersWhereItStands);
         fingers::moving(&leasts, &pair, &side, &mut troubles);
+        fingers::faces(design, &things, &mut out.assumptions, &mut troubles);
         fingers::fixed(&things, figures, &mut out.assumptions, &mut troubles);
         holes::open(design, &things, &mut troubles);
     }

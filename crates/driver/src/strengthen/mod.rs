@@ -97,7 +97,7 @@ impl Project {
         if failing.is_empty() {
             return;
         }
-        let options = Options { strength: StrengthWanted::Verdicts, ..options.clone() };
+        let options = Options { strength: StrengthWanted::Verdicts, ways: false, ..options.clone() };
         // a plan that is looked at with another rider or place is not the text that would be edited
         let base = self.with_edits(&[], &options);
         let before = Standing::of(&base);
