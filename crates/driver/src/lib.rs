@@ -453,6 +453,7 @@ impl Project {
             let place = |p: &Diagnostic| p.primary.as_ref().map(|l| l.span);
             let rated = |p: &Diagnostic| p.code.name == "wheel-overloaded";
             let told: Vec<_> = out.problems.iter().filter(|p| rated(p)).map(place).collect();
+            out.problems.extend(strengthen::placing::misplaced(&words, &self.sources, &strength));
             let news = words.strength(&strength, &reinforcements).into_iter();
             out.problems.extend(news.filter(|p| !rated(p) || !told.contains(&place(p))));
         }

@@ -9,6 +9,7 @@ mod blocks;
 mod build;
 mod build_built;
 mod build_closings;
+mod build_placing;
 mod build_extras;
 mod build_parts;
 mod build_rider;

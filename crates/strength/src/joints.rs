@@ -6,6 +6,8 @@ use crate::case::{Case, Lasting};
 use crate::gluing::Glueing;
 use crate::judge::{Court, Use};
 use crate::limit::Unknown;
+use crate::placing::Driven as Shank;
+use crate::placing::layout;
 use crate::reasons::{mm, refusal};
 use crate::screws::{Driven, Why, beside, driven, grip};
 use crate::seam::{Body, Places, Seam, Wrench, held};
@@ -13,8 +15,10 @@ use crate::solve::Run;
 use crate::spread::Group;
 use crate::structure::{Loose, TieOf};
 use crate::walls::{OnWall, Unhead, across, shank, torn};
-use chairwright_design::{ClosingKind, Fastener, Origin};
+use chairwright_design::{ClosingKind, Fastener, Origin, Placing};
 use chairwright_resistance::bolt_in_pipe::Stays;
+use chairwright_resistance::group::shared;
+use chairwright_resistance::keep::Shaft;
 use chairwright_resistance::metal::bolt_together;
 use chairwright_resistance::withdrawal::{Fastener as Pulled, with_shear};
 use chairwright_resistance::{Never, Refusal};
@@ -25,6 +29,8 @@ const NOTHING: f64 = 1.0;
 /// Share of what a bare wall may bear for years below which a lasting push is a trifle. Common practice,
 /// no source.
 const TRIFLE: f64 = 0.05;
+/// A moment smaller than this is none, N m: what the solver leaves of a hinge.
+const NO_MOMENT: f64 = 1e-3;
 /// Friction that keeps what is sat on from sliding on what it lies on: wood on dry plastic or wood, low; from
 /// memory, not checked.
 const FRICTION: f64 = 0.2;
@@ -38,11 +44,20 @@ pub(crate) enum Said {
 }
 
 /// Fasteners of a list that go through, and what comes with them.
-struct Fixed<'d> {
+pub(crate) struct Fixed<'d> {
     through: Vec<&'d Fastener>,
-    count: u32,
+    pub count: u32,
     washers: bool,
     sleeve: Option<&'d Fastener>,
+}
+
+impl Fixed<'_> {
+    /// What goes in, and how thick the thickest of it is, m.
+    pub fn driven(&self) -> Option<Shank> {
+        let bolts = self.through.iter().all(|f| f.kind == "bolt");
+        let thickest = self.through.iter().map(|f| f.diameter).reduce(f64::max)?;
+        Some((if bolts { Shaft::Bolt } else { Shaft::Screw }, thickest))
+    }
 }
 
 /// What each fastener of a seam is asked to bear, N, plain and cautious.
@@ -98,7 +113,7 @@ impl Court<'_> {
                 None => say(no("no screw, bolt or glue is named")),
             };
         }
-        let demand = match demand(seam, &fixed, &w, &places) {
+        let demand = match self.demand(seam, &fixed, &w, &places) {
             Ok(demand) => demand,
             Err(why) => return self.refuse(seam, &why, say),
         };
@@ -131,7 +146,7 @@ impl Court<'_> {
     }
 
     /// What goes through of a list of fasteners.
-    fn fixed(&self, list: &[(String, u32)]) -> Result<Fixed<'_>, String> {
+    pub(crate) fn fixed(&self, list: &[(String, u32)]) -> Result<Fixed<'_>, String> {
         let mut out = Fixed { through: Vec::new(), count: 0, washers: false, sleeve: None };
         for (name, count) in list.iter().filter(|(_, n)| *n > 0) {
             let f = self.design.fastener(name).ok_or_else(|| format!("no page says what {name} is"))?;
@@ -441,7 +456,7 @@ impl Court<'_> {
     }
 
     /// Name and place of a joint or fastening.
-    fn said_of(&self, what: What) -> (String, Origin) {
+    pub(crate) fn said_of(&self, what: What) -> (String, Origin) {
         let d = self.design;
         let tie = match what {
             What::Tie(tie) => tie,
@@ -464,7 +479,7 @@ impl Court<'_> {
 /// What each fastener is asked to bear: the force evenly on all of them is the plain side; the cautious one
 /// adds the moment by the group that they are taken to stand in. Where a fastening holds in several places
 /// the cautious side is no less than what the place that is handed most puts on its part of them.
-fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Result<Demand, Why> {
+fn unplaced(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Result<Demand, Why> {
     let bolts = fixed.through.iter().all(|f| f.kind == "bolt");
     let diameter = fixed.through.iter().map(|f| f.diameter).fold(0.0, f64::max);
     // of a gusset half of the fasteners are on this member, and half of those in each plate
@@ -484,21 +499,10 @@ fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Re
             "so many do not fit on the face of {a} by {b} that the two pieces share"
         )));
     }
-    let along = w.force.dot(seam.way);
     let mut aside = w.force.across(seam.way).norm();
-    let pull = match (seam.lies, seam.plates) {
-        (true, _) => places.opens,
-        (_, true) => 2.0 * along.abs(),
-        _ => along.max(0.0),
-    };
-    let mut tilt = [w.moment.dot(seam.along), w.moment.dot(seam.way.cross(seam.along))];
-    if !seam.plates {
-        tilt = pressed(tilt, -along, seam.face);
-    }
+    let (pull, tilt) = opening(seam, w, places);
     if seam.lies {
-        // what lies on its rail tilts against the rail; where it opens is in `opens`
-        tilt = [0.0; 2];
-        aside = (aside - FRICTION * (-along).max(0.0)).max(0.0);
+        aside = (aside - FRICTION * (-w.force.dot(seam.way)).max(0.0)).max(0.0);
     }
     let several = places.count > 1.0 && !seam.lies;
     let most = |force: f64| if several { force / (each / places.count) } else { 0.0 };
@@ -507,6 +511,111 @@ fn demand(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Re
         pull: (pull / each, (pull / each + group.tilted(tilt)).max(most(places.pull))),
         each,
     })
+}
+
+/// What opens the faces of a seam: pull along its fasteners, N, and moments about its long and its short side, N m, with
+/// their signs.
+fn opening(seam: &Seam<'_>, w: &Wrench, places: &Places) -> (f64, [f64; 2]) {
+    let along = w.force.dot(seam.way);
+    let pull = match (seam.lies, seam.plates) {
+        (true, _) => places.opens,
+        (_, true) => 2.0 * along.abs(),
+        _ => along.max(0.0),
+    };
+    let about = [w.moment.dot(seam.along), w.moment.dot(seam.way.cross(seam.along))];
+    if seam.lies {
+        // what lies on its rail tilts against the rail; where it opens is in `opens`
+        return (pull, [0.0; 2]);
+    }
+    if seam.plates {
+        return (pull, about);
+    }
+    let left = pressed(about, -along, seam.face);
+    (pull, [left[0].copysign(about[0]), left[1].copysign(about[1])])
+}
+
+impl Court<'_> {
+    fn demand(
+        &self,
+        seam: &Seam<'_>,
+        fixed: &Fixed<'_>,
+        w: &Wrench,
+        places: &Places,
+    ) -> Result<Demand, Why> {
+        match seam.placing {
+            Some(p) => self.placed(seam, (p, fixed), w, places),
+            None => unplaced(seam, fixed, w, places),
+        }
+    }
+
+    /// What each fastener bears where the text says how they sit: force and moment shared out by the places. Where it
+    /// does not say towards which end they stand, either counts. The cautious side bears more where an end or edge is
+    /// nearer than the load wants it.
+    fn placed(
+        &self,
+        seam: &Seam<'_>,
+        (placing, fixed): (&Placing, &Fixed<'_>),
+        w: &Wrench,
+        places: &Places,
+    ) -> Result<Demand, Why> {
+        let Some(driven) = fixed.driven() else { return unplaced(seam, fixed, w, places) };
+        let (groups, faces) = if seam.plates { (4, 2.0) } else { (1, 1.0) };
+        let laid = layout(placing, fixed.count / groups, seam.face);
+        if self.ill(seam, &laid, driven)?.is_some() {
+            return Err(Why::Words("its fasteners sit where wood splits or nothing is under them".to_owned()));
+        }
+        let [u, v] = seam.axes();
+        let mut force = [w.force.dot(u) / faces, w.force.dot(v) / faces];
+        let (pull, tilt) = opening(seam, w, places);
+        if seam.lies {
+            let size = libm::hypot(force[0], force[1]);
+            let left = (size - FRICTION * (-w.force.dot(seam.way)).max(0.0)).max(0.0);
+            force = force.map(|f| if size > 0.0 { f * left / size } else { 0.0 });
+        }
+        let twist = w.moment.dot(seam.way) / faces;
+        let (mut aside, mut pulled) = ((f64::INFINITY, 0.0_f64), (f64::INFINITY, 0.0_f64));
+        for by in sides(laid.off) {
+            let at: Vec<[f64; 2]> = laid.places.iter().map(|p| [p[0] + by[0], p[1] + by[1]]).collect();
+            let twist = if twist.abs() < NO_MOMENT && force == [0.0; 2] { 0.0 } else { twist };
+            let each = turned(&at, force, twist)?;
+            let mut worst = (0.0_f64, 0.0_f64);
+            for f in each {
+                let size = libm::hypot(f[0], f[1]);
+                let toward = f.map(|x| if size > 0.0 { x.abs() / size } else { 0.0 });
+                let kept = self.kept(seam, &laid, driven, toward)?;
+                worst = (worst.0.max(size), worst.1.max(size / kept));
+            }
+            aside = (aside.0.min(worst.0), aside.1.max(worst.1));
+            let of = Group::laid(at, seam.face).pulled(pull / faces, tilt.map(|m| m / faces));
+            pulled = (pulled.0.min(of.0), pulled.1.max(of.1));
+        }
+        let each = f64::from(fixed.count) / if seam.plates { 2.0 } else { 1.0 };
+        let several = places.count > 1.0 && !seam.lies;
+        let most = |force: f64| if several { force / (each / places.count) } else { 0.0 };
+        Ok(Demand {
+            aside: (aside.0, aside.1.max(most(places.aside))),
+            pull: (pulled.0, pulled.1.max(most(places.pull))),
+            each,
+        })
+    }
+}
+
+/// Force on each fastener of a group, N; a moment that is none asks nothing of a single one.
+fn turned(at: &[[f64; 2]], force: [f64; 2], twist: f64) -> Result<Vec<[f64; 2]>, Refusal> {
+    let twist = if twist.abs() < NO_MOMENT { 0.0 } else { twist };
+    if let [one] = at
+        && libm::hypot(one[0], one[1]) < 1e-9
+        && twist == 0.0
+    {
+        return Ok(vec![force]);
+    }
+    Ok(shared(at, force, [0.0; 2], twist)?.each)
+}
+
+/// Where the middle of a group may be.
+fn sides(off: [f64; 2]) -> Vec<[f64; 2]> {
+    let both = |o: f64| if o > 0.0 { vec![o, -o] } else { vec![0.0] };
+    both(off[0]).iter().flat_map(|a| both(off[1]).into_iter().map(|b| [*a, b])).collect()
 }
 
 /// What is left of moments that open the faces, about their long and their short side, where a force

@@ -5,6 +5,7 @@
 
 use crate::answer::What;
 use crate::bar::{Bar, Of};
+use crate::face::face;
 use crate::form::Form;
 use crate::judge::Court;
 use crate::limit::{Unknown, allowance};
@@ -12,7 +13,7 @@ use crate::reasons::mm;
 use crate::solve::Run;
 use crate::structure::{Hold, Port, Spot, Tie, TieOf};
 use crate::ties::{TOUCH, thick};
-use chairwright_design::{Closing, ClosingKind, Shape, StockId, Vec3};
+use chairwright_design::{Closing, ClosingKind, Placing, Shape, StockId, Vec3};
 
 /// Density over oven-dry specific gravity: 1000 kg/m³ and 12 % of water, as the catalogue's woods.
 const DENSITY: f64 = 1120.0;
@@ -65,12 +66,27 @@ pub(crate) struct Piece {
     pub long: Vec3,
 }
 
+/// The face that fasteners have to themselves, as its pieces are cut.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Ground {
+    /// The way of their rows.
+    pub along: Vec3,
+    /// Sizes along and across, m.
+    pub size: [f64; 2],
+    /// How far each piece reaches from the middle on its nearer side, along and across, m.
+    pub reach: [[f64; 2]; 2],
+}
+
 /// A place where fasteners or glue hold.
 #[derive(Clone, Debug)]
 pub(crate) struct Seam<'a> {
     pub what: What,
     pub list: &'a [(String, u32)],
     pub glue: Option<&'a str>,
+    /// Where the text says that its fasteners sit.
+    pub placing: Option<&'a Placing>,
+    /// The room around its fasteners.
+    pub ground: Ground,
     /// Ties that it hands through, each with the sign that makes its force that on the first piece.
     ties: Vec<usize>,
     pub pair: [Piece; 2],
@@ -206,7 +222,7 @@ impl<'a> Court<'a> {
         let bearing = matches!(first.of, TieOf::Bearing(_));
         if bearing && first.hold == Hold::Rigid {
             return no(
-                "it lies on one line, so that its fasteners alone keep it from tipping, and nobody says where they sit",
+                "it lies on one bar only, so that its fasteners alone keep it from tipping: put a second bar under it",
             );
         }
         let ports = ties.iter().find_map(|k| match self.all.ties[*k].spots[..] {
@@ -247,6 +263,10 @@ impl<'a> Court<'a> {
         let mut seam = self.between(what, ties, (p, q), way);
         seam.list = &f.fasteners;
         seam.lies = bearing;
+        // rows run along what something is fastened to, and along the bar where that is a sheet
+        let sheet = |bar: &Bar| matches!(bar.of, Of::Panel(_) | Of::Support(_));
+        let rows = if a.name == f.to && !sheet(a) { a.way() } else { b.way() };
+        self.lay(&mut seam, f.placing.as_ref(), (p, q), (rows, false));
         Some(Ok(seam))
     }
 
@@ -275,6 +295,8 @@ impl<'a> Court<'a> {
             what,
             list: &[],
             glue: None,
+            placing: None,
+            ground: Ground { along, size: face, reach: [[f64::INFINITY; 2]; 2] },
             ties,
             pair: [self.piece(a, p.at, way), self.piece(b, q.at, way)],
             way,
@@ -285,6 +307,25 @@ impl<'a> Court<'a> {
             plates: false,
             lies: false,
             moved: None,
+        }
+    }
+
+    /// The room that the fasteners of a seam have. Where the text places them, their rows run that way, and the middle of
+    /// the face is that of what both pieces share.
+    fn lay(
+        &self,
+        seam: &mut Seam<'a>,
+        placing: Option<&'a Placing>,
+        (p, q): (Port, Port),
+        (rows, lap): (Vec3, bool),
+    ) {
+        let along = rows.across(seam.way).unit().unwrap_or(seam.along);
+        let bars = [&self.all.bars[p.bar], &self.all.bars[q.bar]];
+        let found = face(self.all, bars, seam.at, [along, seam.way.cross(along)], lap);
+        seam.ground = Ground { along, size: found.size, reach: found.reach };
+        seam.placing = placing;
+        if placing.is_some() {
+            (seam.along, seam.at, seam.face) = (along, found.at, found.size);
         }
     }
 
@@ -329,9 +370,13 @@ impl<'a> Court<'a> {
         seam.list = &c.fasteners;
         seam.glue = c.glue.as_deref();
         seam.moved = Some(k);
+        if let K::Lap(_) = c.kind {
+            self.lay(&mut seam, c.placing.as_ref(), (p, q), (bar.way(), true));
+        }
         if let K::Butt { .. } = c.kind {
             // the end of the one that stops lies on the face of the other
             seam.at = other.at(q.at) - way * other.half_along(way);
+            self.lay(&mut seam, c.placing.as_ref(), (p, q), (other.way(), false));
         }
         if let K::Gusset { stock, size, .. } = &c.kind {
             let Shape::Sheet { thickness } = self.design.stocks[*stock].shape else {
@@ -349,6 +394,15 @@ impl<'a> Court<'a> {
             let across = way.cross(bar.way());
             seam.face = [size.0 / 2.0, size.1.min(2.0 * bar.half_along(across))];
             seam.plates = true;
+            // each group sits in the middle of its half of the plate
+            let half = [size.0 / 4.0, size.1 / 2.0];
+            let reach = [[half[0], bar.half_along(across)], half];
+            seam.ground = Ground { along: seam.along, size: seam.face, reach };
+            seam.placing = c.placing.as_ref();
+            if seam.placing.is_some() {
+                let inward = if p.at < bar.length() / 2.0 { 1.0 } else { -1.0 };
+                seam.at += bar.way() * (inward * half[0]);
+            }
         }
         Some(Ok(seam))
     }
@@ -363,6 +417,11 @@ fn extent(bar: &Bar, e: Vec3) -> f64 {
 }
 
 impl Seam<'_> {
+    /// The way of the rows of its fasteners, and across them.
+    pub fn axes(&self) -> [Vec3; 2] {
+        [self.ground.along, self.way.cross(self.ground.along)]
+    }
+
     /// What goes through in one run; `None` where the run does not tell.
     ///
     /// A tie's force is that on its first place towards the others. Moments are told about the middle

@@ -150,6 +150,7 @@ fn judge(
     let court = Court::new(design, all, bench.matters, climate);
     (out.items, out.worst_of_case) = court.judge(&cases, &runs);
     out.untold = court.untold(&cases);
+    (out.rooms, out.misplaced) = court.rooms();
     out.untold.extend(court.untold_ties(&cases, &runs, &out.loose));
     let refused = court.forbidden_ties(&cases, &runs, &out.forbidden);
     out.forbidden.extend(refused);
