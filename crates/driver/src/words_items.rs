@@ -1,15 +1,16 @@
 //! What does not hold, what only a test tells and what could not be judged, as findings.
 
 use crate::reinforce::Reinforcement;
-use crate::strengthen::placing;
 use crate::sides::{BOTH, folded, without_side};
+use crate::strengthen::placing;
 use crate::words::Words;
 use crate::words_loads::source_words;
 use crate::words_strength::{case_words, mode_words, percent, refused_words, unknown_words};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::Display;
 use chairwright_strength::{
-    Assumed, CaseKind, Family, Item, KERB, Lasting, Mode, Of, Refused, Room, Strength, Unknown, Verdict, What,
+    Assumed, CaseKind, Family, Item, KERB, Lasting, Mode, Of, Reason, Refused, Room, Strength, Unknown,
+    Verdict, What,
 };
 
 /// How many placings one finding offers.
@@ -121,7 +122,7 @@ impl Words<'_> {
             let fits = r.fit(r.count, placing::steps(inches))?;
             Some(format!("{}: {}", without_side(&r.name), placing::clauses(&fits, inches)))
         };
-        let open = |r: &&Room| !r.placed && r.count > 1 && items.iter().any(|i| i.name == r.name);
+        let open = |r: &&Room| r.placing.is_none() && r.count > 1 && items.iter().any(|i| i.name == r.name);
         let mut all: Vec<String> = s.rooms.iter().filter(open).filter_map(one).collect();
         all.sort();
         all.dedup();
@@ -138,7 +139,9 @@ impl Words<'_> {
     }
 
     fn unjudged(&self, s: &Strength) -> Vec<Diagnostic> {
-        let mut reasons: Vec<&Unknown> = s.untold.iter().map(|u| &u.why).collect();
+        // what sits badly has a finding of its own
+        let own = |u: &&Unknown| matches!(u, Unknown::Held { why: Reason::Misplaced, .. });
+        let mut reasons: Vec<&Unknown> = s.untold.iter().map(|u| &u.why).filter(|u| !own(u)).collect();
         reasons.sort();
         reasons.dedup();
         let one = |why: &Unknown| {
@@ -149,7 +152,8 @@ impl Words<'_> {
             } else {
                 "strength-unknown"
             };
-            let said = Diagnostic::new(code, format!("{}: {}", unknown_words(why), listed(&names)));
+            let said =
+                Diagnostic::new(code, format!("{}: {}", unknown_words(why, self.display), listed(&names)));
             let label = if names.len() > 1 { "this among others is not judged" } else { "not judged" };
             let said = self.placed(said, all[0].origin, label);
             let said =

@@ -20,7 +20,14 @@ impl<'a> Builder<'_, 'a> {
         let joint = self.joint_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
         let origin = self.origin(entry.head);
         let kind = ClosingKind::Free("not read, see the findings".to_owned());
-        self.design.closings.push(Closing { joint, kind, fasteners: Vec::new(), glue: None, placing: None, origin });
+        self.design.closings.push(Closing {
+            joint,
+            kind,
+            fasteners: Vec::new(),
+            glue: None,
+            placing: None,
+            origin,
+        });
         Ok(())
     }
 

@@ -65,9 +65,10 @@ impl<'a> Builder<'_, 'a> {
         let on = if faces > 1 { format!(" on each of {faces} faces") } else { String::new() };
         let rows_words = if rows == 1 { "1 row".to_owned() } else { format!("{rows} rows") };
         let help = if near == up { format!("times {up}") } else { format!("times {near}, or times {up}") };
-        let said = Diagnostic::new("uneven-rows", format!("{count} fasteners do not make {rows_words} alike{on}"))
-            .at(span, format!("{count} is no multiple of {all}"))
-            .help(format!("write {help}"));
+        let said =
+            Diagnostic::new("uneven-rows", format!("{count} fasteners do not make {rows_words} alike{on}"))
+                .at(span, format!("{count} is no multiple of {all}"))
+                .help(format!("write {help}"));
         let written = Self::clause(entry, "times").is_some();
         self.say(if written { said.edit(span, format!("times {up}")) } else { said });
     }

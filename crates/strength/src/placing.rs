@@ -2,7 +2,8 @@
 //! them.
 
 use crate::judge::Court;
-use crate::seam::{Body, Seam};
+use crate::piece::Body;
+use crate::seam::Seam;
 use chairwright_design::{Origin, Placing};
 use chairwright_resistance::Refusal;
 use chairwright_resistance::keep::{Ground, Keep, Shaft, keep, left, loaded};
@@ -84,8 +85,8 @@ pub struct Room {
     pub count: u32,
     /// On how many faces they are shared out: of a gusset four.
     pub faces: u32,
-    /// Whether the text says where they sit.
-    pub placed: bool,
+    /// Where the text says that they sit.
+    pub placing: Option<Placing>,
     /// The face.
     pub face: [f64; 2],
     /// Least spacing.
@@ -94,7 +95,25 @@ pub struct Room {
     span: [[f64; 2]; 2],
 }
 
+/// Spacing of placed fasteners, and how far the outermost are from the nearer end and edge of their face, m, along and
+/// across.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Laid {
+    /// From one to the next.
+    pub step: [f64; 2],
+    /// To the end and the edge of the face.
+    pub margin: [f64; 2],
+}
+
 impl Room {
+    /// Where they sit, where the text says it.
+    #[must_use]
+    pub fn laid(&self) -> Option<Laid> {
+        let l = layout(self.placing.as_ref()?, self.count / self.faces, self.face);
+        let margin = [0, 1].map(|k| (self.face[k] - l.span[k]) / 2.0 - l.off[k]);
+        Some(Laid { step: l.step, margin })
+    }
+
     /// Where so many sit best: the rows that turn least under a moment, with the full distances from ends and edges where
     /// these leave room; `None` where they do not fit at all. Spacings are multiples of a step, or else of a finer one, m.
     #[must_use]
@@ -291,7 +310,7 @@ impl Court<'_> {
             origin,
             count,
             faces: if seam.plates { 4 } else { 1 },
-            placed: seam.placing.is_some(),
+            placing: seam.placing.copied(),
             face: seam.ground.size,
             least,
             span,
@@ -351,7 +370,7 @@ mod tests {
             origin: Origin(0),
             count: 4,
             faces: 1,
-            placed: false,
+            placing: None,
             face: [0.1, 0.08],
             least: [0.025, 0.020],
             span: [[-0.01, -0.01], [0.050, 0.032]],

@@ -4,7 +4,7 @@ use super::site::{Site, Statement};
 use crate::words::Words;
 use chairwright_design::{Origin, Placing};
 use chairwright_diagnostics::{Diagnostic, Edit, Sources};
-use chairwright_quantity::Display;
+use chairwright_quantity::{Dimension, Display, Quantity};
 use chairwright_strength::{Ill, Near, Room, Strength};
 
 /// The clauses that place fasteners.
@@ -33,6 +33,30 @@ pub(crate) fn clauses(p: &Placing, inches: bool) -> String {
     // one fastener alone sits in the middle
     let out = out.trim_start();
     if out.is_empty() { "rows 1".to_owned() } else { out.to_owned() }
+}
+
+/// Where fasteners sit, for the one who drills: "2 rows of 3, rows 40 mm apart, 60 mm from one to the next, 30 mm from the
+/// ends and 20 mm from the edges of the face"; `None` where the text does not say it.
+#[must_use]
+pub fn placing_words(room: &Room, display: Display) -> Option<String> {
+    let length = |m: f64| display.text(Quantity::from_si(m, Dimension::LENGTH));
+    let p = room.placing.as_ref()?;
+    let each = room.count / room.faces / p.rows.max(1);
+    let laid = room.laid()?;
+    let mut out = match (p.rows, each) {
+        (1, 1) => "1 in the middle".to_owned(),
+        (1, n) => format!("{n} in a row"),
+        (rows, n) => format!("{rows} rows of {n}"),
+    };
+    if p.rows > 1 {
+        out.push_str(&format!(", rows {} apart", length(laid.step[1])));
+    }
+    if each > 1 {
+        out.push_str(&format!(", {} from one to the next", length(laid.step[0])));
+    }
+    let near = [0, 1].map(|k| length(laid.margin[k]));
+    out.push_str(&format!(", {} from an end and {} from an edge of the face", near[0], near[1]));
+    Some(if room.faces > 1 { format!("{out}; on each plate over each member") } else { out })
 }
 
 /// The edits that write a placing into a statement, and other fasteners in number.
@@ -73,7 +97,7 @@ pub(super) fn write(s: &Statement<'_>, text: &str, count: Option<u32>) -> Option
 
 /// What is said of fasteners that sit badly, with where they would sit well.
 pub(crate) fn misplaced(words: &Words<'_>, sources: &Sources, s: &Strength) -> Vec<Diagnostic> {
-    let site = Site { sources, design: words.design, origins: words.origins };
+    let site = Site { sources, design: words.design, origins: words.origins, rooms: &[] };
     let mut said: Vec<Origin> = Vec::new();
     let mut out = Vec::new();
     for m in &s.misplaced {
@@ -85,7 +109,10 @@ pub(crate) fn misplaced(words: &Words<'_>, sources: &Sources, s: &Strength) -> V
         let (code, label, note) = ill_words(words, &m.ill);
         let headline = match code {
             "splits" => format!("wood may split at the fasteners of `{}`", crate::sides::without_side(&m.name)),
-            _ => format!("the fasteners of `{}` do not all meet both pieces", crate::sides::without_side(&m.name)),
+            _ => format!(
+                "the fasteners of `{}` do not all meet both pieces",
+                crate::sides::without_side(&m.name)
+            ),
         };
         let found = words.placed(Diagnostic::new(code, headline), m.origin, label).note(note);
         out.push(mended(words, &site, found, m.origin, &m.room));
@@ -116,7 +143,8 @@ fn mended(words: &Words<'_>, site: &Site<'_>, said: Diagnostic, origin: Origin, 
 fn ill_words(words: &Words<'_>, ill: &Ill) -> (&'static str, String, String) {
     match ill {
         Ill::Off { span, face } => {
-            let by = |s: &[f64; 2]| format!("{} by {}", words.length(s[0].max(0.0)), words.length(s[1].max(0.0)));
+            let by =
+                |s: &[f64; 2]| format!("{} by {}", words.length(s[0].max(0.0)), words.length(s[1].max(0.0)));
             (
                 "off-face",
                 format!("they reach over {}", by(span)),

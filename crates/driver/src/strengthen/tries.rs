@@ -1,5 +1,6 @@
 //! The changes that are tried, each as edits of the text.
 
+use super::placing;
 use super::site::{Site, Statement, direction};
 use chairwright_design::{BoxBeam, ClosingKind, Member, Origin, Shape, Stock, StockId, Vec3};
 use chairwright_diagnostics::Edit;
@@ -32,6 +33,8 @@ pub enum Change {
     MoreAndGlue(u32, u32),
     /// Gusset plates on both faces, or larger ones.
     Gusset,
+    /// Places for them on the face that the pieces share: how many, and the clauses.
+    Placed(u32, String),
     /// A thicker sheet of the same material.
     Thicker(String),
     /// A larger box of the same sheet.
@@ -80,9 +83,12 @@ impl Site<'_> {
         let d = self.design;
         match item.what {
             What::Tie(TieOf::Fastening(k)) => {
-                self.fastening(d.fastenings[k].origin, &d.fastenings[k].fasteners)
+                let s = self.statement(d.fastenings[k].origin);
+                let mut out = self.fastening(d.fastenings[k].origin, &d.fastenings[k].fasteners);
+                out.extend(s.iter().flat_map(|s| self.places(s, item)));
+                out
             }
-            What::Joint(joint) | What::Tie(TieOf::Joint(joint)) => self.closing(joint),
+            What::Joint(joint) | What::Tie(TieOf::Joint(joint)) => self.closing(joint, item),
             What::Bar(Of::Support(k)) => self.thicker(d.supports[k].origin, d.supports[k].stock),
             What::Bar(Of::Panel(k)) => self.thicker(d.panels[k].origin, d.panels[k].stock),
             What::Bar(Of::Box(k)) => self.larger_box(&d.boxes[k]),
@@ -93,22 +99,43 @@ impl Site<'_> {
 
     /// More of the same.
     fn fastening(&self, origin: Origin, list: &[(String, u32)]) -> Vec<Try> {
-        let Some(s) = self.statement(origin) else { return Vec::new() };
+        let Some(s) = self.statement(origin).filter(unplaced) else { return Vec::new() };
         more(&s, list)
             .into_iter()
             .map(|(n, to, edit)| Try::within(&s, Change::More(n, to), vec![edit]))
             .collect()
     }
 
+    /// As many where they fit best, half as many more, and twice: each in the places that turn least.
+    fn places(&self, s: &Statement<'_>, item: &Item) -> Vec<Try> {
+        let Some(room) = self.rooms.iter().find(|r| r.name == item.name && r.origin == item.origin) else {
+            return Vec::new();
+        };
+        let n = room.count;
+        let mut counts = vec![n, n.div_ceil(2) + n, 2 * n];
+        counts.dedup();
+        let one = |to: u32| {
+            let fits = room.fit(to, placing::steps(self.design.inches))?;
+            let text = placing::clauses(&fits, self.design.inches);
+            let edits = placing::write(s, &text, (to != n).then_some(to))?;
+            let written = to == n || s.clause("times").is_some();
+            let change = Change::Placed(to, text);
+            written.then(|| Try::within(s, change, edits))
+        };
+        counts.into_iter().filter_map(one).collect()
+    }
+
     /// More fasteners, glue beside them, and plates over a butt.
-    fn closing(&self, joint: chairwright_design::JointId) -> Vec<Try> {
+    fn closing(&self, joint: chairwright_design::JointId, item: &Item) -> Vec<Try> {
         let Some(c) = self.design.closings.iter().find(|c| c.joint == joint) else { return Vec::new() };
         let Some(s) = self.statement(c.origin) else { return Vec::new() };
-        let counts = more(&s, &c.fasteners);
-        let mut out: Vec<Try> = counts
+        let counts = if unplaced(&s) { more(&s, &c.fasteners) } else { Vec::new() };
+        let mut out: Vec<Try> = self.places(&s, item);
+        let more: Vec<Try> = counts
             .iter()
             .map(|(n, to, edit)| Try::within(&s, Change::More(*n, *to), vec![edit.clone()]))
             .collect();
+        out.extend(more);
         let end = chairwright_diagnostics::Span { start: s.entry.head.end, ..s.entry.head };
         let glue = || s.replace(end, format!(" glued \"{GLUE}\""));
         let of_wood = matches!(c.kind, ClosingKind::Lap(_) | ClosingKind::Gusset { .. });
@@ -364,6 +391,11 @@ fn name_of(s: &Statement<'_>) -> Option<String> {
 fn ends<'s>(s: &'s Statement<'_>, word: &str) -> Option<&'s str> {
     let written = s.written(word).strip_prefix(word)?.trim();
     (!written.is_empty()).then_some(written)
+}
+
+/// Whether the text leaves open where the fasteners sit: then more of them are only a number.
+fn unplaced(s: &Statement<'_>) -> bool {
+    s.clause("rows").or(s.clause("spaced")).or(s.clause("ends")).is_none()
 }
 
 /// How many more fasteners, each as an edit of `times`: half as many more, twice and three times.
