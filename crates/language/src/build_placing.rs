@@ -36,7 +36,7 @@ impl<'a> Builder<'_, 'a> {
         let placing = Placing { rows, spaced, apart, ends, edges };
         let count = fasteners.first().map_or(0, |(_, n)| *n);
         let all = rows * faces;
-        if count % all != 0 || count == 0 {
+        if !count.is_multiple_of(all) || count == 0 {
             self.uneven(entry, count, rows, faces);
             return Err(Silent);
         }

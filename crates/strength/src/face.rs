@@ -37,7 +37,7 @@ pub(crate) fn face(all: &Structure, bars: [&Bar; 2], at: Vec3, axes: [Vec3; 2], 
         let (low, high) = (a.0.max(b.0), a.1.min(b.1));
         size[k] = (high - low).max(0.0);
         if low.is_finite() && high.is_finite() && high > low {
-            at = at + axes[k] * (low.midpoint(high));
+            at += axes[k] * low.midpoint(high);
         }
     }
     let reach = [0, 1].map(|bar| {

@@ -3,6 +3,7 @@
 
 use crate::judge::Court;
 use crate::piece::Body;
+use crate::room::Room;
 use crate::seam::Seam;
 use chairwright_design::{Origin, Placing};
 use chairwright_resistance::Refusal;
@@ -11,7 +12,7 @@ use chairwright_resistance::keep::{Ground, Keep, Shaft, keep, left, loaded};
 /// Least spacing of bolts in anything but wood, and from its ends and edges, in diameters. Common practice, no source.
 const ELSEWHERE: (f64, f64) = (3.0, 2.0);
 /// What a measure may fall short of, m: a rounding of the text.
-const ROUND: f64 = 1e-5;
+pub(crate) const ROUND: f64 = 1e-5;
 
 /// Fasteners in rows on a face, in the middle of which the axes begin; along it first, then across, m.
 #[derive(Clone, PartialEq, Debug)]
@@ -72,98 +73,6 @@ pub struct Misplaced {
     pub ill: Ill,
     /// The room that they have.
     pub room: Room,
-}
-
-/// The room that a face has for fasteners; m, along and across.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Room {
-    /// The fastening or joint.
-    pub name: String,
-    /// Where it stands in the text.
-    pub origin: Origin,
-    /// How many fasteners it has, and on how many faces they are shared out.
-    pub count: u32,
-    /// On how many faces they are shared out: of a gusset four.
-    pub faces: u32,
-    /// Where the text says that they sit.
-    pub placing: Option<Placing>,
-    /// The face.
-    pub face: [f64; 2],
-    /// Least spacing.
-    least: [f64; 2],
-    /// The farthest that the first and the last may be apart: for the full value, and at all.
-    span: [[f64; 2]; 2],
-}
-
-/// Spacing of placed fasteners, and how far the outermost are from the nearer end and edge of their face, m, along and
-/// across.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub struct Laid {
-    /// From one to the next.
-    pub step: [f64; 2],
-    /// To the end and the edge of the face.
-    pub margin: [f64; 2],
-}
-
-impl Room {
-    /// Where they sit, where the text says it.
-    #[must_use]
-    pub fn laid(&self) -> Option<Laid> {
-        let l = layout(self.placing.as_ref()?, self.count / self.faces, self.face);
-        let margin = [0, 1].map(|k| (self.face[k] - l.span[k]) / 2.0 - l.off[k]);
-        Some(Laid { step: l.step, margin })
-    }
-
-    /// Where so many sit best: the rows that turn least under a moment, with the full distances from ends and edges where
-    /// these leave room; `None` where they do not fit at all. Spacings are multiples of a step, or else of a finer one, m.
-    #[must_use]
-    pub fn fit(&self, count: u32, steps: [f64; 2]) -> Option<Placing> {
-        let each = (count % self.faces == 0).then_some(count / self.faces).filter(|n| *n > 0)?;
-        self.span.iter().find_map(|span| self.within(each, *span, steps))
-    }
-
-    fn within(&self, each: u32, span: [f64; 2], by: [f64; 2]) -> Option<Placing> {
-        let mut best: Option<(f64, Placing)> = None;
-        for rows in (1..=each).filter(|r| each % r == 0) {
-            let counts = [each / rows, rows];
-            let steps = [0, 1].map(|k| step(counts[k], self.least[k], span[k], by));
-            let [Some(spaced), Some(apart)] = steps else { continue };
-            let turns = (0..2).map(|k| inertia(counts[k], [spaced, apart][k])).sum::<f64>() * f64::from(each);
-            let some = |n: u32, s: f64| (n > 1).then_some(s);
-            let placing = Placing {
-                rows,
-                spaced: some(counts[0], spaced),
-                apart: some(rows, apart),
-                ends: None,
-                edges: None,
-            };
-            if best.as_ref().is_none_or(|b| turns > b.0 * (1.0 + 1e-9)) {
-                best = Some((turns, placing));
-            }
-        }
-        best.map(|b| b.1)
-    }
-
-    /// The most of fewer than so many that fit.
-    #[must_use]
-    pub fn fewer(&self, count: u32, steps: [f64; 2]) -> Option<(u32, Placing)> {
-        (1..count).rev().find_map(|n| Some((n, self.fit(n, steps)?)))
-    }
-}
-
-/// Mean square distance of so many in a row from its middle: `s² (n² - 1)/12`.
-fn inertia(count: u32, step: f64) -> f64 {
-    step * step * f64::from(count * count - 1) / 12.0
-}
-
-/// The widest spacing, rounded down, of so many within a span; `None` where less than the least is left.
-fn step(count: u32, least: f64, span: f64, by: [f64; 2]) -> Option<f64> {
-    if count == 1 {
-        return (span >= -ROUND).then_some(0.0);
-    }
-    let most = span / f64::from(count - 1);
-    let down = |by: f64| libm::floor((most + ROUND) / by) * by;
-    by.into_iter().map(down).find(|s| *s + ROUND >= least)
 }
 
 /// Where a text puts so many on a face.
@@ -264,10 +173,10 @@ impl Court<'_> {
         let mut out = 1.0_f64;
         for k in 0..2 {
             let Some(ground) = self.ground(seam, k) else { continue };
-            for axis in 0..2 {
+            for (axis, share) in toward.into_iter().enumerate() {
                 let has = seam.ground.reach[k][axis] - l.span[axis] / 2.0 - l.off[axis];
                 let grain = Self::lengthwise(seam, k, axis);
-                let share = if grain { [toward[axis], 0.0] } else { [0.0, toward[axis]] };
+                let share = if grain { [share, 0.0] } else { [0.0, share] };
                 let [end, edge] = loaded(shaft, ground, d, share)?;
                 out = out.min(left(has, if grain { end } else { edge }));
             }
@@ -358,27 +267,5 @@ mod tests {
         assert!((l.step[0] - 0.07).abs() < 1e-12 && l.off[0] == 0.0);
         let l = layout(&Placing { spaced: Some(0.06), ..ends }, 6, [0.2, 0.1]);
         assert!((l.off[0] - 0.01).abs() < 1e-12);
-    }
-
-    /// Four on a face where the first and last may be 50 mm apart along and 32 mm across, at least 25 and 20 mm from one
-    /// to the next. One row of four wants 75 mm. Two rows of two: 50 mm and, rounded down to 5 mm, 30 mm. Six would want
-    /// three in a row: 25 mm each.
-    #[test]
-    fn what_fits_turns_least() {
-        let room = Room {
-            name: String::new(),
-            origin: Origin(0),
-            count: 4,
-            faces: 1,
-            placing: None,
-            face: [0.1, 0.08],
-            least: [0.025, 0.020],
-            span: [[-0.01, -0.01], [0.050, 0.032]],
-        };
-        let by = [0.005, 0.001];
-        assert_eq!(room.fit(4, by), Some(placing(2, Some(0.05), Some(0.03))));
-        assert_eq!(room.fit(6, by), Some(placing(2, Some(0.025), Some(0.03))));
-        assert_eq!(room.fit(8, by), None);
-        assert_eq!(room.fewer(8, by).map(|f| f.0), Some(6));
     }
 }

@@ -2,6 +2,7 @@
 //! plan compiled again, and the part judged in every load case. Sleeves and other pipes are found by the strength
 //! check itself (`reinforce`); only what nothing was found for comes here.
 
+mod fixing;
 pub(crate) mod placing;
 mod site;
 mod tries;
