@@ -108,19 +108,82 @@ fn more_fasteners() {
     offered(&text, "post to side", |c| matches!(c, Change::More(2, _)));
 }
 
-/// 400 N half a metre up: 180 N m on 38 mm square, 9.2 cm³, are some 19 MPa.
+/// 700 N half a metre up: 300 N m on 38 mm square, 9.2 cm³, are some 33 MPa.
 #[test]
 fn a_second_board_and_a_box() {
-    let text = plan(AXLE, &post("\"bolt M6 x 80\" times 6", 400, "back"));
+    let text = plan(AXLE, &post("\"bolt M6 x 80\" times 6", 700, "back"));
     offered(&text, "post", |c| matches!(c, Change::Doubler | Change::Box(_)));
 }
 
 #[test]
 fn a_larger_box_and_thicker_walls() {
-    let axle = "box axle_box = \"plywood 9 mm\" from left 200 mm, up 300 mm to right 200 mm, up 300 mm outside 60 mm by 40 mm";
+    let axle = "box axle_box = \"plywood 9 mm\" from left 200 mm, up 300 mm to right 200 mm, up 300 mm outside 60 mm by 60 mm";
     let text = plan(axle, "").replace("mass = 30 kg", "mass = 120 kg");
     let text = text
         .replace("joint foot at left 239 mm, forward 200 mm, up 320 mm\njoint crown at foot, up 500 mm\n", "");
     offered(&text, "axle_box", |c| matches!(c, Change::Larger));
     offered(&text, "axle_box", |c| matches!(c, Change::Thicker(_)));
+}
+
+/// A rail on the side's outer face with a post on it, both closed by the text.
+fn on_rail(rail: &str, closing: &str, force: &str) -> String {
+    let text = plan(AXLE, "").replace("outward 300 mm, up 300 mm", "outward 340 mm, up 300 mm");
+    let text = text
+        .replace("joint foot at left 239 mm, forward 200 mm, up 320 mm\njoint crown at foot, up 500 mm\n", "");
+    format!(
+        "{text}joint near at left 239 mm, up 380 mm
+joint far at near, forward 400 mm
+joint meet at near, forward 200 mm
+joint crown at meet, up 400 mm
+member rail = \"{rail}\" from near to far
+member post = \"lumber 2x4\" from meet to crown
+close crown with open
+close near with open
+close far with open
+fasten rail to left.side using \"bolt M8 x 80\" times 6
+{closing}
+load bag at crown force {force} lasting short
+"
+    )
+}
+
+/// 2.5 kN up the post are 1.25 kN on each of two screws, which bear some 600 N for minutes. Six bear it; glue beside them, which the
+/// lap opens, is at least not known to break.
+#[test]
+fn more_screws_and_glue_in_a_lap() {
+    let lap = "close meet with lap of post toward left using \"screw 5 x 80\" times 2";
+    let text = on_rail("lumber 2x4", lap, "2500 N toward up");
+    assert!(holds(&offered(&text, "meet", |c| matches!(c, Change::More(2, 6)))));
+    offered(&text, "meet", |c| matches!(c, Change::Glue));
+    offered(&text, "meet", |c| matches!(c, Change::MoreAndGlue(2, _)));
+    offered(&text, "meet", |c| matches!(c, Change::Placed(n, _) if *n > 2));
+}
+
+/// 60 mm by 60 mm of glue on either side carry some 30 N m in twist: 150 N at 0.4 m are 60 N m. Plates of twice the size have
+/// eight times the moment of area.
+#[test]
+fn larger_plates() {
+    let plates = "close meet = \"plywood 12 mm\" with gusset of post against rail size 80 mm by 40 mm glued \"wood glue D4\"";
+    let text = on_rail("lumber 2x4", plates, "1500 N toward back");
+    offered(&text, "meet", |c| matches!(c, Change::Gusset));
+}
+
+/// Two screws down through the rail into the end of the post: plates on both faces take their place.
+#[test]
+fn plates_over_a_butt() {
+    let butt = "close meet with butt of post against rail using \"screw 5 x 80\" times 2";
+    let text = on_rail("lumber 2x2", butt, "900 N toward back");
+    offered(&text, "meet", |c| matches!(c, Change::Gusset));
+}
+
+/// A second post 150 mm before the first: a sheet over both makes one deep beam of them.
+#[test]
+fn a_web() {
+    let more = "joint toe at foot, forward 150 mm
+joint tip at crown, forward 150 mm
+member mate = \"lumber 2x2\" from toe to tip
+close tip with open
+fasten mate to left.side using \"bolt M6 x 80\" times 6";
+    let text = plan(AXLE, &format!("{}\n{more}", post("\"bolt M6 x 80\" times 6", 700, "back")));
+    offered(&text, "post", |c| matches!(c, Change::Web(_)));
 }

@@ -20,7 +20,7 @@ use tries::Try;
 
 /// Parts that are worked on, and changes that are tried for each.
 const PARTS: usize = 4;
-const TRIES: usize = 14;
+const TRIES: usize = 18;
 
 /// A change of the text that was proven to bring a part back.
 #[derive(Clone, Debug)]

@@ -141,8 +141,8 @@ impl Site<'_> {
     fn member(&self, m: &Member) -> Vec<Try> {
         let Some(s) = self.statement(m.origin) else { return Vec::new() };
         let mut out = self.doubler(&s, m);
-        out.extend(self.boxed(&s, m));
         out.extend(self.web(&s, m));
+        out.extend(self.boxed(&s, m));
         out
     }
 
