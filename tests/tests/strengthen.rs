@@ -93,12 +93,12 @@ fn holds(found: &[(Strengthening, Verdict)]) -> bool {
 }
 
 /// 80 N half a metre up are some 35 N m on two bolts 24 mm apart: 1.5 kN on each, where an M6 in 18 mm of plywood and 38 mm of
-/// lumber bears 1.06 kN for minutes. Between the edges of a side of 100 mm, 24 mm (4 D) from either, they may be 50 mm apart.
+/// lumber bears 1.06 kN for minutes. Between the edges of a side of 100 mm, 18 mm (3 d, plywood) from either, they may be 64 mm apart: 60 mm in steps of 5 mm.
 #[test]
 fn wider_places() {
     let text = plan(AXLE, &post("\"bolt M6 x 80\" times 2 rows 2 apart 24 mm", 80, "back"));
     let found = offered(&text, "post to side", |c| matches!(c, Change::Placed(2, _)));
-    assert!(holds(&found) && found[0].0.is.contains("rows 2 apart 50 mm"), "{found:?}");
+    assert!(holds(&found) && found[0].0.is.contains("rows 2 apart 60 mm"), "{found:?}");
 }
 
 /// 3 kN along the post are 1.5 kN on each of two bolts.
@@ -156,15 +156,14 @@ fn more_screws_and_glue_in_a_lap() {
     assert!(holds(&offered(&text, "meet", |c| matches!(c, Change::More(2, 6)))));
     offered(&text, "meet", |c| matches!(c, Change::Glue));
     offered(&text, "meet", |c| matches!(c, Change::MoreAndGlue(2, _)));
-    offered(&text, "meet", |c| matches!(c, Change::Placed(n, _) if *n > 2));
 }
 
-/// 60 mm by 60 mm of glue on either side carry some 30 N m in twist: 150 N at 0.4 m are 60 N m. Plates of twice the size have
-/// eight times the moment of area.
+/// 80 mm by 40 mm leave 40 mm square of glue on each plate. 400 N at 0.4 m are 80 N m on each: with b⁴/6 = 426 700 mm⁴ and half a
+/// diagonal of 28.3 mm 5.3 MPa. Twice the size has an eighth of that.
 #[test]
 fn larger_plates() {
     let plates = "close meet = \"plywood 12 mm\" with gusset of post against rail size 80 mm by 40 mm glued \"wood glue D4\"";
-    let text = on_rail("lumber 2x4", plates, "1500 N toward back");
+    let text = on_rail("lumber 2x4", plates, "400 N toward back");
     offered(&text, "meet", |c| matches!(c, Change::Gusset));
 }
 

@@ -81,7 +81,7 @@ pub(super) fn write(s: &Statement<'_>, text: &str, count: Option<u32>) -> Option
         }
     }
     // what touches becomes one edit, so that none depends on the order of the others
-    out.sort_by_key(|e| e.span.start);
+    out.sort_by_key(|e| (e.span.start, e.span.end));
     let mut joined: Vec<Edit> = Vec::new();
     for e in out {
         match joined.last_mut() {
