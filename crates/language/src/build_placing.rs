@@ -5,7 +5,7 @@
 
 use crate::build::Builder;
 use crate::evaluator::Env;
-use crate::value::{Outcome, Silent};
+use crate::value::Outcome;
 use chairwright_design::Placing;
 use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::Entry;
@@ -15,7 +15,7 @@ const CLAUSES: [&str; 5] = ["rows", "apart", "spaced", "ends", "edges"];
 
 impl<'a> Builder<'_, 'a> {
     /// Where fasteners sit; `None` where no clause says it. Of a gusset each plate has its own group on each of
-    /// the two members: a quarter of them all.
+    /// the two members: a quarter of them all. Where the words make no rows, that is told, and they hold as if unplaced.
     pub(crate) fn placing(
         &mut self,
         entry: &'a Entry,
@@ -38,7 +38,7 @@ impl<'a> Builder<'_, 'a> {
         let all = rows * faces;
         if !count.is_multiple_of(all) || count == 0 {
             self.uneven(entry, count, rows, faces);
-            return Err(Silent);
+            return Ok(None);
         }
         let lacks = if count / all > 1 && spaced.is_none() && ends.is_none() {
             Some(("spaced", "how far apart they stand in a row"))
@@ -53,7 +53,7 @@ impl<'a> Builder<'_, 'a> {
                 .at(entry.head, format!("nobody says {what}"))
                 .help(format!("add {word} …, or how far they stay from the face's ends: ends …, edges …")),
         );
-        Err(Silent)
+        Ok(None)
     }
 
     fn uneven(&self, entry: &'a Entry, count: u32, rows: u32, faces: u32) {
