@@ -83,7 +83,7 @@ fn without_deviation() -> String {
     let broken = |p: &&chairwright_diagnostics::Diagnostic| {
         p.code.name == "breaks-fit-rule" && p.headline.contains("reach.elbow")
     };
-    let problem = c.problems.iter().find(broken).expect("a rule that is broken");
+    let problem = c.problems.iter().find(broken).unwrap();
     format!("{} {:?}", problem.help.clone().unwrap_or_default(), problem.notes)
 }
 

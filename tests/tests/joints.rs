@@ -3,7 +3,7 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use chairwright_driver::{Compilation, Options, compile};
+use chairwright_driver::{Compilation, Options, compile, unknown_words};
 use chairwright_strength::{Forbidden, Item, Loose, Mode, Never, TieOf, Unknown, What};
 use chairwright_tests::{EXAMPLES, Memory, chair_of_boxes, example};
 use std::collections::BTreeSet;
@@ -79,7 +79,7 @@ fn bare(c: &Compilation) -> bool {
 
 fn why(c: &Compilation) -> String {
     let held = |u: &chairwright_strength::Untold| match &u.why {
-        Unknown::Held { why, .. } if u.name == "post to left.side" => Some(why.clone()),
+        Unknown::Held { .. } if u.name == "post to left.side" => Some(unknown_words(&u.why, c.display())),
         _ => None,
     };
     c.strength.untold.iter().find_map(held).unwrap_or_default()
@@ -103,7 +103,7 @@ fn bolts_in_bare_pipe_are_refused_until_they_are_sleeved() {
 #[test]
 fn a_bolt_that_is_too_short_is_told() {
     let c = with_a_post("fasten post to left.side using \"bolt M8 x 60\", \"sleeve 12 x 42\" times 2", 100);
-    assert!(why(&c).contains("67 mm long"), "{}", why(&c));
+    assert!(why(&c).contains("67.0 mm long"), "{}", why(&c));
     assert!(post(&c).is_none());
 }
 
@@ -185,7 +185,7 @@ fasten post to left.side using \"{bolt}\" times 2"
         ))
     };
     let c = of("bolt M8 x 100");
-    assert!(why(&c).contains("10 mm of air"), "{} {:?}", why(&c), c.strength.loose);
+    assert!(why(&c).contains("10.0 mm of air"), "{} {:?}", why(&c), c.strength.loose);
     let c = of("bolt M6 x 60");
     let gap = c.strength.loose.iter().find_map(|l| match l {
         Loose::Apart { gap, .. } => Some(*gap),

@@ -156,8 +156,26 @@ pub struct Closing {
     pub fasteners: Vec<(String, u32)>,
     /// Glue name.
     pub glue: Option<String>,
+    /// Where the fasteners sit, where the text says it.
+    pub placing: Option<Placing>,
     /// Place in the text.
     pub origin: Origin,
+}
+
+/// Where fasteners sit on the face that two pieces share: rows alike, in its middle unless the distance from an
+/// end or edge says otherwise. Lengths in m.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Placing {
+    /// How many rows.
+    pub rows: u32,
+    /// From one fastener to the next in a row; `None` where `ends` gives it, or a row has only one.
+    pub spaced: Option<f64>,
+    /// From one row to the next; `None` where `edges` gives it, or there is only one.
+    pub apart: Option<f64>,
+    /// From the first and the last of a row to the end of the face.
+    pub ends: Option<f64>,
+    /// From the outer rows to the edge of the face.
+    pub edges: Option<f64>,
 }
 
 /// Fasteners that hold two things together away from the joints.
@@ -169,6 +187,8 @@ pub struct Fastening {
     pub to: String,
     /// Fastener name and how many.
     pub fasteners: Vec<(String, u32)>,
+    /// Where they sit, where the text says it.
+    pub placing: Option<Placing>,
     /// Where their masses act.
     pub at: Vec3,
     /// Place in the text.

@@ -157,6 +157,7 @@ registry! {
     Joining 7 Error "wrong-fitting" "the named fitting does not suit the joint";
     Joining 8 Error "lap-conflict" "laps that ask one member to lie in two places";
     Joining 9 Warning "open-end" "an open pipe end";
+    Joining 11 Error "uneven-rows" "fasteners that do not make so many rows alike";
     Joining 10 Error "sleeve-fit" "a sleeve that does not slide";
 
     Fit 3 Warning "readings-apart" "two readings of one measure that disagree";
@@ -231,6 +232,8 @@ registry! {
     Strength 6 CannotTell "brittle-cold" "a material that a blow may shatter in this cold";
     Strength 7 Error "incompatible" "things that must not touch, or not here";
     Strength 8 CannotTell "prove-by-test" "something that only a test can tell";
+    Strength 9 Error "off-face" "fasteners that do not lie on the face that two pieces share";
+    Strength 10 Warning "splits" "fasteners so near to each other, to an end or an edge that wood splits";
 
     Making 2 Error "hole-misses" "a hole that cannot be drilled where it is";
     Making 3 Error "holes-meet" "two holes that run into each other";

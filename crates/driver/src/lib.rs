@@ -38,6 +38,7 @@ mod words_items;
 mod words_loads;
 mod words_mend;
 mod words_proving;
+mod words_reasons;
 mod words_roll;
 mod words_room;
 mod words_strength;
@@ -54,6 +55,7 @@ pub use repair::{Repair, Repaired, repair};
 pub use sides::{BOTH, folded, without_side};
 pub use spread::Spread;
 pub use steps::Step as StateStep;
+pub use strengthen::placing::placing_words;
 pub use strengthen::{Change, Strengthening};
 pub use trail::Step;
 pub use words::is_open;
@@ -468,6 +470,7 @@ impl Project {
             let place = |p: &Diagnostic| p.primary.as_ref().map(|l| l.span);
             let rated = |p: &Diagnostic| p.code.name == "wheel-overloaded";
             let told: Vec<_> = out.problems.iter().filter(|p| rated(p)).map(place).collect();
+            out.problems.extend(strengthen::placing::misplaced(&words, &self.sources, &strength));
             let news = words.strength(&strength, &reinforcements).into_iter();
             out.problems.extend(news.filter(|p| !rated(p) || !told.contains(&place(p))));
         }

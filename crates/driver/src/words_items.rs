@@ -2,13 +2,19 @@
 
 use crate::reinforce::Reinforcement;
 use crate::sides::{BOTH, folded, without_side};
+use crate::strengthen::placing;
 use crate::words::Words;
 use crate::words_loads::source_words;
 use crate::words_strength::{case_words, mode_words, percent, refused_words, unknown_words};
 use chairwright_diagnostics::Diagnostic;
+use chairwright_quantity::Display;
 use chairwright_strength::{
-    Assumed, CaseKind, Family, Item, KERB, Lasting, Mode, Of, Refused, Strength, Unknown, Verdict, What,
+    Assumed, CaseKind, Family, Item, KERB, Lasting, Mode, Of, Reason, Refused, Room, Strength, Unknown,
+    Verdict, What,
 };
+
+/// How many placings one finding offers.
+const OFFERED: usize = 3;
 
 /// Those of these items that have a sleeve with play in it.
 fn loose_sleeves(s: &Strength, items: &[&Item]) -> Vec<String> {
@@ -103,13 +109,39 @@ impl Words<'_> {
                     loose.join(", ")
                 )),
             };
+            let said = self.unplaced(s, &all).map_or(said.clone(), |note| said.note(note));
             Some(said.help(test_words(kind, s)))
         };
         kinds.into_iter().filter_map(one).collect()
     }
 
+    /// Which clause would tell where the fasteners of some of these sit.
+    fn unplaced(&self, s: &Strength, items: &[&Item]) -> Option<String> {
+        let inches = !matches!(self.display, Display::Metric);
+        let one = |r: &Room| {
+            let fits = r.fit(r.count, placing::steps(inches))?;
+            Some(format!("{}: {}", without_side(&r.name), placing::clauses(&fits, inches)))
+        };
+        let open = |r: &&Room| r.placing.is_none() && r.count > 1 && items.iter().any(|i| i.name == r.name);
+        let mut all: Vec<String> = s.rooms.iter().filter(open).filter_map(one).collect();
+        all.sort();
+        all.dedup();
+        let more = all.len().saturating_sub(OFFERED);
+        all.truncate(OFFERED);
+        let rest = if more > 0 { format!(", and {more} more") } else { String::new() };
+        (!all.is_empty()).then(|| {
+            format!(
+                "nobody says where the fasteners sit, and the smallest lever counts; what fits, to be written behind \
+                 times: {}{rest}",
+                all.join("; ")
+            )
+        })
+    }
+
     fn unjudged(&self, s: &Strength) -> Vec<Diagnostic> {
-        let mut reasons: Vec<&Unknown> = s.untold.iter().map(|u| &u.why).collect();
+        // what sits badly has a finding of its own
+        let own = |u: &&Unknown| matches!(u, Unknown::Held { why: Reason::Misplaced, .. });
+        let mut reasons: Vec<&Unknown> = s.untold.iter().map(|u| &u.why).filter(|u| !own(u)).collect();
         reasons.sort();
         reasons.dedup();
         let one = |why: &Unknown| {
@@ -120,7 +152,8 @@ impl Words<'_> {
             } else {
                 "strength-unknown"
             };
-            let said = Diagnostic::new(code, format!("{}: {}", unknown_words(why), listed(&names)));
+            let said =
+                Diagnostic::new(code, format!("{}: {}", unknown_words(why, self.display), listed(&names)));
             let label = if names.len() > 1 { "this among others is not judged" } else { "not judged" };
             let said = self.placed(said, all[0].origin, label);
             let said =

@@ -32,6 +32,7 @@ pub fn change_words(change: &Change) -> String {
         Change::More(from, to) => format!("{to} instead of {from} of them"),
         Change::Glue => "glue beside the fasteners".to_owned(),
         Change::MoreAndGlue(from, to) => format!("{to} instead of {from} of them, and glue"),
+        Change::Placed(n, text) => format!("{n} of them, {text}"),
         Change::Gusset => "gusset plates on both faces".to_owned(),
         Change::Thicker(stock) => format!("\"{stock}\" instead"),
         Change::Larger => "a larger box".to_owned(),

@@ -2,8 +2,10 @@
 
 use crate::sides::folded;
 use crate::words::Words;
+use crate::words_reasons::reason_words;
 use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
+use chairwright_quantity::Display;
 use chairwright_strength::{
     CaseKind, Foam, Forbidden, Incompatible, Loose, Mode, Never, Refused, Stuff, Swing, Unknown, Verdict,
     Wetness,
@@ -93,7 +95,7 @@ pub fn mode_words(mode: Mode) -> &'static str {
 
 /// Why something could not be judged, in words.
 #[must_use]
-pub fn unknown_words(why: &Unknown) -> String {
+pub fn unknown_words(why: &Unknown, display: Display) -> String {
     match why {
         Unknown::Strength(m) => format!("the catalogue has no strength of {m}"),
         Unknown::Allowance(m) => format!("nothing says what share of the strength of {m} may be used"),
@@ -113,8 +115,12 @@ pub fn unknown_words(why: &Unknown) -> String {
         Unknown::Brittle(m) => format!("{m} is brittle in this cold: a blow may shatter it"),
         Unknown::Joint(what) if what.is_empty() => "nothing is said of what holds it".to_owned(),
         Unknown::Joint(what) => format!("what {what} can bear here is not known"),
-        Unknown::Held { by, why } if by.is_empty() => format!("this joint cannot be judged: {why}"),
-        Unknown::Held { by, why } => format!("what {by} can bear here is not known: {why}"),
+        Unknown::Held { by, why } if by.is_empty() => {
+            format!("this joint cannot be judged: {}", reason_words(why, display))
+        }
+        Unknown::Held { by, why } => {
+            format!("what {by} can bear here is not known: {}", reason_words(why, display))
+        }
     }
 }
 

@@ -357,12 +357,17 @@ impl<'e, 'a> Builder<'e, 'a> {
 
     /// The `times` clause as a whole number, 1 when it is not there.
     pub(crate) fn count(&self, entry: &'a Entry, env: &Env) -> Outcome<u32> {
-        let Some(times) = self.si(entry, "times", env)? else { return Ok(1) };
+        Ok(self.whole(entry, "times", env)?.unwrap_or(1))
+    }
+
+    /// A clause that counts, where it is there.
+    pub(crate) fn whole(&self, entry: &'a Entry, word: &str, env: &Env) -> Outcome<Option<u32>> {
+        let Some(times) = self.si(entry, word, env)? else { return Ok(None) };
         if (1.0..=1000.0).contains(&times) && times.fract() == 0.0 {
             #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-            return Ok(times as u32);
+            return Ok(Some(times as u32));
         }
-        let span = Self::clause(entry, "times").map_or(entry.head, |c| c.span);
+        let span = Self::clause(entry, word).map_or(entry.head, |c| c.span);
         self.say(
             Diagnostic::new("not-positive", "a count is a whole number from 1 to 1000")
                 .at(span, format!("this comes to {times}")),

@@ -20,7 +20,14 @@ impl<'a> Builder<'_, 'a> {
         let joint = self.joint_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
         let origin = self.origin(entry.head);
         let kind = ClosingKind::Free("not read, see the findings".to_owned());
-        self.design.closings.push(Closing { joint, kind, fasteners: Vec::new(), glue: None, origin });
+        self.design.closings.push(Closing {
+            joint,
+            kind,
+            fasteners: Vec::new(),
+            glue: None,
+            placing: None,
+            origin,
+        });
         Ok(())
     }
 
@@ -64,8 +71,10 @@ impl<'a> Builder<'_, 'a> {
         let fasteners = self.fastener_list(entry, env)?;
         let glue = Self::clause(entry, "glued").and_then(|c| text_of(c.values.first())).map(str::to_owned);
         self.load_fasteners(&fasteners);
+        let faces = if matches!(kind, ClosingKind::Gusset { .. }) { 4 } else { 1 };
+        let placing = self.placing(entry, &fasteners, faces, env)?;
         let origin = self.origin(entry.head);
-        self.design.closings.push(Closing { joint, kind, fasteners, glue, origin });
+        self.design.closings.push(Closing { joint, kind, fasteners, glue, placing, origin });
         Ok(())
     }
 
@@ -91,9 +100,10 @@ impl<'a> Builder<'_, 'a> {
         let to = self.thing(&Self::clause(entry, "to").ok_or(Silent)?.values[0], env)?;
         let fasteners = self.fastener_list(entry, env)?;
         self.load_fasteners(&fasteners);
+        let placing = self.placing(entry, &fasteners, 1, env)?;
         let at = self.middle_of(&what).or_else(|| self.middle_of(&to)).unwrap_or(Vec3::ZERO);
         let origin = self.origin(entry.head);
-        self.design.fastenings.push(Fastening { what, to, fasteners, at, origin });
+        self.design.fastenings.push(Fastening { what, to, fasteners, placing, at, origin });
         Ok(())
     }
 

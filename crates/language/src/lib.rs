@@ -11,6 +11,7 @@ mod build_built;
 mod build_closings;
 mod build_extras;
 mod build_parts;
+mod build_placing;
 mod build_rider;
 mod build_shapes;
 mod check;

@@ -49,6 +49,14 @@ const SUPPORT: &[ClauseSpec] = &[
 const ARMREST: &[ClauseSpec] = &[must("from", Kind::Place), must("to", Kind::Place), must("width", LENGTH)];
 const AT: &[ClauseSpec] = &[must("at", Kind::Place)];
 const USING: [ClauseSpec; 2] = [may("using", Kind::Fasteners), may("times", NUMBER)];
+/// Where fasteners sit.
+const PLACED: [ClauseSpec; 5] = [
+    may("rows", NUMBER),
+    may("apart", LENGTH),
+    may("spaced", LENGTH),
+    may("ends", LENGTH),
+    may("edges", LENGTH),
+];
 const BECAUSE: ClauseSpec = may("because", Kind::Text);
 
 /// All statements but the catalogue entries, which are in [`crate::fields`].
@@ -209,6 +217,11 @@ pub const STATEMENTS: &[StatementSpec] = &[
             may("toward", Kind::Toward),
             USING[0],
             USING[1],
+            PLACED[0],
+            PLACED[1],
+            PLACED[2],
+            PLACED[3],
+            PLACED[4],
             may("glued", Kind::Text),
             may("size", LENGTH),
             may("by", LENGTH),
@@ -220,9 +233,18 @@ pub const STATEMENTS: &[StatementSpec] = &[
         "fasten",
         Subject::Value(Kind::Thing),
         None,
-        &[must("to", Kind::Thing), must("using", Kind::Fasteners), may("times", NUMBER)],
+        &[
+            must("to", Kind::Thing),
+            must("using", Kind::Fasteners),
+            may("times", NUMBER),
+            PLACED[0],
+            PLACED[1],
+            PLACED[2],
+            PLACED[3],
+            PLACED[4],
+        ],
         Anywhere,
-        "fasten deck to left.seat_rail using \"screw 5 x 60\" times 6",
+        "fasten deck to left.seat_rail using \"screw 5 x 60\" times 6 rows 2 apart 40 mm spaced 60 mm",
     ),
     statement("seat", Subject::None, Some(Kind::Stock), SUPPORT, Inside, "seat = ply from a to b width 400 mm"),
     statement(

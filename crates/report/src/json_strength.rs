@@ -125,7 +125,7 @@ pub(crate) fn strength(c: &Compilation) -> Option<StrengthJson> {
         climate: s.climate.map(|k| ClimateJson { hot: k.hot, cold: k.cold, wet: k.wet }),
         cases: (0..s.cases.len()).map(|k| case(d, s, k)).collect(),
         items: s.items.iter().map(item).collect(),
-        untold: s.untold.iter().map(untold).collect(),
+        untold: s.untold.iter().map(|u| untold(c, u)).collect(),
         refused: s.refused.iter().map(refused).collect(),
         loose: s.loose.iter().map(|l| loose(d, l)).collect(),
         swings: s.swings.iter().map(|w| swing(d, w)).collect(),
@@ -276,7 +276,7 @@ fn mode(m: Mode) -> &'static str {
     }
 }
 
-fn untold(u: &Untold) -> UntoldJson {
+fn untold(c: &Compilation, u: &Untold) -> UntoldJson {
     UntoldJson {
         name: u.name.clone(),
         reason: match u.why {
@@ -296,7 +296,7 @@ fn untold(u: &Untold) -> UntoldJson {
             Unknown::Cloth(_) => "cloth",
             Unknown::Nobody => "no check",
         },
-        words: unknown_words(&u.why),
+        words: unknown_words(&u.why, c.display()),
         lasting: u.kinds.iter().map(|l| lasting(*l)).collect(),
     }
 }

@@ -9,7 +9,7 @@ use crate::text_strength::strength;
 use crate::text_trust::{accepted, assumptions, lineage, loads, values};
 use crate::writer::{WIDTH, Writer};
 use chairwright_diagnostics::{Severity, Sources, wrap};
-use chairwright_driver::{Compilation, Influence, Step};
+use chairwright_driver::{Compilation, Influence, Step, placing_words};
 use chairwright_language::figures::{FIGURES, figure_spec};
 use chairwright_quantity::{Display, Quantity};
 use std::fmt::Write as _;
@@ -31,6 +31,7 @@ pub fn report_text(c: &Compilation, sources: &Sources) -> String {
     strength(c, &mut w);
     loads(c, &mut w);
     joints(c, &mut w);
+    places(c, &mut w);
     cuts(c, &mut w);
     packing(c, &mut w);
     bill(c, &mut w);
@@ -221,6 +222,21 @@ fn joints(c: &Compilation, w: &mut Writer) {
         ]);
     }
     w.table(&table);
+}
+
+/// Where the fasteners sit that the text places.
+fn places(c: &Compilation, w: &mut Writer) {
+    let mut table = Table::new(&["fasteners of", "number", "where on the face that both share"]);
+    let mut any = false;
+    for room in &c.strength.rooms {
+        let Some(words) = placing_words(room, c.display()) else { continue };
+        table.row(vec![room.name.clone(), room.count.to_string(), words]);
+        any = true;
+    }
+    if any {
+        w.head("WHERE THE FASTENERS SIT");
+        w.table(&table);
+    }
 }
 
 /// A member's name without its side, for narrow columns.

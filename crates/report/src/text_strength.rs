@@ -188,7 +188,7 @@ fn untold(c: &Compilation, s: &Strength, w: &mut Writer) {
         kinds.dedup();
         let kinds: Vec<&str> = kinds.iter().map(|k| k.word()).collect();
         let names = folded(all().map(|u| u.name.as_str())).join(", ");
-        table.row(vec![names, kinds.join(", "), unknown_words(reason)]);
+        table.row(vec![names, kinds.join(", "), unknown_words(reason, c.display())]);
     }
     for r in &s.refused {
         let case = r

@@ -31,6 +31,7 @@ pub mod dowel;
 pub mod glue;
 pub mod group;
 pub mod gusset;
+pub mod keep;
 pub mod metal;
 mod never;
 pub mod pvc;

@@ -4,7 +4,9 @@ use crate::assumed::{Assumed, Unchecked};
 use crate::bar::Of;
 use crate::case::{Case, Lasting};
 use crate::limit::{Climate, Unknown};
+use crate::placing::Misplaced;
 use crate::remark::{Beside, Doubt, Open, Taken};
+use crate::room::Room;
 use crate::structure::{Loose, TieOf};
 use chairwright_design::{JointId, Origin, StockId, Vec3};
 use chairwright_resistance::compatible::{Stuff, Wetness};
@@ -370,6 +372,10 @@ pub struct Strength {
     pub forbidden: Vec<Forbidden>,
     /// Things that must not touch.
     pub incompatible: Vec<Incompatible>,
+    /// The faces that fasteners go through.
+    pub rooms: Vec<Room>,
+    /// Fasteners that sit badly.
+    pub misplaced: Vec<Misplaced>,
     /// How far the rider's weight sinks, m.
     pub give: f64,
     /// Upward on each wheel under the seated rider: name, N.

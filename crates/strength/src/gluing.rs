@@ -3,9 +3,10 @@
 use crate::case::Lasting;
 use crate::judge::Court;
 use crate::limit::Unknown;
+use crate::piece::{Body, Grain};
+use crate::reasons::Reason;
 use crate::screws::Why;
-use crate::seam::Body;
-use crate::seam::{Grain, Seam, Wrench};
+use crate::seam::{Seam, Wrench};
 use crate::spread::known;
 use chairwright_design::fold;
 use chairwright_resistance::glue::{Climate, Faces, Glue, Glued, Line, lap};
@@ -60,9 +61,9 @@ impl Court<'_> {
         w: &Wrench,
     ) -> Result<Glueing, Result<Why, Unknown>> {
         let name = seam.glue.unwrap_or("");
-        let words = |s: &str| Err(Ok(Why::Words(s.to_owned())));
+        let words = |why: Reason| Err(Ok(Why::Reason(why)));
         let Some(glue) = class(name) else {
-            return words("its name says no class (D1 to D4, PVA, epoxy, resorcinol)");
+            return words(Reason::GlueClass);
         };
         let sides = seam.pair.iter().map(|p| match p.body {
             Body::Wood { grain, .. } => Some(grain),
@@ -70,7 +71,7 @@ impl Court<'_> {
         });
         let grains: Vec<Grain> = sides.flatten().collect();
         if grains.len() < 2 {
-            return words("one of the two is no wood");
+            return words(Reason::GlueNoWood);
         }
         let faces = if grains.contains(&Grain::Side) && !grains.contains(&Grain::End) {
             Faces::SideGrain

@@ -11,7 +11,7 @@ use crate::seam::Found;
 use crate::sockets::CEMENT;
 use crate::solve::{Cut, Run};
 use crate::structure::{Structure, TieOf};
-use chairwright_design::{Design, Material, Origin, StockId};
+use chairwright_design::{ClosingKind, Design, Material, Origin, StockId};
 use std::collections::BTreeMap;
 
 /// How far something is used at one place in one case.
@@ -104,7 +104,12 @@ impl<'a> Court<'a> {
             seams: Vec::new(),
         };
         let used = all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));
-        for stock in used {
+        // plates of a gusset are cut from a sheet that no bar need be of
+        let plates = design.closings.iter().filter_map(|c| match c.kind {
+            ClosingKind::Gusset { stock, .. } => Some(stock),
+            _ => None,
+        });
+        for stock in used.chain(plates) {
             let material = &design.stocks[stock].material;
             let slot = &mut court.known[stock.index()];
             if slot[0].is_none() {

@@ -102,12 +102,12 @@ pub enum Unknown {
     Cloth(String),
     /// No check looked at it.
     Nobody,
-    /// What holds it cannot be judged: the fasteners or the glue, and why, each in words.
+    /// What holds it cannot be judged: the fasteners or the glue in words, and why.
     Held {
         /// Fasteners and glue.
         by: String,
-        /// Why, in words that end a sentence.
-        why: String,
+        /// Why.
+        why: crate::reasons::Reason,
     },
 }
 

@@ -1,65 +1,145 @@
-//! Why a capacity is refused, in a builder's words that end a sentence: "what 4 x screw can bear is not
-//! known: …".
+//! Why what holds a joint is not judged, as data: whoever words it knows the units of the design.
 
 use chairwright_resistance::{Figure, Never, NotKnown, Outside, Refusal};
 
-/// A length in whole millimetres, with one place below ten.
-pub(crate) fn mm(length: f64) -> String {
-    let mm = length * 1e3;
-    if mm.abs() < 9.95 { format!("{mm:.1} mm") } else { format!("{mm:.0} mm") }
-}
+/// A length in whole micrometres, so that reasons can be told apart and sorted.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub struct Micron(i64);
 
-/// A refusal in words.
-pub(crate) fn refusal(why: &Refusal) -> String {
-    match why {
-        Refusal::Never(never) => never_words(*never).to_owned(),
-        Refusal::NotKnown(NotKnown::TensionAcrossGlue) => {
-            "it is pulled open or peeled, and nothing is known of glue under that".to_owned()
-        }
-        Refusal::Outside(out) => outside(out),
+impl Micron {
+    /// In metres.
+    #[must_use]
+    #[allow(clippy::cast_precision_loss)]
+    pub fn metres(self) -> f64 {
+        self.0 as f64 * 1e-6
     }
 }
 
-fn outside(out: &Outside) -> String {
+impl From<f64> for Micron {
+    fn from(metres: f64) -> Micron {
+        #[allow(clippy::cast_possible_truncation)]
+        Micron(libm::round(metres * 1e6) as i64)
+    }
+}
+
+/// Why something that holds a joint is not judged.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Reason {
+    /// A load path that is refused.
+    Never(Never),
+    /// Glue that is pulled open or peeled.
+    Peeled,
+    /// A screw that ends within the first piece.
+    EndsInFirst,
+    /// A screw of which too little is in the second piece: so much, where so much is wanted.
+    ShallowBite(Micron, Micron),
+    /// Thinner than what was tested: this, and the thinnest.
+    TooThin(Micron, Micron),
+    /// Thicker than what was tested: this, and the thickest.
+    TooThick(Micron, Micron),
+    /// Wood of another density than was tested: this, the lowest and the highest, kg/m³.
+    Density(u32, u32, u32),
+    /// Too few fasteners for a moment.
+    TooFew,
+    /// A fastener at the very end of its pipe.
+    PipeEnd,
+    /// A figure outside of what a formula is known for.
+    Outside,
+    /// Another joint at the same place takes what goes through.
+    Shared,
+    /// A fastener that no page describes.
+    NoPage(String),
+    /// Rivets.
+    Rivets,
+    /// Screws and bolts side by side.
+    Mixed,
+    /// Neither fastener nor glue is named.
+    Nothing,
+    /// Screws in something that is no wood.
+    ScrewsElsewhere,
+    /// A sleeve shorter than its pipe is wide: its length, and the width.
+    SleeveShort(Micron, Micron),
+    /// More than fit on a face of these sizes.
+    Crowded(Micron, Micron),
+    /// The text puts them where they cannot sit, which has a finding of its own.
+    Misplaced,
+    /// A load that nothing follows.
+    Unfollowed,
+    /// A joint that no rule knows.
+    NoRule,
+    /// On one bar only.
+    OneBar,
+    /// In the middle of a sheet only.
+    MiddleOnly,
+    /// Axes that cross.
+    AxesCross,
+    /// Air between the pieces.
+    Air(Micron),
+    /// Sheets edge to edge, or a bar in a sheet.
+    EdgeToEdge,
+    /// More than two members meet.
+    Crowd,
+    /// A member that is not in the frame.
+    NotInFrame,
+    /// Members in one line.
+    InLine,
+    /// Gusset plates that are no sheet.
+    PlatesNoSheet,
+    /// A bolt that is too short: its length, and what is wanted.
+    ShortBolt(Micron, Micron),
+    /// One of the two is no wood.
+    OneOfWood,
+    /// Neither of the two is wood.
+    NoneOfWood,
+    /// A head on end grain or on an edge.
+    HeadOnEnd,
+    /// A bolt in the edge of a sheet.
+    BoltInEdge,
+    /// A bolt in end grain or in an edge.
+    BoltInEnd,
+    /// Bolts lengthwise into the end of a piece.
+    Lengthwise,
+    /// A glue whose name says no class.
+    GlueClass,
+    /// Glue on something that is no wood.
+    GlueNoWood,
+    /// A bar that no fitting is known to hold.
+    NoPipe(String),
+    /// A bar that ends in no socket.
+    NoSocket(String),
+    /// A bar whose load at its socket's edge could not be read.
+    LipUnread(String),
+    /// A bar whose load could not be read where it slips through.
+    SlipUnread(String),
+    /// A bolt through a slip fitting's wall.
+    SlipBolt,
+    /// It only lies in its hub.
+    SlipLies,
+}
+
+impl From<&Refusal> for Reason {
+    fn from(why: &Refusal) -> Reason {
+        match why {
+            Refusal::Never(never) => Reason::Never(*never),
+            Refusal::NotKnown(NotKnown::TensionAcrossGlue) => Reason::Peeled,
+            Refusal::Outside(out) => outside(out),
+        }
+    }
+}
+
+fn outside(out: &Outside) -> Reason {
     let (value, low, high) = (out.value, out.low, out.high);
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let density = |gravity: f64| libm::round(gravity * 1e3).clamp(0.0, 1e6) as u32;
     match out.figure {
-        Figure::Depth if value <= 0.0 => "a screw of this length ends within the first piece".to_owned(),
-        Figure::Depth if value < low => format!(
-            "only {} of a screw are in the second piece, and less than {} hold nothing that is known",
-            mm(value),
-            mm(low)
-        ),
-        Figure::Diameter if value < low && low > 1e-6 => {
-            format!("the published tests begin at a diameter of {}, this is {}", mm(low), mm(value))
-        }
-        Figure::Diameter if value > high => {
-            format!("the published tests end at a diameter of {}, this is {}", mm(high), mm(value))
-        }
-        Figure::Gravity => format!(
-            "the published tests are of wood of {:.0} to {:.0} kg/m3 without its water, this has {:.0}",
-            low * 1e3,
-            high * 1e3,
-            value * 1e3
-        ),
-        Figure::SecondMoment | Figure::Count => {
-            "so few fasteners hold no moment by themselves, and this joint is bent or twisted".to_owned()
-        }
-        Figure::Length => "the fastener sits at the very end of the pipe".to_owned(),
-        _ => "one of its figures lies outside of what the published formula holds for".to_owned(),
-    }
-}
-
-/// A load path that is refused, in words that end a sentence.
-fn never_words(never: Never) -> &'static str {
-    match never {
-        Never::EndGrainWithdrawal => "the screws would be pulled out of end grain",
-        Never::PanelEdgeWithdrawal => "the screws would be pulled out of the edge of a sheet",
-        Never::UnsleevedBoltSustained => "a bolt without a sleeve would press on bare pipe for years",
-        Never::EndGrainButtGlue => "glue on end grain holds nothing that counts",
-        Never::PvaSustainedTension => "white glue creeps under a pull that stays",
-        Never::GlueBelowClimate => "this glue does not stand the water here",
-        Never::SlipFittingByCementAlone => "cement alone holds a pipe that slips through its fitting",
-        _ => "this must not carry",
+        Figure::Depth if value <= 0.0 => Reason::EndsInFirst,
+        Figure::Depth if value < low => Reason::ShallowBite(value.into(), low.into()),
+        Figure::Diameter if value < low && low > 1e-6 => Reason::TooThin(value.into(), low.into()),
+        Figure::Diameter if value > high => Reason::TooThick(value.into(), high.into()),
+        Figure::Gravity => Reason::Density(density(value), density(low), density(high)),
+        Figure::SecondMoment | Figure::Count => Reason::TooFew,
+        Figure::Length => Reason::PipeEnd,
+        _ => Reason::Outside,
     }
 }
 
@@ -68,10 +148,11 @@ mod tests {
     use super::*;
     use chairwright_resistance::connection::penetration_factor;
 
+    /// Six diameters of a 5 mm screw are 30 mm.
     #[test]
-    fn a_short_bite_is_told_in_millimetres() {
+    fn a_short_bite_is_told_with_its_lengths() {
         let why = penetration_factor(0.012, 0.005).unwrap_err();
-        let words = refusal(&why);
-        assert!(words.contains("12 mm") && words.contains("30 mm"), "{words}");
+        let Reason::ShallowBite(has, wants) = Reason::from(&why) else { panic!("{why:?}") };
+        assert!((has.metres() - 0.012).abs() < 1e-9 && (wants.metres() - 0.030).abs() < 1e-6);
     }
 }

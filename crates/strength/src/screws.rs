@@ -5,7 +5,8 @@
 
 use crate::case::Lasting;
 use crate::limit::Climate;
-use crate::seam::{Body, Grain};
+use crate::piece::{Body, Grain};
+use crate::reasons::Reason;
 use crate::ties::NUT;
 use chairwright_design::Fastener;
 use chairwright_resistance::connection::{Loaded, adjusted, penetration_factor};
@@ -50,11 +51,11 @@ pub(crate) fn service(lasting: Lasting, climate: Climate) -> Result<(Service, f6
     Ok((Service { duration, wet: climate.wet, warmth: Warmth::of(climate.hot)? }, slack))
 }
 
-/// Why a fastener is not judged: a refusal of a formula, or words.
+/// Why a fastener is not judged: a refusal of a formula, or another reason.
 #[derive(Clone, PartialEq, Debug)]
 pub(crate) enum Why {
     Refused(Refusal),
-    Words(String),
+    Reason(Reason),
 }
 
 impl From<Refusal> for Why {
@@ -69,12 +70,7 @@ pub(crate) fn grip(f: &Fastener, pieces: &[Body; 2]) -> Result<(), Why> {
     if f.length + 1e-6 >= wanted {
         return Ok(());
     }
-    let mm = crate::reasons::mm;
-    Err(Why::Words(format!(
-        "a bolt of {} must be {} long to pass both pieces and its nut",
-        mm(f.length),
-        mm(wanted)
-    )))
+    Err(Why::Reason(Reason::ShortBolt(f.length.into(), wanted.into())))
 }
 
 /// What a fastener bears that goes from a piece of wood under its head into another.
@@ -90,11 +86,10 @@ pub(crate) fn driven(
     let (Body::Wood { gravity: gs, thick: ts, grain: above }, Body::Wood { gravity: gm, thick: tm, grain }) =
         (head, point)
     else {
-        return Err(Why::Words("only one of the two is of wood".to_owned()));
+        return Err(Why::Reason(Reason::OneOfWood));
     };
     if above != Grain::Side {
-        let words = "its head would lie on end grain or on the edge of a sheet";
-        return Err(Why::Words(words.to_owned()));
+        return Err(Why::Reason(Reason::HeadOnEnd));
     }
     let screw = f.kind == "screw";
     if grain == Grain::Edge && screw {
@@ -102,7 +97,7 @@ pub(crate) fn driven(
     }
     if !screw {
         if grain == Grain::Edge {
-            return Err(Why::Words("a bolt in the edge of a sheet has no rule here".to_owned()));
+            return Err(Why::Reason(Reason::BoltInEdge));
         }
         grip(f, &[head, point])?;
     }
@@ -138,18 +133,16 @@ pub(crate) fn beside(
     (lasting, climate): (Lasting, Climate),
 ) -> Result<Driven, Why> {
     let Body::Wood { gravity, thick, grain } = wood else {
-        return Err(Why::Words("neither of the two is of wood".to_owned()));
+        return Err(Why::Reason(Reason::NoneOfWood));
     };
     if grain != Grain::Side {
-        return Err(Why::Words("a bolt in end grain or in the edge of a sheet has no rule here".to_owned()));
+        return Err(Why::Reason(Reason::BoltInEnd));
     }
     let plate = match other {
         Body::Tube { wall, .. } => 2.0 * wall,
         Body::Sheet { thick } | Body::Rod { diameter: thick } => thick,
         Body::Wood { .. } | Body::Other => {
-            return Err(Why::Words(
-                "its bolts would go lengthwise into the end of one of its pieces".to_owned(),
-            ));
+            return Err(Why::Reason(Reason::Lengthwise));
         }
     };
     let dowel = Dowel { diameter: f.diameter, bending_yield: BOLT_YIELD };
@@ -239,7 +232,7 @@ mod tests {
     fn a_bolt_needs_room_for_its_nut() {
         let side = wood(0.5, 0.018, Grain::Side);
         let of = |length: f64| driven(&fastener("bolt", 0.008, length), side, side, DRY_SHORT);
-        assert!(matches!(of(0.040), Err(Why::Words(_))));
+        assert!(matches!(of(0.040), Err(Why::Reason(_))));
         assert!(of(0.043).is_ok());
     }
 

@@ -103,6 +103,7 @@ pub(crate) fn panels(design: &Design, settled: &Settled, all: &mut Structure) {
             }
         }
         arms(index, panel, &plate, &held, all);
+        all.outlines.push((index, plate.corners));
     }
 }
 

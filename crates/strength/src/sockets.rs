@@ -6,6 +6,7 @@ use crate::case::Lasting;
 use crate::joints::Said;
 use crate::judge::{BondOf, Court, Use};
 use crate::limit::{Unknown, limits};
+use crate::reasons::Reason;
 use crate::seam::held;
 use crate::solve::{Cut, Run};
 use crate::structure::{Port, Spot, Tie, TieOf};
@@ -46,8 +47,7 @@ impl Court<'_> {
             let Spot::Port(port) = spot else { continue };
             let bar = &self.all.bars[port.bar];
             let Shape::Tube { outer, is_pipe: true, .. } = self.design.stocks[bar.stock].shape else {
-                let why = format!("nothing is known of what holds {} in a fitting", bar.name);
-                say(Said::Cannot(what, held(&[], None, &why)));
+                say(Said::Cannot(what, held(&[], None, Reason::NoPipe(bar.name.clone()))));
                 continue;
             };
             if self.all.slips.contains(&(joint, *port)) {
@@ -56,8 +56,8 @@ impl Court<'_> {
             }
             let found = lips(bar, port.at);
             if found.is_empty() {
-                let why = format!("{} ends in no socket here", bar.name);
-                say(Said::Cannot(what, held(&[], Some("the fitting"), &why)));
+                let why = Reason::NoSocket(bar.name.clone());
+                say(Said::Cannot(what, held(&[], Some("the fitting"), why)));
             }
             for (lip, depth) in found {
                 // what the pipe brings to the lip is what the socket must take
@@ -67,9 +67,8 @@ impl Court<'_> {
                         self.socket(what, when, (port.at, bar.stock), (outer.mid(), depth), cut, say);
                     }
                     None => {
-                        let why =
-                            format!("what {} brings to the edge of its socket could not be read", bar.name);
-                        say(Said::Cannot(what, held(&[], Some(CEMENT), &why)));
+                        let why = Reason::LipUnread(bar.name.clone());
+                        say(Said::Cannot(what, held(&[], Some(CEMENT), why)));
                     }
                 }
             }
@@ -136,19 +135,15 @@ impl Court<'_> {
         let bar = &self.all.bars[port.bar];
         let here: Vec<&&Cut> = cuts.iter().filter(|c| (c.at - port.at).abs() < SAME).collect();
         let (Some(before), Some(after)) = (here.first(), here.last()) else {
-            let why = format!("what {} is handed where it slips through could not be read", bar.name);
-            return say(Said::Cannot(what, held(&[], Some(CEMENT), &why)));
+            let why = Reason::SlipUnread(bar.name.clone());
+            return say(Said::Cannot(what, held(&[], Some(CEMENT), why)));
         };
         let along = (after.forces.pull - before.forces.pull).abs();
         let round = (after.forces.twist - before.forces.twist).abs();
         let half = bar.form.half().0;
         let pinned = bar.holes.iter().any(|h| h.said && (h.at - port.at).abs() < 2.0 * half);
         if pinned || (along < NOTHING.0 && round < NOTHING.1) {
-            let why = if pinned {
-                "the bolt through it and its hub is not judged: the fitting's wall is not known"
-            } else {
-                "it only lies in its hub, which is not known to hold"
-            };
+            let why = if pinned { Reason::SlipBolt } else { Reason::SlipLies };
             return say(Said::Cannot(what, held(&[], Some("the slip fitting"), why)));
         }
         say(Said::Never(what, Never::SlipFittingByCementAlone));

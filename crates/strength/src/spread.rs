@@ -68,6 +68,36 @@ impl Group {
         Ok(Group { places, count: f64::from(count), face, turned: true, crowded })
     }
 
+    /// Where the text puts them, from the middle of the face.
+    pub fn laid(places: Vec<[f64; 2]>, face: [f64; 2]) -> Group {
+        let count = places.len() as f64;
+        Group { places, count, face, turned: false, crowded: false }
+    }
+
+    /// What a pull through the middle of the face, N, and moments that open it, N m with their signs, put on the worst of
+    /// them, along it, N: with the longest lever that there is, about the very edge of the face, and with care.
+    pub fn pulled(&self, pull: f64, about: [f64; 2]) -> (f64, f64) {
+        let n = self.count.max(1.0);
+        let centre = [0, 1].map(|k| self.places.iter().map(|p| p[k]).sum::<f64>() / n);
+        // moved to the middle of the group, as a pull beside it tilts it
+        let about = [about[0] - pull * centre[1], about[1] + pull * centre[0]];
+        let edge: f64 = (0..2).map(|k| self.about_edge(k, about[k])).sum();
+        (pull / n + edge, pull / n + self.tilted(about))
+    }
+
+    /// The greatest pull on one of them where a moment opens the face about its far edge: `M r/Σr²`, r from that edge.
+    fn about_edge(&self, axis: usize, moment: f64) -> f64 {
+        if moment.abs() < NONE {
+            return 0.0;
+        }
+        // a moment about the face's length pulls apart across it
+        let along = 1 - axis;
+        let sign = if axis == 0 { moment.signum() } else { -moment.signum() };
+        let arms = self.places.iter().map(|p| (sign * p[along] + self.face[along] / 2.0).max(0.0));
+        let (most, sum) = arms.fold((0.0_f64, 0.0), |(most, sum), r| (most.max(r), sum + r * r));
+        if sum > 0.0 { moment.abs() * most / sum } else { 0.0 }
+    }
+
     /// What a moment about the way of the fasteners puts on the worst of them, across it, N.
     ///
     /// # Errors

@@ -163,6 +163,8 @@ pub(crate) struct Structure {
     pub points: Vec<Vec3>,
     pub ties: Vec<Tie>,
     pub footings: Vec<Footing>,
+    /// Outlines of the panels: index among the design's, and corners on the middle plane.
+    pub outlines: Vec<(usize, Vec<Vec3>)>,
     pub decks: Vec<Deck>,
     /// Pipes that run on through a fitting without a stop: the joint, and where on the pipe.
     pub slips: Vec<(JointId, Port)>,

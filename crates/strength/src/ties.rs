@@ -143,6 +143,11 @@ fn assumed(design: &Design) -> Vec<String> {
             "strength: bolts are of the weakest class that is sold, 4.6, and screws go in from the side from which they hold less",
         ]);
     }
+    let mut placed =
+        design.fastenings.iter().map(|f| f.placing).chain(design.closings.iter().map(|c| c.placing));
+    if placed.any(|p| p.is_some()) {
+        out.push("strength: fasteners that the text places stand there, in the middle of the face that both parts share as drawn, and the joint does not give way before the rigid frame hands it its moment");
+    }
     if design.supports.iter().any(|s| design.fastenings.iter().any(|f| f.what == s.name || f.to == s.name)) {
         out.push("strength: friction of 0.2 keeps a seat or foot support from sliding on what it lies on");
     }

@@ -3,8 +3,9 @@
 
 use crate::judge::Court;
 use crate::limit::{Limits, Unknown, heat, wet};
+use crate::piece::{Body, Piece};
+use crate::reasons::Reason;
 use crate::screws::Why;
-use crate::seam::{Body, Piece};
 use crate::spread::known;
 use chairwright_design::{Fastener, StockId};
 use chairwright_resistance::bolt_in_pipe::{Bolted, Clamp, Stays, bearing, clamp, tear_out};
@@ -61,9 +62,7 @@ pub(crate) fn across(of: &OnWall<'_>, body: Body, stress: f64) -> Result<f64, Wh
         }
         Body::Sheet { thick } => Ok(d * thick * stress),
         Body::Rod { diameter } => Ok(d * diameter * stress),
-        Body::Wood { .. } | Body::Other => {
-            Err(Why::Words("its bolts would go lengthwise into the end of one of its pieces".to_owned()))
-        }
+        Body::Wood { .. } | Body::Other => Err(Why::Reason(Reason::Lengthwise)),
     }
 }
 
@@ -124,9 +123,7 @@ impl Court<'_> {
                 Ok((least * l.slack, least))
             }
             Body::Rod { .. } => Ok((f64::INFINITY, f64::INFINITY)),
-            Body::Other => Err(Unhead::Why(Why::Words(
-                "its bolts would go lengthwise into the end of one of its pieces".to_owned(),
-            ))),
+            Body::Other => Err(Unhead::Why(Why::Reason(Reason::Lengthwise))),
         }
     }
 }

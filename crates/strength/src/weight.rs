@@ -282,6 +282,7 @@ mod tests {
             what: "battery".into(),
             to: "push_bar".into(),
             fasteners: Vec::new(),
+            placing: None,
             at: Vec3::ZERO,
             origin: Origin(0),
         };

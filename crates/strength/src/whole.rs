@@ -151,6 +151,7 @@ fn judge(
     let judged = court.judge(&cases, &runs);
     (out.items, out.worst_of_case, out.most) = (judged.items, judged.peaks, judged.most);
     out.untold = court.untold(&cases);
+    (out.rooms, out.misplaced) = court.rooms();
     out.untold.extend(court.untold_ties(&cases, &runs, &out.loose));
     let refused = court.forbidden_ties(&cases, &runs, &out.forbidden);
     out.forbidden.extend(refused);

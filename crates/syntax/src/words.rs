@@ -143,7 +143,8 @@ pub const CLAUSE_WORDS: &[&str] = &[
     "from", "to", "at", "on", "with", "by", "within", "else", "using", "times", "of", "along", "leaning",
     "and", "or", "outside", "width", "camber", "toe", "toward", "turned", "over", "glued", "size", "against",
     "corners", "cushion", "raked", "towards", "origin", "dated", "every", "steps", "offset", "diameter",
-    "slotted", "force", "lasting", "because", "about", "grain", "sagging", "shimmed",
+    "slotted", "force", "lasting", "because", "about", "grain", "sagging", "shimmed", "rows", "apart",
+    "spaced", "ends", "edges",
 ];
 
 /// Whether a word is reserved.

@@ -2,6 +2,8 @@
 //! plan compiled again, and the part judged in every load case. Sleeves and other pipes are found by the strength
 //! check itself (`reinforce`); only what nothing was found for comes here.
 
+mod fixing;
+pub(crate) mod placing;
 mod site;
 mod tries;
 
@@ -18,7 +20,7 @@ use tries::Try;
 
 /// Parts that are worked on, and changes that are tried for each.
 const PARTS: usize = 4;
-const TRIES: usize = 14;
+const TRIES: usize = 18;
 
 /// A change of the text that was proven to bring a part back.
 #[derive(Clone, Debug)]
@@ -131,6 +133,17 @@ impl Project {
         out
     }
 
+    /// Every change that is known to bring a part of the plan back, or at least so far that nothing surely breaks it; each
+    /// proven by compiling, the smallest of each kind first. The part by its name, on either side.
+    #[must_use]
+    pub fn ways(&self, options: &Options, name: &str) -> Vec<Strengthening> {
+        let options = Options { strength: StrengthWanted::Verdicts, ..options.clone() };
+        let base = self.with_edits(&[], &options);
+        let before = Standing::of(&base);
+        let Some(item) = base.strength.items.iter().find(|i| i.name == name) else { return Vec::new() };
+        self.proven_ways(&options, &base, (&before, &without_side(name)), item)
+    }
+
     /// The lightest change with which a part holds; else the lightest with which it no longer surely breaks.
     fn least(
         &self,
@@ -139,23 +152,38 @@ impl Project {
         (before, part): (&Standing, &str),
         item: &Item,
     ) -> Option<Strengthening> {
-        let site = Site { sources: &self.sources, design: &base.design, origins: &base.origins };
         let mut best: Option<Strengthening> = None;
+        for one in self.proven_ways(options, base, (before, part), item) {
+            let lighter =
+                |b: &Strengthening| (one.holds && !b.holds) || (one.holds == b.holds && one.mass < b.mass);
+            if best.as_ref().is_none_or(lighter) {
+                best = Some(one);
+            }
+        }
+        best
+    }
+
+    fn proven_ways(
+        &self,
+        options: &Options,
+        base: &Compilation,
+        (before, part): (&Standing, &str),
+        item: &Item,
+    ) -> Vec<Strengthening> {
+        let rooms = &base.strength.rooms;
+        let site = Site { sources: &self.sources, design: &base.design, origins: &base.origins, rooms };
+        let mass = |c: &Compilation| c.figures.si("mass.chair").unwrap_or(f64::INFINITY);
+        let mut out = Vec::new();
         for one in site.tries(item).into_iter().take(TRIES) {
             let after = self.with_edits(&one.edits, options);
             if !Standing::of(&after).betters(before, part) {
                 continue;
             }
             let Some((verdict, used)) = judged(&after.strength, part) else { continue };
-            let mass = |c: &Compilation| c.figures.si("mass.chair").unwrap_or(f64::INFINITY);
-            let holds = verdict == Verdict::Pass;
             let more = mass(&after) - mass(base);
-            let lighter = |b: &Strengthening| (holds && !b.holds) || (holds == b.holds && more < b.mass);
-            if best.as_ref().is_none_or(lighter) {
-                best = Some(self.proven(base, &after, one, (part, used, holds, more)));
-            }
+            out.push(self.proven(base, &after, one, (part, used, verdict == Verdict::Pass, more)));
         }
-        best
+        out
     }
 
     fn proven(

@@ -2,6 +2,7 @@
 
 use chairwright_design::{Design, Origin, Side, Vec3};
 use chairwright_diagnostics::{Edit, Source, Sources, Span};
+use chairwright_strength::Room;
 use chairwright_syntax::{Clause, Entry, Limits, parse};
 
 /// The text and what it says.
@@ -9,6 +10,8 @@ pub(super) struct Site<'a> {
     pub sources: &'a Sources,
     pub design: &'a Design,
     pub origins: &'a [Span],
+    /// The faces that fasteners go through.
+    pub rooms: &'a [Room],
 }
 
 /// One statement of the builder's own text.

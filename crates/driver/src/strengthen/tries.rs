@@ -15,9 +15,7 @@ const BOLTS: [(u32, &str); 6] = [
     (140, "bolt M8 x 140"),
 ];
 /// Screws of the shipped page for plates and webs, by their length in mm.
-const SCREWS: [(u32, &str); 3] = [(40, "screw 5 x 40"), (50, "screw 5 x 50"), (60, "screw 5 x 60")];
-/// The glue that is tried where none is named.
-const GLUE: &str = "wood glue D4";
+pub(super) const SCREWS: [(u32, &str); 3] = [(40, "screw 5 x 40"), (50, "screw 5 x 50"), (60, "screw 5 x 60")];
 /// Walls of boxes, webs and plates, m.
 const WALLS: std::ops::RangeInclusive<f64> = 0.0085..=0.0185;
 
@@ -32,6 +30,8 @@ pub enum Change {
     MoreAndGlue(u32, u32),
     /// Gusset plates on both faces, or larger ones.
     Gusset,
+    /// Places for them on the face that the pieces share: how many, and the clauses.
+    Placed(u32, String),
     /// A thicker sheet of the same material.
     Thicker(String),
     /// A larger box of the same sheet.
@@ -54,7 +54,7 @@ pub(super) struct Try {
 
 impl Try {
     /// Edits within one statement.
-    fn within(s: &Statement<'_>, change: Change, edits: Vec<Edit>) -> Try {
+    pub fn within(s: &Statement<'_>, change: Change, edits: Vec<Edit>) -> Try {
         Try { change, was: s.text().to_owned(), is: s.with(&edits), edits }
     }
 
@@ -64,13 +64,13 @@ impl Try {
     }
 }
 
-fn mm(m: f64) -> String {
+pub(super) fn mm(m: f64) -> String {
     let mm = (m * 1e4).round() / 10.0;
     if (mm - mm.round()).abs() < 1e-6 { format!("{mm:.0} mm") } else { format!("{mm} mm") }
 }
 
 /// A length in mm that a fastener reaches at least.
-fn reaching(list: &[(u32, &'static str)], least: f64) -> Option<&'static str> {
+pub(super) fn reaching(list: &[(u32, &'static str)], least: f64) -> Option<&'static str> {
     list.iter().find(|(l, _)| f64::from(*l) * 1e-3 >= least).map(|(_, name)| *name)
 }
 
@@ -80,9 +80,12 @@ impl Site<'_> {
         let d = self.design;
         match item.what {
             What::Tie(TieOf::Fastening(k)) => {
-                self.fastening(d.fastenings[k].origin, &d.fastenings[k].fasteners)
+                let s = self.statement(d.fastenings[k].origin);
+                let mut out = self.fastening(d.fastenings[k].origin, &d.fastenings[k].fasteners);
+                out.extend(s.iter().flat_map(|s| self.places(s, item)));
+                out
             }
-            What::Joint(joint) | What::Tie(TieOf::Joint(joint)) => self.closing(joint),
+            What::Joint(joint) | What::Tie(TieOf::Joint(joint)) => self.closing(joint, item),
             What::Bar(Of::Support(k)) => self.thicker(d.supports[k].origin, d.supports[k].stock),
             What::Bar(Of::Panel(k)) => self.thicker(d.panels[k].origin, d.panels[k].stock),
             What::Bar(Of::Box(k)) => self.larger_box(&d.boxes[k]),
@@ -91,79 +94,8 @@ impl Site<'_> {
         }
     }
 
-    /// More of the same.
-    fn fastening(&self, origin: Origin, list: &[(String, u32)]) -> Vec<Try> {
-        let Some(s) = self.statement(origin) else { return Vec::new() };
-        more(&s, list)
-            .into_iter()
-            .map(|(n, to, edit)| Try::within(&s, Change::More(n, to), vec![edit]))
-            .collect()
-    }
-
-    /// More fasteners, glue beside them, and plates over a butt.
-    fn closing(&self, joint: chairwright_design::JointId) -> Vec<Try> {
-        let Some(c) = self.design.closings.iter().find(|c| c.joint == joint) else { return Vec::new() };
-        let Some(s) = self.statement(c.origin) else { return Vec::new() };
-        let counts = more(&s, &c.fasteners);
-        let mut out: Vec<Try> = counts
-            .iter()
-            .map(|(n, to, edit)| Try::within(&s, Change::More(*n, *to), vec![edit.clone()]))
-            .collect();
-        let end = chairwright_diagnostics::Span { start: s.entry.head.end, ..s.entry.head };
-        let glue = || s.replace(end, format!(" glued \"{GLUE}\""));
-        let of_wood = matches!(c.kind, ClosingKind::Lap(_) | ClosingKind::Gusset { .. });
-        if c.glue.is_none() && of_wood {
-            out.push(Try::within(&s, Change::Glue, vec![glue()]));
-            out.extend(counts.iter().map(|(n, to, edit)| {
-                Try::within(&s, Change::MoreAndGlue(*n, *to), vec![edit.clone(), glue()])
-            }));
-        }
-        if let (ClosingKind::Gusset { size, .. }, Some(a), Some(b)) =
-            (&c.kind, s.clause("size"), s.clause("by"))
-        {
-            out.extend([1.25, 1.5, 2.0].map(|f| {
-                let round = |m: f64| mm((m * f * 200.0).ceil() / 200.0);
-                let edits = vec![
-                    s.replace(a.span, format!("size {}", round(size.0))),
-                    s.replace(b.span, format!("by {}", round(size.1))),
-                ];
-                Try::within(&s, Change::Gusset, edits)
-            }));
-        }
-        if let ClosingKind::Butt { member, .. } = c.kind {
-            out.extend(self.plates(&s, &self.design.members[member]));
-        }
-        out
-    }
-
-    /// Plates of sheet on both faces of a butt, screwed and glued.
-    fn plates(&self, s: &Statement<'_>, stops: &Member) -> Vec<Try> {
-        let Shape::Board { thickness, width } = self.design.stocks[stops.stock].shape else {
-            return Vec::new();
-        };
-        let subject = s.entry.subject.as_ref().map_or("", |e| s.slice(e.span));
-        let (of, against) = (s.written("of"), s.written("against"));
-        let mut out = Vec::new();
-        for sheet in self.sheets().into_iter().take(2) {
-            let Shape::Sheet { thickness: t } = sheet.shape else { continue };
-            let Some(screw) = reaching(&SCREWS, t + 0.030) else { continue };
-            for factor in [1.5, 2.5] {
-                let size = |m: f64| mm((m * 200.0).ceil() / 200.0);
-                let line = format!(
-                    "close {subject} = \"{}\" with gusset {of} {against} size {} by {} using \"{screw}\" times 16 glued \"{GLUE}\"",
-                    sheet.name,
-                    size(2.0 * factor * width),
-                    size(width.max(thickness)),
-                );
-                let edit = s.replace(s.entry.head, line.clone());
-                out.push(Try { change: Change::Gusset, was: s.text().to_owned(), is: line, edits: vec![edit] });
-            }
-        }
-        out
-    }
-
     /// Sheets of plywood on the shelf that walls are made of, the thinnest first.
-    fn sheets(&self) -> Vec<&Stock> {
+    pub fn sheets(&self) -> Vec<&Stock> {
         let ply = |s: &&Stock| {
             s.material.allowance.as_deref().is_some_and(|a| chairwright_design::fold(a) == "plywood")
         };
@@ -209,8 +141,8 @@ impl Site<'_> {
     fn member(&self, m: &Member) -> Vec<Try> {
         let Some(s) = self.statement(m.origin) else { return Vec::new() };
         let mut out = self.doubler(&s, m);
-        out.extend(self.boxed(&s, m));
         out.extend(self.web(&s, m));
+        out.extend(self.boxed(&s, m));
         out
     }
 
@@ -364,15 +296,4 @@ fn name_of(s: &Statement<'_>) -> Option<String> {
 fn ends<'s>(s: &'s Statement<'_>, word: &str) -> Option<&'s str> {
     let written = s.written(word).strip_prefix(word)?.trim();
     (!written.is_empty()).then_some(written)
-}
-
-/// How many more fasteners, each as an edit of `times`: half as many more, twice and three times.
-fn more(s: &Statement<'_>, list: &[(String, u32)]) -> Vec<(u32, u32, Edit)> {
-    let (Some(times), Some((_, n))) = (s.clause("times"), list.first()) else { return Vec::new() };
-    if s.slice(times.span).split_whitespace().nth(1) != Some(n.to_string().as_str()) {
-        return Vec::new();
-    }
-    let mut counts = vec![n.div_ceil(2) + n, 2 * n, 3 * n];
-    counts.dedup();
-    counts.into_iter().map(|to| (*n, to, s.replace(times.span, format!("times {to}")))).collect()
 }

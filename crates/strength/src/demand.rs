@@ -1,0 +1,210 @@
+//! What each fastener of a seam is asked to bear, by where they sit.
+
+use crate::answer::{Mode, What};
+use crate::joints::Fixed;
+use crate::judge::{Court, Use};
+use crate::placing::layout;
+use crate::reasons::Reason;
+use crate::screws::Why;
+use crate::seam::{Places, Seam, Wrench};
+use crate::spread::Group;
+use chairwright_design::Placing;
+use chairwright_resistance::Refusal;
+use chairwright_resistance::group::shared;
+
+/// A moment smaller than this is none, N m: what the solver leaves of a hinge.
+const NO_MOMENT: f64 = 1e-3;
+/// Friction that keeps what is sat on from sliding on what it lies on: wood on dry plastic or wood, low; from
+/// memory, not checked.
+const FRICTION: f64 = 0.2;
+
+/// What each fastener of a seam is asked to bear, N, plain and cautious.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Demand {
+    pub aside: (f64, f64),
+    pub pull: (f64, f64),
+    /// How many share the force.
+    pub each: f64,
+}
+
+/// What each fastener is asked to bear: the force evenly on all of them is the plain side; the cautious one
+/// adds the moment by the group that they are taken to stand in. Where a fastening holds in several places
+/// the cautious side is no less than what the place that is handed most puts on its part of them.
+fn unplaced(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Result<Demand, Why> {
+    let bolts = fixed.through.iter().all(|f| f.kind == "bolt");
+    let diameter = fixed.through.iter().map(|f| f.diameter).fold(0.0, f64::max);
+    // of a gusset half of the fasteners are on this member, and half of those in each plate
+    let on_one = if seam.plates { fixed.count / 4 } else { fixed.count };
+    let (each, twist) = if seam.plates {
+        (f64::from(fixed.count) / 2.0, w.moment.dot(seam.way) / 2.0)
+    } else {
+        (f64::from(fixed.count), w.moment.dot(seam.way))
+    };
+    let group = match seam.spread {
+        Some(length) if on_one > 1 => Group::row(on_one, length, seam.face),
+        _ => Group::close(on_one.max(1), bolts, diameter, seam.face)?,
+    };
+    if group.crowded {
+        let [a, b] = seam.face;
+        return Err(Why::Reason(Reason::Crowded(a.into(), b.into())));
+    }
+    let mut aside = w.force.across(seam.way).norm();
+    let (pull, tilt) = opening(seam, w, places);
+    if seam.lies {
+        aside = (aside - FRICTION * (-w.force.dot(seam.way)).max(0.0)).max(0.0);
+    }
+    let several = places.count > 1.0 && !seam.lies;
+    let most = |force: f64| if several { force / (each / places.count) } else { 0.0 };
+    Ok(Demand {
+        aside: (aside / each, (aside / each + group.twisted(twist)?).max(most(places.aside))),
+        pull: (pull / each, (pull / each + group.tilted(tilt)).max(most(places.pull))),
+        each,
+    })
+}
+
+/// What opens the faces of a seam: pull along its fasteners, N, and moments about its long and its short side, N m, with
+/// their signs.
+fn opening(seam: &Seam<'_>, w: &Wrench, places: &Places) -> (f64, [f64; 2]) {
+    let along = w.force.dot(seam.way);
+    let pull = match (seam.lies, seam.plates) {
+        (true, _) => places.opens,
+        (_, true) => 2.0 * along.abs(),
+        _ => along.max(0.0),
+    };
+    let about = [w.moment.dot(seam.along), w.moment.dot(seam.way.cross(seam.along))];
+    if seam.lies {
+        // what lies on its rail tilts against the rail; where it opens is in `opens`
+        return (pull, [0.0; 2]);
+    }
+    if seam.plates {
+        return (pull, about);
+    }
+    let left = pressed(about, -along, seam.face);
+    (pull, [left[0].copysign(about[0]), left[1].copysign(about[1])])
+}
+
+impl Court<'_> {
+    pub(crate) fn demand(
+        &self,
+        seam: &Seam<'_>,
+        fixed: &Fixed<'_>,
+        w: &Wrench,
+        places: &Places,
+    ) -> Result<Demand, Why> {
+        match seam.placing {
+            Some(p) => self.placed(seam, (p, fixed), w, places),
+            None => unplaced(seam, fixed, w, places),
+        }
+    }
+
+    /// What each fastener bears where the text says how they sit: force and moment shared out by the places. Where it
+    /// does not say towards which end they stand, either counts. The cautious side bears more where an end or edge is
+    /// nearer than the load wants it.
+    fn placed(
+        &self,
+        seam: &Seam<'_>,
+        (placing, fixed): (&Placing, &Fixed<'_>),
+        w: &Wrench,
+        places: &Places,
+    ) -> Result<Demand, Why> {
+        let Some(driven) = fixed.driven() else { return unplaced(seam, fixed, w, places) };
+        let (groups, faces) = if seam.plates { (4, 2.0) } else { (1, 1.0) };
+        let laid = layout(placing, fixed.count / groups, seam.face);
+        if self.ill(seam, &laid, driven)?.is_some() {
+            return Err(Why::Reason(Reason::Misplaced));
+        }
+        let [u, v] = seam.axes();
+        let mut force = [w.force.dot(u) / faces, w.force.dot(v) / faces];
+        let (pull, tilt) = opening(seam, w, places);
+        if seam.lies {
+            let size = libm::hypot(force[0], force[1]);
+            let left = (size - FRICTION * (-w.force.dot(seam.way)).max(0.0)).max(0.0);
+            force = force.map(|f| if size > 0.0 { f * left / size } else { 0.0 });
+        }
+        let twist = w.moment.dot(seam.way) / faces;
+        let (mut aside, mut pulled) = ((f64::INFINITY, 0.0_f64), (f64::INFINITY, 0.0_f64));
+        for by in sides(laid.off) {
+            let at: Vec<[f64; 2]> = laid.places.iter().map(|p| [p[0] + by[0], p[1] + by[1]]).collect();
+            let twist = if twist.abs() < NO_MOMENT && force == [0.0; 2] { 0.0 } else { twist };
+            let each = turned(&at, force, twist)?;
+            let mut worst = (0.0_f64, 0.0_f64);
+            for f in each {
+                let size = libm::hypot(f[0], f[1]);
+                let toward = f.map(|x| if size > 0.0 { x.abs() / size } else { 0.0 });
+                let kept = self.kept(seam, &laid, driven, toward)?;
+                worst = (worst.0.max(size), worst.1.max(size / kept));
+            }
+            aside = (aside.0.min(worst.0), aside.1.max(worst.1));
+            let of = Group::laid(at, seam.face).pulled(pull / faces, tilt.map(|m| m / faces));
+            pulled = (pulled.0.min(of.0), pulled.1.max(of.1));
+        }
+        let each = f64::from(fixed.count) / if seam.plates { 2.0 } else { 1.0 };
+        let several = places.count > 1.0 && !seam.lies;
+        let most = |force: f64| if several { force / (each / places.count) } else { 0.0 };
+        Ok(Demand {
+            aside: (aside.0, aside.1.max(most(places.aside))),
+            pull: (pulled.0, pulled.1.max(most(places.pull))),
+            each,
+        })
+    }
+}
+
+/// Force on each fastener of a group, N; a moment that is none asks nothing of a single one.
+fn turned(at: &[[f64; 2]], force: [f64; 2], twist: f64) -> Result<Vec<[f64; 2]>, Refusal> {
+    let twist = if twist.abs() < NO_MOMENT { 0.0 } else { twist };
+    if let [one] = at
+        && libm::hypot(one[0], one[1]) < 1e-9
+        && twist == 0.0
+    {
+        return Ok(vec![force]);
+    }
+    Ok(shared(at, force, [0.0; 2], twist)?.each)
+}
+
+/// Where the middle of a group may be.
+fn sides(off: [f64; 2]) -> Vec<[f64; 2]> {
+    let both = |o: f64| if o > 0.0 { vec![o, -o] } else { vec![0.0] };
+    both(off[0]).iter().flat_map(|a| both(off[1]).into_iter().map(|b| [*a, b])).collect()
+}
+
+/// What is left of moments that open the faces, about their long and their short side, where a force
+/// presses them together: as long as its resultant stays in the middle third, nothing opens (strength of
+/// materials: the kern of a rectangle, e ≤ b/6). Half of the force is counted for either side.
+fn pressed(tilt: [f64; 2], press: f64, face: [f64; 2]) -> [f64; 2] {
+    let left = |k: usize| (tilt[k].abs() - press.max(0.0) / 2.0 * face[1 - k] / 6.0).max(0.0);
+    [left(0), left(1)]
+}
+
+pub(crate) fn fastener_use(what: What, case: usize, mode: Mode, d: Demand, used: (f64, f64)) -> Use {
+    let demand = libm::hypot(d.aside.1, d.pull.1);
+    let bears = if used.1 > 0.0 { demand / used.1 } else { f64::INFINITY };
+    Use { what, case, mode, at: 0.0, used, demand, bears }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 1 200 N press a face of 0.12 m by 0.06 m: half of it, 600 N, closes 600 · 0.06/6 = 6 N m about the long side and
+    /// 12 N m about the short one.
+    #[test]
+    fn what_presses_keeps_shut() {
+        let left = pressed([10.0, 10.0], 1200.0, [0.12, 0.06]);
+        assert!((left[0] - 4.0).abs() < 1e-12 && left[1] == 0.0, "{left:?}");
+        assert_eq!(pressed([-10.0, 3.0], -500.0, [0.12, 0.06]), [10.0, 3.0]);
+    }
+
+    /// Two rows of two, 60 mm and 40 mm apart: Σr² = 4 · (30² + 20²) = 5 200 mm². 400 N along the rows give each 100 N;
+    /// 52 N m turn each by 10 N a mm: at (30, 20) mm 10 · 20 = 200 N along and 300 N across, so that the worst carries
+    /// (100 + 200, 300): √(300² + 300²) = 424.3 N.
+    #[test]
+    fn force_and_twist_on_a_placed_group() {
+        let at = [[-0.03, -0.02], [0.03, -0.02], [-0.03, 0.02], [0.03, 0.02]];
+        let each = turned(&at, [400.0, 0.0], 52.0).unwrap();
+        let worst = each.iter().map(|f| libm::hypot(f[0], f[1])).fold(0.0, f64::max);
+        assert!((worst - 424.264).abs() < 1e-3, "{each:?}");
+        // one alone in the middle carries a force, and no twist
+        assert_eq!(turned(&[[0.0, 0.0]], [400.0, 0.0], 0.0).unwrap(), vec![[400.0, 0.0]]);
+        assert!(turned(&[[0.0, 0.0]], [400.0, 0.0], 1.0).is_err());
+    }
+}
