@@ -4,7 +4,7 @@ use crate::build::{Builder, plain};
 use crate::evaluator::Env;
 use crate::scope::{DeclKind, text_of};
 use crate::value::{Outcome, Silent};
-use chairwright_design::{Closing, ClosingKind, Fastening, Lap, Vec3};
+use chairwright_design::{Closing, ClosingKind, Fastening, Lap, Made, Vec3};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::{Entry, Expr, ExprKind};
 
@@ -20,7 +20,8 @@ impl<'a> Builder<'_, 'a> {
         let joint = self.joint_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
         let origin = self.origin(entry.head);
         let kind = ClosingKind::Free("not read, see the findings".to_owned());
-        self.design.closings.push(Closing { joint, kind, fasteners: Vec::new(), glue: None, origin });
+        let made = Made::default();
+        self.design.closings.push(Closing { joint, kind, fasteners: Vec::new(), glue: None, made, origin });
         Ok(())
     }
 
@@ -65,8 +66,35 @@ impl<'a> Builder<'_, 'a> {
         let glue = Self::clause(entry, "glued").and_then(|c| text_of(c.values.first())).map(str::to_owned);
         self.load_fasteners(&fasteners);
         let origin = self.origin(entry.head);
-        self.design.closings.push(Closing { joint, kind, fasteners, glue, origin });
+        let made = self.made(entry, env)?;
+        self.design.closings.push(Closing { joint, kind, fasteners, glue, made, origin });
         Ok(())
+    }
+
+    /// What was measured of a joint as it was made.
+    fn made(&self, entry: &'a Entry, env: &Env) -> Outcome<Made> {
+        let given = |word: &str| Self::clause(entry, word).map(|_| self.size(entry, word, env)).transpose();
+        let bent = Self::clause(entry, "sprung").and(Self::clause(entry, "of"));
+        Ok(Made {
+            stiffness: self.turning(entry, env)?,
+            inserted: given("inserted")?,
+            sprung: given("sprung")?,
+            bent: bent.map(|c| self.member_id(&c.values[0], env)).transpose()?,
+        })
+    }
+
+    /// The stiffness of a joint against turning, N·m/rad, more than nothing.
+    fn turning(&self, entry: &'a Entry, env: &Env) -> Outcome<Option<f64>> {
+        let found = self.si(entry, "stiffness", env)?;
+        if found.is_none_or(|k| k > 0.0) {
+            return Ok(found);
+        }
+        let span = Self::clause(entry, "stiffness").map_or(entry.head, |c| c.span);
+        self.say(
+            Diagnostic::new("not-positive", "`stiffness` must be more than zero")
+                .at(span, "a joint that turns freely is a lap or a butt with one bolt"),
+        );
+        Err(Silent)
     }
 
     /// The first fitting that the price book sells; the first of all when it sells none of them.

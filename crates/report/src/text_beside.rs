@@ -84,6 +84,17 @@ pub(crate) fn beside(s: &Strength, w: &mut Writer) {
     if let Some(sag) = s.sag {
         lines.push(format!("After years the seat sags by {:.1} mm between the ends of its rails.", sag * 1e3));
     }
+    for t in &s.turned {
+        lines.push(format!(
+            "After years under its rider the {} rear wheel stands {:+.2} deg of toe and {:+.2} deg of camber further.",
+            t.side.word(),
+            t.toe.1.to_degrees(),
+            t.camber.1.to_degrees()
+        ));
+    }
+    if let Some(turn) = s.seat_turned {
+        lines.push(format!("After years the seat's angle is {:+.2} deg further.", turn.to_degrees()));
+    }
     if let Some(narrow) = s.narrow {
         lines.push(format!("After years the seat pulls its rails {:.1} mm closer together.", narrow * 1e3));
     }
@@ -107,7 +118,8 @@ pub(crate) fn beside(s: &Strength, w: &mut Writer) {
         };
         lines.push(format!(
             "If every joint gives way as {turns:.0} diameters of its pipe more would, the greatest use of a member or \
-             box {words}; that is not in the uses above."
+             box {words}; that is not in the uses above.{}",
+            softest(s)
         ));
     }
     for (names, why) in doubts(s) {
@@ -115,6 +127,16 @@ pub(crate) fn beside(s: &Strength, w: &mut Writer) {
     }
     lines.iter().for_each(|l| w.item(l));
     w.out.push('\n');
+}
+
+/// The joint to measure.
+fn softest(s: &Strength) -> String {
+    let Some((name, by)) = &s.softest else { return String::new() };
+    format!(
+        " Of the joints, {name} moves it most, by {:.0} % when it alone gives way: measure how far it turns under a known moment and \
+         write it, as `stiffness 800 N*m/rad` behind `close {name}`.",
+        by.abs() * 100.0
+    )
 }
 
 /// Reasons to doubt what holds, each with the names that it is about, both sides as one.
