@@ -191,7 +191,7 @@ pub fn beside_words(design: &Design, beside: &Beside) -> String {
 pub fn doubt_words(doubt: &Doubt) -> String {
     match doubt {
         Doubt::SofterJoints(used) => {
-            format!("it is used to {} once the joints give way a little", percent(*used))
+            format!("it is used to {} once joints, and fasteners of sheets, give way a little", percent(*used))
         }
         Doubt::Sideways(used) => {
             format!("it is used to {} once the frame leans sideways under the load", percent(*used))

@@ -117,8 +117,8 @@ pub(crate) fn beside(s: &Strength, w: &mut Writer) {
             c => format!("falls by {:.0} % of itself", -c),
         };
         lines.push(format!(
-            "If every joint gives way as {turns:.0} diameters of its pipe more would, the greatest use of a member or \
-             box {words}; that is not in the uses above.{}",
+            "If every joint gives way as {turns:.0} diameters of its pipe more would, and sheets hold along their face by no more than is \
+             sure, the greatest use of a member or box {words}; that is not in the uses above.{}",
             softest(s)
         ));
     }
@@ -133,8 +133,8 @@ pub(crate) fn beside(s: &Strength, w: &mut Writer) {
 fn softest(s: &Strength) -> String {
     let Some((name, by)) = &s.softest else { return String::new() };
     format!(
-        " Of the joints, {name} moves it most, by {:.0} % when it alone gives way: measure how far it turns under a known moment and \
-         write it, as `stiffness 800 N*m/rad` behind `close {name}`.",
+        " Of the joints that then turn most, {name} moves it most, by {:.0} % when it alone gives way: measure how far it turns under a known moment and \
+         write it, as `stiffness 800 Nm/rad` behind `close {name}`.",
         by.abs() * 100.0
     )
 }
