@@ -66,9 +66,31 @@ impl<'a> Builder<'_, 'a> {
         let glue = Self::clause(entry, "glued").and_then(|c| text_of(c.values.first())).map(str::to_owned);
         self.load_fasteners(&fasteners);
         let origin = self.origin(entry.head);
+        self.placed_clauses(entry, &kind);
         let made = self.made(entry, env)?;
         self.design.closings.push(Closing { joint, kind, fasteners, glue, made, origin });
         Ok(())
+    }
+
+    /// Says which measures of a joint tell nothing of one that is closed like this.
+    fn placed_clauses(&self, entry: &'a Entry, kind: &ClosingKind) {
+        let idle: &[(&str, &str)] = match kind {
+            ClosingKind::Fitting(_) => &[],
+            ClosingKind::Free(_) => &[
+                ("inserted", "an open end is in no socket"),
+                ("stiffness", "an open end holds nothing"),
+                ("sprung", "an open end is not closed"),
+            ],
+            _ => &[("inserted", "there is no socket here")],
+        };
+        for (word, why) in idle {
+            if let Some(clause) = Self::clause(entry, word) {
+                let headline = format!("`{word}` tells nothing of a joint that is closed like this");
+                self.say(
+                    Diagnostic::new("unknown-clause", headline).at(clause.span, *why).help("leave it out"),
+                );
+            }
+        }
     }
 
     /// What was measured of a joint as it was made.

@@ -266,11 +266,17 @@ impl Built {
         if setup.gapes.contains(&index) {
             stiffness[0] = 0.0;
         }
-        if let (TieOf::Joint(joint), Hold::Fastened) = (tie.of, tie.hold)
+        // a joint of one bolt turns freely about it, whatever it does about the other axes
+        let about = match tie.hold {
+            Hold::Fastened => 3..6,
+            Hold::Hinge(_) => 4..6,
+            _ => 6..6,
+        };
+        if let TieOf::Joint(joint) = tie.of
             && let Some(k) = all.turning(joint)
         {
             let kept = tie.spots[0].bar().map_or(1.0, |bar| kept(&matters[bar], setup.lasting));
-            stiffness[3..].fill(k * kept);
+            stiffness[about].fill(k * kept);
         }
         let first = self.both(tie.spots[0]);
         for spot in &tie.spots[1..] {
