@@ -30,6 +30,7 @@ pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;
 pub use problem::{AntiTipFault, Held, JointName, Limb, Pressed, Problem};
+pub use toe::MOST_TOE;
 pub use weigh::{Mass, weigh};
 
 use chairwright_design::Design;

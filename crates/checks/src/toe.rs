@@ -8,14 +8,14 @@ use chairwright_design::{Design, Side};
 
 /// Toe of one rear wheel from which on it is said: half a degree, that 5 mm between the fronts and the backs of a pair of
 /// rims show. Common practice, no source; riders' own chairs were found with 0.92 degrees on average (RESNA 2016).
-const MOST: f64 = 0.5 * std::f64::consts::PI / 180.0;
+pub const MOST_TOE: f64 = 0.5 * std::f64::consts::PI / 180.0;
 
 /// Judges what stands in the figures by now: as built where it was measured, else as drawn and settled.
 pub(crate) fn toe(design: &Design, out: &mut Checked) {
     for side in [Side::Left, Side::Right] {
         let Some(wheel) = outer_wheel(design, side) else { continue };
         let Some(toe) = out.figures.si(&format!("toe.{}", side.word())) else { continue };
-        if toe.abs() <= MOST {
+        if toe.abs() <= MOST_TOE {
             continue;
         }
         // gauged between the rims at axle height, ahead and behind: each wheel gives D sin(toe)

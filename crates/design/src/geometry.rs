@@ -145,6 +145,19 @@ pub enum ClosingKind {
     Free(String),
 }
 
+/// How a joint came out when it was made, where somebody measured it.
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
+pub struct Made {
+    /// Stiffness against turning of one member's end in it, N·m/rad.
+    pub stiffness: Option<f64>,
+    /// How far the pipes are in their sockets, m.
+    pub inserted: Option<f64>,
+    /// How far the end of a member was bent aside to close the joint, m.
+    pub sprung: Option<f64>,
+    /// The member that was bent aside; `None` where nobody says which.
+    pub bent: Option<MemberId>,
+}
+
 /// How one joint is closed, as the text says.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Closing {
@@ -158,6 +171,8 @@ pub struct Closing {
     pub glue: Option<String>,
     /// Where the fasteners sit, where the text says it.
     pub placing: Option<Placing>,
+    /// How it came out.
+    pub made: Made,
     /// Place in the text.
     pub origin: Origin,
 }

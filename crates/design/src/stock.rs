@@ -329,6 +329,10 @@ pub struct FittingSpec {
     pub hub: f64,
     /// Mass in kg.
     pub mass: f64,
+    /// Whether one of its ends is a thread: a notch where it is bent.
+    pub threaded: bool,
+    /// Stiffness of one pipe's end in it against turning, N·m/rad, where it was measured or published.
+    pub stiffness: Option<f64>,
     /// Where the figures come from.
     pub source: String,
 }

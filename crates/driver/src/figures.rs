@@ -109,6 +109,21 @@ pub(crate) fn strength(s: &chairwright_strength::Strength, out: &mut Figures) {
         out.put("drop.factor", (s.drop, n), formula, BEAMS, &give);
     }
     out.put("give.seat", (s.give, Dimension::LENGTH), "work of the rider's weight / weight", BEAMS, &[]);
+    for t in &s.turned {
+        let word = t.side.word();
+        let put = |out: &mut Figures, what: &str, (was, by): (f64, f64)| {
+            let formula = "as without the load and the turn of what holds the axle, seated, after years";
+            let inputs = [("without the load", was, Dimension::ANGLE), ("turn", by, Dimension::ANGLE)];
+            out.put(format!("{what}.lasting.{word}"), (was + by, Dimension::ANGLE), formula, BEAMS, &inputs);
+        };
+        put(out, "toe", t.toe);
+        put(out, "camber", t.camber);
+    }
+    if let Some(turn) = s.seat_turned {
+        let formula =
+            "atan of what the front of the seat sinks less than its rear over what lies between, after years";
+        out.put("seat.angle.change", (turn, Dimension::ANGLE), formula, BEAMS, &[]);
+    }
     if let Some(narrow) = s.narrow {
         let formula = "left rail less right rail, sideways, where a sling has drawn them nearest, after years";
         out.put("narrow.seat", (narrow, Dimension::LENGTH), formula, BEAMS, &[]);

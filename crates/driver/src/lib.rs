@@ -488,7 +488,7 @@ impl Project {
             }
         }
         let looked = match options.ways {
-            true => self.ways(options, settings, (&design, &checked), &words),
+            true => self.traps(options, settings, (&design, &checked), &words),
             false => ways::Looked::default(),
         };
         out.problems.extend(looked.problems);

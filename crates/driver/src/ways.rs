@@ -45,7 +45,7 @@ pub(crate) struct Looked {
 
 impl Project {
     /// Looks at every way of a child's chair; nothing for anybody else.
-    pub(crate) fn ways(
+    pub(crate) fn traps(
         &self,
         options: &Options,
         settings: &[Setting],

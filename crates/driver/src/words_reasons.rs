@@ -45,6 +45,8 @@ pub fn reason_words(why: &Reason, display: Display) -> String {
         Reason::NoSocket(bar) => format!("{bar} ends in no socket here"),
         Reason::LipUnread(bar) => format!("what {bar} brings to the edge of its socket could not be read"),
         Reason::SlipUnread(bar) => format!("what {bar} is handed where it slips through could not be read"),
+        Reason::Thread(bar) => format!("what a thread bears that holds {bar} is not known"),
+        Reason::NotHome(bar, is, depth) => format!("{bar} is {} in a socket of {}", length(is), length(depth)),
         plain => plain_words(plain).to_owned(),
     }
 }

@@ -268,6 +268,21 @@ impl Words<'_> {
                 let said = Diagnostic::new("forbidden-path", headline.replace("{}", name));
                 self.placed(said, *origin, label).note(note).help(help)
             }
+            Forbidden::Sprung { origin, name, travel, bent } => {
+                let headline = format!("`{name}` was closed by bending the frame {}", self.length(*travel));
+                let said = Diagnostic::new("forbidden-path", headline);
+                let label = match bent {
+                    Some((member, force, stress)) => format!(
+                        "{:.0} N bend `{member}` aside, and {:.1} MPa stay in it",
+                        force.ceil(),
+                        stress / 1e6
+                    ),
+                    None => "nobody can tell what stays in it: its stiffness is not known".to_owned(),
+                };
+                self.placed(said, *origin, label)
+                    .note("3EI x travel / length^3, held at its next joint; the stress stays for the life of the frame, beside fresh solvent, and adds to every load")
+                    .help("cut the piece to its length, or close the loop with all of its last joints pushed on together, with a slide coupling without a stop, or with a bolted joint")
+            }
             Forbidden::Cellular { origin, stock, by } => {
                 let said = Diagnostic::new("forbidden-path", format!("`{stock}` has a core of foam"));
                 let label = match by {
@@ -375,6 +390,18 @@ fn never_words(never: Never) -> [&'static str; 4] {
             "a pull that stays",
             "white glue creeps under a load that stays, until it lets go (from memory, not checked)",
             "put screws or bolts beside the glue, and turn the joint so that it is pressed together",
+        ],
+        Never::ThreadedAdapterBending => [
+            "the thread at `{}` is bent",
+            "a threaded fitting in bending",
+            "a thread is a notch: threading halves what a pipe bears, and schedule 40 is not to be threaded at all (pressure-pipe tables)",
+            "close it with a cemented fitting, and keep threads where nothing bends them",
+        ],
+        Never::HalfInserted => [
+            "a pipe is less than half way in its socket at `{}`",
+            "measured shorter than half of the socket's depth",
+            "the tight part of a tapered socket is at its bottom: such a pipe holds by filled gaps alone (common practice)",
+            "cut the joint out and make it again: push to the stop while the cement is wet, and mark the depth on the pipe before",
         ],
         _ => [
             "`{}` carries what it must never carry",

@@ -4,7 +4,7 @@ use crate::build::{Builder, plain};
 use crate::evaluator::Env;
 use crate::scope::{DeclKind, text_of};
 use crate::value::{Outcome, Silent};
-use chairwright_design::{Closing, ClosingKind, Fastening, Lap, Vec3};
+use chairwright_design::{Closing, ClosingKind, Fastening, Lap, Made, Vec3};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::{Entry, Expr, ExprKind};
 
@@ -26,6 +26,7 @@ impl<'a> Builder<'_, 'a> {
             fasteners: Vec::new(),
             glue: None,
             placing: None,
+            made: Made::default(),
             origin,
         });
         Ok(())
@@ -74,8 +75,57 @@ impl<'a> Builder<'_, 'a> {
         let faces = if matches!(kind, ClosingKind::Gusset { .. }) { 4 } else { 1 };
         let placing = self.placing(entry, &fasteners, faces, env)?;
         let origin = self.origin(entry.head);
-        self.design.closings.push(Closing { joint, kind, fasteners, glue, placing, origin });
+        self.placed_clauses(entry, &kind);
+        let made = self.made(entry, env)?;
+        self.design.closings.push(Closing { joint, kind, fasteners, glue, placing, made, origin });
         Ok(())
+    }
+
+    /// Says which measures of a joint tell nothing of one that is closed like this.
+    fn placed_clauses(&self, entry: &'a Entry, kind: &ClosingKind) {
+        let idle: &[(&str, &str)] = match kind {
+            ClosingKind::Fitting(_) => &[],
+            ClosingKind::Free(_) => &[
+                ("inserted", "an open end is in no socket"),
+                ("stiffness", "an open end holds nothing"),
+                ("sprung", "an open end is not closed"),
+            ],
+            _ => &[("inserted", "there is no socket here")],
+        };
+        for (word, why) in idle {
+            if let Some(clause) = Self::clause(entry, word) {
+                let headline = format!("`{word}` tells nothing of a joint that is closed like this");
+                self.say(
+                    Diagnostic::new("unknown-clause", headline).at(clause.span, *why).help("leave it out"),
+                );
+            }
+        }
+    }
+
+    /// What was measured of a joint as it was made.
+    fn made(&self, entry: &'a Entry, env: &Env) -> Outcome<Made> {
+        let given = |word: &str| Self::clause(entry, word).map(|_| self.size(entry, word, env)).transpose();
+        let bent = Self::clause(entry, "sprung").and(Self::clause(entry, "of"));
+        Ok(Made {
+            stiffness: self.turning(entry, env)?,
+            inserted: given("inserted")?,
+            sprung: given("sprung")?,
+            bent: bent.map(|c| self.member_id(&c.values[0], env)).transpose()?,
+        })
+    }
+
+    /// The stiffness of a joint against turning, N·m/rad, more than nothing.
+    fn turning(&self, entry: &'a Entry, env: &Env) -> Outcome<Option<f64>> {
+        let found = self.si(entry, "stiffness", env)?;
+        if found.is_none_or(|k| k > 0.0) {
+            return Ok(found);
+        }
+        let span = Self::clause(entry, "stiffness").map_or(entry.head, |c| c.span);
+        self.say(
+            Diagnostic::new("not-positive", "`stiffness` must be more than zero")
+                .at(span, "a joint that turns freely is a lap or a butt with one bolt"),
+        );
+        Err(Silent)
     }
 
     /// The first fitting that the price book sells; the first of all when it sells none of them.

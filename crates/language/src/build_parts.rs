@@ -147,6 +147,8 @@ impl<'a> Builder<'_, 'a> {
             take_out_is,
             hub: r.si("hub").ok_or(Silent)?,
             mass: r.si("mass").ok_or(Silent)?,
+            threaded: r.text("threaded").as_deref() == Some("yes"),
+            stiffness: stiffness(&r)?,
             source: r.text("source").unwrap_or_default(),
         })
     }
@@ -569,7 +571,7 @@ fn rated(part: &Reader<'_, '_>) -> Option<f64> {
     Some(if basis == "pair" { mass / 2.0 } else { mass })
 }
 
-/// Stiffness of a wheel's tyre, N/m, more than nothing.
+/// Stiffness of a wheel's tyre, N/m, or of a socket that is turned, N·m/rad, more than nothing.
 fn stiffness(part: &Reader<'_, '_>) -> Outcome<Option<f64>> {
     let known = part.si("stiffness");
     known.map(|k| part.positive("stiffness", k)).transpose()?;

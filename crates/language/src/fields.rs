@@ -131,6 +131,8 @@ pub const ENTRIES: &[EntrySpec] = &[
             must("take_out_is", Kind::Word(&["minimum", "measured", "memory"])),
             must("hub", LENGTH),
             must("mass", MASS),
+            may("threaded", YES),
+            may("stiffness", Kind::Quantity(Dimension::TURNING)),
             ORIGIN,
             must("source", Kind::Text),
         ],

@@ -16,6 +16,7 @@ const ANGLE: Kind = Kind::Quantity(Dimension::ANGLE);
 const NUMBER: Kind = Kind::Quantity(Dimension::NUMBER);
 const MASS: Kind = Kind::Quantity(Dimension::MASS);
 const FORCE: Kind = Kind::Quantity(Dimension::FORCE);
+const TURNING: Kind = Kind::Quantity(Dimension::TURNING);
 
 /// Where a figure comes from.
 pub const ORIGINS: &[&str] = &["measured", "data_sheet", "standard", "rule", "estimate"];
@@ -225,6 +226,9 @@ pub const STATEMENTS: &[StatementSpec] = &[
             may("glued", Kind::Text),
             may("size", LENGTH),
             may("by", LENGTH),
+            may("inserted", LENGTH),
+            may("sprung", LENGTH),
+            may("stiffness", TURNING),
         ],
         Anywhere,
         "close hip with \"tee 1 in\"",

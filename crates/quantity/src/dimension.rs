@@ -71,6 +71,8 @@ impl Dimension {
     pub const MOMENT: Dimension = base(2, 1, -2);
     /// Force per length: the rate of a spring.
     pub const STIFFNESS: Dimension = base(0, 1, -2);
+    /// Moment per angle: the rate of a spring that is turned.
+    pub const TURNING: Dimension = Dimension { angle: -1, ..base(2, 1, -2) };
     /// Plane angle.
     pub const ANGLE: Dimension = Dimension { angle: 1, ..base(0, 0, 0) };
     /// A difference of temperature.
@@ -171,6 +173,7 @@ impl Dimension {
             (Dimension::LINEAR_MASS, "a mass per length"),
             (Dimension::AREAL_MASS, "a mass per area"),
             (Dimension::STIFFNESS, "a spring rate"),
+            (Dimension::TURNING, "a moment per angle"),
             (base(1, 0, -1), "a speed"),
             (base(1, 0, -2), "an acceleration"),
             (Dimension::INTERVAL, "a temperature difference"),

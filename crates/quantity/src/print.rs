@@ -79,6 +79,7 @@ impl Display {
             Dimension::AREA => (si, 3, "m2".into()),
             Dimension::SPEED => (si, 2, "m/s".into()),
             Dimension::MOMENT => (si, 1, "N m".into()),
+            Dimension::TURNING => (si, 0, "N m/rad".into()),
             Dimension::NUMBER => return Pieces { number: significant(si), unit: String::new() },
             d => match d.money {
                 Some((c, 1)) if d == Dimension::money(c) => (si, 2, c.code()),

@@ -64,6 +64,7 @@ pub(crate) fn forbidden(f: &Forbidden) -> MustNotJson {
         Forbidden::Never { name, never, .. } => {
             MustNotJson { kind: never_token(*never), names: vec![name.clone()] }
         }
+        Forbidden::Sprung { name, .. } => MustNotJson { kind: "sprung shut", names: vec![name.clone()] },
         Forbidden::Cellular { stock, .. } => MustNotJson { kind: "cellular", names: vec![stock.clone()] },
     }
 }

@@ -10,7 +10,9 @@ use chairwright_driver::{
     Compilation, assumed_words, beside_words, case_name, case_words, doubt_words, mode_words, source_words,
     taken_words, unchecked_words, unknown_words,
 };
-use chairwright_strength::{Case, CaseKind, Item, Lasting, Mode, Of, Strength, TieOf, Unknown, Untold, What};
+use chairwright_strength::{
+    Case, CaseKind, Item, Lasting, Mode, Of, Strength, TieOf, Turned, Unknown, Untold, What,
+};
 use serde::Serialize;
 
 /// Everything about strength; `None` where there is nothing to judge.
@@ -38,6 +40,9 @@ pub(crate) struct StrengthJson {
     give: f64,
     drop_factor: Option<f64>,
     softer: Option<f64>,
+    softest: Option<SoftestJson>,
+    turned: Vec<TurnedJson>,
+    seat_turned: Option<f64>,
     doubts: Vec<DoubtJson>,
     residual: f64,
     feet: Vec<FootJson>,
@@ -51,6 +56,35 @@ struct ClimateJson {
     hot: f64,
     cold: Option<f64>,
     wet: bool,
+}
+
+/// The joint that moves the greatest use most when it alone gives way.
+#[derive(Serialize)]
+struct SoftestJson {
+    name: String,
+    change: f64,
+}
+
+/// A rear wheel after years under the seated rider.
+#[derive(Serialize)]
+struct TurnedJson {
+    side: &'static str,
+    toe: f64,
+    toe_change: f64,
+    camber: f64,
+    camber_change: f64,
+}
+
+impl TurnedJson {
+    fn new(t: &Turned) -> TurnedJson {
+        TurnedJson {
+            side: t.side.word(),
+            toe: t.toe.0 + t.toe.1,
+            toe_change: t.toe.1,
+            camber: t.camber.0 + t.camber.1,
+            camber_change: t.camber.1,
+        }
+    }
 }
 
 /// Something that holds in the main computation and is not called sound.
@@ -141,6 +175,9 @@ pub(crate) fn strength(c: &Compilation) -> Option<StrengthJson> {
         give: s.give,
         drop_factor: finite(s.drop),
         softer: s.softer,
+        softest: s.softest.clone().map(|(name, change)| SoftestJson { name, change }),
+        turned: s.turned.iter().map(TurnedJson::new).collect(),
+        seat_turned: s.seat_turned,
         doubts: s
             .doubts
             .iter()

@@ -5,7 +5,7 @@ use crate::writer::Writer;
 use chairwright_driver::{
     Compilation, change_words, cost_words, doubt_words, folded, mass_words, mend_words, percent, without_side,
 };
-use chairwright_strength::{CaseKind, How, Life, Lost, Rest, Strength, Taken, Verdict};
+use chairwright_strength::{CaseKind, How, Life, Lost, Rest, Strength, Taken, Turned, Verdict};
 
 /// What brings failing parts back, with mass and price, and for which parts nothing was found or looked for.
 pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
@@ -84,6 +84,10 @@ pub(crate) fn beside(s: &Strength, w: &mut Writer) {
     if let Some(sag) = s.sag {
         lines.push(format!("After years the seat sags by {:.1} mm between the ends of its rails.", sag * 1e3));
     }
+    lines.extend(turned(s));
+    if let Some(turn) = s.seat_turned {
+        lines.push(format!("After years the seat has turned by {} deg, front up is positive.", signed(turn)));
+    }
     if let Some(narrow) = s.narrow {
         lines.push(format!("After years the seat pulls its rails {:.1} mm closer together.", narrow * 1e3));
     }
@@ -106,8 +110,9 @@ pub(crate) fn beside(s: &Strength, w: &mut Writer) {
             c => format!("falls by {:.0} % of itself", -c),
         };
         lines.push(format!(
-            "If every joint gives way as {turns:.0} diameters of its pipe more would, the greatest use of a member or \
-             box {words}; that is not in the uses above."
+            "If every joint gives way as {turns:.0} diameters of its pipe more would, and sheets hold along their face by no more than is \
+             sure, the greatest use of a member or box {words}; that is not in the uses above.{}",
+            softest(s)
         ));
     }
     for (names, why) in doubts(s) {
@@ -115,6 +120,39 @@ pub(crate) fn beside(s: &Strength, w: &mut Writer) {
     }
     lines.iter().for_each(|l| w.item(l));
     w.out.push('\n');
+}
+
+/// How the rear wheels stand after years; both on one line where they stand alike.
+fn turned(s: &Strength) -> Vec<String> {
+    let words =
+        |t: &Turned| format!("{} deg more toe and {} deg more camber", signed(t.toe.1), signed(t.camber.1));
+    match &s.turned[..] {
+        [a, b] if words(a) == words(b) => {
+            vec![format!("After years under its rider each rear wheel has {}.", words(a))]
+        }
+        all => {
+            let one = |t: &Turned| {
+                format!("After years under its rider the {} rear wheel has {}.", t.side.word(), words(t))
+            };
+            all.iter().map(one).collect()
+        }
+    }
+}
+
+/// An angle in degrees with its sign, nothing without one.
+fn signed(angle: f64) -> String {
+    let text = format!("{:+.2}", angle.to_degrees());
+    if text == "+0.00" || text == "-0.00" { "0.00".to_owned() } else { text }
+}
+
+/// The joint to measure.
+fn softest(s: &Strength) -> String {
+    let Some((name, by)) = &s.softest else { return String::new() };
+    format!(
+        " Of the joints that then turn most, {name} moves it most, by {:.0} % when it alone gives way: measure how far it turns under a known moment and \
+         write it, as `stiffness 800 Nm/rad` behind `close {name}`.",
+        by.abs() * 100.0
+    )
 }
 
 /// Reasons to doubt what holds, each with the names that it is about, both sides as one.

@@ -145,6 +145,18 @@ pub enum Forbidden {
         /// Which.
         never: chairwright_resistance::Never,
     },
+    /// A joint that was closed by bending the frame.
+    Sprung {
+        /// Place in the text.
+        origin: Origin,
+        /// The joint.
+        name: String,
+        /// How far the end was bent aside, m.
+        travel: f64,
+        /// The member that was bent, the force that it took, N, and the stress that stays in it, Pa; `None` where its
+        /// stiffness is not known.
+        bent: Option<(String, f64, f64)>,
+    },
     /// Foam-core or other cellular pipe in the frame.
     Cellular {
         /// Place in the text.
@@ -394,6 +406,13 @@ pub struct Strength {
     pub narrow: Option<f64>,
     /// Greatest change of any use when every joint gives way a little.
     pub softer: Option<f64>,
+    /// The joint, both sides as one, whose giving way alone moves that use most, and by what share of itself: the one to
+    /// measure. `None` where none of them matters.
+    pub softest: Option<(String, f64)>,
+    /// How the rear wheels stand after years under the seated rider.
+    pub turned: Vec<crate::turned::Turned>,
+    /// By what the seat has then turned, rad, front up is positive.
+    pub seat_turned: Option<f64>,
     /// What each joint's failure does.
     pub lost: Vec<Lost>,
     /// Reinforcements of what fails.

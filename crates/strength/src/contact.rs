@@ -242,7 +242,7 @@ mod tests {
     const SPAN: f64 = 0.4;
 
     /// A strip that lies on three rails that do not give, two spans of 0.4 m.
-    fn strip(grip: Option<f64>) -> (Structure, Built) {
+    fn strip(grip: Option<crate::slip::Slip>) -> (Structure, Built) {
         let mut all = Structure {
             bars: vec![bar(Vec3::ZERO, Vec3::Y * (2.0 * SPAN), Vec3::Z, BOARD)],
             ..Structure::default()
@@ -330,7 +330,7 @@ mod tests {
     /// Pushed over the middle rail the board presses on it alone: nothing is let go; and what is fastened is no contact.
     #[test]
     fn what_presses_or_is_fastened_is_left_alone() {
-        let (all, built) = strip(Some(1e6));
+        let (all, built) = strip(Some(crate::slip::Slip { usual: 1e6, least: 0.0 }));
         assert!(Contacts::new(&all, &built).touches.is_empty());
         let (all, built) = strip(None);
         let solver = Solver::new(&built.model).unwrap();

@@ -7,6 +7,7 @@ use crate::bar::{Bar, Of, Stretch};
 use crate::form::Form;
 use crate::load::SAG;
 use crate::remark::{Open, Taken};
+use crate::slip::{Held, Slip};
 use crate::space::nearest_between;
 use crate::structure::{Carries, Deck, Hold, Loose, Port, Spot, Structure, Tie, TieOf};
 use crate::ties::{TOUCH, reach, thick};
@@ -18,9 +19,6 @@ const ACROSS: u32 = 4;
 const ALONG: u32 = 3;
 /// Gap between a sheet and a bar's face that counts as lying on it.
 const LIES: f64 = 0.015;
-/// What one screw or bolt of a support resists sliding with, N/m: the slip modulus ρ^1.5 d/23 of a 5 mm screw in wood of
-/// 450 kg/m³, 2.1 kN/mm (EN 1995-1-1, 7.1, from memory, not checked). Taken for all: what slides more bends its bars more.
-const SLIP: f64 = 2e6;
 /// How far from the edge of a sling its rail may lie.
 const RAIL: f64 = 0.06;
 
@@ -109,7 +107,8 @@ struct Under {
     bar: usize,
     from: f64,
     to: f64,
-    fastened: Option<u32>,
+    /// How many fasteners hold it there, and what they resist sliding with.
+    fastened: Option<(u32, Slip)>,
     /// The least gap between their faces.
     gap: f64,
 }
@@ -123,10 +122,11 @@ fn under(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &
         if b.way().dot(deck.normal).abs() > 0.7 {
             continue;
         }
-        let held = fastened(design, &support.name, &b.name, (thickness, thick(b, deck.normal)));
+        let deep = (thickness, thick(b, deck.normal));
+        let held = fastened(design, (&support.name, support.stock), (&b.name, b.stock), deep);
         let half = b.half_along(deck.normal);
         let slack = b.form.half().0.max(b.form.half().1);
-        let room = held.map_or(LIES, |(_, bridged)| bridged);
+        let room = held.map_or(LIES, |h| h.2);
         const STEPS: u32 = 80;
         let lies = |k: u32| {
             let s = b.length() * f64::from(k) / f64::from(STEPS);
@@ -145,19 +145,26 @@ fn under(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &
             && to - from > 0.02
         {
             let gap = places.iter().map(|p| p.1).fold(f64::INFINITY, f64::min);
-            out.push(Under { bar, from, to, fastened: held.map(|h| h.0), gap });
+            out.push(Under { bar, from, to, fastened: held.map(|h| (h.0, h.1)), gap });
         }
     }
     out
 }
 
-/// How many fasteners hold two named things together, and how wide a gap they bridge.
-fn fastened(design: &Design, a: &str, b: &str, deep: (f64, f64)) -> Option<(u32, f64)> {
+/// How many fasteners hold two named things together, what they resist sliding with, and how wide a gap they bridge.
+fn fastened(
+    design: &Design,
+    (a, one): (&str, StockId),
+    (b, other): (&str, StockId),
+    deep: (f64, f64),
+) -> Option<(u32, Slip, f64)> {
     let of = |f: &&chairwright_design::Fastening| (f.what == a && f.to == b) || (f.what == b && f.to == a);
     let mine = || design.fastenings.iter().filter(of);
     let sum: u32 = mine().map(|f| crate::ties::fixing(design, &f.fasteners)).sum();
     let wide = mine().map(|f| reach(design, &f.fasteners, deep)).fold(TOUCH, f64::max);
-    (sum > 0).then_some((sum, wide))
+    let slips = mine().map(|f| crate::slip::of(design, &f.fasteners, (one, other)));
+    let slip = slips.fold(Slip::default(), Slip::plus);
+    (sum > 0).then_some((sum, slip, wide))
 }
 
 fn sheet(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &mut Structure) -> Carries {
@@ -171,9 +178,24 @@ fn sheet(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &
     }
     let strips = Grid::new(support, deck, thickness).strips(deck.support, support.stock, all);
     let mut feet: Vec<(usize, Vec3)> = Vec::new();
-    for u in &under {
-        let spots = crossings(&strips, u, deck, all);
-        let grip = u.fastened.map(|count| grip(count, spots.len()));
+    let found: Vec<_> = under.iter().map(|u| (u, crossings(&strips, u, deck, all))).collect();
+    let each = |u: &Under, places: usize| u.fastened.map(|(_, slip)| slip.times(shared(places)));
+    let held: Vec<Held> = found
+        .iter()
+        .filter_map(|(u, spots)| Some((spots, each(u, spots.len())?)))
+        .flat_map(|(spots, slip)| spots.iter().map(move |s| (s.1, slip)))
+        .map(|(on, slip)| (all.place(on), slip))
+        .collect();
+    let along = (deck.ends.1 - deck.ends.0).unit().unwrap_or(Vec3::X);
+    let shear = crate::slip::sheet(
+        design,
+        support.stock,
+        thickness,
+        support.width * (deck.ends.1 - deck.ends.0).norm(),
+    );
+    let left = crate::slip::share(&held, (along, deck.side), shear);
+    for (u, spots) in found {
+        let grip = each(u, spots.len()).map(|s| s.times(left));
         for (strip, on) in spots {
             feet.push((u.bar, all.place(on)));
             all.ties.push(Tie {
@@ -183,18 +205,15 @@ fn sheet(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &
             });
         }
     }
-    if under.iter().any(|u| u.fastened.is_some()) {
-        all.taken.push(Taken::Slip(SLIP));
-    }
     one_line(deck, &under, &feet, all);
     Carries::Sheet { across: strips.across, on: under.iter().map(|u| u.bar).collect() }
 }
 
-/// What one place of a sheet resists sliding with, N/m, of so many fasteners shared among so many places.
-fn grip(fasteners: u32, places: usize) -> f64 {
+/// The share of its fasteners that each of so many places has.
+fn shared(places: usize) -> f64 {
     #[allow(clippy::cast_precision_loss)]
     let places = places.max(1) as f64;
-    SLIP * f64::from(fasteners) / places
+    1.0 / places
 }
 
 /// Where the strips of a sheet cross a bar that it lies on: on the strip, and on the bar.
@@ -225,7 +244,7 @@ fn one_line(deck: &Deck, under: &[Under], feet: &[(usize, Vec3)], all: &mut Stru
     if spread > 0.02 {
         return;
     }
-    if under.iter().all(|u| u.fastened.unwrap_or(0) < 2) {
+    if under.iter().all(|u| u.fastened.map_or(0, |h| h.0) < 2) {
         let on = all.bars[first.0].name.clone();
         all.loose.push(Loose::Tips { support: deck.support, on });
     }

@@ -4,10 +4,14 @@ use crate::answer::{Item, Strength, Verdict, What};
 use crate::bar::Of;
 use crate::case::{Case, CaseKind, Lasting};
 use crate::judge::Court;
-use crate::model::Setup;
+use crate::model::{Setup, soft};
 use crate::remark::{Doubt, Open};
-use crate::solve::{Bench, Run};
+use crate::side::without_side;
+use crate::solve::{Bench, Cut, Run};
+use crate::structure::{Spot, TieOf};
+use chairwright_design::JointId;
 use chairwright_resistance::column::amplification;
+use std::collections::BTreeMap;
 
 /// A joint that gives way is taken to turn as five diameters of its pipe more would. Assumed, no source.
 pub(crate) const SOFT: f64 = 5.0;
@@ -17,6 +21,9 @@ const STOUT: f64 = 10.0;
 /// The same below which raising the bending by 1/(1 − 1/factor) is no longer enough: EN 1993-1-1, 5.2.2(5)B, from memory,
 /// not checked.
 const TRUSTED: f64 = 3.0;
+
+/// Places on a bar nearer than this are the same for reading forces, m.
+const SAME: f64 = 0.003;
 
 /// How many times the rider's weight a case puts on the chair.
 fn times(case: &Case) -> f64 {
@@ -93,7 +100,11 @@ pub(crate) fn by_softer_joints(
     }
     let rigid: Vec<Option<&Run>> = plain.iter().map(|k| runs[*k]).collect();
     let (before, then) = (most(court, &some, &rigid), most(court, &some, &soft));
-    out.softer = (before > 0.0 && then > 0.0).then(|| then / before - 1.0);
+    let greatest = |all: &[f64]| all.iter().copied().fold(0.0, f64::max);
+    let (first, second) = (greatest(&before), greatest(&then));
+    out.softer = (first > 0.0 && second > 0.0).then(|| second / first - 1.0);
+    let worst = (0..some.len()).max_by(|a, b| then[*a].max(before[*a]).total_cmp(&then[*b].max(before[*b])));
+    out.softest = worst.and_then(|k| softest(court, bench, (&some[k], before[k]), soft[k]?));
     let after = court.judge(&some, &soft).items;
     for item in out.items.iter_mut().filter(|i| i.verdict == Verdict::Pass) {
         let softened = after.iter().find(|s| s.what == item.what).map_or(0.0, |s| s.used.1);
@@ -104,18 +115,68 @@ pub(crate) fn by_softer_joints(
     }
 }
 
-/// The greatest use of a member or box, cautious side.
-fn most(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> f64 {
-    let mut out = 0.0_f64;
-    for (k, (case, run)) in cases.iter().zip(runs).enumerate() {
-        let Some(run) = run else { continue };
+/// Joints that are tried alone: those whose springs take up most work when all give way.
+const TRIED: usize = 3;
+/// A change of the greatest use below this share of itself is none.
+const MATTERS: f64 = 0.01;
+
+/// The joint, both sides as one, that moves the greatest use of a case most when it alone gives way, and by what share: of
+/// those whose springs take up most work when all give way.
+fn softest(
+    court: &Court<'_>,
+    bench: &Bench<'_>,
+    (case, rigid): (&Case, f64),
+    soft: &Run,
+) -> Option<(String, f64)> {
+    let mut work: BTreeMap<String, (f64, Vec<JointId>)> = BTreeMap::new();
+    for tie in &bench.all.ties {
+        let TieOf::Joint(joint) = tie.of else { continue };
+        if bench.all.turning(joint).is_none() {
+            let name = without_side(&court.design.joints[joint].name);
+            let entry = work.entry(name).or_default();
+            entry.0 += tie.spots.iter().map(|s| turned(bench, *s, soft, case.setup.lasting)).sum::<f64>();
+            entry.1.push(joint);
+        }
+    }
+    let mut most_work: Vec<(String, (f64, Vec<JointId>))> =
+        work.into_iter().filter(|(_, w)| w.0 > 0.0).collect();
+    most_work.sort_by(|a, b| b.1.0.total_cmp(&a.1.0).then_with(|| a.0.cmp(&b.0)));
+    let alone = |(name, (_, joints)): (String, (f64, Vec<JointId>))| {
+        let mut case = case.clone();
+        case.setup.alone = joints;
+        let case = [case];
+        let run = bench.run(&case, Some(SOFT), &[]).pop()?.ok()?;
+        let used = most(court, &case, &[Some(&run)])[0];
+        (rigid > 0.0).then(|| (name, used / rigid - 1.0))
+    };
+    let tried = most_work.into_iter().take(TRIED).filter_map(alone);
+    let moves = tried.filter(|(_, by)| by.abs() >= MATTERS);
+    moves.max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()).then_with(|| b.0.cmp(&a.0)))
+}
+
+/// Work that the spring at the end of a bar in a joint takes up, N m, times two.
+fn turned(bench: &Bench<'_>, spot: Spot, run: &Run, lasting: bool) -> f64 {
+    let Spot::Port(port) = spot else { return 0.0 };
+    let bar = &bench.all.bars[port.bar];
+    let here = run.cuts.iter().filter(|c| c.bar == port.bar && (c.at - port.at).abs() < SAME);
+    let moment = |c: &Cut| c.forces.bend[0] * c.forces.bend[0] + c.forces.bend[1] * c.forces.bend[1];
+    let square = here.map(moment).fold(0.0, f64::max);
+    square / soft(&bench.matters[port.bar], bar, SOFT, lasting)
+}
+
+/// The greatest use of a member or box in each case, cautious side; 0 where it has no run.
+fn most(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<f64> {
+    let one = |(k, (case, run)): (usize, (&Case, &Option<&Run>))| {
+        let mut out = 0.0_f64;
+        let Some(run) = run else { return out };
         court.bars(k, case.lasting, run, &mut |u| {
             if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
                 out = out.max(u.used.1);
             }
         });
-    }
-    out
+        out
+    };
+    cases.iter().zip(runs).enumerate().map(one).collect()
 }
 
 /// Whether the chair of a case stands on all its wheels and answers at once.

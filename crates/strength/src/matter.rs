@@ -65,6 +65,13 @@ impl Matter {
     }
 }
 
+/// Shear modulus of a material, Pa, as its bars have it.
+pub(crate) fn shear_modulus(design: &Design, m: &Material) -> f64 {
+    let wood = allowance(design, m).is_some_and(wooden);
+    let g = if wood { WOOD_SHEAR } else { 1.0 / (2.0 * (1.0 + m.poisson.unwrap_or(POISSON))) };
+    modulus(design, m).unwrap_or(MODULUS) * g
+}
+
 /// What was taken for the materials of the bars where nothing is published.
 pub(crate) fn taken(design: &Design, all: &Structure, climate: &Climate) -> Vec<Assumed> {
     let stocks = all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));

@@ -2,9 +2,10 @@
 
 use crate::bar::{Bar, Of};
 use crate::matter::Matter;
+use crate::slip::Slip;
 use crate::space::array;
 use crate::structure::{Carries, Hold, Port, Spot, Structure, Tie, TieOf};
-use chairwright_design::Vec3;
+use chairwright_design::{JointId, Vec3};
 use chairwright_statics::section::{Part, unbonded};
 use chairwright_statics::{Axes, End, Joint, Link, Member, MemberId, Model, NodeId, Orientation, Section};
 
@@ -24,6 +25,8 @@ pub(crate) struct Setup {
     pub dropped: Option<TieOf>,
     /// Every joint turns as so many diameters of its bar more would; `None` for rigid.
     pub soft: Option<f64>,
+    /// Of those only these; empty for all of them, and then what is unsure about sheets is left out as well.
+    pub alone: Vec<JointId>,
     /// Whether materials answer as they do after years under load.
     pub lasting: bool,
     /// Footings off the ground.
@@ -126,7 +129,7 @@ impl Built {
         built.place_nodes(all, setup);
         built.place_elements(all, matters, setup);
         for (k, tie) in all.ties.iter().enumerate().filter(|(_, t)| Some(t.of) != setup.dropped) {
-            built.link(all, k, tie, setup.gapes.contains(&k));
+            built.link(all, matters, (k, tie), setup);
         }
         built.ground(all, feet, setup);
         built
@@ -235,18 +238,22 @@ impl Built {
 
     /// A joint that gives way a little, where a bar ends or is cut at it.
     fn end(&self, all: &Structure, matters: &[Matter], (bar, station): (usize, usize), setup: &Setup) -> End {
-        let Some(more) = setup.soft else { return End::RIGID };
+        if setup.soft.is_none() && all.seats.is_empty() {
+            return End::RIGID;
+        }
         let here = |s: &Spot| matches!(s, Spot::Port(p) if p.bar == bar && self.station(*p) == station);
         let joint = |t: &&Tie| matches!(t.of, TieOf::Joint(_)) && t.spots.iter().any(here);
         let last = self.stations[bar].len() - 1;
         let meets = station == 0 || station == last || all.bars[bar].cut_at(self.stations[bar][station]);
-        if !meets || all.ties.iter().find(joint).is_none() {
-            return End::RIGID;
-        }
-        let b = &all.bars[bar];
-        let shape = matters[bar].shape;
-        let k =
-            matters[bar].stiffness(setup.lasting).0 * shape.iy.min(shape.iz) / (more * 2.0 * b.form.half().0);
+        let Some(tie) = all.ties.iter().find(joint).filter(|_| meets) else { return End::RIGID };
+        let TieOf::Joint(joint) = tie.of else { return End::RIGID };
+        let gives = setup.alone.is_empty() || setup.alone.contains(&joint);
+        let k = match (all.turning(joint), setup.soft.filter(|_| gives)) {
+            (Some(k), _) if tie.hold == Hold::Rigid => k * kept(&matters[bar], setup.lasting),
+            (None, Some(more)) => soft(&matters[bar], &all.bars[bar], more, setup.lasting),
+            // what is known of a lap or a butt stands between its pieces
+            _ => return End::RIGID,
+        };
         let mut end = End::RIGID;
         for slot in &mut end.joint[3..] {
             *slot = Joint::Spring(k);
@@ -254,10 +261,22 @@ impl Built {
         end
     }
 
-    fn link(&mut self, all: &Structure, index: usize, tie: &Tie, gapes: bool) {
-        let (axes, mut stiffness) = firm(&tie.hold);
-        if gapes {
+    fn link(&mut self, all: &Structure, matters: &[Matter], (index, tie): (usize, &Tie), setup: &Setup) {
+        let (axes, mut stiffness) = firm(&tie.hold, setup.soft.is_some() && setup.alone.is_empty());
+        if setup.gapes.contains(&index) {
             stiffness[0] = 0.0;
+        }
+        // a joint of one bolt turns freely about it, whatever it does about the other axes
+        let about = match tie.hold {
+            Hold::Fastened => 3..6,
+            Hold::Hinge(_) => 4..6,
+            _ => 6..6,
+        };
+        if let TieOf::Joint(joint) = tie.of
+            && let Some(k) = all.turning(joint)
+        {
+            let kept = tie.spots[0].bar().map_or(1.0, |bar| kept(&matters[bar], setup.lasting));
+            stiffness[about].fill(k * kept);
         }
         let first = self.both(tie.spots[0]);
         for spot in &tie.spots[1..] {
@@ -304,15 +323,30 @@ impl Built {
     }
 }
 
-/// Axes and stiffness of a hold.
-fn firm(hold: &Hold) -> (Axes, [f64; 6]) {
+/// How stiff the end of a bar in a joint is that turns as so many diameters of it more would, N m/rad.
+pub(crate) fn soft(matter: &Matter, bar: &Bar, more: f64, lasting: bool) -> f64 {
+    matter.stiffness(lasting).0 * matter.shape.iy.min(matter.shape.iz) / (more * 2.0 * bar.form.half().0)
+}
+
+/// What years, heat and water leave of a joint's stiffness: as of its material's.
+fn kept(matter: &Matter, lasting: bool) -> f64 {
+    matter.stiffness(lasting).0 / matter.stiffness(false).0
+}
+
+/// Axes and stiffness of a hold; of fasteners along a sheet's face the usual, or the least that is sure.
+fn firm(hold: &Hold, least: bool) -> (Axes, [f64; 6]) {
+    let along = |s: &Slip| if least { s.least } else { s.usual }.max(WEAK.0);
     let (t, r) = STIFF;
     match hold {
         Hold::Rigid | Hold::Fastened => (Axes::GLOBAL, [t, t, t, r, r, r]),
         Hold::Hinge(axis) => (axes(*axis), [t, t, t, 0.0, r, r]),
         Hold::Bearing { normal, grip } => {
-            let slide = grip.map_or(WEAK.0, |g| g.max(WEAK.0));
+            let slide = grip.as_ref().map_or(WEAK.0, along);
             (axes(*normal), [t, slide, slide, WEAK.1, WEAK.1, WEAK.1])
+        }
+        Hold::Slips { normal, slip, turns } => {
+            let round = if *turns { WEAK.1 } else { r };
+            (axes(*normal), [t, along(slip), along(slip), round, r, r])
         }
     }
 }

@@ -115,6 +115,10 @@ pub enum Reason {
     SlipBolt,
     /// It only lies in its hub.
     SlipLies,
+    /// A bar that a thread holds.
+    Thread(String),
+    /// A bar that is so far in a socket of such a depth.
+    NotHome(String, Micron, Micron),
 }
 
 impl From<&Refusal> for Reason {

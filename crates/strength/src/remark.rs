@@ -1,6 +1,7 @@
 //! What structure and loads took for granted, left out or could not tell: plain data, no sentences.
 
 use crate::case::CaseKind;
+use crate::turned::Turned;
 use chairwright_design::Origin;
 
 /// Where the size of a load case is from.
@@ -116,8 +117,10 @@ pub enum Taken {
     LiftOff(CaseKind, Vec<String>),
     /// The chair would tip in a case; these wheels are taken to be held to the ground.
     HeldDown(CaseKind, Vec<String>),
-    /// A fastener of a support resists sliding with so many N/m.
-    Slip(f64),
+    /// Sheets are held along their face by fasteners that slip; once more with as little as is sure of them.
+    Slip,
+    /// What was measured or published of how stiff joints are, N·m/rad: names without their sides.
+    Stiffness(Vec<(String, f64)>),
     /// These supports only lie on their bars: they press and never pull.
     OnlyLies(Vec<usize>),
 }
@@ -141,7 +144,7 @@ pub enum Beside {
     },
     /// Whether a support that only lies there slides off: index among the design's supports.
     Slides(usize),
-    /// How far wheels and stems turn as the frame gives way: toe, camber, flutter.
+    /// How far wheels and stems turn as the frame gives way in all but the rider who sits for years: toe, camber, flutter.
     Toe,
     /// Wear, sun, chemicals, what a dropped chair does to a corner.
     Age,
@@ -213,6 +216,8 @@ pub enum Open {
     Softer,
     /// Whether the frame gives way sideways could not be computed.
     Sideways,
+    /// A rear wheel that the load of years takes past the limit for toe.
+    Toes(Turned),
     /// The frame gives way sideways too early to trust the rest.
     GivesSideways {
         /// Load factor at which it gives way.

@@ -54,6 +54,7 @@ impl Court<'_> {
                 self.slipping(what, *port, &at_bars[port.bar], say);
                 continue;
             }
+            let seat = self.all.seat(joint);
             let found = lips(bar, port.at);
             if found.is_empty() {
                 let why = Reason::NoSocket(bar.name.clone());
@@ -63,7 +64,12 @@ impl Court<'_> {
                 // what the pipe brings to the lip is what the socket must take
                 let near = |c: &&&Cut| (c.at - lip).abs() < SAME;
                 match at_bars[port.bar].iter().find(near) {
+                    Some(cut) if seat.is_some_and(|s| s.threaded) => say(threaded(what, bar, cut)),
                     Some(cut) => {
+                        let depth = seat.and_then(|s| s.short(depth)).map_or(depth, |short| {
+                            say(not_home(what, bar, (short, depth)));
+                            short
+                        });
                         self.socket(what, when, (port.at, bar.stock), (outer.mid(), depth), cut, say);
                     }
                     None => {
@@ -148,6 +154,23 @@ impl Court<'_> {
         }
         say(Said::Never(what, Never::SlipFittingByCementAlone));
     }
+}
+
+/// A thread is no socket: it is a notch where it is bent, and what else it bears nobody says.
+fn threaded(what: What, bar: &Bar, cut: &Cut) -> Said {
+    if crate::seat::bends(cut) {
+        return Said::Never(what, Never::ThreadedAdapterBending);
+    }
+    Said::Cannot(what, held(&[], Some("a thread"), Reason::Thread(bar.name.clone())))
+}
+
+/// A pipe short of the bottom of its socket: below half of it refused, else judged by what is in it and never sound.
+fn not_home(what: What, bar: &Bar, (short, depth): (f64, f64)) -> Said {
+    if short < depth / 2.0 {
+        return Said::Never(what, Never::HalfInserted);
+    }
+    let why = Reason::NotHome(bar.name.clone(), short.into(), depth.into());
+    Said::Cannot(what, held(&[], Some(CEMENT), why))
 }
 
 /// Shear in the cement, Pa.

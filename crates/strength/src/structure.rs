@@ -5,6 +5,8 @@
 
 use crate::bar::{Bar, bars};
 use crate::remark::{Beside, Open, Taken};
+use crate::seat::Seat;
+use crate::slip::Slip;
 use chairwright_design::{Design, JointId, Vec3};
 use chairwright_frame::{Frame, Settled};
 
@@ -61,8 +63,11 @@ pub(crate) enum Hold {
     /// Free to turn about this axis.
     Hinge(Vec3),
     /// Free to turn; carried along this direction, and along the face only by its fasteners: what they resist with
-    /// at this place, N/m, or `None` where it only lies there.
-    Bearing { normal: Vec3, grip: Option<f64> },
+    /// at this place, or `None` where it only lies there.
+    Bearing { normal: Vec3, grip: Option<Slip> },
+    /// Held by the fasteners of a panel, which slip along its face; where they stand in several places along a bar, none of
+    /// these keeps it from turning on the face.
+    Slips { normal: Vec3, slip: Slip, turns: bool },
 }
 
 /// Places that are held together.
@@ -168,6 +173,8 @@ pub(crate) struct Structure {
     pub decks: Vec<Deck>,
     /// Pipes that run on through a fitting without a stop: the joint, and where on the pipe.
     pub slips: Vec<(JointId, Port)>,
+    /// What is known of joints beside the drawing.
+    pub seats: Vec<Seat>,
     pub loose: Vec<Loose>,
     pub taken: Vec<Taken>,
     pub beside: Vec<Beside>,
@@ -179,7 +186,8 @@ pub(crate) struct Structure {
 impl Structure {
     /// Works it out.
     pub fn new(design: &Design, frame: &Frame, settled: &Settled) -> Structure {
-        let mut all = Structure { bars: bars(design, frame, settled), ..Structure::default() };
+        let seats = crate::seat::seats(design, frame);
+        let mut all = Structure { bars: bars(design, frame, settled), seats, ..Structure::default() };
         crate::ties::joints(design, frame, settled, &mut all);
         crate::ties::fastenings(design, settled, &mut all);
         crate::sheet::panels(design, settled, &mut all);

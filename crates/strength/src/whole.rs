@@ -14,9 +14,9 @@ use crate::matter::matters;
 use crate::model::Setup;
 use crate::remark::{Beside, Open, Taken};
 use crate::solve::{Bench, Moving, Ready, Run, Trouble};
-use crate::structure::{Loose, Structure, TieOf};
+use crate::structure::{Hold, Loose, Structure, TieOf};
 use crate::tyre::Tyres;
-use chairwright_checks::Checked;
+use chairwright_checks::{Checked, Figures};
 use chairwright_design::{Design, JointId, SupportKind, Vec3};
 use chairwright_frame::{Frame, Settled};
 
@@ -57,7 +57,7 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
         // a wheel that nothing carries: there is no chair to load
     } else if let Some(mut maker) = Maker::new(design, frame, checked, pose, &all) {
         out.mass = maker.rider.mass;
-        judge(&mut maker, (&bench, &tyres), climate, (pose, depth), &mut out);
+        judge(&mut maker, (&bench, &tyres), climate, (pose, &checked.figures, depth), &mut out);
         narrows(&all, (design, checked), &mut out);
         out.open.append(&mut maker.open);
         out.taken.append(&mut maker.taken);
@@ -99,7 +99,7 @@ fn judge(
     maker: &mut Maker<'_>,
     (bench, tyres): (&Bench<'_>, &Tyres),
     climate: Climate,
-    (pose, depth): (&Settled, Depth),
+    (pose, figures, depth): (&Settled, &Figures, Depth),
     out: &mut Strength,
 ) {
     let (design, all) = (maker.design, bench.all);
@@ -156,6 +156,9 @@ fn judge(
     let refused = court.forbidden_ties(&cases, &runs, &out.forbidden);
     out.forbidden.extend(refused);
     sags(design, all, runs[0], out);
+    out.turned = runs[0].map(|r| crate::turned::wheels((design, figures), all, pose, r)).unwrap_or_default();
+    out.open.extend(crate::turned::toes(&out.turned));
+    out.seat_turned = runs[0].and_then(|r| crate::turned::seat(design, all, r));
     let seat = deck(design, all, SupportKind::Seat);
     out.narrow = runs[0].zip(seat).and_then(|(run, seat)| extras::narrow(seat, run));
     out.beside.extend(extras::support_fasteners(all, &runs));
@@ -365,6 +368,10 @@ fn bumped(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item>
 
 fn remarks(design: &Design, all: &Structure, out: &mut Strength) {
     out.taken.push(Taken::RigidJoints(SOFT));
+    if all.ties.iter().any(|t| matches!(t.hold, Hold::Slips { .. } | Hold::Bearing { grip: Some(_), .. })) {
+        out.taken.push(Taken::Slip);
+    }
+    out.taken.extend(crate::seat::known(design, all));
     for deck in all.decks.iter().filter(|d| d.is_sling()) {
         let known = design.supports[deck.support].sag.is_some();
         out.taken.push(Taken::SlingSag { support: deck.support, sag: deck.sag, known });

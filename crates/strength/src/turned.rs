@@ -1,0 +1,134 @@
+//! How the rear wheels stand and how the seat lies once the frame has given way for years under its rider.
+
+use crate::bar::Of;
+use crate::remark::Open;
+use crate::solve::Run;
+use crate::structure::{Carries, Port, Spot, Structure, TieOf};
+use chairwright_checks::{Figures, MOST_TOE};
+use chairwright_design::{Design, Side, SupportKind, Vec3};
+use chairwright_frame::Settled;
+
+/// A rear wheel after years under the seated rider, on the ground, rad.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Turned {
+    /// Index among the design's wheels.
+    pub wheel: usize,
+    /// Which side it is on.
+    pub side: Side,
+    /// Toe without a load and by how much it changes, toe-out is positive.
+    pub toe: (f64, f64),
+    /// Camber without a load and by how much it changes, top inward is positive.
+    pub camber: (f64, f64),
+}
+
+/// Toe and camber of an outboard axle, rad: as the figures `toe.*` and `camber.*` have them.
+fn stands(axle: Vec3, side: Side) -> (f64, f64) {
+    (libm::atan2(-axle.x, axle.y * side.sign()), libm::asin(axle.z.clamp(-1.0, 1.0)))
+}
+
+/// By how much an axle that turns a little changes toe and camber.
+fn changes(axle: Vec3, side: Side, turn: Vec3) -> (f64, f64) {
+    let after = axle + turn.cross(axle);
+    let (was, is) = (stands(axle, side), stands(after.unit().unwrap_or(axle), side));
+    (is.0 - was.0, is.1 - was.1)
+}
+
+/// Every rear wheel in the run of the rider who sits for years. What was measured of the built chair comes before what is
+/// drawn.
+pub(crate) fn wheels(
+    (design, figures): (&Design, &Figures),
+    all: &Structure,
+    pose: &Settled,
+    run: &Run,
+) -> Vec<Turned> {
+    let held = |wheel: usize| {
+        let tie = all.ties.iter().find(|t| t.of == TieOf::Wheel(wheel))?;
+        tie.spots.iter().find_map(|s| if let Spot::Port(p) = s { Some(*p) } else { None })
+    };
+    let one = |wheel: usize| {
+        let w = &design.wheels[wheel];
+        let axle = pose.pose.turn(w.axle).unit()?;
+        let side = if axle.y < 0.0 { Side::Right } else { Side::Left };
+        let (toe, camber) = changes(axle, side, turn(run, held(wheel)?)?);
+        let drawn = stands(axle, side);
+        let known = |what: &str| figures.si(&format!("{what}.{}", side.word()));
+        let toe = (known("toe").unwrap_or(drawn.0), toe);
+        Some(Turned { wheel, side, toe, camber: (known("camber").unwrap_or(drawn.1), camber) })
+    };
+    all.footings.iter().filter(|f| !f.caster).filter_map(|f| one(f.index)).collect()
+}
+
+/// How a bar turns at the station nearest to a place.
+fn turn(run: &Run, port: Port) -> Option<Vec3> {
+    let here = run.moved.iter().zip(&run.turned).filter(|((bar, ..), _)| *bar == port.bar);
+    let nearest = here.min_by(|a, b| (a.0.1 - port.at).abs().total_cmp(&(b.0.1 - port.at).abs()));
+    nearest.map(|(_, turn)| *turn)
+}
+
+/// Wheels that ran straight and do so no longer: those past the limit already are told elsewhere.
+pub(crate) fn toes(turned: &[Turned]) -> Vec<Open> {
+    let past = |t: &&Turned| t.toe.0.abs() <= MOST_TOE && (t.toe.0 + t.toe.1).abs() > MOST_TOE;
+    turned.iter().filter(past).map(|t| Open::Toes(*t)).collect()
+}
+
+/// By what the seat turns, rad, front up is positive: its foremost strip or band against its rearmost.
+pub(crate) fn seat(design: &Design, all: &Structure, run: &Run) -> Option<f64> {
+    let deck = all.decks.iter().find(|d| design.supports[d.support].kind == SupportKind::Seat)?;
+    let sinks = |port: Port| {
+        let on = run.moved.iter().filter(|(bar, ..)| *bar == port.bar);
+        let nearest = on.min_by(|a, b| (a.1 - port.at).abs().total_cmp(&(b.1 - port.at).abs()))?;
+        Some((all.bars[port.bar].at(port.at), nearest.2.z))
+    };
+    let (rear, front) = match &deck.carries {
+        Carries::Sheet { across, .. } => {
+            let middle = |bar: usize| sinks(Port { bar, at: all.bars[bar].length() / 2.0 });
+            debug_assert!(across.iter().all(|b| matches!(all.bars[*b].of, Of::Support(_))));
+            (middle(*across.first()?)?, middle(*across.last()?)?)
+        }
+        Carries::Bands(pairs) => {
+            let middle = |(left, right): &(Port, Port)| {
+                let (l, r) = (sinks(*left)?, sinks(*right)?);
+                Some((l.0.mix(r.0, 0.5), f64::midpoint(l.1, r.1)))
+            };
+            (middle(pairs.first()?)?, middle(pairs.last()?)?)
+        }
+        Carries::Nothing => return None,
+    };
+    let apart = (front.0 - rear.0).norm();
+    (apart > 0.05).then(|| libm::atan((front.1 - rear.1) / apart))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// An axle that points left and turns by 1 degree about the upright, left to the rear: its wheel toes out by 1 degree
+    /// (the figure's own sense: backward over outward part of the axle). About the way forward, outer end up: its top leans
+    /// inward by 1 degree. Turned about itself it stays.
+    #[test]
+    fn an_axle_turns_its_wheel() {
+        let d = 1f64.to_radians();
+        let near = |(toe, camber): (f64, f64), want: (f64, f64)| {
+            assert!((toe - want.0).abs() < 1e-5 && (camber - want.1).abs() < 1e-5, "{toe} {camber}");
+        };
+        near(changes(Vec3::Y, Side::Left, Vec3::Z * d), (d, 0.0));
+        near(changes(Vec3::Y, Side::Left, Vec3::X * d), (0.0, d));
+        near(changes(Vec3::Y, Side::Left, Vec3::Y * d), (0.0, 0.0));
+        // the right wheel, mirrored
+        near(changes(-Vec3::Y, Side::Right, Vec3::Z * -d), (d, 0.0));
+        near(changes(-Vec3::Y, Side::Right, Vec3::X * -d), (0.0, d));
+    }
+
+    /// Half a degree is the limit: 0.2 and 0.2 stay below it, 0.2 and 0.4 do not, and 0.6 was told before.
+    #[test]
+    fn only_what_the_load_takes_past_the_limit_is_told() {
+        let t = |was: f64, by: f64| Turned {
+            wheel: 0,
+            side: Side::Left,
+            toe: (was.to_radians(), by.to_radians()),
+            camber: (0.0, 0.0),
+        };
+        assert!(toes(&[t(0.2, 0.2), t(0.6, 0.2), t(0.2, -0.4)]).is_empty());
+        assert_eq!(toes(&[t(0.2, 0.4), t(-0.1, -0.5)]).len(), 2);
+    }
+}
