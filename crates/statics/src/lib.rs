@@ -61,6 +61,7 @@ mod solution;
 mod solver;
 mod spin;
 mod split;
+mod sweep;
 mod twin;
 mod vector;
 
