@@ -1,7 +1,6 @@
 //! What casts doubt on a verdict: joints that give way, and a frame that gives way sideways.
 
-use crate::answer::{Item, Strength, Verdict, What};
-use crate::bar::Of;
+use crate::answer::{Item, Strength, Verdict};
 use crate::case::{Case, CaseKind, Lasting};
 use crate::judge::Court;
 use crate::model::Setup;
@@ -81,7 +80,7 @@ pub(crate) fn by_sideways(sideways: Sideways, cases: &[Case], items: &mut [Item]
 pub(crate) fn by_softer_joints(
     court: &Court<'_>,
     bench: &Bench<'_>,
-    (cases, runs): (&[Case], &[Option<&Run>]),
+    (cases, runs, members): (&[Case], &[Option<&Run>], &[f64]),
     out: &mut Strength,
 ) {
     let plain: Vec<usize> = (0..cases.len()).filter(|k| standing(&cases[*k])).collect();
@@ -91,10 +90,11 @@ pub(crate) fn by_softer_joints(
     if plain.iter().zip(&soft).any(|(k, r)| runs[*k].is_some() && r.is_none()) {
         out.open.push(Open::Softer);
     }
-    let rigid: Vec<Option<&Run>> = plain.iter().map(|k| runs[*k]).collect();
-    let (before, then) = (most(court, &some, &rigid), most(court, &some, &soft));
+    let heard = court.hear(&some, &soft);
+    let before = plain.iter().map(|k| members[*k]).fold(0.0, f64::max);
+    let then = heard.members.iter().copied().fold(0.0, f64::max);
     out.softer = (before > 0.0 && then > 0.0).then(|| then / before - 1.0);
-    let (after, _) = court.judge(&some, &soft);
+    let after = court.items(&heard);
     for item in out.items.iter_mut().filter(|i| i.verdict == Verdict::Pass) {
         let softened = after.iter().find(|s| s.what == item.what).map_or(0.0, |s| s.used.1);
         if softened > 1.0 {
@@ -102,20 +102,6 @@ pub(crate) fn by_softer_joints(
             out.doubts.push((item.name.clone(), Doubt::SofterJoints(softened)));
         }
     }
-}
-
-/// The greatest use of a member or box, cautious side.
-fn most(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> f64 {
-    let mut out = 0.0_f64;
-    for (k, (case, run)) in cases.iter().zip(runs).enumerate() {
-        let Some(run) = run else { continue };
-        court.bars(k, case.lasting, run, &mut |u| {
-            if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
-                out = out.max(u.used.1);
-            }
-        });
-    }
-    out
 }
 
 /// Whether the chair of a case stands on all its wheels and answers at once.

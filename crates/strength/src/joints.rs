@@ -2,8 +2,9 @@
 //! unknown with the reason.
 
 use crate::answer::{Forbidden, Mode, Untold, What};
-use crate::case::{Case, Lasting};
+use crate::case::Lasting;
 use crate::gluing::Glueing;
+use crate::heard::Heard;
 use crate::judge::{Court, Use};
 use crate::limit::Unknown;
 use crate::reasons::{mm, refusal};
@@ -18,7 +19,7 @@ use chairwright_resistance::bolt_in_pipe::Stays;
 use chairwright_resistance::metal::bolt_together;
 use chairwright_resistance::withdrawal::{Fastener as Pulled, with_shear};
 use chairwright_resistance::{Never, Refusal};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 /// A pull smaller than this is none, N.
 const NOTHING: f64 = 1.0;
@@ -35,6 +36,16 @@ pub(crate) enum Said {
     Use(Use),
     Cannot(What, Unknown),
     Never(What, Never),
+}
+
+impl Said {
+    /// What it is said of.
+    pub fn of(&self) -> What {
+        match self {
+            Said::Use(u) => u.what,
+            Said::Cannot(what, _) | Said::Never(what, _) => *what,
+        }
+    }
 }
 
 /// Fasteners of a list that go through, and what comes with them.
@@ -57,15 +68,6 @@ struct Demand {
 type When = (usize, Lasting);
 
 impl Court<'_> {
-    /// Uses of every joint and fastening in one run.
-    pub fn ties(&self, case: usize, lasting: Lasting, run: &Run, keep: &mut dyn FnMut(Use)) {
-        self.each_tie((case, lasting), run, &mut |said| {
-            if let Said::Use(u) = said {
-                keep(u);
-            }
-        });
-    }
-
     /// All that is said of every joint and fastening in one run.
     pub(crate) fn each_tie(&self, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
         self.sockets(when.0, when.1, run, say);
@@ -134,7 +136,7 @@ impl Court<'_> {
     fn fixed(&self, list: &[(String, u32)]) -> Result<Fixed<'_>, String> {
         let mut out = Fixed { through: Vec::new(), count: 0, washers: false, sleeve: None };
         for (name, count) in list.iter().filter(|(_, n)| *n > 0) {
-            let f = self.design.fastener(name).ok_or_else(|| format!("no page says what {name} is"))?;
+            let f = self.fastener(name).ok_or_else(|| format!("no page says what {name} is"))?;
             match f.kind.as_str() {
                 "screw" | "bolt" => {
                     out.through.push(f);
@@ -358,35 +360,13 @@ impl Court<'_> {
 
     /// Joints and fastenings that nothing here can judge, each with its reason; and, so that nothing is
     /// left out, those that nothing was said of in any case.
-    pub fn untold_ties(&self, cases: &[Case], runs: &[Option<&Run>], loose: &[Loose]) -> Vec<Untold> {
-        let mut open: BTreeMap<(What, Unknown), Vec<Lasting>> = BTreeMap::new();
-        let mut seen: BTreeSet<What> = BTreeSet::new();
-        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
-            let Some(run) = run else { continue };
-            self.each_tie((index, case.lasting), run, &mut |said| match said {
-                Said::Use(u) => {
-                    seen.insert(u.what);
-                }
-                Said::Never(what, _) => {
-                    seen.insert(what);
-                }
-                Said::Cannot(what, why) => {
-                    seen.insert(what);
-                    let kinds = open.entry((what, why)).or_default();
-                    if !kinds.contains(&case.lasting) {
-                        kinds.push(case.lasting);
-                    }
-                }
-            });
-        }
-        let mut out: Vec<Untold> = open
-            .into_iter()
-            .map(|((what, why), kinds)| {
-                let (name, origin) = self.said_of(what);
-                Untold { name, origin, why, kinds }
-            })
-            .collect();
-        out.extend(self.unseen(&seen, loose));
+    pub fn untold_ties(&self, heard: &Heard, loose: &[Loose]) -> Vec<Untold> {
+        let told = |((what, why), kinds): (&(What, Unknown), &Vec<Lasting>)| {
+            let (name, origin) = self.said_of(*what);
+            Untold { name, origin, why: why.clone(), kinds: kinds.clone() }
+        };
+        let mut out: Vec<Untold> = heard.open.iter().map(told).collect();
+        out.extend(self.unseen(&heard.seen, loose));
         out
     }
 
@@ -417,17 +397,8 @@ impl Court<'_> {
     }
 
     /// Load paths that are refused by name in one of the cases, and were not told from the drawing.
-    pub fn forbidden_ties(&self, cases: &[Case], runs: &[Option<&Run>], known: &[Forbidden]) -> Vec<Forbidden> {
-        let mut all: BTreeSet<(What, Never)> = BTreeSet::new();
-        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
-            let Some(run) = run else { continue };
-            self.each_tie((index, case.lasting), run, &mut |said| {
-                if let Said::Never(what, never) = said {
-                    all.insert((what, never));
-                }
-            });
-        }
-        let one = |(what, never): (What, Never)| {
+    pub fn forbidden_ties(&self, heard: &Heard, known: &[Forbidden]) -> Vec<Forbidden> {
+        let one = |&(what, never): &(What, Never)| {
             let (name, origin) = self.said_of(what);
             Forbidden::Never { origin, name, never }
         };
@@ -437,7 +408,7 @@ impl Court<'_> {
             }
             _ => false,
         };
-        all.into_iter().map(one).filter(|f| !told(f)).collect()
+        heard.never.iter().map(one).filter(|f| !told(f)).collect()
     }
 
     /// Name and place of a joint or fastening.

@@ -34,6 +34,7 @@ mod grain;
 mod grasp;
 #[cfg(test)]
 mod hand;
+mod heard;
 mod joints;
 mod judge;
 mod limit;
