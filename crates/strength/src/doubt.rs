@@ -112,7 +112,8 @@ fn standing(case: &Case) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answer::Mode;
+    use crate::answer::{Mode, What};
+    use crate::bar::Of;
     use crate::case::case;
     use crate::remark::Source;
     use chairwright_design::Origin;
