@@ -16,7 +16,6 @@ use faer::{Conj, MatMut, Par, Side};
 
 use crate::error::Error;
 use crate::layout::Layout;
-use crate::sweep::{self, LARGE};
 
 /// A symmetric matrix, upper triangle.
 #[derive(Clone, Debug)]
@@ -126,24 +125,15 @@ impl Factor {
 
     /// Solves for several right sides, one after the other in `sides`, in place.
     pub fn solve(&self, sides: &mut [f64]) {
-        let Some(symbolic) = &self.symbolic else { return };
-        self.rescale(sides);
-        match symbolic.raw() {
-            SymbolicCholeskyRaw::Supernodal(blocks) if self.values.len() < LARGE => {
-                sweep::solve(blocks, &self.values, sides);
-            }
-            _ => self.by_library(symbolic, sides),
-        }
-        self.rescale(sides);
-    }
-
-    fn by_library(&self, symbolic: &SymbolicCholesky<usize>, sides: &mut [f64]) {
         let n = self.scale.len();
+        let Some(symbolic) = &self.symbolic else { return };
         let count = sides.len() / n;
+        self.rescale(sides);
         let mut memory = MemBuffer::new(symbolic.solve_in_place_scratch::<f64>(count, Par::Seq));
         let mat = MatMut::from_column_major_slice_mut(sides, n, count);
         let factors = LdltRef::new(symbolic, &self.values);
         factors.solve_in_place_with_conj(Conj::No, mat, Par::Seq, MemStack::new(&mut memory));
+        self.rescale(sides);
     }
 
     fn rescale(&self, sides: &mut [f64]) {
@@ -208,60 +198,4 @@ fn numeric(
         )
         .map_err(|_| Error::IllConditioned)?;
     Ok(values)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::frame::Frame;
-    use crate::model::{Model, NodeId};
-    use crate::section::tube;
-
-    /// A tower of square storeys with diagonals, held at its foot.
-    fn tower(storeys: usize) -> Model {
-        let mut model = Model::new();
-        for k in 0..4 * (storeys + 1) {
-            let (x, y) = [(0.0, 0.0), (1.0, 0.0), (1.1, 0.9), (0.0, 1.0)][k % 4];
-            let at = [x, y, 0.7 * (k / 4) as f64];
-            if k < 4 {
-                model.support(at, [true; 6])
-            } else {
-                model.node(at)
-            };
-        }
-        let section = tube(0.042, 0.0035, 0.4).of(3e9, 1e9);
-        for k in 4..4 * (storeys + 1) {
-            let next = k - k % 4 + (k + 1) % 4;
-            for other in [k - 4, next, next - 4] {
-                model.member(NodeId(k), NodeId(other), section);
-            }
-        }
-        model
-    }
-
-    /// One, four and seven right sides, against the library on the same factors.
-    #[test]
-    fn plain_loops_solve_what_the_library_solves() {
-        for storeys in [1, 5, 12] {
-            let (frame, matrix) = Frame::new(&tower(storeys)).unwrap();
-            let factor = Factor::new(&frame.layout, &matrix, 1e-14).unwrap();
-            let symbolic = factor.symbolic.as_ref().unwrap();
-            assert!(factor.values.len() < LARGE && factor.replaced.is_empty());
-            for count in [1, 4, 7] {
-                let n = frame.layout.size;
-                let side = |k: usize| libm::sin(1.0 + 7.3 * k as f64);
-                let mut plain: Vec<f64> = (0..count * n).map(side).collect();
-                let mut library = plain.clone();
-                factor.solve(&mut plain);
-                factor.rescale(&mut library);
-                factor.by_library(symbolic, &mut library);
-                factor.rescale(&mut library);
-                let most = library.iter().fold(0.0, |m: f64, v| m.max(v.abs()));
-                assert!(most > 1e-6);
-                for (a, b) in plain.iter().zip(&library) {
-                    assert!((a - b).abs() < 1e-9 * most, "{storeys} {count}: {a} {b}");
-                }
-            }
-        }
-    }
 }

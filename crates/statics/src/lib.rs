@@ -61,7 +61,6 @@ mod solution;
 mod solver;
 mod spin;
 mod split;
-mod sweep;
 mod twin;
 mod vector;
 
