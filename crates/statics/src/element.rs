@@ -4,9 +4,9 @@
 //! ends from the chord in the two planes. Forces are recovered from them, never from the full
 //! stiffness matrix, since differences taken first lose fewer digits.
 
-use crate::course::Actions;
+use crate::course::{Actions, integral};
 use crate::model::{Joint, Member, Node};
-use crate::plane::{Ends, Grip, Plane, PlaneLoad};
+use crate::plane::{Before, Ends, Grip, Plane, PlaneLoad};
 use crate::rod::{Rod, RodLoad, Slack};
 use crate::vector::{Axes, Vec3, add, cross, dot, halves, norm, sub};
 
@@ -233,10 +233,20 @@ impl Element {
         Some(carried)
     }
 
-    fn free(&self, c: &Carried, rod: [f64; 2], twist: [f64; 2], grips: [&Grip; 2]) -> Six {
-        let [z0, z1] = self.planes[0].turns(&c.about_z(), grips[0]);
-        let [y0, y1] = self.planes[1].turns(&c.about_y(), grips[1]);
-        [self.stretch.lengthening(&c.along(), rod), self.twist.lengthening(&c.around(), twist), z0, z1, y0, y1]
+    /// All six integrals go over the same places: the loads before each place are summed up once for all of them.
+    fn free(&self, c: &Carried, rod: [f64; 2], twist: [f64; 2], [z, y]: [&Grip; 2]) -> Six {
+        let (a, strain) = (&c.actions, c.actions.strain);
+        let [along, around, z0, z1, y0, y1] = integral(&c.breaks, self.length, |x| {
+            let (force, lever, moment) = (a.force(x, false), a.lever(x), a.moment(x, false));
+            let of_z = Before { force: force[1], lever: lever[1] - moment[2], curvature: strain[2] };
+            let of_y = Before { force: -force[2], lever: -lever[2] - moment[1], curvature: strain[1] };
+            let ([z0, z1], [y0, y1]) = (self.planes[0].turning(of_z, z, x), self.planes[1].turning(of_y, y, x));
+            let along = self.stretch.strained(force[0], strain[0], rod[0]);
+            [along, self.twist.strained(moment[0], 0.0, twist[0]), z0, z1, y0, y1]
+        });
+        let [z0, z1] = self.planes[0].with_joints([z0, z1], z);
+        let [y0, y1] = self.planes[1].with_joints([y0, y1], y);
+        [self.stretch.with_joints(along, rod), self.twist.with_joints(around, twist), z0, z1, y0, y1]
     }
 
     /// Displacement and rotation at a station, local, from those of the two ends (after their arms,

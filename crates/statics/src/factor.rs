@@ -55,22 +55,6 @@ impl Matrix {
         }
     }
 
-    /// Product with a vector of unknowns.
-    pub fn times(&self, layout: &Layout, v: &[f64]) -> Vec<f64> {
-        let mut out = vec![0.0; v.len()];
-        for c in 0..v.len() {
-            let (start, diagonal) = (layout.columns[c], layout.columns[c + 1] - 1);
-            let mut sum = self.values[diagonal] * v[c];
-            for at in start..diagonal {
-                let r = layout.rows[at];
-                out[r] += self.values[at] * v[c];
-                sum += self.values[at] * v[r];
-            }
-            out[c] += sum;
-        }
-        out
-    }
-
     /// Adds to the diagonal block of one node.
     pub fn add_at(&mut self, layout: &Layout, node: usize, row: usize, col: usize, value: f64) {
         if let Some(at) = layout.entry((node, row), (node, col)) {

@@ -25,9 +25,8 @@ type Pair = (Vec<f64>, Vec<f64>);
 
 /// The search: an orthonormal basis, G projected onto it, and the images of its last block.
 struct Search<'a> {
-    layout: &'a Layout,
     factor: &'a Factor,
-    g: &'a Matrix,
+    g: Product,
     basis: Vec<Pair>,
     projected: Vec<Vec<f64>>,
     images: Vec<Pair>,
@@ -49,7 +48,8 @@ pub(crate) fn largest(
     let width = (count + 1).min(layout.size);
     let least = RIPE * (count + 3).min(layout.size);
     let images = noise(layout.size, width, factor);
-    let mut search = Search { layout, factor, g, basis: vec![], projected: vec![], images };
+    let g = Product::of(layout, g);
+    let mut search = Search { factor, g, basis: vec![], projected: vec![], images };
     let first = search.orthonormal().0;
     search.append(first);
     loop {
@@ -63,6 +63,35 @@ pub(crate) fn largest(
             return Err(Error::IllConditioned);
         }
         search.append(fresh);
+    }
+}
+
+/// A symmetric matrix for products: links and pull along an axis put nothing into most entries of the pattern.
+struct Product {
+    diagonal: Vec<f64>,
+    /// Row, column and value of what is not zero above the diagonal.
+    above: Vec<(usize, usize, f64)>,
+}
+
+impl Product {
+    fn of(layout: &Layout, matrix: &Matrix) -> Product {
+        let mut out = Product { diagonal: Vec::with_capacity(layout.size), above: Vec::new() };
+        for column in 0..layout.size {
+            let (start, last) = (layout.columns[column], layout.columns[column + 1] - 1);
+            let entries = layout.rows[start..last].iter().zip(&matrix.values[start..last]);
+            out.above.extend(entries.filter(|(_, v)| **v != 0.0).map(|(row, v)| (*row, column, *v)));
+            out.diagonal.push(matrix.values[last]);
+        }
+        out
+    }
+
+    fn times(&self, v: &[f64]) -> Vec<f64> {
+        let mut out: Vec<f64> = self.diagonal.iter().zip(v).map(|(d, v)| d * v).collect();
+        for &(row, column, value) in &self.above {
+            out[row] += value * v[column];
+            out[column] += value * v[row];
+        }
+        out
     }
 }
 
@@ -124,12 +153,12 @@ impl Search<'_> {
     fn append(&mut self, fresh: Vec<Pair>) {
         let mut loads = Vec::new();
         for pair in fresh {
-            let image = self.g.times(self.layout, &pair.0);
+            let image = self.g.times(&pair.0);
             self.basis.push(pair);
             self.projected.push(self.basis.iter().map(|v| dot(&v.0, &image)).collect());
             loads.extend(image);
         }
-        self.images = answers(loads, self.layout.size, self.factor);
+        self.images = answers(loads, self.factor.scale.len(), self.factor);
     }
 
     fn ritz(&self) -> Result<Ritz, Error> {
@@ -166,7 +195,7 @@ impl Search<'_> {
         let most = ritz.values.iter().fold(0.0, |a: f64, v| a.max(v.abs()));
         let wanted = (0..count.min(m)).map(|k| m - 1 - k).filter(|&c| ritz.values[c] > ZERO * most);
         let vector = |c: usize| {
-            let mut out = vec![0.0; self.layout.size];
+            let mut out = vec![0.0; self.factor.scale.len()];
             for (k, (v, _)) in self.basis.iter().enumerate() {
                 out.iter_mut().zip(v).for_each(|(a, b)| *a += ritz.vectors[(k, c)] * b);
             }
@@ -185,4 +214,21 @@ fn dot(a: &[f64], b: &[f64]) -> f64 {
         sums = std::array::from_fn(|k| sums[k] + x[k] * y[k]);
     }
     rest + sums.iter().sum::<f64>()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The upper triangle `[[2, 0, -1], [3, 4], [5]]` in columns: `[[2, 0, -1], [0, 3, 4], [-1, 4, 5]]` times (1, 2, 3) is
+    /// (-1, 18, 22).
+    #[test]
+    fn a_product_leaves_out_what_is_zero() {
+        let mut layout = Layout::default();
+        (layout.size, layout.columns, layout.rows) = (3, vec![0, 1, 3, 6], vec![0, 0, 1, 0, 1, 2]);
+        let matrix = Matrix { values: vec![2.0, 0.0, 3.0, -1.0, 4.0, 5.0] };
+        let product = Product::of(&layout, &matrix);
+        assert_eq!(product.above.len(), 2);
+        assert_eq!(product.times(&[1.0, 2.0, 3.0]), [-1.0, 18.0, 22.0]);
+    }
 }

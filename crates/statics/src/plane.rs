@@ -39,6 +39,20 @@ pub(crate) struct PlaneLoad<'a, Q: Fn(f64) -> f64, S: Fn(f64) -> f64> {
     pub curvature: f64,
 }
 
+/// The same at one station.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Before {
+    pub force: f64,
+    pub lever: f64,
+    pub curvature: f64,
+}
+
+impl<Q: Fn(f64) -> f64, S: Fn(f64) -> f64> PlaneLoad<'_, Q, S> {
+    fn before(&self, x: f64) -> Before {
+        Before { force: (self.force)(x), lever: (self.lever)(x), curvature: self.curvature }
+    }
+}
+
 /// Displacement and turn of the two ends.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Ends {
@@ -90,41 +104,34 @@ impl Plane {
         Some(Grip { force: [at_i, -force - at_i], turn })
     }
 
-    /// End turns from the chord between the nodes that the loads and grips would cause.
-    pub fn turns<Q: Fn(f64) -> f64, S: Fn(f64) -> f64>(
-        &self,
-        load: &PlaneLoad<'_, Q, S>,
-        grip: &Grip,
-    ) -> [f64; 2] {
-        let own = self.beam_turns(load, grip);
+    /// End turns from the chord between the nodes, from those of the beam alone under the same loads and grips.
+    pub fn with_joints(&self, own: [f64; 2], grip: &Grip) -> [f64; 2] {
         let slip = |end: usize| self.slides[end].map_or(0.0, |c| c * grip.force[end]);
         let give = |end: usize| self.hinges[end].map_or(0.0, |c| c * grip.turn[end]);
         let chord = (slip(0) - slip(1)) / self.length;
         [own[0] + chord + give(0), own[1] + chord + give(1)]
     }
 
-    /// The same for the beam alone, from the chord between its own ends.
+    /// End turns of the beam alone, from the chord between its own ends.
     fn beam_turns<Q: Fn(f64) -> f64, S: Fn(f64) -> f64>(
         &self,
         load: &PlaneLoad<'_, Q, S>,
         grip: &Grip,
     ) -> [f64; 2] {
+        integral(load.breaks, self.length, |x| self.turning(load.before(x), grip, x))
+    }
+
+    /// What a place of the beam adds to both, per length.
+    pub fn turning(&self, load: Before, grip: &Grip, x: f64) -> [f64; 2] {
         let l = self.length;
-        integral(load.breaks, l, |x| {
-            let (curvature, slant) = self.strains(load, grip, x);
-            [(x / l - 1.0) * curvature - slant / l, x / l * curvature - slant / l]
-        })
+        let (curvature, slant) = self.strains(load, grip, x);
+        [(x / l - 1.0) * curvature - slant / l, x / l * curvature - slant / l]
     }
 
     /// Curvature and shear strain at a station.
-    fn strains<Q: Fn(f64) -> f64, S: Fn(f64) -> f64>(
-        &self,
-        load: &PlaneLoad<'_, Q, S>,
-        grip: &Grip,
-        x: f64,
-    ) -> (f64, f64) {
-        let shear = -grip.force[0] - (load.force)(x);
-        let moment = -grip.turn[0] + grip.force[0] * x + (load.lever)(x);
+    fn strains(&self, load: Before, grip: &Grip, x: f64) -> (f64, f64) {
+        let shear = -grip.force[0] - load.force;
+        let moment = -grip.turn[0] + grip.force[0] * x + load.lever;
         (moment / self.rigidity + load.curvature, shear * self.shear)
     }
 
@@ -138,7 +145,7 @@ impl Plane {
     ) -> [f64; 2] {
         let inner = self.inner(nodes, grip, self.beam_turns(load, grip));
         let [turn, lever, slide] = integral(load.breaks, x, |s| {
-            let (curvature, slant) = self.strains(load, grip, s);
+            let (curvature, slant) = self.strains(load.before(s), grip, s);
             [curvature, curvature * (x - s), slant]
         });
         [inner.move_[0] + inner.turn[0] * x + lever + slide, inner.turn[0] + turn]

@@ -41,15 +41,19 @@ impl Rod {
         }
     }
 
-    /// How much longer the rod would become between its nodes under the loads and the end forces.
-    pub fn lengthening<F: Fn(f64) -> f64>(&self, load: &RodLoad<'_, F>, ends: [f64; 2]) -> f64 {
-        let joints = self.slip(1, ends[1]) - self.slip(0, ends[0]);
-        self.stretch(load, ends[0], self.length) + joints
+    /// How much longer the rod becomes between its nodes under the end forces, its own stretch given.
+    pub fn with_joints(&self, stretch: f64, ends: [f64; 2]) -> f64 {
+        stretch + (self.slip(1, ends[1]) - self.slip(0, ends[0]))
     }
 
     /// Lengthening of the rod itself from its first end to a station.
     fn stretch<F: Fn(f64) -> f64>(&self, load: &RodLoad<'_, F>, first: f64, x: f64) -> f64 {
-        integral(load.breaks, x, |s| [(-first - (load.sum)(s)) / self.rigidity + load.strain])[0]
+        integral(load.breaks, x, |s| [self.strained((load.sum)(s), load.strain, first)])[0]
+    }
+
+    /// Strain at a station from the sum of the loads before it and the free strain.
+    pub fn strained(&self, sum: f64, free: f64, first: f64) -> f64 {
+        (-first - sum) / self.rigidity + free
     }
 
     fn slip(&self, end: usize, force: f64) -> f64 {

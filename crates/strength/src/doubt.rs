@@ -88,7 +88,7 @@ pub(crate) fn by_sideways(sideways: Sideways, cases: &[Case], items: &mut [Item]
 pub(crate) fn by_softer_joints(
     court: &Court<'_>,
     bench: &Bench<'_>,
-    (cases, runs): (&[Case], &[Option<&Run>]),
+    (cases, runs, members): (&[Case], &[Option<&Run>], &[f64]),
     out: &mut Strength,
 ) {
     let plain: Vec<usize> = (0..cases.len()).filter(|k| standing(&cases[*k])).collect();
@@ -98,14 +98,15 @@ pub(crate) fn by_softer_joints(
     if plain.iter().zip(&soft).any(|(k, r)| runs[*k].is_some() && r.is_none()) {
         out.open.push(Open::Softer);
     }
-    let rigid: Vec<Option<&Run>> = plain.iter().map(|k| runs[*k]).collect();
-    let (before, then) = (most(court, &some, &rigid), most(court, &some, &soft));
+    let heard = court.hear(&some, &soft);
+    let before: Vec<f64> = plain.iter().map(|k| members[*k]).collect();
+    let then = &heard.members;
     let greatest = |all: &[f64]| all.iter().copied().fold(0.0, f64::max);
-    let (first, second) = (greatest(&before), greatest(&then));
+    let (first, second) = (greatest(&before), greatest(then));
     out.softer = (first > 0.0 && second > 0.0).then(|| second / first - 1.0);
     let worst = (0..some.len()).max_by(|a, b| then[*a].max(before[*a]).total_cmp(&then[*b].max(before[*b])));
     out.softest = worst.and_then(|k| softest(court, bench, (&some[k], before[k]), soft[k]?));
-    let after = court.judge(&some, &soft).items;
+    let after = court.items(&heard);
     for item in out.items.iter_mut().filter(|i| i.verdict == Verdict::Pass) {
         let softened = after.iter().find(|s| s.what == item.what).map_or(0.0, |s| s.used.1);
         if softened > 1.0 {
@@ -144,9 +145,8 @@ fn softest(
     let alone = |(name, (_, joints)): (String, (f64, Vec<JointId>))| {
         let mut case = case.clone();
         case.setup.alone = joints;
-        let case = [case];
-        let run = bench.run(&case, Some(SOFT), &[]).pop()?.ok()?;
-        let used = most(court, &case, &[Some(&run)])[0];
+        let run = bench.run(std::slice::from_ref(&case), Some(SOFT), &[]).pop()?.ok()?;
+        let used = most(court, &case, &run);
         (rigid > 0.0).then(|| (name, used / rigid - 1.0))
     };
     let tried = most_work.into_iter().take(TRIED).filter_map(alone);
@@ -164,19 +164,15 @@ fn turned(bench: &Bench<'_>, spot: Spot, run: &Run, lasting: bool) -> f64 {
     square / soft(&bench.matters[port.bar], bar, SOFT, lasting)
 }
 
-/// The greatest use of a member or box in each case, cautious side; 0 where it has no run.
-fn most(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<f64> {
-    let one = |(k, (case, run)): (usize, (&Case, &Option<&Run>))| {
-        let mut out = 0.0_f64;
-        let Some(run) = run else { return out };
-        court.bars(k, case.lasting, run, &mut |u| {
-            if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
-                out = out.max(u.used.1);
-            }
-        });
-        out
-    };
-    cases.iter().zip(runs).enumerate().map(one).collect()
+/// The greatest use of a member or box in a case, cautious side.
+fn most(court: &Court<'_>, case: &Case, run: &Run) -> f64 {
+    let mut out = 0.0_f64;
+    court.bars(0, case.lasting, run, &mut |u| {
+        if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
+            out = out.max(u.used.1);
+        }
+    });
+    out
 }
 
 /// Whether the chair of a case stands on all its wheels and answers at once.
@@ -187,7 +183,8 @@ fn standing(case: &Case) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answer::Mode;
+    use crate::answer::{Mode, What};
+    use crate::bar::Of;
     use crate::case::case;
     use crate::remark::Source;
     use chairwright_design::Origin;

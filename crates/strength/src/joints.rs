@@ -29,6 +29,16 @@ pub(crate) enum Said {
     Never(What, Never),
 }
 
+impl Said {
+    /// What it is said of.
+    pub fn of(&self) -> What {
+        match self {
+            Said::Use(u) => u.what,
+            Said::Cannot(what, _) | Said::Never(what, _) => *what,
+        }
+    }
+}
+
 /// Fasteners of a list that go through, and what comes with them.
 pub(crate) struct Fixed<'d> {
     pub through: Vec<&'d Fastener>,
@@ -49,15 +59,6 @@ impl Fixed<'_> {
 pub(crate) type When = (usize, Lasting);
 
 impl Court<'_> {
-    /// Uses of every joint and fastening in one run.
-    pub fn ties(&self, case: usize, lasting: Lasting, run: &Run, keep: &mut dyn FnMut(Use)) {
-        self.each_tie((case, lasting), run, &mut |said| {
-            if let Said::Use(u) = said {
-                keep(u);
-            }
-        });
-    }
-
     /// All that is said of every joint and fastening in one run.
     pub(crate) fn each_tie(&self, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
         self.sockets(when.0, when.1, run, say);
@@ -124,7 +125,7 @@ impl Court<'_> {
     pub(crate) fn fixed(&self, list: &[(String, u32)]) -> Result<Fixed<'_>, Reason> {
         let mut out = Fixed { through: Vec::new(), count: 0, washers: false, sleeve: None };
         for (name, count) in list.iter().filter(|(_, n)| *n > 0) {
-            let f = self.design.fastener(name).ok_or_else(|| Reason::NoPage(name.clone()))?;
+            let f = self.fastener(name).ok_or_else(|| Reason::NoPage(name.clone()))?;
             match f.kind.as_str() {
                 "screw" | "bolt" => {
                     out.through.push(f);

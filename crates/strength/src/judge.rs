@@ -1,17 +1,19 @@
 //! Members, boxes, supports and panels against what their material may bear.
 
-use crate::answer::{Family, Item, Mode, Verdict, What};
+use crate::answer::{Item, Mode, Verdict, What};
 use crate::bar::{Bar, Of, Sheath};
-use crate::case::{Case, Lasting};
+use crate::case::Lasting;
 use crate::form::{Drilled, Forces, Form};
 use crate::gluing::LINE;
+use crate::heard::Heard;
 use crate::limit::{Bond, Climate, Limits, Unknown, allowance, bond, limits, wooden};
 use crate::matter::Matter;
 use crate::seam::Found;
 use crate::sockets::CEMENT;
 use crate::solve::{Cut, Run};
 use crate::structure::{Structure, TieOf};
-use chairwright_design::{ClosingKind, Design, Material, Origin, StockId};
+use crate::walls::UNDER_HEAD;
+use chairwright_design::{Allowance, ClosingKind, Design, Fastener, Material, Origin, StockId};
 use std::collections::BTreeMap;
 
 /// How far something is used at one place in one case.
@@ -63,13 +65,10 @@ pub(crate) struct Court<'a> {
     bonds: [[Result<Bond, Unknown>; 4]; 2],
     /// Every fastening, lap, butt and gusset that hands something through: the same in every run.
     pub(crate) seams: Vec<Found<'a>>,
-}
-
-/// What came of the load cases.
-pub(crate) struct Judged {
-    pub items: Vec<Item>,
-    pub peaks: Vec<Option<(String, f64)>>,
-    pub most: Vec<(String, f64)>,
+    /// The fasteners that those name, and what wood bears under a head: names are folded, which costs more than the
+    /// judging itself.
+    fasteners: BTreeMap<&'a str, &'a Fastener>,
+    pub(crate) under_head: Option<&'a Allowance>,
 }
 
 /// What bonds two pieces.
@@ -102,6 +101,8 @@ impl<'a> Court<'a> {
             stations,
             bonds,
             seams: Vec::new(),
+            fasteners: BTreeMap::new(),
+            under_head: design.allowance(UNDER_HEAD),
         };
         let used = all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));
         // plates of a gusset are cut from a sheet that no bar need be of
@@ -119,7 +120,17 @@ impl<'a> Court<'a> {
             }
         }
         court.seams = court.find_seams();
+        for (name, _) in court.seams.iter().flatten().flat_map(|s| s.list) {
+            if let Some(f) = design.fastener(name) {
+                court.fasteners.insert(name, f);
+            }
+        }
         court
+    }
+
+    /// The fastener of a seam by its name; `None` where no page says what it is.
+    pub(crate) fn fastener(&self, name: &str) -> Option<&'a Fastener> {
+        self.fasteners.get(name).copied().or_else(|| self.design.fastener(name))
     }
 
     pub(crate) fn known(&self, stock: StockId, lasting: Lasting) -> Option<&Result<Limits, Unknown>> {
@@ -135,31 +146,19 @@ impl<'a> Court<'a> {
         self.known(stock, lasting).and_then(|r| r.as_ref().ok())
     }
 
-    /// What everything is used for in its worst case, the most used thing of every case, and the greatest cautious use
-    /// of each thing, which what surely breaks comes before among the first.
-    pub fn judge(&self, cases: &[Case], runs: &[Option<&Run>]) -> Judged {
-        let mut worst: BTreeMap<(What, Family, Lasting), Use> = BTreeMap::new();
-        let mut most: BTreeMap<What, f64> = BTreeMap::new();
-        let mut peaks: Vec<Option<Use>> = vec![None; cases.len()];
-        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
-            let Some(run) = run else { continue };
-            let mut peak: Option<Use> = None;
-            let mut keep = |u: Use| {
-                keep_worst(worst.entry((u.what, u.mode.family(), case.lasting)).or_insert(u), u);
-                let old = most.entry(u.what).or_insert(0.0);
-                *old = if u.used.1.is_nan() { f64::NAN } else { old.max(u.used.1) };
-                if peak.is_none_or(|p| u.used.1 > p.used.1) {
-                    peak = Some(u);
-                }
-            };
-            self.bars(index, case.lasting, run, &mut keep);
-            self.ties(index, case.lasting, run, &mut keep);
-            peaks[index] = peak;
-        }
-        let peaks = peaks.into_iter().map(|p| p.map(|u| (self.name(u.what), u.used.1))).collect();
-        let most = most.into_iter().map(|(what, used)| (self.name(what), used)).collect();
-        let items = told(worst.into_values()).into_iter().map(|u| self.item(u)).collect();
-        Judged { items, peaks, most }
+    /// What everything is used for in its worst case.
+    pub fn items(&self, heard: &Heard) -> Vec<Item> {
+        told(heard.worst.values().copied()).into_iter().map(|u| self.item(u)).collect()
+    }
+
+    /// The greatest cautious use of each thing, which what surely breaks comes before among the items.
+    pub fn most(&self, heard: &Heard) -> Vec<(String, f64)> {
+        heard.most.iter().map(|(what, used)| (self.name(*what), *used)).collect()
+    }
+
+    /// The most used thing of every case.
+    pub fn peaks(&self, heard: &Heard) -> Vec<Option<(String, f64)>> {
+        heard.peaks.iter().map(|p| p.map(|u| (self.name(u.what), u.used.1))).collect()
     }
 
     /// Uses of every bar at every place in one run.

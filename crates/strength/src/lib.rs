@@ -37,6 +37,7 @@ mod grain;
 mod grasp;
 #[cfg(test)]
 mod hand;
+mod heard;
 mod joints;
 mod judge;
 mod limit;

@@ -126,6 +126,7 @@ impl Built {
         for list in &built.stations {
             built.before.push(built.before[built.before.len() - 1] + list.len());
         }
+        built.make_room(all);
         built.place_nodes(all, setup);
         built.place_elements(all, matters, setup);
         for (k, tie) in all.ties.iter().enumerate().filter(|(_, t)| Some(t.of) != setup.dropped) {
@@ -133,6 +134,17 @@ impl Built {
         }
         built.ground(all, feet, setup);
         built
+    }
+
+    /// Every lost joint has a model of its own: its lists are not grown one by one.
+    fn make_room(&mut self, all: &Structure) {
+        let stations = self.before[self.stations.len()];
+        self.model.nodes.reserve(stations + all.points.len());
+        self.owners.reserve(stations + all.points.len());
+        self.model.members.reserve(stations);
+        self.elements.reserve(stations);
+        self.model.links.reserve(all.ties.len());
+        self.links.reserve(all.ties.len());
     }
 
     /// Index of the station of a bar nearest to a place.
@@ -173,7 +185,7 @@ impl Built {
         let apart = all.ties.iter().find(|t| Some(t.of) == setup.dropped);
         let mut made: Vec<Option<NodeId>> = vec![None; shared.parent.len()];
         for (bar, b) in all.bars.iter().enumerate() {
-            let mut list = Vec::new();
+            let mut list = Vec::with_capacity(self.stations[bar].len());
             for (k, at) in self.stations[bar].clone().into_iter().enumerate() {
                 let root = shared.root(self.offset(bar) + k);
                 let node = match made[root] {

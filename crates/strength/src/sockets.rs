@@ -23,25 +23,16 @@ pub(crate) const CEMENT: &str = "solvent cement";
 impl Court<'_> {
     /// Uses of every socket in one run.
     pub(crate) fn sockets(&self, case: usize, lasting: Lasting, run: &Run, say: &mut dyn FnMut(Said)) {
-        let mut at_bars: Vec<Vec<&Cut>> = vec![Vec::new(); self.all.bars.len()];
-        run.cuts.iter().for_each(|cut| at_bars[cut.bar].push(cut));
         for tie in &self.all.ties {
             let TieOf::Joint(joint) = tie.of else { continue };
             let closing = self.design.closings.iter().find(|c| c.joint == joint);
             if closing.is_none_or(|c| matches!(c.kind, ClosingKind::Fitting(_))) {
-                self.fitting(joint, (case, lasting), tie, &at_bars, say);
+                self.fitting(joint, (case, lasting), tie, run, say);
             }
         }
     }
 
-    fn fitting(
-        &self,
-        joint: JointId,
-        when: (usize, Lasting),
-        tie: &Tie,
-        at_bars: &[Vec<&Cut>],
-        say: &mut dyn FnMut(Said),
-    ) {
+    fn fitting(&self, joint: JointId, when: (usize, Lasting), tie: &Tie, run: &Run, say: &mut dyn FnMut(Said)) {
         let what = What::Joint(joint);
         for spot in &tie.spots {
             let Spot::Port(port) = spot else { continue };
@@ -51,7 +42,7 @@ impl Court<'_> {
                 continue;
             };
             if self.all.slips.contains(&(joint, *port)) {
-                self.slipping(what, *port, &at_bars[port.bar], say);
+                self.slipping(what, *port, run.cuts_of(port.bar), say);
                 continue;
             }
             let seat = self.all.seat(joint);
@@ -62,8 +53,8 @@ impl Court<'_> {
             }
             for (lip, depth) in found {
                 // what the pipe brings to the lip is what the socket must take
-                let near = |c: &&&Cut| (c.at - lip).abs() < SAME;
-                match at_bars[port.bar].iter().find(near) {
+                let near = |c: &&Cut| (c.at - lip).abs() < SAME;
+                match run.cuts_of(port.bar).iter().find(near) {
                     Some(cut) if seat.is_some_and(|s| s.threaded) => say(threaded(what, bar, cut)),
                     Some(cut) => {
                         let depth = seat.and_then(|s| s.short(depth)).map_or(depth, |short| {
@@ -137,9 +128,9 @@ impl Court<'_> {
 
     /// A pipe that runs on through a fitting without a stop: what is handed along it and round it goes
     /// through cement alone, unless it is drilled there for a bolt.
-    fn slipping(&self, what: What, port: Port, cuts: &[&Cut], say: &mut dyn FnMut(Said)) {
+    fn slipping(&self, what: What, port: Port, cuts: &[Cut], say: &mut dyn FnMut(Said)) {
         let bar = &self.all.bars[port.bar];
-        let here: Vec<&&Cut> = cuts.iter().filter(|c| (c.at - port.at).abs() < SAME).collect();
+        let here: Vec<&Cut> = cuts.iter().filter(|c| (c.at - port.at).abs() < SAME).collect();
         let (Some(before), Some(after)) = (here.first(), here.last()) else {
             let why = Reason::SlipUnread(bar.name.clone());
             return say(Said::Cannot(what, held(&[], Some(CEMENT), why)));

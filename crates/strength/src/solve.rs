@@ -30,6 +30,7 @@ pub(crate) struct Handed {
 /// What came of one case.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Run {
+    /// In the order of the bars.
     pub cuts: Vec<Cut>,
     pub handed: Vec<Handed>,
     /// Upward on each footing, N.
@@ -50,6 +51,15 @@ pub(crate) struct Run {
     pub buckling: Option<f64>,
     /// Largest force out of balance over the largest of all.
     pub residual: f64,
+}
+
+impl Run {
+    /// The cuts of one bar.
+    pub fn cuts_of(&self, bar: usize) -> &[Cut] {
+        let (from, to) =
+            (self.cuts.partition_point(|c| c.bar < bar), self.cuts.partition_point(|c| c.bar <= bar));
+        &self.cuts[from..to]
+    }
 }
 
 /// Why a case has no answer.
@@ -261,6 +271,7 @@ impl Bench<'_> {
             }
         }
         let up = |k: usize| s.reaction(built.points[self.all.footings[k].contact])[2];
+        debug_assert!(cuts.is_sorted_by_key(|c| c.bar));
         let feet = (0..self.all.footings.len()).map(up).collect();
         let (work, sum) = pushes.iter().fold((0.0, 0.0), |(w, f), p| {
             let down = -p.force().z;
@@ -298,6 +309,10 @@ fn cuts_of(e: &Element, s: &Solution<'_>, (loaded, marks): (bool, &[f64]), out: 
         let [pull, y, z, twist, my, mz] = s.inside(e.id, x, side);
         Cut { bar: e.bar, at: e.from + x, forces: Forces { pull, across: [y, z], twist, bend: [my, mz] } }
     };
+    if !loaded && marks.is_empty() {
+        out.extend([at(0.0, Side::After), at(length, Side::Before)]);
+        return;
+    }
     let mut places = if loaded { s.breaks(e.id) } else { vec![0.0, length] };
     if loaded {
         let middles: Vec<f64> = places.windows(2).map(|w| f64::midpoint(w[0], w[1])).collect();
@@ -428,4 +443,21 @@ fn moving(built: &Built, m: &chairwright_statics::Mechanism) -> Moving {
     let axis = m.members.first().and_then(chairwright_statics::MemberMotion::axis);
     let axis = axis.map(|(p, w)| (crate::space::vector(p), crate::space::vector(w)));
     Moving { idle: bars.is_empty(), bars, axis }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Bars without cuts, at both ends and between others, have none.
+    #[test]
+    fn cuts_are_found_by_their_bar() {
+        let cut = |bar: usize, at: f64| Cut { bar, at, forces: Forces::default() };
+        let cuts = vec![cut(1, 0.0), cut(1, 0.5), cut(3, 0.0), cut(4, 0.0), cut(4, 0.1), cut(4, 0.2)];
+        let run = Run { cuts: cuts.clone(), ..Run::default() };
+        for bar in 0..6 {
+            let mine: Vec<Cut> = cuts.iter().filter(|c| c.bar == bar).copied().collect();
+            assert_eq!(run.cuts_of(bar), mine, "{bar}");
+        }
+    }
 }

@@ -2,50 +2,27 @@
 //! refused.
 
 use crate::answer::{Forbidden, Untold, What};
-use crate::case::{Case, Lasting};
-use crate::joints::Said;
+use crate::case::Lasting;
+use crate::heard::Heard;
 use crate::judge::Court;
 use crate::limit::Unknown;
 use crate::reasons::Reason;
 use crate::seam::held;
-use crate::solve::Run;
 use crate::structure::{Loose, TieOf};
 use chairwright_design::{ClosingKind, Origin};
 use chairwright_resistance::Never;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 impl Court<'_> {
     /// Joints and fastenings that nothing here can judge, each with its reason; and, so that nothing is
     /// left out, those that nothing was said of in any case.
-    pub fn untold_ties(&self, cases: &[Case], runs: &[Option<&Run>], loose: &[Loose]) -> Vec<Untold> {
-        let mut open: BTreeMap<(What, Unknown), Vec<Lasting>> = BTreeMap::new();
-        let mut seen: BTreeSet<What> = BTreeSet::new();
-        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
-            let Some(run) = run else { continue };
-            self.each_tie((index, case.lasting), run, &mut |said| match said {
-                Said::Use(u) => {
-                    seen.insert(u.what);
-                }
-                Said::Never(what, _) => {
-                    seen.insert(what);
-                }
-                Said::Cannot(what, why) => {
-                    seen.insert(what);
-                    let kinds = open.entry((what, why)).or_default();
-                    if !kinds.contains(&case.lasting) {
-                        kinds.push(case.lasting);
-                    }
-                }
-            });
-        }
-        let mut out: Vec<Untold> = open
-            .into_iter()
-            .map(|((what, why), kinds)| {
-                let (name, origin) = self.said_of(what);
-                Untold { name, origin, why, kinds }
-            })
-            .collect();
-        out.extend(self.unseen(&seen, loose));
+    pub fn untold_ties(&self, heard: &Heard, loose: &[Loose]) -> Vec<Untold> {
+        let told = |((what, why), kinds): (&(What, Unknown), &Vec<Lasting>)| {
+            let (name, origin) = self.said_of(*what);
+            Untold { name, origin, why: why.clone(), kinds: kinds.clone() }
+        };
+        let mut out: Vec<Untold> = heard.open.iter().map(told).collect();
+        out.extend(self.unseen(&heard.seen, loose));
         out
     }
 
@@ -75,17 +52,8 @@ impl Court<'_> {
     }
 
     /// Load paths that are refused by name in one of the cases, and were not told from the drawing.
-    pub fn forbidden_ties(&self, cases: &[Case], runs: &[Option<&Run>], known: &[Forbidden]) -> Vec<Forbidden> {
-        let mut all: BTreeSet<(What, Never)> = BTreeSet::new();
-        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
-            let Some(run) = run else { continue };
-            self.each_tie((index, case.lasting), run, &mut |said| {
-                if let Said::Never(what, never) = said {
-                    all.insert((what, never));
-                }
-            });
-        }
-        let one = |(what, never): (What, Never)| {
+    pub fn forbidden_ties(&self, heard: &Heard, known: &[Forbidden]) -> Vec<Forbidden> {
+        let one = |&(what, never): &(What, Never)| {
             let (name, origin) = self.said_of(what);
             Forbidden::Never { origin, name, never }
         };
@@ -95,7 +63,7 @@ impl Court<'_> {
             }
             _ => false,
         };
-        all.into_iter().map(one).filter(|f| !told(f)).collect()
+        heard.never.iter().map(one).filter(|f| !told(f)).collect()
     }
 
     /// Name and place of a joint or fastening.

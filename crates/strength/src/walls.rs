@@ -100,10 +100,10 @@ impl Court<'_> {
         let l = || l.ok_or(Unhead::Limits);
         match piece.body {
             Body::Wood { .. } => {
-                let a = self.design.allowance(UNDER_HEAD).ok_or(Unknown::Allowance(UNDER_HEAD.to_owned()))?;
-                let strength = a.strength.ok_or(Unknown::Strength(UNDER_HEAD.to_owned()))?;
-                let wet = wet(a, &self.climate).ok_or(Unknown::Wet(UNDER_HEAD.to_owned()))?;
-                let warm = heat(a, self.climate.hot).ok_or(Unknown::TooHot(UNDER_HEAD.to_owned()))?;
+                let a = self.under_head.ok_or_else(|| Unknown::Allowance(UNDER_HEAD.to_owned()))?;
+                let strength = a.strength.ok_or_else(|| Unknown::Strength(UNDER_HEAD.to_owned()))?;
+                let wet = wet(a, &self.climate).ok_or_else(|| Unknown::Wet(UNDER_HEAD.to_owned()))?;
+                let warm = heat(a, self.climate.hot).ok_or_else(|| Unknown::TooHot(UNDER_HEAD.to_owned()))?;
                 // a head that sinks in loosens the joint and does not break it
                 Ok((f64::INFINITY, strength * wet * warm * under(of.bolt, of.washers)))
             }

@@ -123,7 +123,7 @@ fn judge(
     // whoever lives with a higher kerb rolls off it
     let kerb = design.conditions.quantities.get("kerb").copied().unwrap_or(0.0);
     let kerb = KERB.max(kerb).max(design.profile.as_ref().and_then(|p| p.kerb).unwrap_or(0.0));
-    let hard = hard(&quick, &base, (bench, tyres), kerb);
+    let hard = hard((&ready, &quick), &base, (bench, tyres), kerb);
     let mut cases = maker.cases(&AtRest { give: base.give, hard, feet: &base.feet, tyres }, kerb);
     match without_carried(maker, (bench, tyres), &ready, kerb) {
         Some(bare) => cases.extend(bare),
@@ -148,12 +148,12 @@ fn judge(
         out.refused.push(Refused { case: None, moves: Vec::new(), words });
     }
     let court = Court::new(design, all, bench.matters, climate);
-    let judged = court.judge(&cases, &runs);
-    (out.items, out.worst_of_case, out.most) = (judged.items, judged.peaks, judged.most);
+    let heard = court.hear(&cases, &runs);
+    (out.items, out.worst_of_case, out.most) = (court.items(&heard), court.peaks(&heard), court.most(&heard));
     out.untold = court.untold(&cases);
     (out.rooms, out.misplaced) = court.rooms();
-    out.untold.extend(court.untold_ties(&cases, &runs, &out.loose));
-    let refused = court.forbidden_ties(&cases, &runs, &out.forbidden);
+    out.untold.extend(court.untold_ties(&heard, &out.loose));
+    let refused = court.forbidden_ties(&heard, &out.forbidden);
     out.forbidden.extend(refused);
     sags(design, all, runs[0], out);
     out.turned = runs[0].map(|r| crate::turned::wheels((design, figures), all, pose, r)).unwrap_or_default();
@@ -169,7 +169,7 @@ fn judge(
     out.assumed.extend(crate::column::glued(design, all));
     out.assumed.extend(crate::grain::untold_grain(design, all));
     if depth == Depth::Whole {
-        by_softer_joints(&court, bench, (&cases, &runs), out);
+        by_softer_joints(&court, bench, (&cases, &runs, &heard.members), out);
         sideways(bench, &base, (&cases, lasting.as_ref()), out);
     }
     rank(&mut out.items);
@@ -205,7 +205,8 @@ fn without_carried(
     let Some(Ok(base)) = bench.loaded(ready, &[bare.base().pushes.as_slice()], false).pop() else {
         return None;
     };
-    let hard = hard(&Case { setup: Setup::default(), ..bare.base() }, &base, (bench, tyres), kerb);
+    let light = Case { setup: Setup::default(), ..bare.base() };
+    let hard = hard((ready, &light), &base, (bench, tyres), kerb);
     let cases = bare.cases(&AtRest { give: base.give, hard, feet: &base.feet, tyres }, kerb);
     Some(cases.into_iter().map(|c| Case { kind: CaseKind::Bare(Box::new(c.kind)), ..c }).collect())
 }
@@ -214,12 +215,18 @@ fn without_carried(
 const RIM: f64 = 1e9;
 
 /// How far the seated chair gives way on tyres that do not, where a drop presses one flat.
-fn hard(seated: &Case, base: &Run, (bench, tyres): (&Bench<'_>, &Tyres), height: f64) -> Option<f64> {
+fn hard(
+    (ready, seated): (&Ready, &Case),
+    base: &Run,
+    (bench, tyres): (&Bench<'_>, &Tyres),
+    height: f64,
+) -> Option<f64> {
     if !tyres.bottoms(height, base.give, &base.feet) {
         return None;
     }
     let feet = vec![RIM; tyres.stiffness.len()];
-    let run = Bench { feet: &feet, ..*bench }.group(&seated.setup, &[seated.pushes.as_slice()], false).pop();
+    let bench = Bench { feet: &feet, ..*bench };
+    let run = bench.group_near(&[ready], &seated.setup, &[seated.pushes.as_slice()], false).pop();
     run.and_then(Result::ok).map(|r| r.give)
 }
 

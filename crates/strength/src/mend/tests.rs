@@ -62,7 +62,7 @@ fn the_next_pipe_that_passes() {
     let case = short(vec![down(0.05), down(0.35)]);
     let run = bench.group(&case.setup, &[case.pushes.as_slice()], false).pop().unwrap().unwrap();
     let court = Court::new(&design, &all, &matters, climate);
-    let items = court.judge(std::slice::from_ref(&case), &[Some(&run)]).items;
+    let items = court.items(&court.hear(std::slice::from_ref(&case), &[Some(&run)]));
     let item = items.iter().find(|i| i.mode == Mode::Bending).unwrap();
     assert!((item.used.0 - 170.0 / 3.844e-6 / 24.8e6).abs() < 0.01, "{item:?}");
     let mends = mends(&court, &bench, &[case], &items);

@@ -1,0 +1,130 @@
+//! Everything that is said of every part in every case, heard once: the worst of each part, what cannot be told, and load
+//! paths that are refused. Looking at a joint costs as much as looking at a bar, so nobody asks twice.
+
+use crate::answer::{Family, What};
+use crate::bar::Of;
+use crate::case::{Case, Lasting};
+use crate::joints::Said;
+use crate::judge::{Court, Use, keep_worst};
+use crate::limit::Unknown;
+use crate::solve::Run;
+use chairwright_resistance::Never;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What was heard.
+#[derive(Default)]
+pub(crate) struct Heard {
+    /// The worst of every part, by family of modes and kind of load.
+    pub worst: BTreeMap<(What, Family, Lasting), Use>,
+    /// The greatest cautious use of every part; no number where one of them is none.
+    pub most: BTreeMap<What, f64>,
+    /// The most used part of every case, on the cautious side.
+    pub peaks: Vec<Option<Use>>,
+    /// The greatest use of a member or box in every case, cautious side; zero where the case has no answer.
+    pub members: Vec<f64>,
+    /// Joints and fastenings that cannot be told, why, and under which kinds of load.
+    pub open: BTreeMap<(What, Unknown), Vec<Lasting>>,
+    /// Load paths that are refused by name.
+    pub never: BTreeSet<(What, Never)>,
+    /// Joints and fastenings of which anything was said.
+    pub seen: BTreeSet<What>,
+}
+
+impl Court<'_> {
+    /// Hears every bar, joint and fastening in every case.
+    pub(crate) fn hear(&self, cases: &[Case], runs: &[Option<&Run>]) -> Heard {
+        let mut out = Heard::default();
+        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
+            let (mut members, mut peak): (f64, Option<Use>) = (0.0, None);
+            if let Some(run) = run {
+                let mut kept = |u: Use| {
+                    keep_worst(out.worst.entry((u.what, u.mode.family(), case.lasting)).or_insert(u), u);
+                    let old = out.most.entry(u.what).or_insert(0.0);
+                    *old = if u.used.1.is_nan() { f64::NAN } else { old.max(u.used.1) };
+                    if peak.is_none_or(|p| u.used.1 > p.used.1) {
+                        peak = Some(u);
+                    }
+                };
+                self.bars(index, case.lasting, run, &mut |u| {
+                    if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
+                        members = members.max(u.used.1);
+                    }
+                    kept(u);
+                });
+                self.each_tie((index, case.lasting), run, &mut |said| {
+                    out.seen.insert(said.of());
+                    match said {
+                        Said::Use(u) => kept(u),
+                        Said::Never(what, never) => {
+                            out.never.insert((what, never));
+                        }
+                        Said::Cannot(what, why) => {
+                            let kinds = out.open.entry((what, why)).or_default();
+                            if !kinds.contains(&case.lasting) {
+                                kinds.push(case.lasting);
+                            }
+                        }
+                    }
+                });
+            }
+            out.peaks.push(peak);
+            out.members.push(members);
+        }
+        out
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::form::{Forces, Form};
+    use crate::hand::bar;
+    use crate::limit::Climate;
+    use crate::matter::matters;
+    use crate::shipped::{PARTS, design, short};
+    use crate::solve::Cut;
+    use crate::structure::Structure;
+    use chairwright_design::Vec3;
+
+    /// A rail bent, pushed and not answered: what is heard of each case is what one hears who asks for it alone.
+    #[test]
+    fn hearing_all_at_once_is_asking_one_by_one() {
+        let design = design(PARTS);
+        let member = design.members.values().next().unwrap();
+        let form = Form::of(&design.stocks[member.stock].shape).unwrap();
+        let mut rail = bar(Vec3::ZERO, Vec3::X * 0.5, Vec3::Z, form);
+        rail.stock = member.stock;
+        let all = Structure { bars: vec![rail], ..Structure::default() };
+        let climate = Climate::of(&design, &mut Vec::new());
+        let matters = matters(&design, &all, &climate);
+        let court = Court::new(&design, &all, &matters, climate);
+        let run = |pull: f64, bend: [f64; 2]| {
+            let cut = |k: u32| {
+                let share = f64::from(k) / 4.0;
+                Cut {
+                    bar: 0,
+                    at: share * 0.5,
+                    forces: Forces { pull, bend: bend.map(|m| m * share), ..Forces::default() },
+                }
+            };
+            Run { cuts: (0..5).map(cut).collect(), ..Run::default() }
+        };
+        let runs = [run(50.0, [30.0, 5.0]), run(-500.0, [12.0, 0.0])];
+        let cases = [short(Vec::new()), short(Vec::new()), short(Vec::new())];
+        let heard = court.hear(&cases, &[Some(&runs[0]), Some(&runs[1]), None]);
+        let mut worst: BTreeMap<(What, Family, Lasting), Use> = BTreeMap::new();
+        for (index, run) in runs.iter().enumerate() {
+            let mut uses = Vec::new();
+            court.bars(index, Lasting::Short, run, &mut |u| uses.push(u));
+            let most = uses.iter().map(|u| u.used.1).fold(0.0, f64::max);
+            assert!(most > 0.1 && heard.members[index] == most, "{most} {:?}", heard.members);
+            assert_eq!(heard.peaks[index].map(|u| u.used.1), Some(most));
+            for u in uses {
+                keep_worst(worst.entry((u.what, u.mode.family(), Lasting::Short)).or_insert(u), u);
+            }
+        }
+        assert_eq!((heard.members[2], heard.peaks[2]), (0.0, None));
+        assert!(worst.len() > 1 && heard.worst == worst, "{worst:?}");
+        assert!(heard.open.is_empty() && heard.seen.is_empty() && heard.never.is_empty());
+    }
+}
