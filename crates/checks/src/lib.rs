@@ -118,7 +118,8 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     measures::odd(design, &mut out.problems);
     measures::unused(design, &mut out.assumptions);
     out.rider = seat_rider(design, &mut out.assumptions, &mut out.problems);
-    if design.rider.given && !design.name.is_empty() && body::support(design, SupportKind::Seat).is_none() {
+    let whole = !design.name.is_empty() && !design.wheels.is_empty();
+    if design.rider.given && whole && body::support(design, SupportKind::Seat).is_none() {
         out.problems.push(Problem::NoSeat { origin: design.rider.origin });
     }
     let total = match &out.rider {

@@ -76,7 +76,7 @@ pub(crate) fn margins(design: &Design, out: &mut Checked) {
     out.problems.extend(thin);
     let lacks: Vec<_> =
         ALL.into_iter().filter(|(_, figure)| !profile.margins.iter().any(|m| m.0 == *figure)).collect();
-    if !lacks.is_empty() && !design.name.is_empty() {
+    if !lacks.is_empty() && !design.name.is_empty() && !design.wheels.is_empty() {
         let (profile, origin) = (profile.name.clone(), profile.origin);
         out.problems.push(Problem::ProfileSilent { lacks, profile, origin });
     }
