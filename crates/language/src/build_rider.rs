@@ -118,10 +118,8 @@ impl<'a> Builder<'_, 'a> {
             };
             measures.insert(format!("{key}.least"), low);
             measures.insert(format!("{key}.most"), high);
-        } else if !key.starts_with("after") {
-            if !self.positive_measure(rider, &key, q.si()) {
-                return;
-            }
+        } else if !key.starts_with("after") && !self.positive_measure(rider, &key, q.si()) {
+            return;
         }
         self.design.rider.measures.insert(key, q.si());
     }
