@@ -349,7 +349,7 @@ impl Words<'_> {
                     format!("`{name}` is on the ground at the foot of a slope of {}", self.angle(*slope)),
                 );
                 let label =
-                    format!("clears {} by {} of height", self.angle(*approach), self.length(*clearance));
+                    format!("{} off the ground, it clears {}", self.length(*clearance), self.angle(*approach));
                 self.placed(said, origin, label)
                     .note("it lifts the rear wheels as the chair comes onto the ramp, and the brakes with them")
                     .help("raise it, or bring it nearer to the axle; it must still touch before the chair tips")
