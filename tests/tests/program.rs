@@ -248,6 +248,17 @@ fn another_rider_and_another_place_take_the_place_of_the_plans_own() {
     assert!(out.contains("someone.chair:1"), "{out}");
     let own = text(&run(&["figures", plan, "mass.rider"]));
     assert!(own.starts_with("mass.rider = 68.00 kg"), "{own}");
+    // what it does not bring is told, and a bag comes along: by hand 80 + 9 kg more than chair and nobody
+    let carried = format!("{measures}\ncarry bag = 9 kg at up 700 mm, back 200 mm\nparam width = 1 mm\n");
+    let mass = |name: &str| -> f64 {
+        let out = text(&run(&["figures", plan, name, "--rider", rider.to_str().unwrap()]));
+        out.split_whitespace().nth(2).unwrap().parse().unwrap()
+    };
+    std::fs::write(&rider, carried).unwrap();
+    let more = mass("mass.total") - mass("mass.chair");
+    assert!((more - 89.0).abs() < 0.02, "{more}");
+    let told = text(&run(&["check", plan, "--rider", rider.to_str().unwrap(), "--form", "line"]));
+    assert!(told.contains("this is not read from another rider's"), "{told}");
     // more than twice the rider that this pipe is for: check takes another rider as the other commands do
     std::fs::write(&rider, measures.replace("80 kg", "190 kg")).unwrap();
     assert_eq!(code(&["check", plan]), 0);

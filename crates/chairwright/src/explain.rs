@@ -99,11 +99,22 @@ fn named(topic: &str) -> Option<String> {
             out.push_str(&format!("\n{}", table(&t)));
         }
     }
+    if let Some((_, note)) = EDGES.iter().find(|(word, _)| statement.is_some_and(|s| s.keyword == *word)) {
+        out.push_str(&format!("\n{note}\n"));
+    }
     for (title, fields) in entries {
         out.push_str(&format!("{}{}", if out.is_empty() { "" } else { "\n" }, block(&title, fields)));
     }
     Some(out)
 }
+
+/// Which edge of a support is written first.
+const EDGES: [(&str, &str); 4] = [
+    ("seat", "from the rear edge to the front edge; written the other way round it is the same seat"),
+    ("back", "from the lower edge to the upper edge; written the other way round it is the same back"),
+    ("footrest", "from the heels' edge to the toes' edge; written the other way round it is the same footrest"),
+    ("armrest", "from the rear end to the front end; written the other way round it is the same armrest"),
+];
 
 fn must(required: bool) -> String {
     if required { "must" } else { "" }.to_owned()

@@ -108,8 +108,6 @@ pub enum Assumed {
     ManyRide(usize),
     /// A rule of the use profile is judged on level ground: no cross slope (true) or slope (false) is declared.
     Level(bool),
-    /// The chair has not the wheels that pushing and stopping are worked out for.
-    NotRolled,
     /// Steps are met at a usual speed.
     UsualSpeed,
     /// The rider's push is not known.

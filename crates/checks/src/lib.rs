@@ -12,6 +12,7 @@ mod clear;
 mod feet;
 mod figure;
 mod fit;
+mod layout;
 mod margins;
 mod measures;
 mod problem;
@@ -33,7 +34,7 @@ pub use problem::{AntiTipFault, Held, JointName, Limb, Pressed, Problem};
 pub use toe::MOST_TOE;
 pub use weigh::{Mass, weigh};
 
-use chairwright_design::Design;
+use chairwright_design::{Design, SupportKind};
 use chairwright_frame::{Frame, Group, Settled, settle};
 
 /// The chair worked out: pose, figures and problems.
@@ -118,6 +119,10 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     measures::odd(design, &mut out.problems);
     measures::unused(design, &mut out.assumptions);
     out.rider = seat_rider(design, &mut out.assumptions, &mut out.problems);
+    let whole = !design.name.is_empty() && !design.wheels.is_empty();
+    if design.rider.given && whole && body::support(design, SupportKind::Seat).is_none() {
+        out.problems.push(Problem::NoSeat { origin: design.rider.origin });
+    }
     let total = match &out.rider {
         Some(rider) => {
             let all = frame.bodies.iter().map(|b| (b.mass, b.centre));

@@ -74,7 +74,21 @@ pub(crate) fn margins(design: &Design, out: &mut Checked) {
     let thin: Vec<Problem> =
         out.margins.iter().filter(|m| m.holds() != Some(true)).map(|m| problem(m, profile)).collect();
     out.problems.extend(thin);
+    let lacks: Vec<_> =
+        ALL.into_iter().filter(|(_, figure)| !profile.margins.iter().any(|m| m.0 == *figure)).collect();
+    if !lacks.is_empty() && !design.name.is_empty() && !design.wheels.is_empty() {
+        let (profile, origin) = (profile.name.clone(), profile.origin);
+        out.problems.push(Problem::ProfileSilent { lacks, profile, origin });
+    }
 }
+
+/// Every margin that a profile can have, and the figure that it is held against.
+const ALL: [(&str, &str); 4] = [
+    ("rear_locked", "tip.rear.locked"),
+    ("rear_free", "tip.rear.free"),
+    ("forward", "tip.forward.locked"),
+    ("side", "tip.side"),
+];
 
 /// The slope of the path that a figure is judged on, and whether the text declares it.
 fn slope(design: &Design, figure: &str) -> (f64, bool) {

@@ -4,7 +4,7 @@ use crate::baseline::Beside;
 use crate::clear::Trouble;
 use crate::fit::{Broken, SkinFlag};
 use crate::margins::Margin;
-use chairwright_design::{Origin, Side};
+use chairwright_design::{Band, Origin, Side};
 use chairwright_frame::SettleError;
 
 /// What is wrong with an anti-tip device.
@@ -193,6 +193,13 @@ pub enum Problem {
         /// How far leaning brings the shoulder at most.
         lean: f64,
     },
+    /// Push rims whose tops are out of reach of their hands, straight or folded.
+    BeyondReach {
+        /// On which sides.
+        sides: Vec<Side>,
+        /// The rider's block.
+        origin: Option<Origin>,
+    },
     /// A measure of the rider that is missing.
     MissingMeasure {
         /// Its name.
@@ -277,6 +284,42 @@ pub enum Problem {
         /// With the wheels free.
         free: f64,
         /// Their block in the text.
+        origin: Origin,
+    },
+    /// Two measured tipping angles so near to each other that they leave nearly any height open.
+    BuiltUnsure {
+        /// With the wheels locked, in radians.
+        locked: Band,
+        /// With the wheels free.
+        free: Band,
+        /// Least height of the centre of mass that they leave open, in metres.
+        least: f64,
+        /// The greatest; without end where some of their ends belong to no chair.
+        most: f64,
+        /// Their block in the text.
+        origin: Origin,
+    },
+    /// The tipping test and the scales place the centre of mass at different places.
+    BuiltTwoPlaces {
+        /// Ahead of the rear axle by the tipping test, in metres.
+        tilt: f64,
+        /// By the scales.
+        scales: f64,
+        /// Their block in the text.
+        origin: Origin,
+    },
+    /// A rider and no seat: nothing of the rider was worked out.
+    NoSeat {
+        /// The rider's block.
+        origin: Option<Origin>,
+    },
+    /// Directions that the use profile has no margin for.
+    ProfileSilent {
+        /// The fields that it lacks, with their figures.
+        lacks: Vec<(&'static str, &'static str)>,
+        /// The profile's name.
+        profile: String,
+        /// Where the text names it.
         origin: Origin,
     },
     /// The built chair balances elsewhere than the plan.

@@ -13,7 +13,7 @@ const DRAWN: &str = "geometry of the drawing";
 const L: Dimension = Dimension::LENGTH;
 const A: Dimension = Dimension::ANGLE;
 /// A gap under a wheel up to this is taken up by tyres and flex. Common practice, no source.
-const ROCK: f64 = 0.003;
+pub(crate) const ROCK: f64 = 0.003;
 /// A stem further from upright than this makes the frame rise as it swivels. Common practice, no
 /// source.
 const STEM: f64 = 2.0 * std::f64::consts::PI / 180.0;
@@ -50,13 +50,13 @@ pub(crate) fn settled(design: &Design, frame: &Frame, settled: &Settled, out: &m
     );
     figures.put("roll", (settled.roll, A), "sideways turn that puts all wheels on the ground", GEOMETRY, &[]);
     figures.put("rock", (settled.rock, L), "gap under the fourth wheel when three carry", GEOMETRY, &[]);
-    supports(design, settled, figures);
+    supports(design, frame, settled, figures);
     wheels(design, settled, figures);
     extents(frame, settled, figures);
     problems(design, frame, settled, out);
 }
 
-fn supports(design: &Design, settled: &Settled, figures: &mut Figures) {
+fn supports(design: &Design, frame: &Frame, settled: &Settled, figures: &mut Figures) {
     let place = |p: Vec3| settled.pose.place(p);
     if let Some(seat) = support(design, SupportKind::Seat) {
         let (rear, front) = (place(seat.from), place(seat.to));
@@ -74,8 +74,13 @@ fn supports(design: &Design, settled: &Settled, figures: &mut Figures) {
         figures.put("seat.height.rear", (rear.z, L), "rear edge above the ground", GEOMETRY, &[]);
     }
     if let Some(rest) = support(design, SupportKind::Footrest) {
-        let least = place(rest.from).z.min(place(rest.to).z);
-        figures.put("footrest.clearance", (least, L), "lowest edge above the ground", GEOMETRY, &[]);
+        // the rider's side is drawn: the board, or the sling that hangs, goes further down
+        let edge = place(rest.from).z.min(place(rest.to).z);
+        let down = settled.pose.unturn(-Vec3::Z);
+        let board = frame.bodies.iter().filter(|b| b.name == rest.name).flat_map(|b| &b.solids);
+        let least = board.map(|s| settled.pose.origin.z - s.reach(down)).fold(edge, f64::min);
+        let inputs = [("lower edge of its upper side", edge, L)];
+        figures.put("footrest.clearance", (least, L), "lowest point of it above the ground", GEOMETRY, &inputs);
     }
 }
 

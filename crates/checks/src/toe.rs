@@ -4,11 +4,18 @@ use crate::Checked;
 use crate::problem::Problem;
 use crate::roll::toe_drag;
 use crate::sizes::outer_wheel;
-use chairwright_design::{Design, Side};
+use chairwright_design::{Design, Side, Wheel};
 
 /// Toe of one rear wheel from which on it is said: half a degree, that 5 mm between the fronts and the backs of a pair of
 /// rims show. Common practice, no source; riders' own chairs were found with 0.92 degrees on average (RESNA 2016).
 pub const MOST_TOE: f64 = 0.5 * std::f64::consts::PI / 180.0;
+
+/// Whether the text draws the axle out of square to the way of travel, by half of the toe and more; else the frame's tilt turns
+/// camber into toe.
+fn drawn(wheel: &Wheel, toe: f64) -> bool {
+    let own = libm::atan2(-wheel.axle.x, wheel.axle.y.abs());
+    wheel.camber.abs() <= 0.0 || own * toe.signum() >= toe.abs() / 2.0
+}
 
 /// Judges what stands in the figures by now: as built where it was measured, else as drawn and settled.
 pub(crate) fn toe(design: &Design, out: &mut Checked) {
@@ -28,7 +35,7 @@ pub(crate) fn toe(design: &Design, out: &mut Checked) {
             toe,
             gap,
             drag: toe_drag(toe),
-            camber: (!measured && wheel.camber.abs() > 0.0).then_some(wheel.camber),
+            camber: (!measured && !drawn(wheel, toe)).then_some(wheel.camber),
             measured,
         });
     }

@@ -9,6 +9,8 @@ pub struct Rider {
     pub given: bool,
     /// The measures; of a range of angles the middle, its ends as `hip_flexion.least` and `.most`.
     pub measures: BTreeMap<String, f64>,
+    /// Measures that the state gives which also says how much later it is: they are of that day, and do not grow.
+    pub stated: std::collections::BTreeSet<String>,
     /// What is said in words, such as `missing_leg.left = above_knee`.
     pub words: BTreeMap<String, String>,
     /// Place in the text.

@@ -61,8 +61,10 @@ pub struct Caster {
     pub side: Option<Side>,
     /// The part.
     pub part: PartSpec,
-    /// Wheel radius.
+    /// Outside radius with the rider in the chair, in metres; half the diameter where nobody measured it.
     pub radius: f64,
+    /// Half the diameter: what swings, and no less beside the tyre than the load leaves below it.
+    pub tread: f64,
     /// Wheel width.
     pub width: f64,
     /// From the stem's axis back to the axle.
@@ -117,6 +119,8 @@ pub struct Item {
     pub at: Vec3,
     /// Outside size along x, y and z.
     pub size: Vec3,
+    /// How far a wheel lock reaches from its middle, in metres, where somebody says.
+    pub reach: Option<f64>,
     /// Force in N along the ground that one wheel lock holds, at the softest tyre it is used with.
     pub holds: Option<f64>,
     /// Place in the text.

@@ -133,6 +133,7 @@ registry! {
     Dimensions 14 Error "bad-range" "a range whose ends do not make one";
     Dimensions 16 Error "off-step" "an adjustable dimension between its steps";
     Dimensions 17 Error "bad-reading" "a reading of the built chair that no instrument gives";
+    Dimensions 25 Error "impossible-value" "a value that no rider, place or part can have";
     Dimensions 18 Error "allowance-range" "a figure of what a material may bear that cannot be";
     Dimensions 15 Error "not-positive" "a size that is zero or less";
 
@@ -224,6 +225,12 @@ registry! {
     Stability 42 Error "tips-when-turned" "turned to the side on the slope of its path the chair tips";
     Stability 40 Warning "tips-before-baseline" "the chair tips sooner than one that the rider is used to";
     Stability 36 Warning "too-heavy-to-lift" "the heaviest piece is more than is lifted";
+    Fit 50 Error "rim-beyond-reach" "a push rim that the rider's hand does not get to";
+    Stability 50 CannotTell "layout-unjudged" "wheels that stand otherwise than the formulas of rolling are for";
+    Stability 51 Error "brake-misses" "a wheel lock that does not reach its tyre";
+    Stability 52 CannotTell "profile-silent" "a direction of tipping that the use profile has no margin for";
+    Stability 53 CannotTell "no-seat" "a rider without a seat";
+
     Strength 1 Error "overstressed" "a part that does not hold in a load case";
     Strength 2 Error "weak-joint" "a joint or fastening that does not hold in a load case";
     Strength 3 Error "mechanism" "a part of the chair that nothing holds";

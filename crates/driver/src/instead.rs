@@ -23,17 +23,25 @@ impl Instead {
         self.all().into_iter().filter_map(|(_, text)| text).map(|(n, t)| (n.as_str(), t.as_str()))
     }
 
-    /// Takes out of a tree the blocks that another text gives.
-    pub(crate) fn strip(&self, entries: &mut Vec<Entry>, path: &str) {
+    /// Takes out of a tree the blocks that another text gives; of that text itself everything that it does not bring, which is
+    /// handed back.
+    pub(crate) fn strip(&self, entries: &mut Vec<Entry>, path: &str) -> Vec<Entry> {
         let named = |text: Option<&(String, String)>| text.is_some_and(|(name, _)| name == path);
         for (word, text) in self.all() {
             let replaced = text.is_some() && !named(text);
             entries.retain(|e| !(replaced && spelling(&e.keyword.text()) == word));
         }
-        // a text that brings a rider brings nothing else
-        let only: Vec<&str> = self.all().into_iter().filter(|(_, text)| named(*text)).map(|(w, _)| w).collect();
-        if !only.is_empty() {
-            entries.retain(|e| only.contains(&spelling(&e.keyword.text())));
+        let mut only: Vec<&str> =
+            self.all().into_iter().filter(|(_, text)| named(*text)).map(|(w, _)| w).collect();
+        if only.is_empty() {
+            return Vec::new();
         }
+        // a rider's bag comes along with the rider
+        if only.contains(&"rider") {
+            only.push("carry");
+        }
+        let (kept, dropped) = entries.drain(..).partition(|e| only.contains(&spelling(&e.keyword.text())));
+        *entries = kept;
+        dropped
     }
 }

@@ -5,7 +5,7 @@ use crate::path::join;
 use crate::{ReadError, World};
 use chairwright_catalogue::{PAGES, page};
 use chairwright_cost::{PriceBook, Shed, read_book, read_shed};
-use chairwright_diagnostics::{Diagnostic, Problems, SourceId, Sources, Span};
+use chairwright_diagnostics::{Diagnostic, Problems, Severity, SourceId, Sources, Span};
 use chairwright_language::{Choice, Import, Program, Setting, Tables, Text, imports, nearest};
 use chairwright_syntax::{Entry, Limits, parse, parse_expression};
 use smol_str::SmolStr;
@@ -171,7 +171,17 @@ impl Loader<'_> {
         self.project.problems.extend(parsed.problems);
         let mut entries = parsed.entries;
         if own {
-            self.instead.strip(&mut entries, path);
+            let dropped = self.instead.strip(&mut entries, path);
+            if let Some(first) = dropped.first() {
+                let words: Vec<String> = dropped.iter().map(|e| format!("`{}`", e.keyword.text())).collect();
+                self.say(
+                    Diagnostic::new("misplaced-statement", "this is not read from another rider's or place's text")
+                        .severity(Severity::Warning)
+                        .at(first.head, "of the plan, and not of whoever rides it, or where")
+                        .note(format!("not read: {}", words.join(", ")))
+                        .help("write it into the plan; a rider's text brings the rider and what rides along, a place's the conditions"),
+                );
+            }
         }
         let wanted = imports(&entries);
         self.project.trees.push(Tree { entries, own, level: self.level, spoilt: parsed.spoilt });

@@ -41,6 +41,17 @@ impl Words<'_> {
             Problem::LeverFar { brake, origin, hand, away, arm, lean } => {
                 self.lever_far((brake, *origin, *hand), *away, *arm, *lean)
             }
+            Problem::BeyondReach { sides, origin } => {
+                let words: Vec<&str> = sides.iter().map(|s| s.word()).collect();
+                let rims = if words.len() == 1 { "rim" } else { "rims" };
+                let said = Diagnostic::new(
+                    "rim-beyond-reach",
+                    format!("no hand gets to the top of the {} push {rims}", words.join(" and ")),
+                );
+                let said = self.at_or(said, *origin, "with the trunk upright and the arm straight, or folded");
+                said.note("who cannot hold the rim cannot push, and cannot stop either")
+                    .help(self.nearer(sides))
+            }
             Problem::LimbLength { limb, side, given, range: (low, high), origin } => {
                 let word = side.word();
                 let (name, level, way, again) = match limb {
@@ -100,6 +111,12 @@ impl Words<'_> {
             }
             Problem::AntiTip { fault, name, origin } => self.anti_tip(fault, name, *origin),
             Problem::BuiltImpossible { locked, free, origin } => self.built_impossible(*locked, *free, *origin),
+            Problem::BuiltUnsure { locked, free, least, most, origin } => {
+                self.built_unsure((locked, free), (*least, *most), *origin)
+            }
+            Problem::BuiltTwoPlaces { tilt, scales, origin } => self.built_two_places(*tilt, *scales, *origin),
+            Problem::ProfileSilent { lacks, profile, origin } => self.profile_silent(lacks, profile, *origin),
+            Problem::NoSeat { origin } => self.no_seat(*origin),
             Problem::BuiltDiffers { ahead, up, open, origin } => {
                 self.built_differs((*ahead, *up, *open), *origin)
             }
@@ -156,6 +173,23 @@ impl Words<'_> {
                     None => said,
                 };
                 said.help("raise it, or use larger wheels")
+            }
+        }
+    }
+
+    /// How far the seat has to go up or down over the axle for the elbow to have 120 degrees on these sides.
+    fn nearer(&self, sides: &[chairwright_design::Side]) -> String {
+        let raise = self.reach.iter().filter(|r| sides.contains(&r.side)).filter_map(|r| r.raise);
+        let far = raise.map(|r| if r.1 < 0.0 { r.1 } else { r.0 });
+        match far.max_by(|a, b| a.abs().total_cmp(&b.abs())) {
+            Some(by) if by < 0.0 => format!(
+                "lower the seat by {} over the axle, or larger wheels; measure the arm again",
+                self.up(-by)
+            ),
+            Some(by) => format!("raise the seat by {} over the axle; measure the arm again", self.up(by)),
+            None => {
+                "bring the wheels nearer to the shoulders, fore and aft and in width; measure the arm again"
+                    .to_owned()
             }
         }
     }

@@ -198,9 +198,6 @@ pub fn checked_words(assumed: &Assumed) -> String {
             let word = if *cross { "cross slope" } else { "slope" };
             format!("no {word} is declared: the use profile is judged on level ground")
         }
-        Assumed::NotRolled => {
-            "how it is pushed, parked and stopped was not worked out: that takes wheels behind and casters before".to_owned()
-        }
         Assumed::UsualSpeed => "no speed is declared: steps are met at 1 m/s, a brisk push".to_owned(),
         Assumed::PushUnknown { by_hand: true } => {
             "rider.push_force, what both hands push together, is not given: of the path only what each hand may push was \

@@ -104,6 +104,13 @@ impl Words<'_> {
             }
             "fit.arms.between" => format!("move the arm supports {} apart", self.length(by)),
             "fit.side.top" => format!("lower it by {}", self.length(by)),
+            "footrest.drop" if self.design.rider.word("pushes") == Some("feet") => {
+                format!(
+                    "{} the seat by {}: feet that push stand flat on the floor",
+                    if more { "raise" } else { "lower" },
+                    self.length(by)
+                )
+            }
             "footrest.drop" => {
                 format!("{} the foot support by {}", if more { "lower" } else { "raise" }, self.length(by))
             }
@@ -335,8 +342,12 @@ impl Words<'_> {
                 self.placed(said, origin, "too high or too near the axle").help("move it back and down")
             }
             AntiTipFault::TooLate { turn, free, slope } => {
-                let said =
-                    Diagnostic::new("idle-anti-tip", format!("the chair has tipped before `{name}` touches"));
+                let headline = if turn < free {
+                    format!("`{name}` touches hardly before the chair has tipped")
+                } else {
+                    format!("the chair has tipped before `{name}` touches")
+                };
+                let said = Diagnostic::new("idle-anti-tip", headline);
                 let label = format!(
                     "on the ground after {}, tipped at {}",
                     self.angle(*turn),
@@ -365,7 +376,7 @@ impl Words<'_> {
                     format!("`{name}` is on the ground at the foot of a slope of {}", self.angle(*slope)),
                 );
                 let label =
-                    format!("clears {} by {} of height", self.angle(*approach), self.length(*clearance));
+                    format!("{} off the ground, it clears {}", self.length(*clearance), self.angle(*approach));
                 self.placed(said, origin, label)
                     .note("it lifts the rear wheels as the chair comes onto the ramp, and the brakes with them")
                     .help("raise it, or bring it nearer to the axle; it must still touch before the chair tips")
@@ -378,6 +389,56 @@ impl Words<'_> {
         self.placed(said, origin, format!("{} locked, {} free", self.angle(locked), self.angle(free)))
             .note("with the wheels free a chair tips later than with them locked: it turns about the axle")
             .help("tip it again, the same rider in the same place, a helper behind the chair each time")
+    }
+
+    pub(crate) fn built_unsure(
+        &self,
+        (locked, free): (&chairwright_design::Band, &chairwright_design::Band),
+        (least, most): (f64, f64),
+        origin: Origin,
+    ) -> Diagnostic {
+        let said = Diagnostic::new(
+            "angles-disagree",
+            "these two tipping angles do not say how high the chair balances",
+        );
+        let open = if most.is_finite() {
+            format!("from {} to {}", self.length(least), self.length(most))
+        } else {
+            format!("{} or any height above", self.length(least))
+        };
+        self.placed(said, origin, format!("{} locked, {} free", self.angle(locked.mid()), self.angle(free.mid())))
+            .note(format!("with their tolerances they leave the centre of mass {open}: the height of the plan is kept"))
+            .help("read both angles again to a tenth of a degree, three times each; nobody's lies above 1.5 m, or is known from angles that leave more than 200 mm open")
+    }
+
+    pub(crate) fn built_two_places(&self, tilt: f64, scales: f64, origin: Origin) -> Diagnostic {
+        let said = Diagnostic::new("angles-disagree", "the tipping test and the scales are not of one chair");
+        let label = format!(
+            "{} ahead of the axle by the tilt, {} by the scales",
+            self.length(tilt),
+            self.length(scales)
+        );
+        self.placed(said, origin, label)
+            .note("the slopes that tip it are worked out from the tipping test")
+            .help("weigh it again with all wheels level and the same rider in the same place, and tip it again")
+    }
+
+    pub(crate) fn profile_silent(&self, lacks: &[(&str, &str)], profile: &str, origin: Origin) -> Diagnostic {
+        let fields: Vec<&str> = lacks.iter().map(|l| l.0).collect();
+        let figures: Vec<String> = lacks.iter().map(|l| format!("`{}`", l.1)).collect();
+        let headline = format!("nobody can tell whether {} is enough", figures.join(", "));
+        let said = Diagnostic::new("profile-silent", headline);
+        self.placed(said, origin, format!("\"{profile}\" has no margin for it"))
+            .note("a direction that the use profile has no margin for is not judged by it")
+            .help(format!("have whoever reviews the profile add {} = … deg", fields.join(" = … deg, ")))
+    }
+
+    pub(crate) fn no_seat(&self, origin: Option<Origin>) -> Diagnostic {
+        let said =
+            Diagnostic::new("no-seat", "nobody can tell how this chair stands with its rider: it has no seat");
+        self.at_or(said, origin, "sits nowhere")
+            .note("no slope that tips it, no load on wheels and parts, and nothing of the fit was worked out with the rider")
+            .help("draw the seat: seat = ply from … to … width …, or take the rider out of the plan")
     }
 
     pub(crate) fn built_differs(&self, (ahead, up, open): (f64, f64, f64), origin: Origin) -> Diagnostic {

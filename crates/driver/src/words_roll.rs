@@ -16,6 +16,28 @@ impl Words<'_> {
                 self.pushing(problem)
             }
             Problem::HandOvertaxed { .. } => self.overtaxed(problem),
+            Problem::NotJudged { origin, what } => {
+                let said = Diagnostic::new(
+                    "layout-unjudged",
+                    "nobody can tell how a chair with its wheels like this rolls",
+                );
+                self.at_or(said, *origin, "these wheels stand otherwise than the formulas are for")
+                    .note(format!("not worked out: {}", what.join(", ")))
+                    .note("they are for fixed wheels on one axle behind and casters ahead of it; brakes were judged by what the slope pulls")
+                    .help("try it with sand in the seat on the path itself, braked and rolling, a helper beside it, before anyone sits in it")
+            }
+            Problem::BrakeMisses { origin, brake, wheel, gap, reach, stated } => {
+                let said =
+                    Diagnostic::new("brake-misses", format!("`{brake}` does not reach the tyre of `{wheel}`"));
+                let said = if *stated { said } else { said.severity(Severity::CannotTell) };
+                let far = if *stated { "its reach is" } else { "from corner to corner it is" };
+                self.placed(said, *origin, format!("{} from the tyre, {far} {}", self.length(*gap), self.length(*reach)))
+                    .note("what does not press on a tyre holds nothing: it was not counted")
+                    .help(format!(
+                        "draw it {} nearer to the tyre, or measure from its middle to its shoe and add reach = … to its part",
+                        self.up(gap - reach)
+                    ))
+            }
             Problem::BrakeUnknown { .. } | Problem::BrakesSlip { .. } | Problem::Slides { .. } => {
                 self.parking(problem)
             }
@@ -241,7 +263,13 @@ impl Words<'_> {
                     Climber::Casters { .. } => ("casters", "casters"),
                     Climber::Rear => ("rear wheels", "wheels"),
                 };
-                let said = Diagnostic::new("sill-too-high", format!("the {wheels} do not {step} by a push"));
+                let headline = match (need, can) {
+                    (Some(_), None) => format!("nobody can tell whether the {wheels} {step} by a push"),
+                    _ => format!("the {wheels} do not {step} by a push"),
+                };
+                let said = Diagnostic::new("sill-too-high", headline);
+                let unsure = need.is_some() && can.is_none();
+                let said = if unsure { said.severity(Severity::CannotTell) } else { said };
                 let size = self.length(2.0 * radius);
                 let said = self.at_or(
                     said,
@@ -255,7 +283,10 @@ impl Words<'_> {
                         self.newtons(*need),
                         self.newtons(*can)
                     )),
-                    (Some(need), None) => said.note(format!("it takes {}", self.newtons(*need))),
+                    (Some(need), None) => said.note(format!(
+                        "it takes {}, and nobody says how hard the rider pushes",
+                        self.newtons(*need)
+                    )),
                 };
                 said.help(self.over_the_step(*wheel, can.is_some()))
             }

@@ -129,9 +129,8 @@ pub(crate) fn parts(design: &Design, frame: &mut Frame) {
         let centre = caster_centre(c, 0.0);
         let axle = Vec3::Y.across(c.stem).unit().unwrap_or(Vec3::Y);
         let half = c.width / 2.0 + 0.005;
-        let crown = c.at - c.stem * (c.drop - c.radius - 0.008).max(0.0);
-        let mut solids =
-            vec![Solid::Ring { centre, axle, radius: c.radius, section: c.width / 2.0, hub: half }];
+        let crown = c.at - c.stem * (c.drop - c.tread - 0.008).max(0.0);
+        let mut solids = vec![Solid::Ring { centre, axle, radius: c.tread, section: c.width / 2.0, hub: half }];
         solids.push(Solid::Bar { from: crown, to: c.at + c.stem * 0.02, outer: 0.008, inner: 0.0 });
         for sign in [1.0, -1.0] {
             let aside = axle * (sign * half);

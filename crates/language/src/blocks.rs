@@ -65,6 +65,31 @@ impl<'a> Evaluator<'a> {
         }
     }
 
+    /// Refuses fields of a bought part, or of a correction of it, that nothing of its kind is worked out from.
+    pub(crate) fn check_kind(&self, entry: &'a Entry, part: &'a Entry) {
+        let Some(kind) = field_of(part, "kind").map(crate::build::plain).filter(|_| keyword(part) == "part")
+        else {
+            return;
+        };
+        if !crate::fields::PART_KINDS.contains(&kind.as_str()) {
+            return;
+        }
+        let list = entry_spec("part").map_or(&[][..], |s| s.fields);
+        for inner in entry.block.iter().flat_map(|b| &b.entries) {
+            let key = keyword(inner);
+            if field(list, &key).is_none() || crate::fields::part_takes(&kind, &key) {
+                continue;
+            }
+            let takes: Vec<&str> =
+                list.iter().map(|f| f.key).filter(|k| crate::fields::part_takes(&kind, k)).collect();
+            self.say(
+                Diagnostic::new("unknown-clause", format!("a part of the kind {kind} has no `{key}`"))
+                    .at(inner.keyword.span, "nothing would be worked out from it")
+                    .help(format!("it takes {}; tell the rest in a note", takes.join(", "))),
+            );
+        }
+    }
+
     /// `hip width = …`, or a word between a field and its value.
     fn blank_in_key(&self, inner: &Entry, key: &str, subject: &Expr, list: &'static [Field]) {
         let joined = format!("{key}_{}", crate::build::plain(subject));
@@ -115,9 +140,9 @@ impl<'a> Evaluator<'a> {
 
     fn check_field(&self, inner: &'a Entry, field: &Field) {
         let values = inner.value.as_deref().unwrap_or_default();
-        if let ([first, second], Kind::Band(_)) = (values, field.kind) {
-            // two readings of one measure
-            for reading in [first, second] {
+        if let ([_, _, ..], Kind::Band(_)) = (values, field.kind) {
+            // several readings of one measure
+            for reading in values {
                 let _ = self.want(reading, field.kind, &Env::default());
             }
             return;
@@ -161,7 +186,9 @@ impl<'a> Evaluator<'a> {
             if matches!(field.kind, Kind::Word(_)) {
                 return self.field_value(given.value, field.kind);
             }
-            return self.eval(given.value, &Env::on(given.room));
+            let value = self.eval(given.value, &Env::on(given.room))?;
+            self.possible(base, key, &value, given.value.span)?;
+            return Ok(value);
         }
         let block = match base {
             "rider" => self.scope.rider,
@@ -169,13 +196,19 @@ impl<'a> Evaluator<'a> {
             _ => self.profile(from)?,
         };
         let find = |key: &str| block.and_then(|b| line_of(b, key));
+        let read = |line: &'a Entry| {
+            let value = self.readings(line, field.kind)?;
+            self.possible(base, key, &value, line.head)?;
+            Ok(value)
+        };
         if let Some(line) = find(key) {
-            return self.readings(line, field.kind);
+            return read(line);
         }
         let sided: Vec<Value> = ["left", "right"]
             .iter()
-            .filter_map(|side| find(&format!("{key}.{side}")))
-            .filter_map(|line| self.readings(line, field.kind).ok())
+            .map(|side| format!("{key}.{side}"))
+            .filter(|own| find(own).is_some())
+            .filter_map(|own| self.block_value(base, &own, field, from).ok())
             .collect();
         let shorter = sided.into_iter().reduce(|a, b| match (a.quantity(), b.quantity()) {
             (Some(x), Some(y)) if y.compare(x) == Some(std::cmp::Ordering::Less) => b,
@@ -202,19 +235,37 @@ impl<'a> Evaluator<'a> {
         })
     }
 
-    /// The value of a line: of two readings of one measure their middle, as uncertain as they differ.
+    /// The value of a line: of several readings of one measure their mean, as uncertain as they differ.
     pub(crate) fn readings(&self, line: &'a Entry, kind: Kind) -> Outcome<Value> {
         match line.value.as_deref().unwrap_or_default() {
             [one] => self.field_value(one, kind),
-            [a, b] => {
-                let (a, b) = (self.field_value(a, kind)?, self.field_value(b, kind)?);
-                let (x, y) = (a.quantity().ok_or(Silent)?, b.quantity().ok_or(Silent)?);
-                let (low, high) = if y.compare(x) == Some(std::cmp::Ordering::Less) { (y, x) } else { (x, y) };
-                let middle = low.number.add(high.number).div(Number::whole(2)).ok_or(Silent)?;
-                Ok(Value::Band { nominal: Quantity { number: middle, ..low }, low, high })
-            }
-            _ => Err(Silent),
+            [] => Err(Silent),
+            several => self.several(several, kind),
         }
+    }
+
+    /// Several readings of one measure: their mean, between the least and the greatest that one of them, with its own
+    /// tolerance, leaves open.
+    fn several(&self, readings: &'a [Expr], kind: Kind) -> Outcome<Value> {
+        use std::cmp::Ordering::{Greater, Less};
+        let values: Vec<Value> = readings.iter().map(|r| self.field_value(r, kind)).collect::<Outcome<_>>()?;
+        let ends = |value: &Value| match value {
+            Value::Band { low, high, .. } => Some((*low, *high)),
+            other => other.quantity().map(|q| (q, q)),
+        };
+        let first = values.first().and_then(Value::quantity).ok_or(Silent)?;
+        let (mut low, mut high) = values.first().and_then(ends).ok_or(Silent)?;
+        let mut sum = first.number;
+        let mut count = 1;
+        for value in &values[1..] {
+            let (least, most) = ends(value).ok_or(Silent)?;
+            low = if least.compare(low) == Some(Less) { least } else { low };
+            high = if most.compare(high) == Some(Greater) { most } else { high };
+            sum = sum.add(value.quantity().ok_or(Silent)?.number);
+            count += 1;
+        }
+        let mean = sum.div(Number::whole(count)).ok_or(Silent)?;
+        Ok(Value::Band { nominal: Quantity { number: mean, ..first }, low, high })
     }
 
     /// The entry of the use profile that the design names.
@@ -325,6 +376,28 @@ impl<'a> Reader<'_, 'a> {
             Value::Text(text) => Some(text.to_string()),
             _ => None,
         }
+    }
+
+    /// Refuses fields whose values cannot be, each in itself or beside another of `within`.
+    pub(crate) fn possible(&self, block: &str, within: &[(&str, &str, f64, &str)]) -> Outcome<()> {
+        let mut good = Ok(());
+        let mut refuse = |found: Outcome<()>| good = good.and(found);
+        for field in self.spec.fields {
+            if let (Some(value), Some(span)) = (self.value(field.key), self.span(field.key)) {
+                refuse(self.evaluator.possible(block, field.key, &value, span));
+            }
+        }
+        for (key, beside, share, why) in within {
+            let (Some(value), Some(span)) = (self.value(key), self.span(key)) else { continue };
+            let most = self.value(beside).and_then(|b| crate::bounds::ends(&b)).map(|b| b.1 * share);
+            let high = crate::bounds::ends(&value).map(|b| b.1);
+            if let (Some(most), Some(high)) = (most, high)
+                && high > most + 1e-9
+            {
+                refuse(self.evaluator.impossible(key, &value, (0.0, most), why, span));
+            }
+        }
+        good
     }
 
     /// A field that this shape of entry cannot do without, positive; reported when it is not there.

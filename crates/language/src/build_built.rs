@@ -81,6 +81,9 @@ impl<'a> Builder<'_, 'a> {
             let key = keyword(line);
             let Some(field) = field(BASELINE, &key) else { continue };
             let Ok(value) = self.evaluator.readings(line, field.kind) else { continue };
+            if self.evaluator.possible("baseline", field.key, &value, line.head).is_err() {
+                continue;
+            }
             if let Some(band) = band_of(&value) {
                 liked.values.insert(field.key.to_owned(), band);
             }

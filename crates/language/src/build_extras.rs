@@ -215,6 +215,7 @@ impl<'a> Builder<'_, 'a> {
         }
         let found = self.evaluator.profile(entry.head)?.ok_or(Silent)?;
         let r = Reader { evaluator: self.evaluator, entry: found, spec: entry_spec("profile").ok_or(Silent)? };
+        r.possible("profile", &[])?;
         let text = |key: &str| r.text(key).unwrap_or_default();
         let (for_whom, reviewed_by, dated, source) =
             (text("for_whom"), text("reviewed_by"), text("dated"), text("source"));
@@ -272,19 +273,22 @@ impl<'a> Builder<'_, 'a> {
         });
     }
 
-    /// Two readings of one measure should agree: a tape held otherwise reads otherwise.
+    /// Readings of one measure should agree: a tape held otherwise reads otherwise.
     fn readings_apart(&self, line: &'a Entry, now: &Value) {
-        let (Some([first, second]), Some(half)) = (line.value.as_deref(), spread(now)) else { return };
-        if half.dimension != Dimension::LENGTH || 2.0 * half.si() <= READINGS + 1e-9 {
+        let (Some([first, .., last]), Value::Band { low, high, .. }) = (line.value.as_deref(), now) else {
+            return;
+        };
+        let far = high.si() - low.si();
+        if low.dimension != Dimension::LENGTH || far <= READINGS + 1e-9 {
             return;
         }
-        let apart = Quantity::from_si(2.0 * half.si(), half.dimension);
+        let apart = Quantity::from_si(far, low.dimension);
         self.say(
-            Diagnostic::new("readings-apart", format!("two readings of `{}` disagree", keyword(line)))
-                .at(second.span, format!("{} apart", self.display().text(apart)))
+            Diagnostic::new("readings-apart", format!("readings of `{}` disagree", keyword(line)))
+                .at(last.span, format!("{} apart", self.display().text(apart)))
                 .also(first.span, "the first reading")
-                .note("their middle is used, and counts as that uncertain")
-                .help("measure a third time, in the posture of the fitting"),
+                .note("their mean is used, and counts as that uncertain")
+                .help("measure again, in the posture of the fitting, and leave out the reading that was wrong"),
         );
     }
 

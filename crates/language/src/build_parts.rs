@@ -343,10 +343,8 @@ impl<'a> Builder<'_, 'a> {
         let (name, span) = stocked.or_else(|| names.first()).ok_or(Silent)?;
         let entry = self.evaluator.find_entry("part", name, *span)?;
         let r = self.reader("part", entry)?;
+        r.possible("part", &crate::bounds::WITHIN)?;
         let mass = r.si("mass").ok_or(Silent)?;
-        if mass < 0.0 {
-            r.positive("mass", mass)?;
-        }
         let spec = PartSpec { name: r.name().to_owned(), mass, source: r.text("source").unwrap_or_default() };
         Ok((r, spec))
     }
@@ -483,6 +481,8 @@ impl<'a> Builder<'_, 'a> {
             Silent
         })?;
         r.positive("diameter", diameter)?;
+        let radius = r.si("loaded_radius").unwrap_or(diameter / 2.0);
+        r.positive("loaded_radius", radius)?;
         let (width, trail) = (
             r.size("width", "its sweep depends on it")?,
             r.si("trail").ok_or_else(|| {
@@ -504,7 +504,8 @@ impl<'a> Builder<'_, 'a> {
             name,
             side: self.side(placed),
             part,
-            radius: diameter / 2.0,
+            radius,
+            tread: diameter / 2.0,
             width,
             trail,
             drop,
@@ -532,7 +533,7 @@ impl<'a> Builder<'_, 'a> {
             _ if r.text("kind").as_deref() == Some("receiver") => ItemKind::Receiver,
             _ => ItemKind::Other,
         };
-        let holds = r.si("holding_force");
+        let (holds, reach) = (r.si("holding_force"), r.si("reach"));
         let size = match kind {
             ItemKind::Axle => {
                 let d = r.si("axle_diameter").unwrap_or(0.012);
@@ -549,7 +550,17 @@ impl<'a> Builder<'_, 'a> {
             ),
         };
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
-        self.design.items.push(Item { name, kind, side: self.side(placed), part, at, size, holds, origin });
+        self.design.items.push(Item {
+            name,
+            kind,
+            side: self.side(placed),
+            part,
+            at,
+            size,
+            reach,
+            holds,
+            origin,
+        });
         Ok(())
     }
 

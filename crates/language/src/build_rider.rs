@@ -43,6 +43,7 @@ impl<'a> Builder<'_, 'a> {
             self.design.rider.given = true;
             self.design.rider.origin = Some(self.origin(rider.keyword.span));
             self.measures(rider);
+            self.both_stated();
             self.know_block("rider", rider);
         }
         if let Some(block) = scope.conditions {
@@ -81,11 +82,25 @@ impl<'a> Builder<'_, 'a> {
                 if !(written.contains(&key) || changed || (shared && key == field.key)) {
                     continue;
                 }
+                let given = &self.evaluator.scope.given;
+                let by = |key: &str| given.get(format!("rider.{key}").as_str()).map(|g| g.by);
+                if by("after").is_some() && by(&key) == by("after") {
+                    self.design.rider.stated.insert(key.clone());
+                }
                 if let Ok(value) = self.evaluator.block_value("rider", &key, field, rider.head) {
                     self.measure(rider, key, &value);
                 }
             }
         }
+    }
+
+    /// Of two sides that are both of the later day the shorter is, too.
+    fn both_stated(&mut self) {
+        let stated = &mut self.design.rider.stated;
+        let left: Vec<String> =
+            stated.iter().filter_map(|k| k.strip_suffix(".left")).map(str::to_owned).collect();
+        let both: Vec<String> = left.into_iter().filter(|k| stated.contains(&format!("{k}.right"))).collect();
+        stated.extend(both);
     }
 
     fn measure(&mut self, rider: &'a Entry, key: String, value: &Value) {
@@ -103,21 +118,24 @@ impl<'a> Builder<'_, 'a> {
             };
             measures.insert(format!("{key}.least"), low);
             measures.insert(format!("{key}.most"), high);
-        } else if !key.starts_with("after") {
-            self.positive_measure(rider, &key, q.si());
+        } else if !key.starts_with("after") && !self.positive_measure(rider, &key, q.si()) {
+            return;
         }
         self.design.rider.measures.insert(key, q.si());
     }
 
-    fn positive_measure(&self, rider: &'a Entry, key: &str, value: f64) {
-        if value > 0.0 {
-            return;
+    /// Whether a measure is more than nothing; what is not is said and not used.
+    fn positive_measure(&self, rider: &'a Entry, key: &str, value: f64) -> bool {
+        // nothing is no size either, but nobody need grow or push
+        if value > 0.0 || (value >= 0.0 && crate::bounds::bound("rider", key).is_some()) {
+            return true;
         }
         let span = rider.block.iter().flat_map(|b| &b.entries).find(|e| keyword(e) == key);
         self.say(
             Diagnostic::new("not-positive", format!("the rider's `{key}` must be more than zero"))
-                .at(span.map_or(rider.head, |e| e.head), "zero or less"),
+                .at(span.map_or(rider.head, |e| e.head), "zero or less, and not used"),
         );
+        false
     }
 
     fn conditions(&mut self) {

@@ -156,7 +156,7 @@ impl<'a> Builder<'_, 'a> {
             None => None,
         };
         let origin = self.origin(entry.head);
-        let (name, (from, to)) = (kind.word().to_owned(), ends);
+        let (name, (from, to)) = (kind.word().to_owned(), self.first_edge(kind, ends));
         self.design.supports.push(Support { kind, name, stock, from, to, width, bands, sag, cushion, origin });
         Ok(())
     }
@@ -171,6 +171,7 @@ impl<'a> Builder<'_, 'a> {
         let width = self.size(entry, "width", env)?;
         let origin = self.origin(crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s));
         let kind = SupportKind::Arm;
+        let (from, to) = self.first_edge(kind, (from, to));
         self.design.supports.push(Support {
             kind,
             name,
@@ -184,6 +185,24 @@ impl<'a> Builder<'_, 'a> {
             origin,
         });
         Ok(())
+    }
+
+    /// The edge that a support is measured from comes first, whichever was written first: the lower one of a back, the rear one
+    /// of a seat, footrest or armrest. The plane is the same, and a rider that hangs from it upside down is nobody's meaning.
+    fn first_edge(&self, kind: SupportKind, (from, to): (Vec3, Vec3)) -> (Vec3, Vec3) {
+        let run = to - from;
+        let swapped = match kind {
+            // a back that lies flat runs to the rear
+            SupportKind::Back if run.z.abs() < 1e-3 => run.x > 0.0,
+            SupportKind::Back => run.z < 0.0,
+            _ => run.x < 0.0,
+        };
+        if !swapped {
+            return (from, to);
+        }
+        let (first, word) = if kind == SupportKind::Back { ("lower", "upper") } else { ("rear", "front") };
+        self.assume(format!("{}: written from its {word} edge, measured from its {first} edge", kind.word()));
+        (to, from)
     }
 
     fn support_ends(&mut self, entry: &'a Entry, name: &str, env: &Env) -> Outcome<(Vec3, Vec3)> {

@@ -34,6 +34,7 @@ impl<'a> Evaluator<'a> {
         for (keyword, entry) in &self.scope.own_entries {
             if let Some(spec) = entry_spec(keyword) {
                 self.check_fields(entry, spec.fields, Complete::All);
+                self.check_kind(entry, entry);
             }
         }
         for (i, entry) in self.scope.measured.iter().enumerate() {
@@ -70,7 +71,12 @@ impl<'a> Evaluator<'a> {
         let key = fold(name);
         let kind = ENTRIES.iter().find(|e| self.scope.entries.contains_key(&(e.keyword, key.clone())));
         match kind {
-            Some(spec) => self.check_fields(entry, spec.fields, Complete::Source),
+            Some(spec) => {
+                self.check_fields(entry, spec.fields, Complete::Source);
+                if let Some(part) = self.scope.entries.get(&("part", key)) {
+                    self.check_kind(entry, part);
+                }
+            }
             None => {
                 let _ = self.find_entry("fitting", name, span);
             }

@@ -47,8 +47,8 @@ pub(crate) struct Declare<'a, 'p> {
     pub open: Vec<SmolStr>,
     /// Folded keys of the price book.
     pub priced: &'p BTreeSet<String>,
-    /// Whether a wheel was taken away.
-    pub unridden: bool,
+    /// Wheels, casters and seats that were taken away, by their full names.
+    pub off: BTreeSet<SmolStr>,
     full: bool,
 }
 
@@ -62,7 +62,7 @@ impl<'a, 'p> Declare<'a, 'p> {
             without: Vec::new(),
             open: Vec::new(),
             priced,
-            unridden: false,
+            off: BTreeSet::new(),
             full: false,
         }
     }
@@ -227,7 +227,10 @@ impl<'a, 'p> Declare<'a, 'p> {
 
     /// Whether a state or a fork does without this.
     fn taken_away(&mut self, entry: &Entry, context: Context) -> bool {
-        let Some((name, _)) = declared_name(entry) else { return false };
+        let word = keyword(entry);
+        // there is one seat, back and footrest, called by its own word
+        let unnamed = || matches!(word.as_str(), "seat" | "back" | "footrest").then(|| word.clone());
+        let Some(name) = declared_name(entry).map(|(n, _)| n).or_else(unnamed) else { return false };
         let full = self.scope.full(context.room, &name);
         let mut gone = false;
         for (without, _, met) in &mut self.without {
@@ -235,10 +238,26 @@ impl<'a, 'p> Declare<'a, 'p> {
             if *without == full || sided == Some(without.as_str()) {
                 *met = true;
                 gone = true;
-                self.unridden |= matches!(keyword(entry).as_str(), "wheel" | "caster");
+                if matches!(word.as_str(), "wheel" | "caster" | "seat") {
+                    self.off.insert(full.clone());
+                }
             }
         }
         gone
+    }
+
+    /// Whether nobody rides what is left: a seat is taken away, or wheels with what stands across from them. One wheel of a pair is
+    /// lost or forgotten, and how the chair stands without it is looked at.
+    pub(crate) fn unridden(&self) -> bool {
+        let across = |name: &SmolStr| {
+            let (side, own) = name.split_once('.')?;
+            match side {
+                "left" => Some(smol_str::format_smolstr!("right.{own}")),
+                "right" => Some(smol_str::format_smolstr!("left.{own}")),
+                _ => None,
+            }
+        };
+        self.off.iter().any(|name| across(name).is_none_or(|other| self.off.contains(&other)))
     }
 
     fn too_many(&mut self, entry: &Entry) -> bool {

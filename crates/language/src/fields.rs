@@ -49,6 +49,49 @@ const ORIGIN: Field = may("origin", Kind::Word(crate::statements::ORIGINS));
 pub const PART_KINDS: &[&str] =
     &["wheel", "caster", "brake", "axle", "cushion", "receiver", "handle", "bag", "tray", "anti_tip", "other"];
 
+/// Fields that every bought part takes.
+const OF_ANY_PART: &[&str] = &["kind", "mass", "note", "origin", "source"];
+
+/// Further fields that a part of a kind takes: those that something is worked out from, or that only tell which one it is.
+#[must_use]
+pub fn part_takes(kind: &str, key: &str) -> bool {
+    let own: &[&str] = match kind {
+        "wheel" => &[
+            "diameter",
+            "loaded_radius",
+            "width",
+            "hub_width",
+            "axle_diameter",
+            "rim_diameter",
+            "rim_standoff",
+            "rim_tube",
+            "load_rating",
+            "rating_basis",
+            "one_sided",
+            "stiffness",
+        ],
+        "caster" => &[
+            "diameter",
+            "loaded_radius",
+            "width",
+            "trail",
+            "drop",
+            "fork_width",
+            "stem_diameter",
+            "stem_play",
+            "load_rating",
+            "rating_basis",
+            "stiffness",
+        ],
+        "brake" => &["length", "width", "height", "holding_force", "reach"],
+        "axle" => &["axle_diameter", "axle_length", "length"],
+        "cushion" => &["thickness", "loaded_thickness"],
+        "anti_tip" => &["diameter", "width"],
+        _ => &["length", "width", "height"],
+    };
+    OF_ANY_PART.contains(&key) || own.contains(&key)
+}
+
 /// What the ground may be.
 pub const GROUNDS: &[&str] = &["smooth", "carpet", "concrete", "earth", "gravel", "grass", "sand", "mud"];
 
@@ -177,6 +220,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("one_sided", YES),
             may("stiffness", Kind::Quantity(Dimension::STIFFNESS)),
             may("holding_force", FORCE),
+            may("reach", LENGTH),
             may("fork_width", LENGTH),
             may("stem_play", ANGLE),
             may("note", Kind::Text),

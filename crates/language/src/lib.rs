@@ -6,6 +6,7 @@
 
 mod allowance;
 mod blocks;
+mod bounds;
 mod build;
 mod build_built;
 mod build_closings;
@@ -126,7 +127,7 @@ impl<'a> Program<'a> {
         }
         declare.state_demands(state);
         declare.expand();
-        let only = state.filter(|_| declare.unridden).map(|s| s.span);
+        let only = state.filter(|_| declare.unridden()).map(|s| s.span);
         let scope = declare.scope;
         (Program { scope, priced, choice, only }, problems)
     }

@@ -73,6 +73,8 @@ impl Display {
             Dimension::PRESSURE => (si / 1e6, 2, "MPa".into()),
             Dimension::TIME if si.abs() >= 2.0 * MONTH => (si / MONTH, 1, "months".into()),
             Dimension::TIME if si.abs() >= 7_200.0 => (si / 3_600.0, 1, "h".into()),
+            // nothing left of a time is nothing in any unit: now
+            Dimension::TIME if si == 0.0 => (0.0, 0, "months".into()),
             Dimension::TIME => (si, 0, "s".into()),
             Dimension::READING => (si - 273.15, 1, "degC".into()),
             Dimension::INTERVAL => (si, 1, "K".into()),

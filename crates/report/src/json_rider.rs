@@ -177,6 +177,7 @@ pub(crate) struct StateJson {
     made_anew: Vec<String>,
     not_needed: Vec<String>,
     cost: Option<String>,
+    currency: Option<String>,
     unpriced: Vec<String>,
     errors: usize,
 }
@@ -191,6 +192,7 @@ pub(crate) fn states(c: &Compilation) -> Vec<StateJson> {
             made_anew: s.pieces.clone(),
             not_needed: s.without.clone(),
             cost: s.cost.map(|q| format!("{:.2}", q.si())),
+            currency: s.cost.and_then(|q| q.dimension.money.map(|(c, _)| c.code())),
             unpriced: s.unpriced.clone(),
             errors: s.errors,
         })

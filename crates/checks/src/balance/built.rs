@@ -17,6 +17,13 @@ use chairwright_quantity::Dimension;
 
 /// A built chair whose centre of mass lies further than this from the plan's is another chair. Common practice, no source.
 const FAR: f64 = 0.03;
+/// Two angles that leave more of the height open than this say nothing of it. Common practice, no source.
+const OPEN: f64 = 0.2;
+/// No seated rider's centre of mass lies higher above the ground than this. Common practice, no source.
+const TALL: f64 = 1.5;
+/// Tipping test and scales that place the centre of mass further apart than this, with their tolerances, are of two chairs.
+/// Common practice, no source.
+const APART: f64 = 0.02;
 
 /// Inverts the two angles; `None` where they do not belong to one chair.
 #[must_use]
@@ -39,18 +46,38 @@ pub(super) fn corrections(
     out: &mut Checked,
 ) -> Vec<Vec3> {
     let Some(as_built) = &design.as_built else { return Vec::new() };
-    let (Some(locked), free) = (as_built.values.get("rear_locked"), as_built.values.get("rear_free")) else {
+    let (locked, free) = (as_built.values.get("rear_locked"), as_built.values.get("rear_free"));
+    if locked.is_none() && free.is_none() {
         return on_scales(settled, as_built)
             .map(|all| scales(all, plan, as_built.origin, out))
             .unwrap_or_default();
-    };
+    }
     let shift = |(ahead, height): (f64, f64)| Vec3::new(ahead + axle.x - plan.x, 0.0, height - plan.z);
-    let Some(free) = free else {
-        out.assumptions.push(Assumed::TippedOnce);
-        let ends = [locked.mid(), locked.low, locked.high];
-        let all = ends.iter().map(|a| shift((plan.z * libm::tan(*a), plan.z))).collect();
-        return tell(all, (locked.mid(), plan, axle), as_built.origin, out);
+    // one angle alone, and the height of the plan
+    let one = |angle: &Band, height: f64| -> Vec<Vec3> {
+        [angle.mid(), angle.low, angle.high].iter().map(|a| shift((height * libm::tan(*a), plan.z))).collect()
     };
+    let (Some(locked), Some(free)) = (locked, free) else {
+        out.assumptions.push(Assumed::TippedOnce);
+        let all = match (locked, free) {
+            (Some(locked), _) => one(locked, plan.z),
+            (_, Some(free)) => one(free, plan.z - axle.z),
+            _ => Vec::new(),
+        };
+        return tell(all, (plan, axle), None, as_built.origin, out);
+    };
+    if let Some((least, most)) = open_heights(locked, free, axle.z).filter(|(a, b)| b - a > OPEN || *b > TALL) {
+        // the angles themselves still stand; what they say of the height is not used
+        out.problems.push(Problem::BuiltUnsure {
+            locked: *locked,
+            free: *free,
+            least,
+            most,
+            origin: as_built.origin,
+        });
+        out.assumptions.push(Assumed::TippedOnce);
+        return tell(one(locked, plan.z), (plan, axle), None, as_built.origin, out);
+    }
     let Some(middle) = invert(locked.mid(), free.mid(), axle.z) else {
         let (locked, free, origin) = (locked.mid(), free.mid(), as_built.origin);
         out.problems.push(Problem::BuiltImpossible { locked, free, origin });
@@ -60,7 +87,53 @@ pub(super) fn corrections(
         [(locked.low, free.low), (locked.low, free.high), (locked.high, free.low), (locked.high, free.high)];
     let ends = ends.iter().filter_map(|(a, b)| invert(*a, *b, axle.z));
     let all = std::iter::once(middle).chain(ends).map(shift).collect();
-    tell(all, (locked.mid(), plan, axle), as_built.origin, out)
+    tell(all, (plan, axle), Some(locked.mid()), as_built.origin, out)
+}
+
+/// Least and greatest height that the ends of two angles leave open, without end where some of them belong to no chair;
+/// `None` where their middles do not.
+fn open_heights(locked: &Band, free: &Band, axle: f64) -> Option<(f64, f64)> {
+    let (_, middle) = invert(locked.mid(), free.mid(), axle)?;
+    let ends =
+        [(locked.low, free.low), (locked.low, free.high), (locked.high, free.low), (locked.high, free.high)];
+    let all = ends.iter().map(|(a, b)| invert(*a, *b, axle).map_or(f64::INFINITY, |(_, h)| h));
+    Some(all.fold((middle, middle), |(least, most), h| (least.min(h), most.max(h))))
+}
+
+/// By how much the centre of mass has to lie further ahead, or to a side, for the built chair to tip where it was found to:
+/// each a further corner of what the tests leave open. Height and what tips it to the rear stay as `now`.
+pub(super) fn aside(design: &Design, now: Vec3, room: impl Fn((f64, f64)) -> (f64, f64)) -> Vec<Vec3> {
+    let Some(as_built) = &design.as_built else { return Vec::new() };
+    let toward = |key: &str, way: (f64, f64)| {
+        let (distance, height) = room(way);
+        let lacks = distance - height * libm::tan(as_built.values.get(key)?.low);
+        (lacks > 1e-6 && now.z > 0.0).then(|| Vec3::new(way.0, way.1, 0.0) * lacks)
+    };
+    [("forward", (1.0, 0.0)), ("side", (0.0, 1.0)), ("side", (0.0, -1.0))]
+        .into_iter()
+        .filter_map(|(key, way)| toward(key, way))
+        .collect()
+}
+
+/// Says so where the tipping test and the scales place the centre of mass of one chair at different places fore and aft.
+pub(super) fn scales_against_tilt(
+    design: &Design,
+    settled: &Settled,
+    (plan, by): (Vec3, &[Vec3]),
+    out: &mut Checked,
+) {
+    let Some(as_built) = &design.as_built else { return };
+    let tipped = ["rear_locked", "rear_free"].iter().any(|k| as_built.values.contains_key(*k));
+    let Some(feet) = on_scales(settled, as_built).filter(|_| tipped && !by.is_empty()) else { return };
+    let span = |all: &mut dyn Iterator<Item = f64>| {
+        all.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)))
+    };
+    let tilt = span(&mut by.iter().map(|b| plan.x + b.x));
+    let scales = span(&mut feet.iter().map(|f| f.0));
+    if (scales.0 - tilt.1).max(tilt.0 - scales.1) > APART {
+        let (tilt, scales) = (plan.x + by[0].x, feet[0].0);
+        out.problems.push(Problem::BuiltTwoPlaces { tilt, scales, origin: as_built.origin });
+    }
 }
 
 /// Foot of the centre of mass, ahead of the axle and to the left, from what the wheels press on scales: by the middle
@@ -109,20 +182,28 @@ fn scales(all: Vec<(f64, f64)>, plan: Vec3, origin: Origin, out: &mut Checked) -
     all
 }
 
-/// Puts the corrected centre of mass among the figures, and says so where it is another chair's.
+/// Puts the corrected centre of mass, its height only where both angles were measured (`tested`: the locked one), among the figures, and says so where it is another chair's.
 fn tell(
     all: Vec<Vec3>,
-    (locked, plan, axle): (f64, Vec3, Vec3),
+    (plan, axle): (Vec3, Vec3),
+    tested: Option<f64>,
     origin: Origin,
     out: &mut Checked,
 ) -> Vec<Vec3> {
     let by = all[0];
-    let inputs = [("tip.rear.locked as measured", locked, A), ("height of the axle", axle.z, L)];
     let source = "rigid body statics, inverted from the tipping test of the built chair";
     let figures = &mut out.figures;
-    figures.put("com.built.ahead", (plan.x + by.x, L), "h x tan(locked)", source, &inputs);
-    let formula = "R tan(free) / (tan(free) - tan(locked))";
-    figures.put("com.built.height", (plan.z + by.z, L), formula, source, &inputs);
+    if let Some(locked) = tested {
+        let inputs = [("tip.rear.locked as measured", locked, A), ("height of the axle", axle.z, L)];
+        figures.put("com.built.ahead", (plan.x + by.x, L), "h x tan(locked)", source, &inputs);
+        let formula = "R tan(free) / (tan(free) - tan(locked))";
+        figures.put("com.built.height", (plan.z + by.z, L), formula, source, &inputs);
+    } else {
+        let inputs =
+            [("height of the centre of mass as planned", plan.z, L), ("height of the axle", axle.z, L)];
+        let formula = "h x tan(locked), or (h - R) x tan(free), h as planned";
+        figures.put("com.built.ahead", (plan.x + by.x, L), formula, source, &inputs);
+    }
     if by.norm() > FAR {
         let heights = || all.iter().map(|b| b.z);
         let open =
@@ -195,6 +276,41 @@ pub(crate) fn measured(design: &Design, as_built: &AsBuilt, plan: &Figures, out:
         let inputs = plan.map(|p| ("as planned", p, dimension));
         let formula = "as measured on the built chair";
         out.figures.put(figure, (value, dimension), formula, "measured on the built chair", inputs.as_slice());
+        if figure == "tip.side" && design.carried.is_empty() {
+            // the lesser of both sides was measured: neither is less
+            for own in ["tip.left", "tip.right"] {
+                let less = out.figures.si(own).is_some_and(|now| now < value);
+                if less {
+                    out.figures.put(own, (value, dimension), formula, "measured on the built chair", &[]);
+                }
+            }
+        }
+    }
+    follow(out);
+}
+
+/// Slopes of one chair that cannot stand apart: with locked wheels it never tips later than with free ones, and never later
+/// in the worst of all directions than in any one.
+fn follow(out: &mut Checked) {
+    let mut at_most = |figure: &str, bound: &str| {
+        if let (Some(now), Some(most)) = (out.figures.si(figure), out.figures.si(bound))
+            && now > most
+        {
+            let inputs = [("as worked out", now, A)];
+            let formula = format!("no later than {bound}");
+            out.figures.put(figure, (most, A), formula, "measured on the built chair", &inputs);
+        }
+    };
+    at_most("tip.rear.locked", "tip.rear.free");
+    at_most("tip.rear.locked.leaning", "tip.rear.locked");
+    at_most("tip.rear.free.leaning", "tip.rear.free");
+    at_most("tip.forward.locked", "tip.forward.free");
+    at_most("tip.forward.locked.leaning", "tip.forward.locked");
+    for side in ["tip.left", "tip.right"] {
+        at_most(&format!("{side}.leaning"), side);
+    }
+    for one in ["tip.rear.locked", "tip.forward.locked", "tip.side"] {
+        at_most("tip.any", one);
     }
 }
 

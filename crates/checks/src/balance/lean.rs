@@ -73,7 +73,7 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
         put_least(way.figure, formula, &loadings, &mut out.figures, |l| {
             contacts.span(l.total.centre, way.down).least
         });
-        if way.measure == "lean_back" {
+        if way.measure == "lean_back" && crate::layout::usual(scene.settled) {
             let formula =
                 "atan(distance to the axle / height above it), head, arms and trunk turned about the hips";
             put_least("tip.rear.free.leaning", formula, &loadings, &mut out.figures, |l| {

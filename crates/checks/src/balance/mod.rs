@@ -75,8 +75,12 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let axle = axle_middle(design, settled);
     // the built chair's own tipping test corrects the plan; each slope is the least that its tolerances leave open
     let shifts = built::corrections(design, settled, alone.centre, axle, out);
-    let shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
+    built::scales_against_tilt(design, settled, (alone.centre, &shifts), out);
+    let mut shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
     let contacts = Contacts::new(design, settled);
+    let now = alone.centre + shifts[0];
+    let aside = built::aside(design, now, |way| contacts.span(now, way).least);
+    shifts.extend(aside.into_iter().map(|by| by + shifts[0]).collect::<Vec<_>>());
     let scene = Scene { design, frame, settled, contacts: &contacts, axle, shifts: &shifts };
     let loadings = moved(&scene.loadings(&segments), &shifts, true);
     let Some(all) = loadings.last() else { return };
@@ -95,7 +99,9 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     around(design, &contacts, &loadings, figures);
     curve(&contacts, &loadings, out);
     lean::leaning(&scene, out);
-    antitip::anti_tip(&scene, &loadings, out);
+    if crate::layout::usual(settled) {
+        antitip::anti_tip(&scene, &loadings, out);
+    }
 }
 
 /// The loadings moved by each of several shifts of chair and rider, the first shift last; only that one may have slopes with
@@ -114,6 +120,9 @@ fn shares(settled: &Settled, com: Vec3, figures: &mut Figures) {
         (!xs.is_empty()).then(|| xs.iter().sum::<f64>() / n)
     };
     let (Some(rear), Some(front)) = (mean(false), mean(true)) else { return };
+    if !crate::layout::usual(settled) {
+        return;
+    }
     let share = (com.x - rear) / (front - rear);
     let inputs = [("com.total.ahead", com.x, L), ("wheelbase on the ground", front - rear, L)];
     let n = Dimension::NUMBER;
@@ -170,6 +179,9 @@ fn rear(
     put_least("tip.rear.locked", formula, loadings, figures, |l| {
         contacts.span(l.total.centre, (-1.0, 0.0)).least
     });
+    if !crate::layout::usual(settled) {
+        return;
+    }
     let axle = axle_middle(design, settled);
     let formula = "atan(distance to the axle / height above it), for everything but the rear wheels, casters in the swivel \
                    that lifts the nose most";

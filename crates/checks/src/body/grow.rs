@@ -94,7 +94,8 @@ pub fn grow(rider: &mut Rider, assumptions: &mut Vec<Assumed>) {
     // what is above a seat grows, and not the seat that it was measured on
     let grows = |head: f64, seat: f64| seat + (head - seat) * k;
     let head = rider.get("head_height").zip(rider.get("liked_seat_height")).map(|(h, s)| grows(h, s));
-    for (name, value) in &mut rider.measures {
+    let stated = rider.stated.clone();
+    for (name, value) in rider.measures.iter_mut().filter(|(name, _)| !stated.contains(*name)) {
         match kind(name) {
             Kind::Length => *value *= k,
             Kind::Mass => *value *= k * k,
@@ -102,6 +103,7 @@ pub fn grow(rider: &mut Rider, assumptions: &mut Vec<Assumed>) {
             Kind::Steady => {}
         }
     }
+    let head = head.filter(|_| !stated.contains("head_height"));
     if let (Some(head), Some(value)) = (head, rider.measures.get_mut("head_height")) {
         *value = head;
     }

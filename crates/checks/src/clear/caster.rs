@@ -37,10 +37,10 @@ impl Swing {
         let axis = Axis { through: caster.at, along: caster.stem };
         let back = (centre - axis.foot(centre)).unit().unwrap_or(-Vec3::X);
         let axle = caster.stem.cross(back);
-        let wheel = Convex::cylinder(centre, axle, caster.width / 2.0, caster.radius);
+        let wheel = Convex::cylinder(centre, axle, caster.width / 2.0, caster.tread);
         let half = (caster.fork_width / 2.0 - BOSS).max(0.0);
         let bolt = Convex::points(vec![centre + axle * half, centre - axle * half], BOSS);
-        let high = (caster.drop - caster.radius).max(0.0);
+        let high = (caster.drop - caster.tread).max(0.0);
         let round = |down: f64, half: f64| {
             Convex::cylinder(caster.at - caster.stem * down, caster.stem, half, caster.fork_width / 2.0)
         };
@@ -117,7 +117,7 @@ impl Swing {
     }
 }
 
-/// Radius of the circle that a caster's wheel sweeps: √((trail + r)² + (b/2)²).
+/// Radius of the circle that a caster's wheel sweeps: √((trail + r)² + (b/2)²), r without load.
 pub(crate) fn sweep_radius(caster: &Caster) -> f64 {
-    libm::hypot(caster.trail.abs() + caster.radius, caster.width / 2.0)
+    libm::hypot(caster.trail.abs() + caster.tread, caster.width / 2.0)
 }

@@ -149,7 +149,7 @@ pub(crate) fn casters(
     let swings: Vec<Swing> = design.casters.iter().map(Swing::new).collect();
     let mut leasts: Leasts = Default::default();
     for (caster, swing) in design.casters.iter().zip(&swings) {
-        let inputs = [("trail", caster.trail, L), ("radius", caster.radius, L), ("width", caster.width, L)];
+        let inputs = [("trail", caster.trail, L), ("radius", caster.tread, L), ("width", caster.width, L)];
         figures.put(
             format!("caster.sweep.{}", caster.name),
             (sweep_radius(caster), L),

@@ -4,9 +4,10 @@ use crate::assumed::Assumed;
 use crate::clear::trouble::Trouble;
 use crate::clear::wheels::axle_of;
 use crate::figure::Figures;
+use crate::sizes::ROCK;
 use crate::weigh::Mass;
-use chairwright_design::{Design, ItemKind, Origin, Wheel};
-use chairwright_frame::Settled;
+use chairwright_design::{Design, ItemKind, Origin, Vec3, Wheel};
+use chairwright_frame::{Contact, Settled};
 use chairwright_quantity::Dimension;
 
 const L: Dimension = Dimension::LENGTH;
@@ -29,13 +30,22 @@ pub(crate) fn loads(
     // what the built chair was found to weigh more than its plan
     let heavier = total - full.1.mass;
     for runner in runners(design) {
-        let of = |m: &Mass| (axle_share(settled, runner.caster, m), side_share(settled, &runner, m.centre.y));
+        let of_all =
+            |m: &Mass| (axle_share(settled, runner.caster, m), side_share(settled, &runner, m.centre.y));
+        let three = |m: &Mass| of_three(settled, &runner, m);
+        let of = |m: &Mass| three(m).map_or_else(|| of_all(m), |share| (share, 1.0));
         let on_it = |m: &Mass| (m.mass + heavier) * of(m).0 * of(m).1;
         let Some((with, most)) = loadings.iter().max_by(|a, b| on_it(&a.1).total_cmp(&on_it(&b.1))) else {
             return;
         };
         let load = on_it(most);
-        let those = if runner.caster { "share on the casters" } else { "share on the rear wheels" };
+        let those = if three(most).is_some() {
+            "share on it of the three that carry"
+        } else if runner.caster {
+            "share on the casters"
+        } else {
+            "share on the rear wheels"
+        };
         let inputs = [
             ("mass", most.mass + heavier, M),
             (those, of(most).0, Dimension::NUMBER),
@@ -96,12 +106,42 @@ fn mean(values: impl Iterator<Item = f64> + Clone) -> Option<f64> {
 fn axle_share(settled: &Settled, caster: bool, mass: &Mass) -> f64 {
     let x = |caster: bool| settled.contacts.iter().filter(move |c| c.caster == caster).map(|c| c.at.x);
     match (mean(x(false)), mean(x(true))) {
-        (Some(rear), Some(front)) if front > rear => {
+        // one row ahead of the other, whichever; of wheels on both sides of the others each may come to carry all
+        (Some(rear), Some(front)) if apart(settled) => {
             let rear_share = (front - mass.centre.x) / (front - rear);
             if caster { 1.0 - rear_share } else { rear_share }
         }
         _ => 1.0,
     }
+}
+
+/// Whether all casters stand ahead of all fixed wheels, or all behind them.
+fn apart(settled: &Settled) -> bool {
+    let x = |caster: bool| settled.contacts.iter().filter(move |c| c.caster == caster).map(|c| c.at.x);
+    let ends =
+        |caster: bool| (x(caster).fold(f64::INFINITY, f64::min), x(caster).fold(f64::NEG_INFINITY, f64::max));
+    let (fixed, swivel) = (ends(false), ends(true));
+    fixed.1 < swivel.0 - 1e-6 || swivel.1 < fixed.0 - 1e-6
+}
+
+/// The share of one wheel on a chair that rocks by more than its tyres take up, from the places of the three that carry; the
+/// lifted one has nothing. `None` where the chair does not rock, or where the weight lies outside of those three.
+fn of_three(settled: &Settled, runner: &Runner<'_>, mass: &Mass) -> Option<f64> {
+    if settled.rock <= ROCK {
+        return None;
+    }
+    let own = |c: &&Contact| c.caster == runner.caster && c.index == runner.index;
+    let carry: Vec<&Contact> = settled.contacts.iter().filter(|c| c.gap <= 1e-6).collect();
+    let [a, b, c] = carry[..] else { return None };
+    // the area of the triangle that the weight makes with the two others, over that of all three
+    let area = |p: Vec3, q: Vec3, r: Vec3| (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+    let whole = area(a.at, b.at, c.at);
+    let w = mass.centre;
+    let shares = [area(w, b.at, c.at), area(a.at, w, c.at), area(a.at, b.at, w)].map(|part| part / whole);
+    if whole.abs() < 1e-9 || shares.iter().any(|s| *s < 0.0) {
+        return None;
+    }
+    Some(carry.iter().zip(shares).find(|(c, _)| own(c)).map_or(0.0, |(_, share)| share))
 }
 
 /// The share of its axle's load on one side's wheels, by levers between the sides. One wheel may come to carry all of its

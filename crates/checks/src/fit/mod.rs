@@ -35,7 +35,7 @@ pub(crate) fn fit(design: &Design, frame: &Frame, settled: Option<&Settled>, out
     let Some(rider) = out.rider.clone() else { return };
     let Some(seat) = support(design, SupportKind::Seat) else { return };
     seat_figures(design, seat, rider.seat, &mut out.figures);
-    foot_figures(design, &rider, &mut out.figures);
+    foot_figures(design, &rider, settled, &mut out.figures);
     arms::figures(design, rider.seat, &mut out.figures);
     bones(design, seat, out);
     beside::beside(design, frame, &rider, seat, out);
@@ -99,16 +99,26 @@ fn seat_figures(design: &Design, seat: &Support, (surface, normal): (Vec3, Vec3)
     }
 }
 
-/// From the hollow of the knee, on the loaded cushion, to the foot support under the heel: each side by itself.
-fn foot_figures(design: &Design, rider: &crate::RiderBody, figures: &mut Figures) {
-    let Some(rest) = support(design, SupportKind::Footrest) else { return };
+/// From the hollow of the knee, on the loaded cushion, to the foot support under the heel: each side by itself. Feet that push
+/// stand on the floor, and from there the seat is judged (WHO training package: for foot propelling, calf length to the floor).
+fn foot_figures(design: &Design, rider: &crate::RiderBody, settled: Option<&Settled>, figures: &mut Figures) {
+    let rest = support(design, SupportKind::Footrest);
+    let floor = settled.filter(|_| design.rider.word("pushes") == Some("feet"));
     let (surface, _) = rider.seat;
     for leg in rider.legs.iter().filter(|l| l.has_foot()) {
         let Some(thigh) = design.rider.sided("thigh", leg.side) else { continue };
         let side = Vec3::Y * leg.hip.y;
         let hollow = surface + rider.along * thigh + side;
-        let heel = rest.from + side;
         let name = format!("footrest.drop.{}", leg.side.word());
+        if let Some(settled) = floor {
+            let formula =
+                "from the hollow of the knee on the loaded cushion down to the floor, for feet that push";
+            let inputs = [("rider.thigh", thigh, L)];
+            figures.put(name, (settled.pose.place(hollow).z, L), formula, BODY, &inputs);
+            continue;
+        }
+        let Some(rest) = rest else { continue };
+        let heel = rest.from + side;
         let formula = "from the hollow of the knee on the loaded cushion to the rear edge of the foot support";
         let inputs = [("rider.thigh", thigh, L)];
         figures.put(name, ((hollow - heel).norm(), L), formula, BODY, &inputs);

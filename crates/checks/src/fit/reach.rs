@@ -118,11 +118,22 @@ pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &
         let (measure, value) = ("shoulder_width", 2.0 * half);
         out.assumptions.push(Assumed::Estimate { measure, value, of_stature: 0.259 });
     }
+    beyond(design, out);
     axle(design, settled, out);
     let middle = f64::midpoint(BAND.0, BAND.1);
     let worst = out.reach.iter().filter_map(|r| r.elbow);
     if let Some(elbow) = worst.max_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs())) {
         out.figures.put("reach.elbow", (elbow, A), "of both arms the one further from 110 degrees", BODY, &[]);
+    }
+}
+
+/// Rims that no hand gets to, where no rules of fit say so: with one hand the better one counts.
+fn beyond(design: &Design, out: &mut Checked) {
+    let far: Vec<Side> = out.reach.iter().filter(|r| r.elbow.is_none()).map(|r| r.side).collect();
+    let one = design.rider.word("pushes") == Some("one_hand") && far.len() < out.reach.len();
+    let pushed = !matches!(design.rider.word("pushes"), Some("assistant" | "feet"));
+    if !far.is_empty() && pushed && !one && design.fit_rules.is_none() {
+        out.problems.push(Problem::BeyondReach { sides: far, origin: design.rider.origin });
     }
 }
 

@@ -174,7 +174,8 @@ impl Judge<'_, '_> {
         if !feet {
             return;
         }
-        if support(self.design, SupportKind::Footrest).is_none() {
+        let pushing = self.design.rider.word("pushes") == Some("feet");
+        if support(self.design, SupportKind::Footrest).is_none() && !pushing {
             return self.undrawn("foot support");
         }
         if self.design.rider.get("thigh").is_none() {

@@ -3,10 +3,10 @@
 use super::problem::{Problem, Sliding};
 use super::push::grounds;
 use super::stand::{Stand, Stands};
-use super::{place, said};
+use super::{G, place, said};
 use crate::Checked;
 use crate::assumed::Assumed;
-use chairwright_design::{Design, ItemKind, Surface};
+use chairwright_design::{Design, Item, ItemKind, Surface, Wheel};
 use chairwright_quantity::Dimension;
 
 const F: Dimension = Dimension::FORCE;
@@ -30,10 +30,22 @@ pub(crate) fn slide_angle(friction: f64, rear: f64, steepness: f64, downhill: bo
     libm::atan2(friction * rear, 1.0 + lean).clamp(0.0, libm::atan(friction))
 }
 
-pub(crate) fn brakes(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<Problem>) {
-    slides(design, stands, out, found);
-    let stand = stands.most(|s| s.weight);
-    let brakes: Vec<_> = design.items.iter().filter(|i| i.kind == ItemKind::Brake).collect();
+/// Parked, in any layout of wheels: what the slope pulls is the weight's part along it. Sliding is known for `stands` alone.
+pub(crate) fn brakes(design: &Design, stands: Option<&Stands>, out: &mut Checked, found: &mut Vec<Problem>) {
+    if let Some(stands) = stands {
+        slides(design, stands, out, found);
+    }
+    let heavier = |total: f64| total - out.loadings.last().map_or(0.0, |l| l.1.mass);
+    let (Some(heavier), Some(most)) = (
+        out.figures.si("mass.total").map(heavier),
+        out.loadings.iter().map(|l| l.1.mass).max_by(f64::total_cmp),
+    ) else {
+        return;
+    };
+    let weight = (most + heavier) * G;
+    let all = design.items.iter().filter(|i| i.kind == ItemKind::Brake);
+    let (brakes, away): (Vec<&Item>, Vec<&Item>) = all.partition(|b| misses(design, b).is_none());
+    found.extend(away.iter().filter_map(|b| misses(design, b)));
     let holds = both_sides(brakes.iter().filter_map(|b| Some((b.at.y, b.holds?))));
     let unknown: Vec<_> =
         brakes.iter().filter(|b| b.holds.is_none()).map(|b| (b.name.clone(), b.origin)).collect();
@@ -42,11 +54,12 @@ pub(crate) fn brakes(design: &Design, stands: &Stands, out: &mut Checked, found:
         out.figures.put("brake.holds", (holds, F), formula, SIDES, &[]);
     }
     let Some(slope) = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0) else { return };
-    let need = stand.weight * libm::sin(slope);
-    let inputs = [("weight", stand.weight, F), ("slope", slope, A)];
+    let need = weight * libm::sin(slope);
+    let inputs = [("weight", weight, F), ("slope", slope, A)];
     out.figures.put("brake.need", (need, F), "weight x sin slope", HOLD, &inputs);
     let origin = said(design, "conditions.slope");
-    if holds >= need {
+    // a brake that misses its wheel is told of by itself
+    if holds >= need || !away.is_empty() {
         return;
     }
     found.push(if brakes.is_empty() || !unknown.is_empty() {
@@ -54,6 +67,30 @@ pub(crate) fn brakes(design: &Design, stands: &Stands, out: &mut Checked, found:
     } else {
         Problem::BrakesSlip { origin, slope, need, holds, count: brakes.len() }
     });
+}
+
+/// A brake that is drawn further from the tyre of the nearest wheel on its side than it reaches. A lock is fixed by one end and
+/// presses with the other: without a reach of its own it reaches as far as from corner to corner.
+fn misses(design: &Design, brake: &Item) -> Option<Problem> {
+    let away = |w: &Wheel| {
+        let from = brake.at - w.at;
+        let along = from.dot(w.axle);
+        let radial = (from - w.axle * along).norm();
+        let beyond = (radial - w.radius).max(w.radius - w.tyre - radial).max(0.0);
+        libm::hypot(beyond, (along.abs() - w.tyre / 2.0).max(0.0))
+    };
+    let own = design.wheels.iter().filter(|w| brake.at.y.abs() < 1e-6 || w.at.y * brake.at.y > 0.0);
+    let (gap, wheel) = own.map(|w| (away(w), w)).min_by(|a, b| a.0.total_cmp(&b.0))?;
+    let reach = brake.reach.unwrap_or(brake.size.norm());
+    // in the middle a bar may run to both wheels
+    (gap > reach + 1e-9 && (brake.at.y.abs() >= 1e-6 || brake.reach.is_some())).then(|| Problem::BrakeMisses {
+        origin: brake.origin,
+        brake: brake.name.clone(),
+        wheel: wheel.name.clone(),
+        gap,
+        reach,
+        stated: brake.reach.is_some(),
+    })
 }
 
 /// What locks at these places hold together: a chair that is held on one side swings round that wheel, so each

@@ -24,7 +24,6 @@ pub use problem::{Climber, Place, Problem, Sliding};
 pub use push::toe_drag;
 
 use crate::Checked;
-use crate::assumed::Assumed;
 use chairwright_design::{Design, Origin};
 use chairwright_frame::Frame;
 use stand::Stands;
@@ -39,15 +38,19 @@ pub(crate) fn roll(design: &Design, frame: &Frame, out: &mut Checked) {
     let Some(settled) = out.settled.clone().filter(|_| !design.unridden) else { return };
     let mut found = Vec::new();
     grounding::grounding(design, frame, &settled, out, &mut found);
-    if let Some(stands) = Stands::new(design, &settled, out) {
-        let path = push::push(design, &stands, out, &mut found);
-        one_hand::turns(design, &stands, out, &mut found);
-        side::side(design, &stands, out, &mut found);
+    let stands = Stands::new(design, &settled, out);
+    if let Some(stands) = &stands {
+        let path = push::push(design, stands, out, &mut found);
+        one_hand::turns(design, stands, out, &mut found);
+        side::side(design, stands, out, &mut found);
         hands::hands(design, stands.full(), &path, out, &mut found);
-        brakes::brakes(design, &stands, out, &mut found);
-        obstacle::obstacles(design, &stands, out, &mut found);
+        obstacle::obstacles(design, stands, out, &mut found);
     } else if out.rider.is_some() {
-        out.assumptions.push(Assumed::NotRolled);
+        let origin = design.casters.first().map(|c| c.origin).or(design.wheels.first().map(|w| w.origin));
+        found.push(Problem::NotJudged { origin, what: crate::layout::left_out(design) });
+    }
+    if out.rider.is_some() {
+        brakes::brakes(design, stands.as_ref(), out, &mut found);
     }
     if !design.name.is_empty() {
         out.problems.extend(found.into_iter().map(crate::Problem::Roll));

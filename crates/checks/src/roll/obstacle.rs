@@ -127,9 +127,12 @@ fn climb(design: &Design, stands: &Stands, step: &Step, out: &mut Checked, found
     }
     let can = design.rider.get("push_force");
     let need = factor.map(|k| k * load);
-    let beyond = |need: Option<f64>| need.is_none_or(|n| can.is_some_and(|c| n > c));
+    // where nobody says how hard the rider pushes: a push greater than the load on the wheels
+    // is more than an arm has to give, and no kerb is taken for granted
+    let most = |load: f64| can.unwrap_or(if what == "kerb" { 0.0 } else { load });
+    let beyond = |need: Option<f64>, load: f64| need.is_none_or(|n| n > most(load));
     let back = back.map(|b| b.1);
-    let (casters, rear) = (beyond(need), what != "slot" && beyond(back));
+    let (casters, rear) = (beyond(need, load), what != "slot" && beyond(back, rear_load));
     if !casters && !rear {
         return;
     }

@@ -39,6 +39,28 @@ pub enum Sliding {
 /// A problem of rolling. Every `origin` is where the text declares what is in question.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Problem {
+    /// The wheels stand otherwise than the formulas are for.
+    NotJudged {
+        /// A caster or wheel.
+        origin: Option<Origin>,
+        /// What was not worked out.
+        what: Vec<&'static str>,
+    },
+    /// A brake that is drawn away from its wheel.
+    BrakeMisses {
+        /// Its place.
+        origin: Origin,
+        /// Its name.
+        brake: String,
+        /// The wheel nearest to it on its side.
+        wheel: String,
+        /// From its middle to the tyre, in metres.
+        gap: f64,
+        /// How far it reaches.
+        reach: f64,
+        /// Whether its entry says how far; else it is from corner to corner of it.
+        stated: bool,
+    },
     /// The slope asks more than the rider can push.
     TooSteep {
         /// The slope's place.

@@ -41,8 +41,11 @@ fn least(values: impl Iterator<Item = f64>) -> Option<f64> {
 pub(crate) struct Stands(Vec<Stand>);
 
 impl Stands {
-    /// `None` without a rider, two rear wheels and a caster.
+    /// `None` without a rider, or where not all casters stand ahead of one axle.
     pub(crate) fn new(design: &Design, settled: &Settled, checked: &Checked) -> Option<Stands> {
+        if !crate::layout::usual(settled) {
+            return None;
+        }
         let x = |caster: bool| settled.contacts.iter().filter(move |c| c.caster == caster).map(|c| c.at.x);
         let mean = |caster: bool| {
             let n = x(caster).count();

@@ -339,6 +339,10 @@ fn meets(c: &Compilation, target: &Target) -> bool {
     room(c, target).is_some_and(|r| r.si() >= HAIR) && !c.problems.iter().any(|p| is_about(p, target))
 }
 
+/// Said before the help that a finding has of its own, where no parameter meets it.
+const NO_PARAMETER: &str = "no parameter alone meets it within its range without breaking another demand, and no two together were \
+                            found that do; ";
+
 /// Puts it into words.
 fn advise(
     finding: &mut Diagnostic,
@@ -352,11 +356,10 @@ fn advise(
     match change {
         Some(c) => finding.help = Some(c.words()),
         None if !moving.is_empty() => {
+            // one finding may stand for two figures, left and right: what is known by now is not said again
             let also = finding.help.take().unwrap_or_default();
-            finding.help = Some(format!(
-                "no parameter alone meets it within its range without breaking another demand, and no two together were \
-                 found that do; {also}"
-            ));
+            let also = also.trim_start_matches(NO_PARAMETER);
+            finding.help = Some(format!("{NO_PARAMETER}{also}"));
         }
         None => {}
     }

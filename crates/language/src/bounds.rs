@@ -1,0 +1,102 @@
+//! Least and greatest that a rider, a place, a bought part, a use profile and a chair to compare with can have, with the
+//! reasons, in one table. They refuse slips of the pen that would make a chair look safer than it is; what is only rare is
+//! looked at elsewhere. A value outside is not used.
+
+use crate::evaluator::Evaluator;
+use crate::value::{Outcome, Silent, Value};
+use chairwright_diagnostics::{Diagnostic, Span};
+use chairwright_quantity::{Display, Quantity};
+
+/// Least and greatest in SI units, and why.
+pub(crate) type Bound = (f64, f64, &'static str);
+
+const fn deg(d: f64) -> f64 {
+    d * std::f64::consts::PI / 180.0
+}
+
+const NO_LESS: f64 = f64::INFINITY;
+const LEAN: &str = "it says how far the trunk leans that way from sitting: nobody leans less than not at all, or past a right angle";
+const SLOPE: &str = "it is the size of the slope, the same up and down; steeper than 45 deg nobody rolls";
+const SIZE: &str = "it is a size: less than nothing there is not";
+const GROWTH: &str = "nobody shrinks, or is younger later";
+const MARGIN: &str =
+    "a margin is held beyond the slope of the path: less than none would let a chair pass that tips on it";
+const REST: &str = "a wheel of a chair trails: with its axle ahead of the stem it turns round at once, and is measured backward";
+const TAPE: &str = "no wheelchair measures that";
+const TIPS: &str = "no chair stands on a slope like that, or on less than level ground";
+
+/// What a value of this block can be; `None` where anything can.
+pub(crate) fn bound(block: &str, key: &str) -> Option<Bound> {
+    let key = key.split('.').next().unwrap_or(key);
+    match (block, key) {
+        ("rider", "lean_forward" | "lean_back" | "lean_side") => Some((0.0, deg(90.0), LEAN)),
+        ("rider", "after" | "grown") => Some((0.0, NO_LESS, GROWTH)),
+        ("rider", "prosthesis_mass" | "push_force") => Some((0.0, NO_LESS, SIZE)),
+        ("conditions", "slope" | "cross_slope") => Some((0.0, deg(45.0), SLOPE)),
+        ("conditions", "temperature" | "parked_temperature" | "coldest") => None,
+        ("conditions", _) => Some((0.0, NO_LESS, SIZE)),
+        ("profile", "rear_locked" | "rear_free" | "forward" | "side") => Some((0.0, deg(45.0), MARGIN)),
+        ("profile", _) => Some((0.0, NO_LESS, SIZE)),
+        ("part", "trail") => Some((0.0, NO_LESS, REST)),
+        ("part", _) => Some((0.0, NO_LESS, SIZE)),
+        ("baseline", "mass") => Some((0.5, 600.0, TAPE)),
+        ("baseline", "rear_locked" | "rear_free" | "forward" | "side") => Some((0.0, deg(60.0), TIPS)),
+        ("baseline", "axle_ahead" | "footrest_clearance") => Some((-1.0, 3.0, TAPE)),
+        ("baseline", "back_angle") => Some((0.0, deg(180.0), TAPE)),
+        ("baseline", _) => Some((0.05, 3.0, TAPE)),
+        _ => None,
+    }
+}
+
+/// Fields of a bought part that cannot be more than a share of another of its fields, and why.
+pub(crate) const WITHIN: [(&str, &str, f64, &str); 3] = [
+    ("loaded_radius", "diameter", 0.5, "a tyre under load is flatter than without it"),
+    ("rim_diameter", "diameter", 1.0, "a push rim larger than its wheel would stand on the ground"),
+    ("loaded_thickness", "thickness", 1.0, "a cushion under the rider is thinner than without"),
+];
+
+/// Least and greatest of a value with its tolerance, in SI units.
+pub(crate) fn ends(value: &Value) -> Option<(f64, f64)> {
+    match value {
+        Value::Band { low, high, .. } => Some((low.si(), high.si())),
+        other => other.quantity().map(|q| (q.si(), q.si())),
+    }
+}
+
+impl Evaluator<'_> {
+    /// Refuses a value that cannot be.
+    pub(crate) fn possible(&self, block: &str, key: &str, value: &Value, span: Span) -> Outcome<()> {
+        let (Some((least, most, why)), Some((low, high))) = (bound(block, key), ends(value)) else {
+            return Ok(());
+        };
+        if low >= least - 1e-12 && high <= most + 1e-12 {
+            return Ok(());
+        }
+        self.impossible(key, value, (least, most), why, span)
+    }
+
+    /// Says that a value cannot be, and between which ones it lies.
+    pub(crate) fn impossible(
+        &self,
+        key: &str,
+        value: &Value,
+        (least, most): (f64, f64),
+        why: &str,
+        span: Span,
+    ) -> Outcome<()> {
+        let Some(q) = value.quantity() else { return Ok(()) };
+        let text = |si: f64| Display::Metric.text(Quantity::from_si(si, q.dimension));
+        let range = if most.is_finite() {
+            format!("from {} to {}", text(least), text(most))
+        } else {
+            format!("{} or more", text(least))
+        };
+        self.say(
+            Diagnostic::new("impossible-value", format!("no `{key}` is like this"))
+                .at(span, format!("this comes to {}, and is not used", text(q.si())))
+                .note(why.to_owned())
+                .help(format!("it is {range}: look at the sign and at the unit")),
+        );
+        Err(Silent)
+    }
+}
