@@ -181,7 +181,7 @@ registry! {
     Fit 26 Error "wheel-overloaded" "a wheel that carries more than it is rated for, or nobody can tell";
     Fit 27 Error "one-sided-axle" "a wheel that needs its axle held at both ends is held at one";
     Fit 28 Error "axle-length" "hub and receiver do not add up to the axle's usable length";
-    Fit 45 Error "brake-out-of-reach" "a wheel lock that the one hand does not get to";
+    Fit 51 Error "brake-out-of-reach" "a wheel lock that the one hand does not get to";
     Fit 41 CannotTell "posture-not-drawn" "the rider keeps a posture that the body here cannot take";
     Fit 40 Advice "unlike-baseline" "the chair differs from one that the rider likes";
     Fit 29 Advice "coast-test" "only a ride can tell whether a caster flutters";
@@ -209,7 +209,7 @@ registry! {
     Stability 23 Error "slot-catches" "a slot that a wheel drops into";
     Stability 43 Error "one-hand-turns" "pushed by one hand at one rim the chair goes in circles";
     Stability 24 Error "too-steep-to-push" "the slope asks more than the rider can push";
-    Stability 43 Warning "hand-overtaxed" "the path asks more of a hand than it may push";
+    Stability 54 Warning "hand-overtaxed" "the path asks more of a hand than it may push";
     Stability 25 CannotTell "brake-unknown" "nobody can tell whether the brakes hold on the slope";
     Stability 26 Error "brakes-slip" "the brakes hold less than the slope pulls";
     Stability 27 Error "slides" "with its wheels locked the chair slides down the slope";
