@@ -209,6 +209,13 @@ fn demand_words(item: &Item) -> String {
             item.demand.ceil(),
             item.bears.floor()
         ),
+        (Mode::Buckling, _) => format!(
+            "pushed with {:.0} N along it, where {:.0} N surely make it give way, as long and as held as it is here, and {:.0} N \
+             are sound",
+            item.demand.ceil(),
+            (item.demand / item.used.0.max(1e-9)).ceil(),
+            (item.demand / item.used.1.max(1e-9)).floor()
+        ),
         (_, What::Bar(Of::Panel(_))) => format!(
             "{:.1} MPa; that is beyond breaking even if this rough model of a panel says twice too much",
             item.demand / 1e6

@@ -5,6 +5,7 @@ use crate::answer::{Strength, Untold};
 use crate::assumed::Unchecked;
 use crate::case::Lasting;
 use crate::limit::Unknown;
+use crate::remark::Open;
 use crate::solve::Run;
 use crate::structure::{Loose, Spot, Structure};
 use chairwright_design::{Design, Origin, Shape};

@@ -36,6 +36,7 @@ mod grasp;
 mod hand;
 mod joints;
 mod judge;
+mod lean;
 mod limit;
 mod load;
 mod lost;

@@ -26,7 +26,12 @@ pub(crate) fn lost(court: &Court<'_>, bench: &Bench<'_>, (seated, ready): (&Case
         let name = tie_name(court.design, tie);
         let open = Lost { tie, name, falls: false, used: UNKNOWN, worst: None, unjudged: Vec::new() };
         match run {
-            Some(Ok(run)) => rest(court, (tie, seated.lasting), &run, open),
+            Some(Ok(mut run)) => {
+                if court.leans(seated.lasting, &run) {
+                    crate::lean::lean(bench, &Case { setup, ..seated.clone() }, &mut run);
+                }
+                rest(court, (tie, seated.lasting), &run, open)
+            }
             Some(Err(Trouble::Moves(ways))) => moves(bench.all, tie, &ways, open),
             Some(Err(Trouble::Leaves(supports))) => {
                 let unjudged = supports.iter().map(|k| court.design.supports[*k].name.clone()).collect();

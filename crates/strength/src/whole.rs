@@ -136,7 +136,9 @@ fn judge(
     out.drop = drop.map_or(f64::INFINITY, |c| c.size);
     let lasting = lasting(bench, &cases);
     let known: Vec<&Ready> = std::iter::once(&ready).chain(&lasting).collect();
-    let ran = bench.run(&cases, None, &known);
+    let mut ran = bench.run(&cases, None, &known);
+    let court = Court::new(design, all, bench.matters, climate);
+    crate::lean::look(&court, bench, &cases, &mut ran);
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
         note((index, case), run, all, out);
@@ -147,7 +149,6 @@ fn judge(
         let words = "the forces in the frame do not balance: its stresses cannot be trusted".to_owned();
         out.refused.push(Refused { case: None, moves: Vec::new(), words });
     }
-    let court = Court::new(design, all, bench.matters, climate);
     (out.items, out.worst_of_case) = court.judge(&cases, &runs);
     out.untold = court.untold(&cases);
     out.untold.extend(court.untold_ties(&cases, &runs, &out.loose));
@@ -165,7 +166,7 @@ fn judge(
     out.assumed.extend(crate::grain::untold_grain(design, all));
     if depth == Depth::Whole {
         by_softer_joints(&court, bench, (&cases, &runs), out);
-        sideways(bench, &base, (&cases, lasting.as_ref()), out);
+        sideways(bench, (&base, &runs), (&cases, lasting.as_ref()), out);
     }
     rank(&mut out.items);
     out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
@@ -219,7 +220,12 @@ fn hard(seated: &Case, base: &Run, (bench, tyres): (&Bench<'_>, &Tyres), height:
 }
 
 /// When the frame gives way sideways, and what that takes from the verdicts.
-fn sideways(bench: &Bench<'_>, base: &Run, (cases, ready): (&[Case], Option<&Ready>), out: &mut Strength) {
+fn sideways(
+    bench: &Bench<'_>,
+    (base, runs): (&Run, &[Option<&Run>]),
+    (cases, ready): (&[Case], Option<&Ready>),
+    out: &mut Strength,
+) {
     let seated = seated(cases).zip(ready);
     let lasting = seated.and_then(|(c, ready)| bench.loaded(ready, &[c.pushes.as_slice()], true).pop());
     let lasting = lasting.and_then(Result::ok).and_then(|r| r.buckling);
@@ -230,7 +236,12 @@ fn sideways(bench: &Bench<'_>, base: &Run, (cases, ready): (&[Case], Option<&Rea
     (out.buckling, out.buckling_lasting) = (short, lasting);
     let found = Sideways { short, lasting };
     out.open.extend(found.open(cases));
-    out.doubts.extend(by_sideways(found, cases, &mut out.items));
+    let factor = |(case, run): (&Case, &Option<&Run>)| {
+        let keeps = if case.lasting == Lasting::Sustained { 1.0 } else { soft };
+        Some(run.as_ref()?.cuts.first()?.gives?.factor * keeps)
+    };
+    let own: Vec<Option<f64>> = cases.iter().zip(runs).map(factor).collect();
+    out.doubts.extend(by_sideways(found, (cases, &own), &mut out.items));
 }
 
 /// How far the seat sags after years, and whether that is more than a sling is taken to.
