@@ -5,7 +5,7 @@ use crate::words::Words;
 use crate::words_strength::{case_words, percent};
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Severity};
-use chairwright_strength::{Beside, Doubt, Open, Source, Strength, Taken};
+use chairwright_strength::{Absent, Beside, Doubt, Open, Source, Strength, Taken};
 
 /// Standard gravity, m/s² (CGPM 1901).
 const G: f64 = 9.806_65;
@@ -195,6 +195,21 @@ pub fn doubt_words(doubt: &Doubt) -> String {
     }
 }
 
+/// Why nothing of a chair was judged, and what to write.
+#[must_use]
+pub fn nobody_words(absent: Absent) -> (&'static str, &'static str) {
+    match absent {
+        Absent::Seat => (
+            "the chair has no seat",
+            "write what the rider sits on as a seat, `seat = \"plywood 12 mm\" from … to … width …`; a panel is none",
+        ),
+        Absent::Rider => (
+            "nobody sits on it",
+            "write a rider with mass and stature, measured or as a stand-in, or leave the design without a name",
+        ),
+    }
+}
+
 impl Words<'_> {
     /// What about the whole chair cannot be told.
     pub(crate) fn opened(&self, s: &Strength) -> Vec<Diagnostic> {
@@ -216,6 +231,10 @@ impl Words<'_> {
                 };
                 said.note("whoever rolls into it stops dead, and the frame takes all of the motion")
                     .help("never roll into it: go up backward or by a ramp; and look at stems and front joints after every knock")
+            }
+            Open::Nobody(absent) => {
+                let (why, help) = nobody_words(*absent);
+                said(format!("nothing was judged: {why}")).note("load cases are made from the rider on the seat").help(help)
             }
             Open::Drop => said("what a drop does could not be computed".to_owned())
                 .note("the chair does not give way under its rider, so that a drop has no size")

@@ -79,7 +79,7 @@ pub use chairwright_resistance::Never;
 pub use chairwright_resistance::compatible::{Stuff, Wetness};
 pub use form::{Drilled, Forces, Form, Stress};
 pub use limit::{Climate, Unknown};
-pub use remark::{Beside, Doubt, Open, Source, Taken};
+pub use remark::{Absent, Beside, Doubt, Open, Source, Taken};
 pub use side::without_side;
 pub use structure::{Loose, TieOf};
 pub use whole::{Depth, strength, tie_name};

@@ -149,9 +149,20 @@ pub enum Beside {
     Sheets(String, String),
 }
 
+/// What a chair lacks that a load could be put on.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Absent {
+    /// There is no `seat`: a sheet or a panel that nobody calls so carries nobody.
+    Seat,
+    /// There is a seat, and no rider of whom it is known what they weigh.
+    Rider,
+}
+
 /// What about the whole chair cannot be told.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Open {
+    /// Nothing was judged, for nobody sits on it.
+    Nobody(Absent),
     /// Casters that no push lifts over a declared edge: names, height of the edge and least radius, m.
     Edge {
         /// Names of the casters.

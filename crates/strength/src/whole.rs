@@ -35,7 +35,10 @@ pub enum Depth {
 #[must_use]
 pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth) -> Strength {
     let mut out = Strength::default();
-    let Some(pose) = settled(design, checked) else { return out };
+    let Some(pose) = settled(design, checked) else {
+        out.open.extend(crate::bar::nobody(design, checked).map(Open::Nobody));
+        return out;
+    };
     out.judged = true;
     let mut all = Structure::new(design, frame, pose);
     out.assumptions.append(&mut all.assumptions);
