@@ -302,6 +302,18 @@ impl Words<'_> {
                     .note("\"schedule 40\" names the sizes alone; a pipe with a core of foam is a third less stiff and crushes at bolts")
                     .help("read the print line on the pipe and add standard = \"…\" to the stock; look at a cut end for foam")
             }
+            Open::Stuff { origin, what, plastic } => {
+                let said = said(format!("nobody says whether there is vinyl or a solvent in \"{what}\""));
+                self.placed(said, *origin, format!("it lies on \"{plastic}\", which is loaded"))
+                    .note("soft vinyl, thread locker and some paints crack loaded rigid PVC, often months later")
+                    .help("name what it is of, as in \"nylon tape\"; take woven nylon or polyester, canvas, or what its maker calls free of vinyl")
+            }
+            Open::GlueClass { origin, glue } => {
+                let said = said(format!("nobody says what \"{glue}\" holds, nor in what climate"));
+                self.placed(said, *origin, "its name says no class (D1 to D4, PVA, epoxy, resorcinol)")
+                    .note("a glue that softens in the sun or lets go in the wet holds nothing when it is wanted")
+                    .help("name its class; for a chair that gets wet D4 at least, better epoxy or resorcinol")
+            }
             Open::Unloaded(k) => {
                 let s = support(*k);
                 let said = said(format!("no load was put on `{}`", s.name));

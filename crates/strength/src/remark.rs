@@ -216,6 +216,22 @@ pub enum Open {
         /// The pipe.
         stock: String,
     },
+    /// Something on the plastic of a chair of which no word tells whether it harms it.
+    Stuff {
+        /// Place in the text.
+        origin: Origin,
+        /// What.
+        what: String,
+        /// The pipe or sheet of rigid PVC.
+        plastic: String,
+    },
+    /// A glue of which no word tells what it holds.
+    GlueClass {
+        /// Place in the text.
+        origin: Origin,
+        /// As written.
+        glue: String,
+    },
     /// A second support of a kind: nothing is put on it.
     Unloaded(usize),
     /// A panel that is fastened at one place only: it was left out.
