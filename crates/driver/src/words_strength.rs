@@ -267,6 +267,7 @@ impl Words<'_> {
                 let label = match by {
                     Foam::Material => "not for a frame".to_owned(),
                     Foam::Print => "its name or standard says so: not for a frame".to_owned(),
+                    Foam::Note => "the note beside it says so: not for a frame".to_owned(),
                     Foam::Light(density) => {
                         format!("{density:.0} kg/m3 is too light for a solid wall: not for a frame")
                     }

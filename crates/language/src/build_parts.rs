@@ -225,6 +225,7 @@ impl<'a> Builder<'_, 'a> {
             material,
             size,
             standard: r.text("standard"),
+            note: r.text("note"),
             linear_mass: linear,
             areal_mass: areal,
             sold_length: sold,
