@@ -126,6 +126,7 @@ impl Words<'_> {
             let said =
                 if names.len() > 1 { said.note(format!("not judged: {}", names.join(", "))) } else { said };
             said.help(match why {
+                Unknown::Softer(_) => "do not use this board: look for rot, cracks and water, and bend the next one in the same way",
                 Unknown::Brittle(_) => "warm the chair before it is used or thrown about, and test a piece of this pipe by a blow in the cold",
                 Unknown::Cold(_) => "declare how cold it gets where the chair is used: conditions { coldest = 12 degC }",
                 Unknown::Cloth(_) => {

@@ -99,6 +99,11 @@ pub fn unknown_words(why: &Unknown) -> String {
         Unknown::Allowance(m) => format!("nothing says what share of the strength of {m} may be used"),
         Unknown::Kind(m, l) => format!("nothing is known of {m} under a load that is {}", l.word()),
         Unknown::Bench(m) => format!("the bench test of {m} makes no test"),
+        Unknown::Softer(m) => {
+            format!(
+                "the bench test bent {m} further than the weakest board of its grade or species bends: take another board"
+            )
+        }
         Unknown::Shear(m) => format!("nothing says what {m} bears in shear"),
         Unknown::Stiffness(m) => {
             format!("nothing says how stiff {m} is, so that its share of the load is a guess")

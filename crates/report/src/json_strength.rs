@@ -286,6 +286,7 @@ fn untold(u: &Untold) -> UntoldJson {
             Unknown::TooHot(_) => "too hot",
             Unknown::Brittle(_) => "brittle",
             Unknown::Joint(_) | Unknown::Held { .. } => "joint",
+            Unknown::Softer(_) => "softer than its grade",
             Unknown::Shear(_) => "no shear strength",
             Unknown::Stiffness(_) => "no stiffness",
             Unknown::Wet(_) => "wet",
