@@ -269,11 +269,16 @@ impl Words<'_> {
                     .note("nobody says what factor its maker keeps in hand")
                     .help("ask the maker whether the rating allows for it, take a stronger one, or test it with sandbags as the test sheet says")
             }
-            Open::Stem { caster, case, moment, sound, diameter } => {
+            Open::Stem { caster, case, moment, sound, diameter, breaks } => {
                 let c = &self.design.casters[*caster];
                 let kind = s.cases.get(*case).map(|c| &c.kind);
                 let when = kind.map_or_else(String::new, |k| format!(" {}", case_words(self.design, k)));
-                let said = said(format!("nobody can tell whether the stem of `{}` bears what bends it{when}", c.name));
+                let said = if *breaks {
+                    Diagnostic::new("overstressed", format!("the stem of `{}` breaks{when}", c.name))
+                        .note("the strongest steel that bolts are of, class 12.9, does not bear it")
+                } else {
+                    said(format!("nobody can tell whether the stem of `{}` bears what bends it{when}", c.name))
+                };
                 let label = format!("a trail of {} bends it by {moment:.1} N m", self.length(c.trail));
                 self.placed(said, c.origin, label)
                     .note(format!(

@@ -188,6 +188,8 @@ pub enum Open {
         sound: f64,
         /// Its diameter, m.
         diameter: f64,
+        /// Whether it is more than any steel bears.
+        breaks: bool,
     },
     /// A wheel or caster that carries more than it is rated for.
     Rated {
@@ -274,7 +276,11 @@ impl Open {
     /// Whether the chair falls, as far as can be told.
     #[must_use]
     pub fn falls(&self) -> bool {
-        matches!(self, Open::GivesSideways { factor, .. } if *factor < 1.0)
+        match self {
+            Open::GivesSideways { factor, .. } => *factor < 1.0,
+            Open::Stem { breaks, .. } => *breaks,
+            _ => false,
+        }
     }
 }
 
