@@ -529,6 +529,7 @@ impl<'a> Builder<'_, 'a> {
             "axle" => ItemKind::Axle,
             _ if r.text("kind").as_deref() == Some("anti_tip") => ItemKind::AntiTip,
             _ if r.text("kind").as_deref() == Some("receiver") => ItemKind::Receiver,
+            _ if r.text("kind").as_deref() == Some("handle") => ItemKind::Handle,
             _ => ItemKind::Other,
         };
         let holds = r.si("holding_force");
