@@ -14,7 +14,9 @@ use chairwright_resistance::spacing::{Placed, least};
 /// Parts that no verdict names: members, boxes, panels and supports that are neither judged nor said to be
 /// unjudged nor loose.
 pub(crate) fn unjudged(design: &Design, out: &Strength) -> Vec<Untold> {
-    let stuck = !out.swings.is_empty() || !out.loose.is_empty() || !out.refused.is_empty();
+    // the rider cannot even sit: the finding about that says why
+    let leaves = out.open.iter().any(|o| matches!(o, Open::Leaves { case: None, .. }));
+    let stuck = leaves || !out.swings.is_empty() || !out.loose.is_empty() || !out.refused.is_empty();
     if !out.judged || (out.cases.is_empty() && stuck) {
         // nothing was computed, and the findings say why
         return Vec::new();
