@@ -10,6 +10,9 @@ use chairwright_strength::{
     Assumed, CaseKind, Family, Item, KERB, Lasting, Mode, Of, Refused, Strength, Unknown, Verdict, What,
 };
 
+/// What helps a bar for which nothing was proven.
+pub(crate) const STOUTER: &str = "a larger section, a shorter span, another bar beside it, or a closed box";
+
 /// Those of these items that have a sleeve with play in it.
 fn loose_sleeves(s: &Strength, items: &[&Item]) -> Vec<String> {
     let loose = s.assumed.iter().filter_map(|a| match a {
@@ -57,7 +60,7 @@ impl Words<'_> {
         match mends.iter().find(|m| tried && m.is_for(&item.name)) {
             Some(m) => said.help(self.mend(m)),
             None => said.help(match item.what {
-                What::Bar(_) => "a larger section, a shorter span, another bar beside it, or a closed box",
+                What::Bar(_) => STOUTER,
                 What::Joint(_) => "a deeper socket, a larger pipe here, or another bar that takes this load",
                 What::Tie(_) => "more or larger fasteners, a sleeve in the hole, or another way for this load",
             }),

@@ -174,8 +174,8 @@ fn judge(
         sideways(bench, (&base, &runs), (&cases, lasting.as_ref()), out);
     }
     rank(&mut out.items);
-    out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
     if depth == Depth::Whole {
+        out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
         let seated = seated(&cases).zip(lasting.as_ref());
         out.lost = seated.map(|s| crate::lost::lost(&court, bench, s)).unwrap_or_default();
         out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
