@@ -1,6 +1,6 @@
 //! The whole check in order: structure, cases, judgement, and what follows from them.
 
-use crate::answer::{Item, Refused, Strength, Swing};
+use crate::answer::{Family, Item, Refused, Strength, Swing};
 use crate::assumed::Assumed;
 use crate::bar::{Of, settled};
 use crate::case::{Case, CaseKind, KERB, Lasting};
@@ -369,8 +369,11 @@ fn bumped(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item>
     let at = cases.iter().position(|c| c.kind == CaseKind::Bumps);
     let Some((at, run)) = at.and_then(|k| Some((k, runs[k]?))) else { return Vec::new() };
     let mut worst = std::collections::BTreeMap::new();
+    // a life is told of stress, not of a push or a line of glue
     court.bars(at, Lasting::Repeated, run, &mut |u| {
-        keep_worst(worst.entry(u.what).or_insert(u), u);
+        if u.mode.family() == Family::Section {
+            keep_worst(worst.entry(u.what).or_insert(u), u);
+        }
     });
     let mut items: Vec<Item> = worst.into_values().map(|u| court.item(u)).collect();
     rank(&mut items);
