@@ -100,6 +100,8 @@ pub enum ItemKind {
     Receiver,
     /// A wheel or foot that keeps the chair from going over backward.
     AntiTip,
+    /// What a helper takes hold of.
+    Handle,
     /// Anything else.
     Other,
 }

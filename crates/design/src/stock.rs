@@ -137,6 +137,8 @@ pub struct Stock {
     pub size: Option<String>,
     /// The standard on its print line, as written.
     pub standard: Option<String>,
+    /// What else its maker or seller says of it, as written.
+    pub note: Option<String>,
     /// Published mass per length in kg/m.
     pub linear_mass: Option<f64>,
     /// Published mass per area in kg/m².

@@ -61,7 +61,7 @@ pub use trail::Step;
 pub use words::is_open;
 pub use words_assumed::{assumed_words, unchecked_words};
 pub use words_checked::checked_words;
-pub use words_loads::{beside_words, doubt_words, source_words, taken_words};
+pub use words_loads::{beside_words, doubt_words, nobody_words, source_words, taken_words};
 pub use words_mend::{change_words, cost_words, mass_words, mend_words, strengthening_words};
 pub use words_proving::{BagText, ReadingText, SheetText, TestText, sheet_text};
 pub use words_strength::{

@@ -324,22 +324,22 @@ impl Words<'_> {
                     ))
             }
             Some(rated) => {
-                let headline = format!("nobody can tell whether `{wheel}` bears a kerb");
+                let headline = format!("nobody can tell whether `{wheel}` bears its shocks");
                 let said = Diagnostic::new("wheel-overloaded", headline).severity(Severity::CannotTell);
                 let label =
-                    format!("{} standing, about {knock} at a kerb, rated for {}", mass(load), mass(rated));
+                    format!("{} standing, about {knock} in a shock, rated for {}", mass(load), mass(rated));
                 self.placed(said, origin, label)
                     .note(format!(
                         "a shock makes about {shock:.0} times the load of it (common practice, no source)"
                     ))
                     .help(format!(
-                        "ask the maker whether the rating allows for kerbs, or take a stronger {kind}"
+                        "ask the maker whether the rating allows for shocks, or take a stronger {kind}"
                     ))
             }
             None => {
                 let headline = format!("nobody says what load `{wheel}` is rated for");
                 let said = Diagnostic::new("wheel-overloaded", headline).severity(Severity::CannotTell);
-                self.placed(said, origin, format!("{} on it, about {knock} at a kerb", mass(load)))
+                self.placed(said, origin, format!("{} on it, about {knock} in a shock", mass(load)))
                     .note(format!("{weak} fail under too much load; a rating may be meant for one {kind} or for a pair"))
                     .help("ask the maker and add load_rating = …, rating_basis = each or pair to the part; else test it with sandbags")
             }

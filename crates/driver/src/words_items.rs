@@ -15,6 +15,8 @@ use chairwright_strength::{
 
 /// How many placings one finding offers.
 const OFFERED: usize = 3;
+/// What helps a bar for which nothing was proven.
+pub(crate) const STOUTER: &str = "a larger section, a shorter span, another bar beside it, or a closed box";
 
 /// Those of these items that have a sleeve with play in it.
 fn loose_sleeves(s: &Strength, items: &[&Item]) -> Vec<String> {
@@ -63,7 +65,7 @@ impl Words<'_> {
         match mends.iter().find(|m| tried && m.is_for(&item.name)) {
             Some(m) => said.help(self.mend(m)),
             None => said.help(match item.what {
-                What::Bar(_) => "a larger section, a shorter span, another bar beside it, or a closed box",
+                What::Bar(_) => STOUTER,
                 What::Joint(_) => "a deeper socket, a larger pipe here, or another bar that takes this load",
                 What::Tie(_) => "more or larger fasteners, a sleeve in the hole, or another way for this load",
             }),
@@ -159,6 +161,7 @@ impl Words<'_> {
             let said =
                 if names.len() > 1 { said.note(format!("not judged: {}", names.join(", "))) } else { said };
             said.help(match why {
+                Unknown::Softer(_) => "do not use this board: look for rot, cracks and water, and bend the next one in the same way",
                 Unknown::Brittle(_) => "warm the chair before it is used or thrown about, and test a piece of this pipe by a blow in the cold",
                 Unknown::Cold(_) => "declare how cold it gets where the chair is used: conditions { coldest = 12 degC }",
                 Unknown::Cloth(_) => {
@@ -241,6 +244,13 @@ fn demand_words(item: &Item) -> String {
              counted, {most} of what is sound",
             item.demand.ceil(),
             item.bears.floor()
+        ),
+        (Mode::Buckling, _) => format!(
+            "pushed with {:.0} N along it, where {:.0} N surely make it give way, as long and as held as it is here, and {:.0} N \
+             are sound",
+            item.demand.ceil(),
+            (item.demand / item.used.0.max(1e-9)).ceil(),
+            (item.demand / item.used.1.max(1e-9)).floor()
         ),
         (_, What::Bar(Of::Panel(_))) => format!(
             "{:.1} MPa; that is beyond breaking even if this rough model of a panel says twice too much",

@@ -5,7 +5,7 @@ use crate::words::Words;
 use crate::words_strength::{case_words, percent};
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Severity};
-use chairwright_strength::{Beside, Doubt, Open, Source, Strength, Taken};
+use chairwright_strength::{Absent, Beside, Doubt, Open, Source, Strength, Taken};
 
 /// Standard gravity, m/s² (CGPM 1901).
 const G: f64 = 9.806_65;
@@ -199,6 +199,21 @@ pub fn doubt_words(doubt: &Doubt) -> String {
     }
 }
 
+/// Why nothing of a chair was judged, and what to write.
+#[must_use]
+pub fn nobody_words(absent: Absent) -> (&'static str, &'static str) {
+    match absent {
+        Absent::Seat => (
+            "the chair has no seat",
+            "write what the rider sits on as a seat, `seat = \"plywood 12 mm\" from … to … width …`; a panel is none",
+        ),
+        Absent::Rider => (
+            "nobody sits on it",
+            "write a rider with mass and stature, measured or as a stand-in, or leave the design without a name",
+        ),
+    }
+}
+
 impl Words<'_> {
     /// What about the whole chair cannot be told.
     pub(crate) fn opened(&self, s: &Strength) -> Vec<Diagnostic> {
@@ -220,6 +235,10 @@ impl Words<'_> {
                 };
                 said.note("whoever rolls into it stops dead, and the frame takes all of the motion")
                     .help("never roll into it: go up backward or by a ramp; and look at stems and front joints after every knock")
+            }
+            Open::Nobody(absent) => {
+                let (why, help) = nobody_words(*absent);
+                said(format!("nothing was judged: {why}")).note("load cases are made from the rider on the seat").help(help)
             }
             Open::Drop => said("what a drop does could not be computed".to_owned())
                 .note("the chair does not give way under its rider, so that a drop has no size")
@@ -254,11 +273,16 @@ impl Words<'_> {
                     .note("nobody says what factor its maker keeps in hand")
                     .help("ask the maker whether the rating allows for it, take a stronger one, or test it with sandbags as the test sheet says")
             }
-            Open::Stem { caster, case, moment, sound, diameter } => {
+            Open::Stem { caster, case, moment, sound, diameter, breaks } => {
                 let c = &self.design.casters[*caster];
                 let kind = s.cases.get(*case).map(|c| &c.kind);
                 let when = kind.map_or_else(String::new, |k| format!(" {}", case_words(self.design, k)));
-                let said = said(format!("nobody can tell whether the stem of `{}` bears what bends it{when}", c.name));
+                let said = if *breaks {
+                    Diagnostic::new("overstressed", format!("the stem of `{}` breaks{when}", c.name))
+                        .note("the strongest steel that bolts are of, class 12.9, does not bear it")
+                } else {
+                    said(format!("nobody can tell whether the stem of `{}` bears what bends it{when}", c.name))
+                };
                 let label = format!("a trail of {} bends it by {moment:.1} N m", self.length(c.trail));
                 self.placed(said, c.origin, label)
                     .note(format!(
@@ -286,6 +310,18 @@ impl Words<'_> {
                 self.placed(said, *origin, "it may have a core of foam, which looks the same from outside")
                     .note("\"schedule 40\" names the sizes alone; a pipe with a core of foam is a third less stiff and crushes at bolts")
                     .help("read the print line on the pipe and add standard = \"…\" to the stock; look at a cut end for foam")
+            }
+            Open::Stuff { origin, what, plastic } => {
+                let said = said(format!("nobody says whether there is vinyl or a solvent in \"{what}\""));
+                self.placed(said, *origin, format!("it lies on \"{plastic}\", which is loaded"))
+                    .note("soft vinyl, thread locker and some paints crack loaded rigid PVC, often months later")
+                    .help("name what it is of, as in \"nylon tape\"; take woven nylon or polyester, canvas, or what its maker calls free of vinyl")
+            }
+            Open::GlueClass { origin, glue } => {
+                let said = said(format!("nobody says what \"{glue}\" holds, nor in what climate"));
+                self.placed(said, *origin, "its name says no class (D1 to D4, PVA, epoxy, resorcinol)")
+                    .note("a glue that softens in the sun or lets go in the wet holds nothing when it is wanted")
+                    .help("name its class; for a chair that gets wet D4 at least, better epoxy or resorcinol")
             }
             Open::Unloaded(k) => {
                 let s = support(*k);

@@ -29,6 +29,13 @@ pub fn mend_words(r: &Reinforcement, display: Display) -> String {
 #[must_use]
 pub fn change_words(change: &Change) -> String {
     match change {
+        Change::Sleeve(stock, inside) => {
+            format!(
+                "a sleeve of \"{stock}\" {} it, shimmed so that it has no play",
+                if *inside { "inside" } else { "over" }
+            )
+        }
+        Change::Stock(stock) => format!("\"{stock}\" in its place"),
         Change::More(from, to) => format!("{to} instead of {from} of them"),
         Change::Glue => "glue beside the fasteners".to_owned(),
         Change::MoreAndGlue(from, to) => format!("{to} instead of {from} of them, and glue"),
@@ -95,9 +102,9 @@ impl Words<'_> {
     /// What brings a failing member back, for the finding about it.
     pub(crate) fn mend(&self, r: &Reinforcement) -> String {
         let after = if r.used <= 1.0 {
-            "that brings it back in this load case"
+            "that brings it back"
         } else {
-            "then it no longer surely breaks in this load case, and a test must tell"
+            "then it no longer surely breaks, and a test must tell"
         };
         let parts = folded(r.parts.iter().map(String::as_str)).join(", ");
         let joints = match r.how {

@@ -101,6 +101,11 @@ pub fn unknown_words(why: &Unknown, display: Display) -> String {
         Unknown::Allowance(m) => format!("nothing says what share of the strength of {m} may be used"),
         Unknown::Kind(m, l) => format!("nothing is known of {m} under a load that is {}", l.word()),
         Unknown::Bench(m) => format!("the bench test of {m} makes no test"),
+        Unknown::Softer(m) => {
+            format!(
+                "the bench test bent {m} further than the weakest board of its grade or species bends: take another board"
+            )
+        }
         Unknown::Shear(m) => format!("nothing says what {m} bears in shear"),
         Unknown::Stiffness(m) => {
             format!("nothing says how stiff {m} is, so that its share of the load is a guess")
@@ -288,6 +293,7 @@ impl Words<'_> {
                 let label = match by {
                     Foam::Material => "not for a frame".to_owned(),
                     Foam::Print => "its name or standard says so: not for a frame".to_owned(),
+                    Foam::Note => "the note beside it says so: not for a frame".to_owned(),
                     Foam::Light(density) => {
                         format!("{density:.0} kg/m3 is too light for a solid wall: not for a frame")
                     }

@@ -227,6 +227,7 @@ impl<'a> Builder<'_, 'a> {
             material,
             size,
             standard: r.text("standard"),
+            note: r.text("note"),
             linear_mass: linear,
             areal_mass: areal,
             sold_length: sold,
@@ -531,6 +532,7 @@ impl<'a> Builder<'_, 'a> {
             "axle" => ItemKind::Axle,
             _ if r.text("kind").as_deref() == Some("anti_tip") => ItemKind::AntiTip,
             _ if r.text("kind").as_deref() == Some("receiver") => ItemKind::Receiver,
+            _ if r.text("kind").as_deref() == Some("handle") => ItemKind::Handle,
             _ => ItemKind::Other,
         };
         let (holds, reach) = (r.si("holding_force"), r.si("reach"));

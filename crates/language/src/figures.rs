@@ -140,7 +140,11 @@ pub const FIGURES: &[FigureSpec] = &[
     f("pressure.seat.average", Dimension::PRESSURE, "average under the seat; says nothing of peaks or skin"),
     f("strength.worst", N, "greatest use of any part: demand over what it may bear, cautious side"),
     f("strength.*", N, "the same of one member, joint or fastening"),
-    f("drop.factor", N, "peak over static load in a drop of 50 mm"),
+    f(
+        "drop.factor",
+        N,
+        "peak over static load in a drop of 50 mm, or off the kerb that is declared where that is higher",
+    ),
     f("give.seat", L, "how far chair and tyres give way under the rider"),
     f("toe.lasting.left", A, "toe.left after years under the seated rider"),
     f("toe.lasting.right", A, "toe.right after years under the seated rider"),

@@ -323,6 +323,7 @@ fn untold(c: &Compilation, u: &Untold) -> UntoldJson {
             Unknown::TooHot(_) => "too hot",
             Unknown::Brittle(_) => "brittle",
             Unknown::Joint(_) | Unknown::Held { .. } => "joint",
+            Unknown::Softer(_) => "softer than its grade",
             Unknown::Shear(_) => "no shear strength",
             Unknown::Stiffness(_) => "no stiffness",
             Unknown::Wet(_) => "wet",

@@ -14,7 +14,7 @@ pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
     if failing().next().is_none() {
         return;
     }
-    w.para("What brings failing parts back, tried in the load case that is worst for each:", "  ");
+    w.para("What brings failing parts back, tried in every load case:", "  ");
     let mut table = Table::new(&["part", ">then", ">mass", "do"]);
     let mut joints = false;
     for r in &c.reinforcements {

@@ -4,7 +4,9 @@ use crate::table::Table;
 use crate::text::name_line;
 use crate::writer::{WIDTH, Writer};
 use chairwright_diagnostics::wrap;
-use chairwright_driver::{Compilation, NO_TEST, ReadingText, Release, SheetText, TestText, sheet_text};
+use chairwright_driver::{
+    Compilation, NO_TEST, ReadingText, Release, SheetText, TestText, nobody_words, sheet_text,
+};
 use std::fmt::Write as _;
 
 /// Columns of the place to write into.
@@ -30,7 +32,14 @@ pub fn sheet_page(c: &Compilation) -> String {
     }
     verdict(c, &mut w);
     if !c.sheet.whole {
-        w.para("\nThere is nothing to test by: the plan needs a rider, and a chair that stands with its wheels on.", "");
+        let lacks = crate::text_strength::nobody(&c.strength).map_or_else(
+            || "the plan needs a rider, and a chair that stands with its wheels on.".to_owned(),
+            |why| {
+                let (why, help) = nobody_words(why);
+                format!("{why}. To mend it, {help}.")
+            },
+        );
+        w.para(&format!("\nThere is nothing to test by: {lacks}"), "");
         return w.out;
     }
     let sheet = sheet_text(c);

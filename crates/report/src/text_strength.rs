@@ -5,10 +5,10 @@ use crate::text_beside::{beside, lives, lost, mends};
 use crate::text_cases::cases;
 use crate::writer::Writer;
 use chairwright_driver::{
-    BOTH, Compilation, beside_words, case_name, case_words, folded, mode_words, percent, refused_words,
-    unchecked_words, unknown_words, verdict_words, without_side,
+    BOTH, Compilation, beside_words, case_name, case_words, folded, mode_words, nobody_words, percent,
+    refused_words, unchecked_words, unknown_words, verdict_words, without_side,
 };
-use chairwright_strength::{Item, Lasting, Strength, Verdict};
+use chairwright_strength::{Absent, Item, Lasting, Open, Strength, Verdict};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Rows of the table of what gives first; the JSON report has all of them.
@@ -16,6 +16,11 @@ const ROWS: usize = 16;
 
 pub(crate) fn strength(c: &Compilation, w: &mut Writer) {
     let s = &c.strength;
+    if let Some(why) = nobody(s) {
+        w.head("DOES IT HOLD");
+        w.para(&format!("CANNOT TELL: nothing was judged, for {}.", nobody_words(why).0), "  ");
+        return;
+    }
     if !s.judged {
         return;
     }
@@ -36,6 +41,14 @@ pub(crate) fn strength(c: &Compilation, w: &mut Writer) {
     lives(s, w);
     lost(s, w);
     untold(c, s, w);
+}
+
+/// Why nobody sits on it, where that is so.
+pub(crate) fn nobody(s: &Strength) -> Option<Absent> {
+    s.open.iter().find_map(|o| match o {
+        Open::Nobody(why) => Some(*why),
+        _ => None,
+    })
 }
 
 /// The first line: what gives first, in which case, by what margin.

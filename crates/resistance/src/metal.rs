@@ -75,6 +75,8 @@ pub enum BoltClass {
     Iso88,
     /// ISO 898-1 class 10.9.
     Iso109,
+    /// ISO 898-1 class 12.9, the strongest.
+    Iso129,
     /// SAE J429 grade 2, up to 3/4 in.
     Sae2,
     /// SAE J429 grade 5, up to 1 in.
@@ -91,6 +93,7 @@ impl BoltClass {
             BoltClass::Iso46 => 225e6,
             BoltClass::Iso88 => 580e6,
             BoltClass::Iso109 => 830e6,
+            BoltClass::Iso129 => 970e6,
             BoltClass::Sae2 => 379e6,
             BoltClass::Sae5 => 586e6,
             BoltClass::Sae8 => 827e6,
@@ -104,6 +107,7 @@ impl BoltClass {
             BoltClass::Iso46 => 400e6,
             BoltClass::Iso88 => 800e6,
             BoltClass::Iso109 => 1040e6,
+            BoltClass::Iso129 => 1220e6,
             BoltClass::Sae2 => 510e6,
             BoltClass::Sae5 => 827e6,
             BoltClass::Sae8 => 1034e6,
@@ -115,7 +119,7 @@ impl BoltClass {
     #[must_use]
     pub const fn sizes(self) -> (f64, f64) {
         match self {
-            BoltClass::Iso46 | BoltClass::Iso109 => (0.0016, 0.039),
+            BoltClass::Iso46 | BoltClass::Iso109 | BoltClass::Iso129 => (0.0016, 0.039),
             BoltClass::Iso88 => (0.0016, 0.016),
             BoltClass::Sae2 => (0.25 * INCH, 0.75 * INCH),
             BoltClass::Sae5 => (0.25 * INCH, INCH),
@@ -133,7 +137,7 @@ impl BoltClass {
 
     fn area(self, thread: &Thread) -> f64 {
         match self {
-            BoltClass::Iso46 | BoltClass::Iso88 | BoltClass::Iso109 => thread.stress_area(),
+            BoltClass::Iso46 | BoltClass::Iso88 | BoltClass::Iso109 | BoltClass::Iso129 => thread.stress_area(),
             BoltClass::Sae2 | BoltClass::Sae5 | BoltClass::Sae8 => thread.stress_area_unified(),
         }
     }
@@ -142,7 +146,7 @@ impl BoltClass {
     /// 0.5 for the hard classes with the thread in the shear plane.
     const fn shear_share(self) -> f64 {
         match self {
-            BoltClass::Iso109 | BoltClass::Sae8 => 0.5,
+            BoltClass::Iso109 | BoltClass::Iso129 | BoltClass::Sae8 => 0.5,
             _ => 0.6,
         }
     }

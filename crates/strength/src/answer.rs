@@ -175,6 +175,8 @@ pub enum Foam {
     Material,
     /// Its name or the standard on its print line.
     Print,
+    /// The note beside it.
+    Note,
     /// Its density, kg/m³.
     Light(f64),
 }

@@ -1,10 +1,11 @@
 //! Bars: everything of the chair that bends as a beam, in ground axes, and where things meet it.
 
 use crate::form::{Drilled, Form};
+use crate::remark::Absent;
 use crate::sleeve::play;
 use crate::space::nearest_on;
 use chairwright_checks::Checked;
-use chairwright_design::{BoxBeam, Design, Frame3, Member, MemberId, Shape, StockId, Vec3};
+use chairwright_design::{BoxBeam, Design, Frame3, Member, MemberId, Shape, StockId, SupportKind, Vec3};
 use chairwright_frame::{Frame, Settled};
 
 /// What a bar is of.
@@ -209,6 +210,15 @@ fn closed_box(design: &Design, index: usize, b: &BoxBeam, pose: &Frame3) -> Opti
         sheaths: Vec::new(),
         holes: Vec::new(),
     })
+}
+
+/// Why nobody sits on a published chair that stands on its wheels: then nothing of it is judged.
+pub(crate) fn nobody(design: &Design, checked: &Checked) -> Option<Absent> {
+    let empty = design.members.is_empty() && design.boxes.is_empty();
+    let chair = !(design.unridden || empty || design.name.is_empty()) && checked.settled.is_some();
+    let seat = design.supports.iter().any(|s| s.kind == SupportKind::Seat);
+    let why = if seat { Absent::Rider } else { Absent::Seat };
+    (chair && checked.rider.is_none()).then_some(why)
 }
 
 /// The pose, where a rider sits in a whole chair.

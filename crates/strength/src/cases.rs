@@ -257,12 +257,12 @@ impl<'a> Maker<'a> {
             let kind = CaseKind::Lift(g.name.clone());
             let source = if g.whole { Source::LiftWhole(JERK) } else { Source::Lift(JERK) };
             let mut one = case(kind, Lasting::Short, JERK, source, self.scaled(JERK));
-            let rear = g.hands.iter().map(|h| self.all.place(Spot::Port(*h)).x).sum::<f64>()
+            let rear = g.hands.iter().map(|h| self.all.place(*h).x).sum::<f64>()
                 / f64::from(u32::try_from(g.hands.len().max(1)).unwrap_or(1))
                 < self.total.1.x;
             let off = |k: &usize| g.whole || self.all.footings[*k].caster != rear;
             one.setup.lifted = (0..self.all.footings.len()).filter(off).collect();
-            one.setup.held = g.hands.iter().map(|h| Spot::Port(*h)).collect();
+            one.setup.held.clone_from(&g.hands);
             one
         };
         self.grasps.iter().map(make).collect()
@@ -277,9 +277,21 @@ impl<'a> Maker<'a> {
         let mut pushes = self.seated();
         #[allow(clippy::cast_precision_loss)]
         let each = Vec3::X * (force / bar.hands.len().max(1) as f64);
-        pushes.extend(bar.hands.iter().map(|h| Push::At { port: *h, force: each, moment: Vec3::ZERO }));
+        pushes.extend(bar.hands.iter().filter_map(|h| self.by_hand(*h, each)));
         let source = Source::Push(HELPER.1, least);
         Some(case(CaseKind::Pushing, Lasting::Short, force, source, pushes))
+    }
+
+    /// A push by a hand: on a bar, or by a handle with its lever.
+    fn by_hand(&self, hand: Spot, force: Vec3) -> Option<Push> {
+        match hand {
+            Spot::Port(port) => Some(Push::At { port, force, moment: Vec3::ZERO }),
+            Spot::Point(point) => {
+                let (_, _, port) = *self.all.handles.iter().find(|h| h.1 == point)?;
+                let arm = self.all.points[point] - self.all.bars[port.bar].at(port.at);
+                Some(Push::At { port, force, moment: arm.cross(force) })
+            }
+        }
     }
 
     /// Loads of the design, each at its place: on the bar nearest to it, at the end of a rigid arm.

@@ -7,7 +7,7 @@ use crate::case::Lasting;
 use crate::form::Form;
 use crate::judge::{BondOf, Court, Use};
 use crate::limit::{Unknown, allowance, wooden};
-use crate::solve::Cut;
+use crate::solve::{Cut, Run};
 use crate::structure::{Spot, Structure};
 use chairwright_design::{Design, StockId};
 use chairwright_resistance::column::{Ends, euler};
@@ -17,6 +17,53 @@ use chairwright_resistance::section::box_glue_line;
 const NONE: f64 = 1.0;
 /// On the cautious side a bar bears this part of its buckling load. Common practice for slender struts, no source.
 const SAFETY: f64 = 2.0;
+
+/// One end held, the other free, both at their best.
+const CANTILEVER: Ends = Ends::Factor(2.0);
+/// Bars whose axes are no further apart run on in one line, m; and no more aslant than 1 less the cosine of 5 degrees.
+const IN_LINE: (f64, f64) = (0.01, 0.996);
+
+/// Whether a bar is tied to another at its first and at its last end.
+pub(crate) fn met(all: &Structure) -> Vec<[bool; 2]> {
+    let mut out = vec![[false; 2]; all.bars.len()];
+    for tie in &all.ties {
+        let others = |bar: usize| tie.spots.iter().any(|s| s.bar() != Some(bar));
+        for spot in &tie.spots {
+            let Spot::Port(p) = spot else { continue };
+            for (k, end) in [0.0, all.bars[p.bar].length()].into_iter().enumerate() {
+                out[p.bar][k] |= (p.at - end).abs() < 1e-6 && others(p.bar);
+            }
+        }
+    }
+    out
+}
+
+/// Length of the straight run that every bar is part of, m: with those tied to it that go on in its line.
+pub(crate) fn runs(all: &Structure) -> Vec<f64> {
+    let mut run: Vec<usize> = (0..all.bars.len()).collect();
+    for tie in &all.ties {
+        let bars: Vec<usize> = tie.spots.iter().filter_map(Spot::bar).collect();
+        for (k, a) in bars.iter().enumerate() {
+            for b in bars[k + 1..].iter().filter(|b| in_line(&all.bars[*a], &all.bars[**b])) {
+                let (from, to) = (run[*a].max(run[*b]), run[*a].min(run[*b]));
+                run.iter_mut().filter(|r| **r == from).for_each(|r| *r = to);
+            }
+        }
+    }
+    let reach = |k: usize| {
+        let way = all.bars[k].way();
+        let mine = (0..run.len()).filter(|o| run[*o] == run[k]).map(|o| &all.bars[o]);
+        let ends = mine.flat_map(|b| [b.ends.0.dot(way), b.ends.1.dot(way)]);
+        let (low, high) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), x| (l.min(x), h.max(x)));
+        high - low
+    };
+    (0..run.len()).map(reach).collect()
+}
+
+fn in_line(a: &Bar, b: &Bar) -> bool {
+    let (far, along) = IN_LINE;
+    a.way().dot(b.way()).abs() > along && (b.at(b.length() / 2.0) - a.ends.0).across(a.way()).norm() < far
+}
 
 /// Places of every bar where something meets it, in order, with both its ends.
 pub(crate) fn stations(all: &Structure) -> Vec<Vec<f64>> {
@@ -40,24 +87,45 @@ pub(crate) fn glued(design: &Design, all: &Structure) -> Option<Assumed> {
 }
 
 impl Court<'_> {
-    /// Push, N, at which a member gives way sideways, on the plain and the cautious side: between the two nearest places where something meets it: Euler's load, on
-    /// the plain side with both ends held, on the cautious one with one end free to move and turn, what
-    /// creep leaves of the stiffness where the load lasts, and a safety. Sleeves are left out.
+    /// Push, N, at which a member gives way sideways, on the plain and the cautious side. Cautious is Euler's load of the
+    /// whole straight run that it is part of, one end free to move and turn, with what heat and years leave of the
+    /// stiffness, and a safety: what meets the run on the way may move with it and braces nothing. Where the frame
+    /// itself was looked at in this case, its load factor tells both. Sleeves are left out.
     pub(crate) fn gives_way(&self, lasting: Lasting, cut: &Cut) -> Option<(f64, f64)> {
         let bar = &self.all.bars[cut.bar];
         let push = -cut.forces.pull;
         if !matches!(bar.of, Of::Member(_) | Of::Box(_)) || push <= NONE || !bar.free_at(cut.at) {
             return None;
         }
+        let sustained = lasting == Lasting::Sustained;
+        let matter = &self.matters[cut.bar];
+        let least = matter.shape.iy.min(matter.shape.iz);
+        let load = |e: f64, span, ends| Some(euler(e * least, span, ends).ok()?.value);
+        let bears = load(matter.softest(sustained), self.runs[cut.bar], Ends::Free)? / SAFETY;
+        let (span, ends) = self.span(cut)?;
+        let plain = load(matter.e[usize::from(sustained)], span, ends)?;
+        let Some(gives) = cut.gives else { return Some((plain, bears)) };
+        let surely = if gives.drives { gives.factor * push } else { plain };
+        let soft = if sustained { 1.0 } else { matter.soft };
+        Some((surely, bears.max(gives.factor * soft * push / SAFETY)))
+    }
+
+    /// The stretch between the two nearest places where something meets a bar, and how it is held at best: both ends, or
+    /// one where it runs out free.
+    fn span(&self, cut: &Cut) -> Option<(f64, Ends)> {
         let places = self.stations(cut.bar);
         let next = places.iter().position(|p| *p >= cut.at - 1e-9)?.max(1);
         let span = places.get(next)? - places[next - 1];
-        let matter = &self.matters[cut.bar];
-        let least = matter.shape.iy.min(matter.shape.iz);
-        let load = |e: f64, ends| Some(euler(e * least, span, ends).ok()?.value);
-        let plain = load(matter.e[0], Ends::Fixed)?;
-        let bears = load(matter.softest(lasting == Lasting::Sustained), Ends::Free)? / SAFETY;
-        Some((plain, bears))
+        let [first, last] = self.met[cut.bar];
+        let free = (next == 1 && !first) || (next + 1 == places.len() && !last);
+        Some((span, if free { CANTILEVER } else { Ends::Fixed }))
+    }
+
+    /// Whether some member of a run is pushed beyond what it bears on the cautious side by itself: then only the whole
+    /// frame tells.
+    pub(crate) fn leans(&self, lasting: Lasting, run: &Run) -> bool {
+        let beyond = |c: &Cut| self.gives_way(lasting, c).is_some_and(|(_, bears)| -c.forces.pull > bears);
+        run.cuts.iter().any(beyond)
     }
 
     /// A member pushed along its axis against what makes it give way sideways.

@@ -2,12 +2,13 @@
 //! writes the chemistry of a tape into a plan.
 
 use crate::answer::Incompatible;
-use crate::gluing::class;
-use crate::limit::allowance;
+use crate::gluing::{class, exposure};
+use crate::limit::{allowance, wooden};
+use crate::remark::Open;
 use crate::structure::Structure;
-use chairwright_design::{Design, Material, Origin, Stock, fold};
+use chairwright_design::{Design, Material, Origin, Shape, Stock, fold};
 use chairwright_resistance::compatible::{Stuff, Touch, Wetness, touching};
-use chairwright_resistance::glue::{self, suits};
+use chairwright_resistance::glue::suits;
 
 /// A thing that something is known of.
 struct Thing {
@@ -87,17 +88,105 @@ pub(crate) fn plain_paints(design: &Design) -> impl Iterator<Item = String> + us
 
 fn glues(design: &Design, wet: Wetness) -> Vec<Incompatible> {
     // in the rain a joint of a chair is wetted and dries: sheltered, as the chair is not left there
-    let climate = match wet {
-        Wetness::None => glue::Climate::Dry,
-        Wetness::Rain => glue::Climate::Sheltered,
-        Wetness::Fresh | Wetness::Salt => glue::Climate::Weather,
-    };
+    let climate = exposure(wet != Wetness::None);
     let weak = |g: &&String| class(g).is_some_and(|class| !suits(class, climate).climate);
-    let told = |c: &chairwright_design::Closing| {
-        let glue = c.glue.as_ref().filter(weak)?;
-        Some(Incompatible::Glue { origin: c.origin, glue: glue.clone() })
+    let told = |(origin, glue): (Origin, &String)| Incompatible::Glue { origin, glue: glue.clone() };
+    named_glues(design).filter(|(_, g)| weak(g)).map(told).collect()
+}
+
+/// Glues of joints, and those that are only bought: nothing else says what the corners of boxes are glued with.
+fn named_glues(design: &Design) -> impl Iterator<Item = (Origin, &String)> {
+    let joints = design.closings.iter().filter_map(|c| Some((c.origin, c.glue.as_ref()?)));
+    let joint = |g: &String| design.closings.iter().any(|c| c.glue.as_ref() == Some(g));
+    let bought = design.supplies.iter().map(|s| (s.origin, &s.name)).filter(move |(_, g)| !joint(g));
+    joints.chain(bought)
+}
+
+/// Glues of which no word tells whether they hold wood or stand water: beside fasteners, and for boxes.
+pub(crate) fn unclassed(design: &Design, all: &Structure) -> Vec<Open> {
+    let open = |origin, glue: &String| Open::GlueClass { origin, glue: glue.clone() };
+    // a joint that glue alone holds is told where it is judged
+    let beside = design.closings.iter().filter(|c| !c.fasteners.is_empty());
+    let beside = beside.filter_map(|c| Some((c.origin, c.glue.as_ref().filter(|g| class(g).is_none())?)));
+    let wood = all.bars.iter().any(|b| allowance(design, &design.stocks[b.stock].material).is_some_and(wooden));
+    let joint = |g: &String| design.closings.iter().any(|c| c.glue.as_ref() == Some(g));
+    let glue = |s: &&chairwright_design::Supply| wood && has(&s.name, &["glue", "adhesive"]);
+    let bought = design.supplies.iter().filter(glue).filter(|s| class(&s.name).is_none() && !joint(&s.name));
+    beside.chain(bought.map(|s| (s.origin, &s.name))).map(|(o, g)| open(o, g)).collect()
+}
+
+/// What lies on the plastic of a chair and of which no word tells whether there is vinyl or a solvent in it: slings and
+/// covers, tapes, and what is bought under a name that says nothing.
+pub(crate) fn unknown_stuff(design: &Design) -> Vec<Open> {
+    let Some(plastic) = design.stocks.values().find(|s| family(design, &s.material) == "plastic") else {
+        return Vec::new();
     };
-    design.closings.iter().filter_map(told).collect()
+    let unknown = |words: &str| stuff(words).is_none() && !harmless(words);
+    let slings = design.supports.iter().filter_map(|s| {
+        let of = &design.stocks[s.stock];
+        let cloth = matches!(of.shape, Shape::Webbing { .. });
+        (cloth && unknown(&format!("{} {}", of.name, of.material.name))).then(|| (s.origin, of.name.clone()))
+    });
+    let words = |n: &str| unknown(n) && !has(n, &["paint", "varnish", "lacquer", "glue", "adhesive"]);
+    let bought = design.supplies.iter().filter(|s| words(&s.name)).map(|s| (s.origin, s.name.clone()));
+    let cover = |n: &str| has(n, &["cover", "upholster", "grip", "tape", "padding", "wrap"]) && unknown(n);
+    let items = design.items.iter().filter(|i| cover(&i.part.name)).map(|i| (i.origin, i.part.name.clone()));
+    let told = |(origin, what)| Open::Stuff { origin, what, plastic: plastic.name.clone() };
+    slings.chain(bought).chain(items).map(told).collect()
+}
+
+/// Names of what holds no plasticiser and no solvent that stays: fibres, rubber, metal, wood, what cleans or cements
+/// pipe, and fasteners. Common practice, no source.
+fn harmless(name: &str) -> bool {
+    const WORDS: [&str; 46] = [
+        "nylon",
+        "polyester",
+        "polypropylene",
+        "polyethylene",
+        "cotton",
+        "canvas",
+        "wool",
+        "felt",
+        "linen",
+        "jute",
+        "hemp",
+        "denim",
+        "leather belt",
+        "cowhide",
+        "webbing",
+        "strap",
+        "silicone",
+        "neoprene",
+        "cement",
+        "primer",
+        "cleaner",
+        "sandpaper",
+        "emery",
+        "oil finish",
+        "linseed",
+        "wax",
+        "plywood",
+        "wood",
+        "bamboo",
+        "cork",
+        "epoxy",
+        "resorcinol",
+        "screw",
+        "bolt",
+        "nut",
+        "washer",
+        "rivet",
+        "nail",
+        "wire",
+        "cable tie",
+        "cord",
+        "rope",
+        "thread seal",
+        "cloth tape",
+        "vinyl-free",
+        "vinyl free",
+    ];
+    has(name, &WORDS)
 }
 
 /// Stocks of metal.
@@ -177,13 +266,29 @@ fn stuff(name: &str) -> Option<Stuff> {
     let rid = |w: &str| {
         has(name, &[&format!("{w}-free"), &format!("{w} free"), &format!("no {w}"), &format!("without {w}")])
     };
-    let vinyl = ["vinyl", "soft pvc", "plasticised", "pvc tape", "insulating tape", "electrical tape"];
-    if has(name, &vinyl) && !rid("vinyl") {
+    let vinyl = ["vinyl", "soft pvc", "plasticised", "plasticized", "insulating tape", "electrical tape"];
+    // vinyl that is bent, sewn or wound is soft, which rigid vinyl becomes by its plasticiser alone
+    let soft = [
+        "coated", "cloth", "fabric", "leather", "tarp", "foil", "film", "tape", "cover", "grip", "canvas",
+        "curtain",
+    ];
+    if (has(name, &vinyl) && !rid("vinyl")) || (has(name, &["pvc"]) && has(name, &soft) && !rid("pvc")) {
         return Some(Stuff::PlasticisedVinyl);
     }
     let oil = ["oil paint", "oil-based", "oil based", "enamel", "alkyd", "synthetic resin paint", "petroleum"];
     let of: [(&[&str], Stuff); 11] = [
-        (&["thread lock", "threadlock", "thread-lock"], Stuff::ThreadLocker),
+        (
+            &[
+                "thread lock",
+                "threadlock",
+                "thread-lock",
+                "screw lock",
+                "screwlock",
+                "anaerobic",
+                "retaining compound",
+            ],
+            Stuff::ThreadLocker,
+        ),
         (&oil, Stuff::OilPaint),
         (&["latex paint", "water-based", "water based", "acrylic paint", "emulsion paint"], Stuff::WaterPaint),
         (&["stainless"], Stuff::Stainless),
@@ -213,5 +318,20 @@ mod tests {
         assert_eq!(stuff("bolt M8 x 60 stainless steel"), Some(Stuff::Stainless));
         assert_eq!(stuff("bolt M8 x 60"), None);
         assert_eq!(stuff("cement"), None);
+        assert_eq!(stuff("marine leatherette pvc-coated cloth"), Some(Stuff::PlasticisedVinyl));
+        assert_eq!(stuff("pvc sheet 4 mm PVC-U sheet"), None);
+        assert_eq!(stuff("screw lock, medium"), Some(Stuff::ThreadLocker));
+    }
+
+    #[test]
+    fn what_no_word_tells_is_not_harmless() {
+        for name in ["leatherette", "tarpaulin", "sticky stuff 243", "cover of unknown cloth", "leather-look"] {
+            assert!(stuff(name).is_none() && !harmless(name), "{name}");
+        }
+        for name in
+            ["webbing 50 mm polyester webbing", "canvas cotton canvas", "solvent cement", "vinyl-free tape"]
+        {
+            assert!(harmless(name), "{name}");
+        }
     }
 }

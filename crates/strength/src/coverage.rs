@@ -5,6 +5,7 @@ use crate::answer::{Strength, Untold};
 use crate::assumed::Unchecked;
 use crate::case::Lasting;
 use crate::limit::Unknown;
+use crate::remark::Open;
 use crate::solve::Run;
 use crate::structure::{Loose, Spot, Structure};
 use chairwright_design::{Design, Origin, Shape};
@@ -13,7 +14,9 @@ use chairwright_resistance::spacing::{Placed, least};
 /// Parts that no verdict names: members, boxes, panels and supports that are neither judged nor said to be
 /// unjudged nor loose.
 pub(crate) fn unjudged(design: &Design, out: &Strength) -> Vec<Untold> {
-    let stuck = !out.swings.is_empty() || !out.loose.is_empty() || !out.refused.is_empty();
+    // the rider cannot even sit: the finding about that says why
+    let leaves = out.open.iter().any(|o| matches!(o, Open::Leaves { case: None, .. }));
+    let stuck = leaves || !out.swings.is_empty() || !out.loose.is_empty() || !out.refused.is_empty();
     if !out.judged || (out.cases.is_empty() && stuck) {
         // nothing was computed, and the findings say why
         return Vec::new();
@@ -80,6 +83,10 @@ pub(crate) fn left_out(design: &Design, all: &Structure, runs: &[Option<&Run>]) 
         if !names.is_empty() {
             out.push(Unchecked::Ratings(names, most));
         }
+    }
+    let stems = crate::stem::unmeasured(design, all);
+    if !stems.is_empty() {
+        out.push(Unchecked::Stems(stems));
     }
     let bare = undrilled(all);
     if !bare.is_empty() {

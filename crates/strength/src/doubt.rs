@@ -1,6 +1,6 @@
 //! What casts doubt on a verdict: joints that give way, and a frame that gives way sideways.
 
-use crate::answer::{Item, Strength, Verdict, What};
+use crate::answer::{Item, Mode, Strength, Verdict, What};
 use crate::bar::Of;
 use crate::case::{Case, CaseKind, Lasting};
 use crate::judge::Court;
@@ -63,18 +63,26 @@ impl Sideways {
         out
     }
 
-    /// By what the use of an item is raised in its case; 1 for a stout frame.
-    fn raises(self, case: &Case) -> f64 {
-        let Some(factor) = self.of(case).filter(|f| *f < STOUT * times(case)) else { return 1.0 };
-        amplification(times(case), factor, 1.0).unwrap_or(f64::INFINITY)
+    /// By what the use of an item is raised in its case, of which the frame was looked at or not; 1 for a stout frame.
+    fn raises(self, case: &Case, own: Option<f64>) -> f64 {
+        let seated = self.of(case).map(|f| f / times(case));
+        let Some(factor) = seated.into_iter().chain(own).reduce(f64::min).filter(|f| *f < STOUT) else {
+            return 1.0;
+        };
+        amplification(1.0, factor, 1.0).unwrap_or(f64::INFINITY)
     }
 }
 
 /// Calls no item sound that bending raised by a push would take over its limit.
-pub(crate) fn by_sideways(sideways: Sideways, cases: &[Case], items: &mut [Item]) -> Vec<(String, Doubt)> {
+pub(crate) fn by_sideways(
+    sideways: Sideways,
+    (cases, own): (&[Case], &[Option<f64>]),
+    items: &mut [Item],
+) -> Vec<(String, Doubt)> {
     let mut out = Vec::new();
-    for item in items.iter_mut().filter(|i| i.verdict == Verdict::Pass) {
-        let used = item.used.1 * sideways.raises(&cases[item.case]);
+    // giving way sideways has its safety already
+    for item in items.iter_mut().filter(|i| i.verdict == Verdict::Pass && i.mode != Mode::Buckling) {
+        let used = item.used.1 * sideways.raises(&cases[item.case], own[item.case]);
         if used > 1.0 {
             item.verdict = Verdict::CannotTell;
             out.push((item.name.clone(), Doubt::Sideways(used)));
@@ -93,7 +101,13 @@ pub(crate) fn by_softer_joints(
 ) {
     let plain: Vec<usize> = (0..cases.len()).filter(|k| standing(&cases[*k])).collect();
     let some: Vec<Case> = plain.iter().map(|k| cases[*k].clone()).collect();
-    let soft = bench.run(&some, Some(SOFT), &[]);
+    let mut soft = bench.run(&some, Some(SOFT), &[]);
+    // softer joints change little of who pushes: giving way sideways is judged with the joints as they are, and a safety
+    for (k, run) in plain.iter().zip(&mut soft) {
+        if let (Some(before), Ok(run)) = (runs[*k], run) {
+            same_lean(before, run);
+        }
+    }
     let soft: Vec<Option<&Run>> = soft.iter().map(|r| r.as_ref().ok()).collect();
     if plain.iter().zip(&soft).any(|(k, r)| runs[*k].is_some() && r.is_none()) {
         out.open.push(Open::Softer);
@@ -113,6 +127,18 @@ pub(crate) fn by_softer_joints(
             item.verdict = Verdict::CannotTell;
             out.doubts.push((item.name.clone(), Doubt::SofterJoints(softened)));
         }
+    }
+}
+
+/// Hands on how a frame gives way sideways to the same case with other joints.
+fn same_lean(before: &Run, run: &mut Run) {
+    let of = |bar: usize| before.cuts.iter().find(|c| c.bar == bar).and_then(|c| c.gives);
+    let mut last = (usize::MAX, None);
+    for cut in &mut run.cuts {
+        if last.0 != cut.bar {
+            last = (cut.bar, of(cut.bar));
+        }
+        cut.gives = last.1;
     }
 }
 
@@ -145,7 +171,8 @@ fn softest(
     let alone = |(name, (_, joints)): (String, (f64, Vec<JointId>))| {
         let mut case = case.clone();
         case.setup.alone = joints;
-        let run = bench.run(std::slice::from_ref(&case), Some(SOFT), &[]).pop()?.ok()?;
+        let mut run = bench.run(std::slice::from_ref(&case), Some(SOFT), &[]).pop()?.ok()?;
+        same_lean(soft, &mut run);
         let used = most(court, &case, &run);
         (rigid > 0.0).then(|| (name, used / rigid - 1.0))
     };
@@ -231,7 +258,7 @@ mod tests {
         let of = |short: f64, used: f64| {
             let mut items = [item(1, used)];
             let sideways = Sideways { short: Some(short), lasting: Some(100.0) };
-            let doubts = by_sideways(sideways, &cases(), &mut items);
+            let doubts = by_sideways(sideways, (&cases(), &[None, None]), &mut items);
             (items[0].verdict, doubts)
         };
         let (verdict, doubts) = of(24.0, 0.76);

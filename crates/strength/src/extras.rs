@@ -54,6 +54,21 @@ fn density(stock: &Stock) -> f64 {
     stock.linear_mass.map_or(stock.material.density, |m| m / stock.shape.mean_area())
 }
 
+/// A note without what it says is not there.
+fn without_denied(note: &str) -> String {
+    let note = fold(note);
+    let denied = [
+        "no foam",
+        "not foam",
+        "without foam",
+        "without a core of foam",
+        "no core of foam",
+        "not cellular",
+        "no cell",
+    ];
+    denied.iter().fold(note, |n, d| n.replace(d, ""))
+}
+
 fn foam(stock: &Stock) -> Option<Foam> {
     if stock.material.allowance.as_deref().is_some_and(|a| fold(a) == "expanded pvc") {
         return Some(Foam::Material);
@@ -61,6 +76,9 @@ fn foam(stock: &Stock) -> Option<Foam> {
     let marks = (stock.standard.as_deref(), stock.name.as_str());
     if wall(marks.0, marks.1, None) == Wall::Cellular {
         return Some(Foam::Print);
+    }
+    if stock.note.as_deref().is_some_and(|n| wall(None, &without_denied(n), None) == Wall::Cellular) {
+        return Some(Foam::Note);
     }
     let weighed = density(stock);
     // the density of rigid PVC tells nothing of another plastic

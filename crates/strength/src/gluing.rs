@@ -40,6 +40,12 @@ pub(crate) fn class(name: &str) -> Option<Glue> {
     of.iter().find(|(w, _)| word(w)).map(|(_, g)| *g)
 }
 
+/// Where a joint of a chair lives: whoever says that a chair gets wet has its joints wetted to the bottom of the seam, by
+/// rain as by water.
+pub(crate) fn exposure(wet: bool) -> Climate {
+    if wet { Climate::Weather } else { Climate::Dry }
+}
+
 /// Whether anything opens the faces: a pull, or a moment whose resultant lies outside of the middle third.
 fn opened(seam: &Seam<'_>, w: &Wrench) -> bool {
     let press = -w.force.dot(seam.way);
@@ -85,8 +91,7 @@ impl Court<'_> {
             (false, true) => Line::SustainedShear,
             (false, false) => Line::Shear,
         };
-        let wet = self.climate.wet;
-        let climate = if wet { Climate::Weather } else { Climate::Dry };
+        let climate = exposure(self.climate.wet);
         let (shear, slack) = self.glue_shear(seam, lasting).map_err(Err)?;
         let [a, b] = seam.face;
         let joint = Glued { glue, faces, line, climate, cured_at: CURED };

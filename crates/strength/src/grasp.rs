@@ -2,14 +2,16 @@
 
 use crate::bar::Bar;
 use crate::load::deck;
-use crate::structure::{Carries, Deck, Port, Structure};
-use chairwright_design::{Design, SupportKind, Vec3};
+use crate::side::without_side;
+use crate::structure::{Carries, Deck, Hold, Port, Spot, Structure, Tie, TieOf};
+use chairwright_design::{Design, ItemKind, SupportKind, Vec3};
+use chairwright_frame::Settled;
 
 /// Something that can be grasped, and where two hands would hold it.
 #[derive(Clone, PartialEq, Debug)]
 pub(crate) struct Grasp {
     pub name: String,
-    pub hands: Vec<Port>,
+    pub hands: Vec<Spot>,
     /// Whether a helper also pushes the chair by it.
     pub pushed: bool,
     /// Whether the whole chair hangs on it: what is beside the rider is lifted by one helper on each side.
@@ -17,8 +19,53 @@ pub(crate) struct Grasp {
 }
 
 pub(crate) fn grasps(design: &Design, all: &Structure) -> Vec<Grasp> {
-    let behind = push_bars(design, all).into_iter().chain(back_tops(design, all));
-    behind.chain(arms(design, all)).chain(front(design, all)).chain(footrest(design, all)).collect()
+    let bought = bought(design, all);
+    let bars = push_bars(design, all).into_iter().chain(back_tops(design, all));
+    bought
+        .into_iter()
+        .chain(bars)
+        .chain(arms(design, all))
+        .chain(front(design, all))
+        .chain(footrest(design, all))
+        .collect()
+}
+
+/// Puts bought handles on the bars that they are fastened to, or else are nearest to: a hand holds each in its middle, at
+/// the end of a rigid arm.
+pub(crate) fn handles(design: &Design, settled: &Settled, all: &mut Structure) {
+    for (k, item) in design.items.iter().enumerate().filter(|(_, i)| i.kind == ItemKind::Handle) {
+        let at = settled.pose.place(item.at);
+        let told = design.fastenings.iter().find_map(|f| match (f.what == item.name, f.to == item.name) {
+            (true, _) => Some(&f.to),
+            (_, true) => Some(&f.what),
+            _ => None,
+        });
+        let mine = |b: &Bar| told.is_none_or(|name| b.name == *name);
+        let gaps = all.frame_bars().filter(|(_, b)| mine(b)).map(|(bar, b)| (bar, b.nearest(at)));
+        let Some((bar, (along, _))) = gaps.min_by(|a, b| a.1.1.total_cmp(&b.1.1)) else { continue };
+        let (point, port) = (all.point(at), Port { bar, at: along });
+        all.ties.push(Tie {
+            of: TieOf::Part,
+            spots: vec![Spot::Port(port), Spot::Point(point)],
+            hold: Hold::Rigid,
+        });
+        all.handles.push((k, point, port));
+    }
+}
+
+/// Bought handles, both sides together; a helper pushes by those behind the seat.
+fn bought(design: &Design, all: &Structure) -> Vec<Grasp> {
+    let mut out: Vec<Grasp> = Vec::new();
+    for (k, point, _) in &all.handles {
+        let name = without_side(&design.items[*k].name);
+        if let Some(pair) = out.iter_mut().find(|g| g.name == name) {
+            pair.hands.push(Spot::Point(*point));
+            continue;
+        }
+        let pushed = seat_middle(design, all).is_some_and(|seat| all.points[*point].x < seat.x);
+        out.push(Grasp { name, hands: vec![Spot::Point(*point)], pushed, whole: false });
+    }
+    out
 }
 
 fn seat_middle(design: &Design, all: &Structure) -> Option<Vec3> {
@@ -35,7 +82,7 @@ fn push_bars(design: &Design, all: &Structure) -> Vec<Grasp> {
     let mut found: Vec<(usize, &Bar)> = across.collect();
     found.sort_by(|(_, a), (_, b)| b.ends.0.z.total_cmp(&a.ends.0.z));
     let grasp = |(bar, b): (usize, &Bar)| {
-        let hands = [0.2, 0.8].map(|s| Port { bar, at: b.length() * s }).to_vec();
+        let hands = [0.2, 0.8].map(|s| Spot::Port(Port { bar, at: b.length() * s })).to_vec();
         Grasp { name: b.name.clone(), hands, pushed: true, whole: false }
     };
     found.into_iter().map(grasp).collect()
@@ -96,7 +143,12 @@ fn pairs(arms: &[Arm]) -> Vec<Grasp> {
         let across = arms.iter().filter(|r| !r.left);
         let r = across.min_by(|a, b| off(l, a).total_cmp(&off(l, b)))?;
         let name = format!("{} and {}", l.name, r.name);
-        Some(Grasp { name, hands: [l.hands, r.hands].concat(), pushed: false, whole: true })
+        Some(Grasp {
+            name,
+            hands: [l.hands, r.hands].concat().into_iter().map(Spot::Port).collect(),
+            pushed: false,
+            whole: true,
+        })
     };
     arms.iter().filter(|a| a.left).filter_map(pair).collect()
 }
@@ -116,7 +168,7 @@ fn back_tops(design: &Design, all: &Structure) -> Option<Grasp> {
         }
         best.map(|b| b.1)
     };
-    let hands = vec![top(true)?, top(false)?];
+    let hands = vec![Spot::Port(top(true)?), Spot::Port(top(false)?)];
     Some(Grasp { name: "the tops of the back".to_owned(), hands, pushed: true, whole: false })
 }
 
@@ -137,7 +189,7 @@ fn front(design: &Design, all: &Structure) -> Option<Grasp> {
         }
         best.map(|b| b.1)
     };
-    let hands = vec![most(true)?, most(false)?];
+    let hands = vec![Spot::Port(most(true)?), Spot::Port(most(false)?)];
     Some(Grasp { name: "the front of the frame".to_owned(), hands, pushed: false, whole: false })
 }
 
@@ -147,6 +199,38 @@ fn footrest(design: &Design, all: &Structure) -> Option<Grasp> {
     let Carries::Sheet { across, .. } = &d.carries else { return None };
     let bar = *across.last()?;
     let length = all.bars[bar].length();
-    let hands = [0.25, 0.75].map(|s| Port { bar, at: length * s }).to_vec();
+    let hands = [0.25, 0.75].map(|s| Spot::Port(Port { bar, at: length * s })).to_vec();
     Some(Grasp { name: "the foot support".to_owned(), hands, pushed: false, whole: false })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::form::Form;
+    use crate::hand::bar;
+    use crate::shipped::design;
+    use chairwright_design::Frame3;
+
+    /// A handle 150 mm behind and 30 mm above the top of a post hangs on it: a hand is at the end of that lever, and both
+    /// sides are one grip.
+    #[test]
+    fn a_bought_handle_is_gripped_at_its_lever() {
+        let design = design(
+            "part \"grip\" { kind = handle, mass = 0.2 kg, length = 150 mm, width = 30 mm, height = 30 mm, source = \"bench\" }
+both sides { item grip = \"grip\" at outward 200 mm, back 150 mm, up 930 mm }
+",
+        );
+        let pipe = Form::Tube { outer: 42e-3, wall: 3.5e-3 };
+        let post = |y: f64| bar(Vec3::new(0.0, y, 0.4), Vec3::new(0.0, y, 0.9), Vec3::X, pipe);
+        let mut all = Structure { bars: vec![post(0.2), post(-0.2)], ..Structure::default() };
+        let settled =
+            Settled { pose: Frame3::IDENTITY, pitch: 0.0, roll: 0.0, contacts: Vec::new(), rock: 0.0 };
+        handles(&design, &settled, &mut all);
+        let found = bought(&design, &all);
+        assert_eq!(found.iter().map(|g| (g.name.as_str(), g.hands.len())).collect::<Vec<_>>(), [("grip", 2)]);
+        for (_, point, port) in &all.handles {
+            let arm = all.points[*point] - all.bars[port.bar].at(port.at);
+            assert!((arm - Vec3::new(-0.15, 0.0, 0.03)).norm() < 1e-9, "{arm:?}");
+        }
+    }
 }

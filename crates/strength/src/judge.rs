@@ -61,6 +61,10 @@ pub(crate) struct Court<'a> {
     pub(crate) wooden: Vec<bool>,
     /// Places of every bar where something meets it, in order, with both its ends.
     stations: Vec<Vec<f64>>,
+    /// Length of the straight run that every bar is part of, m.
+    pub(crate) runs: Vec<f64>,
+    /// Whether something meets a bar at its first and its last end.
+    pub(crate) met: Vec<[bool; 2]>,
     /// What cement and glue bear, by kind of load.
     bonds: [[Result<Bond, Unknown>; 4]; 2],
     /// Every fastening, lap, butt and gusset that hands something through: the same in every run.
@@ -99,6 +103,8 @@ impl<'a> Court<'a> {
             fibrous,
             wooden: vec![false; stocks],
             stations,
+            runs: crate::column::runs(all),
+            met: crate::column::met(all),
             bonds,
             seams: Vec::new(),
             fasteners: BTreeMap::new(),

@@ -78,6 +78,8 @@ pub enum Unknown {
     Shear(String),
     /// A bench test of it whose figures make no test.
     Bench(String),
+    /// A bench test found it softer than the lower bound of its grade or species.
+    Softer(String),
     /// Nothing says how stiff it is: how much of a load comes to it is a guess.
     Stiffness(String),
     /// Nothing says what water, at this heat, leaves of its strength.
@@ -241,6 +243,9 @@ pub(crate) fn limits(
         return Err(why);
     }
     wet(a, climate).ok_or_else(|| Unknown::Wet(name()))?;
+    if wooden(a) && wood::softer_than_said(m, a) {
+        return Err(Unknown::Softer(name()));
+    }
     let left = factor(a, climate).ok_or_else(|| Unknown::TooHot(name()))? * share;
     let known = match &a.grade {
         Some(grade) => wood::graded(grade, left, lasting),

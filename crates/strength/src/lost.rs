@@ -1,7 +1,7 @@
 //! What happens when one joint or fastening lets go: members, joints and fastenings of what is left are judged as the
 //! seated rider's chair is, for a load that stays.
 
-use crate::answer::{Lost, Strength, What};
+use crate::answer::{Lost, Mode, Strength, What};
 use crate::case::{Case, Lasting};
 use crate::coverage::balanced;
 use crate::joints::Said;
@@ -26,7 +26,12 @@ pub(crate) fn lost(court: &Court<'_>, bench: &Bench<'_>, (seated, ready): (&Case
         let name = tie_name(court.design, tie);
         let open = Lost { tie, name, falls: false, used: UNKNOWN, worst: None, unjudged: Vec::new() };
         match run {
-            Some(Ok(run)) => rest(court, (tie, seated.lasting), &run, open),
+            Some(Ok(mut run)) => {
+                if court.leans(seated.lasting, &run) && only_sideways(court, seated.lasting, &run) {
+                    crate::lean::lean(bench, &Case { setup, ..seated.clone() }, &mut run);
+                }
+                rest(court, (tie, seated.lasting), &run, open)
+            }
             Some(Err(Trouble::Moves(ways))) => moves(bench.all, tie, &ways, open),
             Some(Err(Trouble::Leaves(supports))) => {
                 let unjudged = supports.iter().map(|k| court.design.supports[*k].name.clone()).collect();
@@ -37,6 +42,18 @@ pub(crate) fn lost(court: &Court<'_>, bench: &Bench<'_>, (seated, ready): (&Case
         }
     };
     all.into_iter().map(one).collect()
+}
+
+/// Whether nothing but giving way sideways is open: where something else is, the rest is not sound anyhow, and the frame need
+/// not be looked at.
+fn only_sideways(court: &Court<'_>, lasting: Lasting, run: &Run) -> bool {
+    let mut sound = true;
+    court.bars(0, lasting, run, &mut |u| sound &= u.mode == Mode::Buckling || u.used.1 <= 1.0);
+    court.each_tie((0, lasting), run, &mut |said| match said {
+        Said::Use(u) => sound &= u.used.1 <= 1.0,
+        Said::Cannot(..) | Said::Never(..) => sound = false,
+    });
+    sound
 }
 
 /// The worst of what is left, and what of it nobody can judge.

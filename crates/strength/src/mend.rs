@@ -1,5 +1,5 @@
 //! The smallest reinforcement that brings a failing member back: tried one by one, the lightest first,
-//! each in the load case that is worst for the member.
+//! each in the load case that is worst for the member, and what helps there in every case.
 
 use crate::answer::{How, Item, Mend, Verdict, What};
 use crate::bar::{Bar, Of, Sheath};
@@ -9,7 +9,7 @@ use crate::judge::{Court, rank, verdict};
 use crate::matter::matters;
 use crate::side::without_side;
 use crate::sleeve::{PLAY, play};
-use crate::solve::Bench;
+use crate::solve::{Bench, Run};
 use crate::structure::Structure;
 use chairwright_design::{Shape, StockId};
 
@@ -37,23 +37,29 @@ pub(crate) fn mends(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], items:
         if out.len() >= 2 * MEMBERS {
             break;
         }
-        out.extend(mend(court, bench, &cases[item.case], item));
+        out.extend(mend(court, bench, (cases, items), item));
     }
     out
 }
 
-fn mend(court: &Court<'_>, bench: &Bench<'_>, case: &Case, item: &Item) -> Option<Mend> {
+fn mend(court: &Court<'_>, bench: &Bench<'_>, (cases, items): (&[Case], &[Item]), item: &Item) -> Option<Mend> {
     let bar = bench.all.bars.iter().find(|b| What::Bar(b.of) == item.what)?;
     let mut tries = sleeves(court, bar, item.at);
     tries.extend(larger(court, bar));
     tries.sort_by(|a, b| a.mass.total_cmp(&b.mass));
     let mut second: Option<Mend> = None;
     for one in tries.into_iter().take(TRIES) {
-        let Some(used) = tried(court, bench, case, item, &one.how) else { continue };
+        let worst = std::slice::from_ref(&cases[item.case]);
+        let in_worst = tried(court, bench, (worst, items), item, &one.how);
+        if in_worst.is_none_or(|used| verdict(used) == Verdict::Fail) {
+            continue;
+        }
+        let Some(used) = tried(court, bench, (cases, items), item, &one.how) else { continue };
         let mend = Mend { name: item.name.clone(), how: one.how, used: used.1 };
         match verdict(used) {
             Verdict::Pass => return Some(mend),
-            Verdict::CannotTell if second.is_none() => second = Some(mend),
+            // of what only a test tells, the one that is used least
+            Verdict::CannotTell if second.as_ref().is_none_or(|s| mend.used < s.used) => second = Some(mend),
             _ => {}
         }
     }
@@ -109,8 +115,15 @@ fn larger(court: &Court<'_>, bar: &Bar) -> Vec<Try> {
     .collect()
 }
 
-/// How far the member is used with the change, in its worst case.
-fn tried(court: &Court<'_>, bench: &Bench<'_>, case: &Case, item: &Item, how: &How) -> Option<(f64, f64)> {
+/// How far the member is used with the change, in the worst of these cases; `None` where another part then fails that
+/// did not.
+fn tried(
+    court: &Court<'_>,
+    bench: &Bench<'_>,
+    (cases, items): (&[Case], &[Item]),
+    item: &Item,
+    how: &How,
+) -> Option<(f64, f64)> {
     // stocks of the shelf come behind those of the design, so that both can be named
     let mut design = court.design.clone();
     let add = |design: &mut chairwright_design::Design, id: StockId| {
@@ -138,14 +151,18 @@ fn tried(court: &Court<'_>, bench: &Bench<'_>, case: &Case, item: &Item, how: &H
     }
     let matters = matters(&design, &all, &court.climate);
     let bench = Bench { all: &all, matters: &matters, feet: bench.feet };
-    let run = bench.group(&case.setup, &[case.pushes.as_slice()], false).pop()?.ok()?;
+    let mut runs = bench.run(cases, None, &[]);
     let court = Court::new(&design, &all, &matters, court.climate);
-    let mut used = (0.0_f64, 0.0_f64);
-    court.bars(0, case.lasting, &run, &mut |u| {
-        if u.what == item.what && rank(u.used) > rank(used) {
-            used = u.used;
-        }
-    });
+    crate::lean::look(&court, &bench, cases, &mut runs);
+    let runs: Vec<Option<&Run>> = runs.iter().map(|r| r.as_ref().ok()).collect();
+    let after = court.items(&court.hear(cases, &runs));
+    let fails = |all: &[Item], name: &str| all.iter().any(|i| i.verdict == Verdict::Fail && i.name == name);
+    let news = |i: &&Item| i.verdict == Verdict::Fail && i.what != item.what && !fails(items, &i.name);
+    if runs.iter().any(Option::is_none) || after.iter().any(|i| news(&i)) {
+        return None;
+    }
+    let mine = after.iter().filter(|i| i.what == item.what).map(|i| i.used);
+    let used = mine.reduce(|a, b| if rank(b) > rank(a) { b } else { a }).unwrap_or_default();
     // what nothing is known of is no reinforcement
     (used.1 > 0.0).then_some(used)
 }

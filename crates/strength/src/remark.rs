@@ -152,9 +152,20 @@ pub enum Beside {
     Sheets(String, String),
 }
 
+/// What a chair lacks that a load could be put on.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Absent {
+    /// There is no `seat`: a sheet or a panel that nobody calls so carries nobody.
+    Seat,
+    /// There is a seat, and no rider of whom it is known what they weigh.
+    Rider,
+}
+
 /// What about the whole chair cannot be told.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Open {
+    /// Nothing was judged, for nobody sits on it.
+    Nobody(Absent),
     /// Casters that no push lifts over a declared edge: names, height of the edge and least radius, m.
     Edge {
         /// Names of the casters.
@@ -180,6 +191,8 @@ pub enum Open {
         sound: f64,
         /// Its diameter, m.
         diameter: f64,
+        /// Whether it is more than any steel bears.
+        breaks: bool,
     },
     /// A wheel or caster that carries more than it is rated for.
     Rated {
@@ -207,6 +220,22 @@ pub enum Open {
         origin: Origin,
         /// The pipe.
         stock: String,
+    },
+    /// Something on the plastic of a chair of which no word tells whether it harms it.
+    Stuff {
+        /// Place in the text.
+        origin: Origin,
+        /// What.
+        what: String,
+        /// The pipe or sheet of rigid PVC.
+        plastic: String,
+    },
+    /// A glue of which no word tells what it holds.
+    GlueClass {
+        /// Place in the text.
+        origin: Origin,
+        /// As written.
+        glue: String,
     },
     /// A second support of a kind: nothing is put on it.
     Unloaded(usize),
@@ -252,7 +281,11 @@ impl Open {
     /// Whether the chair falls, as far as can be told.
     #[must_use]
     pub fn falls(&self) -> bool {
-        matches!(self, Open::GivesSideways { factor, .. } if *factor < 1.0)
+        match self {
+            Open::GivesSideways { factor, .. } => *factor < 1.0,
+            Open::Stem { breaks, .. } => *breaks,
+            _ => false,
+        }
     }
 }
 

@@ -17,6 +17,17 @@ pub(crate) struct Cut {
     pub bar: usize,
     pub at: f64,
     pub forces: Forces,
+    /// Where the frame of this case was looked at for giving way sideways.
+    pub gives: Option<Gives>,
+}
+
+/// How a frame gives way sideways in a case, as one of its bars has it.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Gives {
+    /// Load factor of the case at which it does.
+    pub factor: f64,
+    /// Whether the push in this bar is among what drives it.
+    pub drives: bool,
 }
 
 /// What a tie hands from one thing to another.
@@ -94,9 +105,9 @@ pub(crate) struct Bench<'a> {
 
 /// A structure in one setup, made ready for loads.
 pub(crate) struct Ready {
-    setup: Setup,
-    built: Built,
-    solver: Solver,
+    pub(crate) setup: Setup,
+    pub(crate) built: Built,
+    pub(crate) solver: Solver,
 }
 
 impl Bench<'_> {
@@ -307,7 +318,12 @@ fn cuts_of(e: &Element, s: &Solution<'_>, (loaded, marks): (bool, &[f64]), out: 
     let length = e.to - e.from;
     let at = |x: f64, side: Side| {
         let [pull, y, z, twist, my, mz] = s.inside(e.id, x, side);
-        Cut { bar: e.bar, at: e.from + x, forces: Forces { pull, across: [y, z], twist, bend: [my, mz] } }
+        Cut {
+            bar: e.bar,
+            at: e.from + x,
+            forces: Forces { pull, across: [y, z], twist, bend: [my, mz] },
+            gives: None,
+        }
     };
     if !loaded && marks.is_empty() {
         out.extend([at(0.0, Side::After), at(length, Side::Before)]);
@@ -369,7 +385,7 @@ fn sink(built: &Built, s: &Solution<'_>, push: &Push) -> f64 {
     s.node(node)[2]
 }
 
-fn load_case(built: &Built, pushes: &[Push]) -> LoadCase {
+pub(crate) fn load_case(built: &Built, pushes: &[Push]) -> LoadCase {
     let mut case = LoadCase::new();
     let mut ends = Vec::new();
     let mut on = |id: MemberId, load: MemberLoad| case.members.push((id, load));

@@ -175,6 +175,8 @@ pub(crate) struct Structure {
     pub slips: Vec<(JointId, Port)>,
     /// What is known of joints beside the drawing.
     pub seats: Vec<Seat>,
+    /// Bought handles: which of the design's items, where a hand holds it, and the bar that it hangs on.
+    pub handles: Vec<(usize, usize, Port)>,
     pub loose: Vec<Loose>,
     pub taken: Vec<Taken>,
     pub beside: Vec<Beside>,
@@ -193,6 +195,7 @@ impl Structure {
         crate::sheet::panels(design, settled, &mut all);
         crate::deck::decks(design, settled, &mut all);
         crate::rolling::wheels(design, settled, &mut all);
+        crate::grasp::handles(design, settled, &mut all);
         all.assumptions.sort();
         all.assumptions.dedup();
         all
@@ -257,6 +260,13 @@ impl Structure {
             tie.spots = tie.spots.iter().filter_map(|s| spot(*s)).collect();
         }
         self.ties.retain(|t| t.spots.len() > 1);
+        // the point of a handle whose bar is gone stays, on any bar, and is held by nobody
+        let lost = |h: &&(usize, usize, Port)| new(h.2.bar).is_none();
+        for (_, point, _) in self.handles.iter().filter(lost) {
+            let spots = vec![Spot::Port(Port { bar: 0, at: 0.0 }), Spot::Point(*point)];
+            self.ties.push(Tie { of: TieOf::Part, spots, hold: Hold::Rigid });
+        }
+        self.handles = self.handles.iter().filter_map(|h| Some((h.0, h.1, port(h.2)?))).collect();
         self.slips = self.slips.iter().filter_map(|(j, p)| Some((*j, port(*p)?))).collect();
         for deck in &mut self.decks {
             deck.carries = match &deck.carries {

@@ -1,6 +1,6 @@
 //! The whole check in order: structure, cases, judgement, and what follows from them.
 
-use crate::answer::{Item, Refused, Strength, Swing};
+use crate::answer::{Family, Item, Refused, Strength, Swing};
 use crate::assumed::Assumed;
 use crate::bar::{Of, settled};
 use crate::case::{Case, CaseKind, KERB, Lasting};
@@ -35,7 +35,10 @@ pub enum Depth {
 #[must_use]
 pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth) -> Strength {
     let mut out = Strength::default();
-    let Some(pose) = settled(design, checked) else { return out };
+    let Some(pose) = settled(design, checked) else {
+        out.open.extend(crate::bar::nobody(design, checked).map(Open::Nobody));
+        return out;
+    };
     out.judged = true;
     let mut all = Structure::new(design, frame, pose);
     out.assumptions.append(&mut all.assumptions);
@@ -46,6 +49,8 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     out.left_out.extend(idle);
     out.forbidden = extras::forbidden(design, &all);
     out.open.extend(extras::unmarked(design, &all));
+    out.open.extend(crate::compatible::unknown_stuff(design));
+    out.open.extend(crate::compatible::unclassed(design, &all));
     out.incompatible = crate::compatible::incompatible(design, &all);
     let all = moor(all, &mut out);
     let matters = matters(design, &all, &climate);
@@ -136,7 +141,9 @@ fn judge(
     out.drop = drop.map_or(f64::INFINITY, |c| c.size);
     let lasting = lasting(bench, &cases);
     let known: Vec<&Ready> = std::iter::once(&ready).chain(&lasting).collect();
-    let ran = bench.run(&cases, None, &known);
+    let mut ran = bench.run(&cases, None, &known);
+    let court = Court::new(design, all, bench.matters, climate);
+    crate::lean::look(&court, bench, &cases, &mut ran);
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
         note((index, case), run, all, out);
@@ -147,7 +154,6 @@ fn judge(
         let words = "the forces in the frame do not balance: its stresses cannot be trusted".to_owned();
         out.refused.push(Refused { case: None, moves: Vec::new(), words });
     }
-    let court = Court::new(design, all, bench.matters, climate);
     let heard = court.hear(&cases, &runs);
     (out.items, out.worst_of_case, out.most) = (court.items(&heard), court.peaks(&heard), court.most(&heard));
     out.untold = court.untold(&cases);
@@ -170,11 +176,11 @@ fn judge(
     out.assumed.extend(crate::grain::untold_grain(design, all));
     if depth == Depth::Whole {
         by_softer_joints(&court, bench, (&cases, &runs, &heard.members), out);
-        sideways(bench, &base, (&cases, lasting.as_ref()), out);
+        sideways(bench, (&base, &runs), (&cases, lasting.as_ref()), out);
     }
     rank(&mut out.items);
-    out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
     if depth == Depth::Whole {
+        out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
         let seated = seated(&cases).zip(lasting.as_ref());
         out.lost = seated.map(|s| crate::lost::lost(&court, bench, s)).unwrap_or_default();
         out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
@@ -231,7 +237,12 @@ fn hard(
 }
 
 /// When the frame gives way sideways, and what that takes from the verdicts.
-fn sideways(bench: &Bench<'_>, base: &Run, (cases, ready): (&[Case], Option<&Ready>), out: &mut Strength) {
+fn sideways(
+    bench: &Bench<'_>,
+    (base, runs): (&Run, &[Option<&Run>]),
+    (cases, ready): (&[Case], Option<&Ready>),
+    out: &mut Strength,
+) {
     let seated = seated(cases).zip(ready);
     let lasting = seated.and_then(|(c, ready)| bench.loaded(ready, &[c.pushes.as_slice()], true).pop());
     let lasting = lasting.and_then(Result::ok).and_then(|r| r.buckling);
@@ -242,7 +253,12 @@ fn sideways(bench: &Bench<'_>, base: &Run, (cases, ready): (&[Case], Option<&Rea
     (out.buckling, out.buckling_lasting) = (short, lasting);
     let found = Sideways { short, lasting };
     out.open.extend(found.open(cases));
-    out.doubts.extend(by_sideways(found, cases, &mut out.items));
+    let factor = |(case, run): (&Case, &Option<&Run>)| {
+        let keeps = if case.lasting == Lasting::Sustained { 1.0 } else { soft };
+        Some(run.as_ref()?.cuts.first()?.gives?.factor * keeps)
+    };
+    let own: Vec<Option<f64>> = cases.iter().zip(runs).map(factor).collect();
+    out.doubts.extend(by_sideways(found, (cases, &own), &mut out.items));
 }
 
 /// How far the seat sags after years, and whether that is more than a sling is taken to.
@@ -365,8 +381,11 @@ fn bumped(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item>
     let at = cases.iter().position(|c| c.kind == CaseKind::Bumps);
     let Some((at, run)) = at.and_then(|k| Some((k, runs[k]?))) else { return Vec::new() };
     let mut worst = std::collections::BTreeMap::new();
+    // a life is told of stress, not of a push or a line of glue
     court.bars(at, Lasting::Repeated, run, &mut |u| {
-        keep_worst(worst.entry(u.what).or_insert(u), u);
+        if u.mode.family() == Family::Section {
+            keep_worst(worst.entry(u.what).or_insert(u), u);
+        }
     });
     let mut items: Vec<Item> = worst.into_values().map(|u| court.item(u)).collect();
     rank(&mut items);

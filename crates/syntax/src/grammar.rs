@@ -6,7 +6,7 @@
 use crate::cook::Tok;
 use crate::token::Raw;
 use crate::tree::{Binary, Clause, Expr, ExprKind, Literal, Path, Unary, Word};
-use crate::words::{is_direction, is_reserved};
+use crate::words::{CLAUSE_WORDS, is_direction, is_reserved};
 use chairwright_diagnostics::{SourceId, Span};
 use chumsky::DefaultExpected;
 use chumsky::input::{Input, ValueInput};
@@ -220,7 +220,13 @@ where
             .map_with(move |w, e| Word { text: SmolStr::new(w), span: context.span(e.span()) })
             .boxed();
         let lean = reserved("leaning").ignore_then(direction.clone()).then(value.clone().map(Box::new));
+        // a word that opens a clause and is followed by its value is no amount: `toward left glued "epoxy"`
+        let clause = select! { Tok::Word(w) if CLAUSE_WORDS.contains(&w) && !is_reserved(w) => () };
+        let text = select! { Tok::Text(_) => (), Tok::Literal(_) => () };
+        let name = select! { Tok::Word(w) if !CLAUSE_WORDS.contains(&w) && !is_reserved(w) => () };
+        let opens = clause.then(choice((text, name)));
         let step = direction
+            .then_ignore(opens.not().rewind())
             .then(value.clone().map(Box::new))
             .then(lean.or_not())
             .map(|((word, amount), lean)| ExprKind::Direction { word, amount, lean });

@@ -1,12 +1,14 @@
 //! What brings a failing joint, sheet, box or board back, as text to paste: each change is written into the plan, the
-//! plan compiled again, and the part judged in every load case. Sleeves and other pipes are found by the strength
-//! check itself (`reinforce`); only what nothing was found for comes here.
+//! plan compiled again, and the part judged in every load case. So are the sleeves and other pipes that the strength
+//! check found by itself (`reinforce`): their joints must close and their pieces be long enough. Nothing is offered
+//! that was not compiled.
 
 mod fixing;
 pub(crate) mod placing;
 mod site;
 mod tries;
 
+use crate::reinforce::Reinforcement;
 use crate::repair::Edited;
 use crate::sides::without_side;
 use crate::{Compilation, Options, Project, StrengthWanted};
@@ -92,10 +94,46 @@ fn judged(s: &Strength, part: &str) -> Option<(Verdict, (f64, f64))> {
     Some(if untold { (worst.0.max(Verdict::CannotTell), worst.1) } else { worst })
 }
 
+/// The worst failures, one for each part.
+fn worst(c: &Compilation) -> Vec<Item> {
+    let mut out: Vec<Item> = Vec::new();
+    for item in c.strength.items.iter().filter(|i| i.verdict == Verdict::Fail) {
+        let part = without_side(&item.name);
+        if !out.iter().any(|o| without_side(&o.name) == part) {
+            out.push(item.clone());
+        }
+    }
+    out.truncate(PARTS);
+    out
+}
+
+/// Takes an offer back that the text has not proven.
+fn untell(c: &mut Compilation, offer: &Reinforcement) {
+    let mine = |i: &&Item| i.verdict == Verdict::Fail && offer.is_for(&i.name);
+    let spans: Vec<_> = c
+        .strength
+        .items
+        .iter()
+        .filter(mine)
+        .filter_map(|i| c.origins.get(i.origin.0 as usize))
+        .copied()
+        .collect();
+    let about = |p: &&mut chairwright_diagnostics::Diagnostic| {
+        p.code.name == "overstressed" && p.primary.as_ref().is_some_and(|l| spans.contains(&l.span))
+    };
+    for problem in c.problems.iter_mut().filter(about) {
+        problem.help = Some(crate::words_items::STOUTER.to_owned());
+    }
+}
+
 impl Project {
-    /// Looks for what brings failing parts back that no sleeve and no other stock was found for.
+    /// Looks for what brings failing parts back.
     pub(crate) fn strengthen(&self, options: &Options, c: &mut Compilation) {
-        let failing = self.hopeless(c);
+        let failing = worst(c);
+        let offers = std::mem::take(&mut c.reinforcements);
+        for offer in &offers {
+            untell(c, offer);
+        }
         if failing.is_empty() {
             return;
         }
@@ -108,7 +146,8 @@ impl Project {
         }
         for item in failing {
             let part = without_side(&item.name);
-            let found = self.least(&options, &base, (&before, &part), &item);
+            let offer = offers.iter().find(|r| r.is_for(&item.name));
+            let found = self.least(&options, &base, (&before, &part), (&item, offer));
             if let Some(found) = &found {
                 self.tell(c, &item, found);
             }
@@ -119,20 +158,6 @@ impl Project {
         }
     }
 
-    /// The worst failures without a remedy, one for each part.
-    fn hopeless(&self, c: &Compilation) -> Vec<Item> {
-        let mut out: Vec<Item> = Vec::new();
-        for item in c.strength.items.iter().filter(|i| i.verdict == Verdict::Fail) {
-            let part = without_side(&item.name);
-            let known = out.iter().any(|o| without_side(&o.name) == part);
-            if !known && !c.reinforcements.iter().any(|r| r.is_for(&item.name)) {
-                out.push(item.clone());
-            }
-        }
-        out.truncate(PARTS);
-        out
-    }
-
     /// Every change that is known to bring a part of the plan back, or at least so far that nothing surely breaks it; each
     /// proven by compiling, the smallest of each kind first. The part by its name, on either side.
     #[must_use]
@@ -141,7 +166,7 @@ impl Project {
         let base = self.with_edits(&[], &options);
         let before = Standing::of(&base);
         let Some(item) = base.strength.items.iter().find(|i| i.name == name) else { return Vec::new() };
-        self.proven_ways(&options, &base, (&before, &without_side(name)), item)
+        self.proven_ways(&options, &base, (&before, &without_side(name)), (item, None))
     }
 
     /// The lightest change with which a part holds; else the lightest with which it no longer surely breaks.
@@ -150,10 +175,10 @@ impl Project {
         options: &Options,
         base: &Compilation,
         (before, part): (&Standing, &str),
-        item: &Item,
+        (item, offer): (&Item, Option<&Reinforcement>),
     ) -> Option<Strengthening> {
         let mut best: Option<Strengthening> = None;
-        for one in self.proven_ways(options, base, (before, part), item) {
+        for one in self.proven_ways(options, base, (before, part), (item, offer)) {
             let lighter =
                 |b: &Strengthening| (one.holds && !b.holds) || (one.holds == b.holds && one.mass < b.mass);
             if best.as_ref().is_none_or(lighter) {
@@ -168,20 +193,32 @@ impl Project {
         options: &Options,
         base: &Compilation,
         (before, part): (&Standing, &str),
-        item: &Item,
+        (item, offer): (&Item, Option<&Reinforcement>),
     ) -> Vec<Strengthening> {
         let rooms = &base.strength.rooms;
         let site = Site { sources: &self.sources, design: &base.design, origins: &base.origins, rooms };
         let mass = |c: &Compilation| c.figures.si("mass.chair").unwrap_or(f64::INFINITY);
-        let mut out = Vec::new();
-        for one in site.tries(item).into_iter().take(TRIES) {
+        let was = judged(&base.strength, part).map_or(f64::INFINITY, |j| j.1.1);
+        let own = offer.and_then(|r| site.offered(r));
+        let others = site.tries(item).into_iter().take(TRIES);
+        let mut out: Vec<Strengthening> = Vec::new();
+        for (k, one) in own.into_iter().chain(others).enumerate() {
+            // what the strength check found and the text proves is the smallest of its kind
+            if k > 0 && offer.is_some() && out.iter().any(|b| b.holds) {
+                break;
+            }
             let after = self.with_edits(&one.edits, options);
             if !Standing::of(&after).betters(before, part) {
                 continue;
             }
             let Some((verdict, used)) = judged(&after.strength, part) else { continue };
+            let holds = verdict == Verdict::Pass;
+            // what leaves the part used as far as before is no help
+            if !holds && used.1 >= was {
+                continue;
+            }
             let more = mass(&after) - mass(base);
-            out.push(self.proven(base, &after, one, (part, used, verdict == Verdict::Pass, more)));
+            out.push(self.proven(base, &after, one, (part, used, holds, more)));
         }
         out
     }

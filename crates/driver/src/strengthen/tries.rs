@@ -1,9 +1,10 @@
 //! The changes that are tried, each as edits of the text.
 
 use super::site::{Site, Statement, direction};
+use crate::reinforce::Reinforcement;
 use chairwright_design::{BoxBeam, ClosingKind, Member, Origin, Shape, Stock, StockId, Vec3};
 use chairwright_diagnostics::Edit;
-use chairwright_strength::{Item, Of, TieOf, What};
+use chairwright_strength::{How, Item, Of, TieOf, What};
 
 /// Bolts of the shipped page that a doubler is held with, by their length in mm.
 const BOLTS: [(u32, &str); 6] = [
@@ -16,12 +17,18 @@ const BOLTS: [(u32, &str); 6] = [
 ];
 /// Screws of the shipped page for plates and webs, by their length in mm.
 pub(super) const SCREWS: [(u32, &str); 3] = [(40, "screw 5 x 40"), (50, "screw 5 x 50"), (60, "screw 5 x 60")];
+/// What fills the play of a sleeve.
+const SHIM: &str = "polyester packing strap";
 /// Walls of boxes, webs and plates, m.
 const WALLS: std::ops::RangeInclusive<f64> = 0.0085..=0.0185;
 
 /// What a change does.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Change {
+    /// A second tube in it or over it: stock, and whether inside.
+    Sleeve(String, bool),
+    /// Another stock in its place.
+    Stock(String),
     /// More of the same fasteners: from, to.
     More(u32, u32),
     /// Glue beside the fasteners.
@@ -92,6 +99,29 @@ impl Site<'_> {
             What::Bar(Of::Member(id)) => self.member(&d.members[id]),
             What::Tie(_) => Vec::new(),
         }
+    }
+
+    /// What the strength check found by itself, as text: a sleeve from the nearer end, since a text cannot say it otherwise,
+    /// and another stock.
+    pub fn offered(&self, r: &Reinforcement) -> Option<Try> {
+        let d = self.design;
+        let m = d.members.values().find(|m| r.is_for(&m.name))?;
+        let s = self.statement(m.origin)?;
+        let How::Sleeve(_, from, to) = r.how else {
+            let value = s.entry.value.as_ref().and_then(|v| v.first())?;
+            let edit = s.replace(value.span, format!("\"{}\"", r.stock));
+            return Some(Try::within(&s, Change::Stock(r.stock.clone()), vec![edit]));
+        };
+        let length = (d.joints[m.end].at - d.joints[m.start].at).norm();
+        let (over, end) = if to <= length - from { (to, "from") } else { (length - from, "to") };
+        let line = format!(
+            "sleeve {} = \"{}\" over {} from {} shimmed \"{SHIM}\"",
+            name_of(&s)?,
+            r.stock,
+            mm((over.min(length) * 1e3).floor() * 1e-3),
+            ends(&s, end)?
+        );
+        Some(Try::behind(&s, Change::Sleeve(r.stock.clone(), r.inside), &[line]))
     }
 
     /// Sheets of plywood on the shelf that walls are made of, the thinnest first.

@@ -7,7 +7,8 @@ use super::stress::Wall;
 const CELLULAR: [&str; 4] = ["f891", "f1760", "en1453", "en13476"];
 
 /// Words by which shops name such pipe. Common practice, no source.
-const NAMES: [&str; 5] = ["foam core", "foamcore", "foam-core", "cellular", "cell core"];
+const NAMES: [&str; 7] =
+    ["foam core", "foamcore", "foam-core", "foamed core", "core of foam", "cellular", "cell core"];
 
 /// Rigid PVC is heavier than this, kg/m³, when its wall is solid: specific gravity 1.33 to 1.46, from memory of property
 /// sheets, less a tenth for a thin wall.

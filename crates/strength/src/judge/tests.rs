@@ -39,7 +39,7 @@ fn used(design: &Design, bar: &Bar, lasting: Lasting, forces: Forces) -> Vec<Use
     let matters = matters(design, &all, &climate);
     let court = Court::new(design, &all, &matters, climate);
     let mut out = Vec::new();
-    let run = Run { cuts: vec![Cut { bar: 0, at: 0.05, forces }], ..Run::default() };
+    let run = Run { cuts: vec![Cut { bar: 0, at: 0.05, forces, gives: None }], ..Run::default() };
     court.bars(0, lasting, &run, &mut |u| out.push(u));
     out
 }
@@ -175,8 +175,8 @@ fn unknown(design: &Design, rail: Bar) -> (Vec<Unknown>, Verdict) {
     (untold.into_iter().map(|u| u.why).collect(), items[0].verdict)
 }
 
-/// 0.5 m of 1 1/4 in pushed by 500 N: EI = 2.9 GPa·81 044 mm⁴ = 235.0 N m². Held at both ends π²·EI/(0.65·0.5)² =
-/// 21.96 kN: 0.0228; free at one π²·EI/(2.1·0.5)² = 2 104 N, half of it for safety: 0.4753; under a load that lasts
+/// 0.5 m of 1 1/4 in pushed by 500 N: EI = 2.9 GPa·81 044 mm⁴ = 235.0 N m². Nothing meets its ends: at best it is held at one
+/// and free at the other, π²·EI/(2·0.5)² = 2 320 N: 0.2156; at worst π²·EI/(2.1·0.5)² = 2 104 N, half of it for safety: 0.4753; under a load that lasts
 /// 0.375 of the stiffness is left: 1.2675.
 #[test]
 fn a_pushed_member_gives_way_sideways() {
@@ -185,7 +185,7 @@ fn a_pushed_member_gives_way_sideways() {
     let push = Forces { pull: -500.0, ..Forces::default() };
     let column = |lasting| used(&design, &rail, lasting, push).into_iter().find(|u| u.mode == Mode::Buckling);
     let short = column(Lasting::Short).unwrap();
-    assert!((short.used.0 - 0.02277).abs() < 5e-5 && (short.used.1 - 0.4753).abs() < 1e-3, "{short:?}");
+    assert!((short.used.0 - 0.2156).abs() < 2e-4 && (short.used.1 - 0.4753).abs() < 1e-3, "{short:?}");
     let years = column(Lasting::Sustained).unwrap();
     assert!((years.used.1 - 1.2675).abs() < 3e-3, "{years:?}");
 }
@@ -254,14 +254,14 @@ fn a_guessed_stiffness_is_told_and_passes_nothing() {
 }
 
 /// The pipe of [`a_pushed_member_gives_way_sideways`] at 40 degC, where its page leaves 0.57: 0.4753/0.57 = 0.8339; what
-/// surely gives way is reckoned cool: 0.0228.
+/// surely gives way is reckoned cool: 0.2156.
 #[test]
 fn warm_pipe_gives_way_sooner() {
     let design = design(&PARTS.replace("23 degC", "40 degC"));
     let push = Forces { pull: -500.0, ..Forces::default() };
     let all = used(&design, &bar(&design, 0.5), Lasting::Short, push);
     let u = all.iter().find(|u| u.mode == Mode::Buckling).unwrap();
-    assert!((u.used.0 - 0.02277).abs() < 5e-5 && (u.used.1 - 0.8339).abs() < 2e-3, "{u:?}");
+    assert!((u.used.0 - 0.2156).abs() < 2e-4 && (u.used.1 - 0.8339).abs() < 2e-3, "{u:?}");
 }
 
 /// A box of 120 level by 90 upright, 18 mm birch plywood, under 500 N m: Z = 6.18775e6/45 = 137 506 mm³, 3.636 MPa of

@@ -20,6 +20,9 @@ const SPLITS: f64 = 0.5;
 /// Safety of a design value on the lower bound of its grade once the time under load is taken out: 2.1 over 1.6; ASTM
 /// D245, from memory, not checked.
 const INSIDE: f64 = 1.3;
+/// Share of the mean modulus of a grade, or of a species, that its lower 5 % bound has: EN 338, 0.67 for softwood, from memory,
+/// not checked. What bends further than that is not of the grade: rotten, cracked, wet through, or another wood.
+const SOUND: f64 = 0.67;
 /// Share of a proof load that is used afterwards. Common practice, no source.
 const PROOF: f64 = 2.0;
 
@@ -111,6 +114,17 @@ pub(crate) fn proven(
         shear: known.shear,
         slack: (known.bending * known.slack / bending).max(1.0),
     })
+}
+
+/// Whether a bench found a board softer than the lower bound of what it is said to be. A species alone reaches down to its
+/// lowest grade.
+pub(crate) fn softer_than_said(m: &Material, a: &Allowance) -> bool {
+    let Some(Ok(found)) = m.bench.as_ref().and_then(bent) else { return false };
+    let said = match &a.grade {
+        Some(grade) => Some(grade.modulus),
+        None => m.modulus.map(|e| e * a.low_grade.unwrap_or(1.0)),
+    };
+    said.is_some_and(|e| found < SOUND * e)
 }
 
 /// Young's modulus that is reckoned with: as bent on the bench, else of the grade, else of the species, Pa.

@@ -1,0 +1,180 @@
+//! Whether the frame of a case gives way sideways, looked at where a pushed member cannot be cleared by itself.
+
+use crate::case::Case;
+use crate::judge::Court;
+use crate::model::{Built, Setup};
+use crate::solve::{Bench, Gives, Run, Trouble, load_case};
+use crate::space::vector;
+use chairwright_design::Vec3;
+use chairwright_statics::{Buckling, BucklingOptions, Mode, Side, Solution, Solver};
+
+/// A bar that does less than this share of what drives the frame sideways does not drive it.
+const DRIVES: f64 = 0.05;
+
+/// Ways to give way that are looked at where the first is that the chair goes over.
+const MODES: usize = 4;
+/// Turns that differ by less than this share of their mean are alike.
+const ALIKE: f64 = 0.3;
+
+/// Looks at the frames of those cases in which a member is pushed beyond what it bears by itself, and writes what is
+/// found beside the forces. What cannot be computed stays as it is: no such member is sound.
+pub(crate) fn look(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], runs: &mut [Result<Run, Trouble>]) {
+    for (case, run) in cases.iter().zip(runs) {
+        let Ok(run) = run else { continue };
+        if court.leans(case.lasting, run) {
+            lean(bench, case, run);
+        }
+    }
+}
+
+/// The frame of one case as it stands in it: without the wheels that lift off and the contacts that gape.
+pub(crate) fn lean(bench: &Bench<'_>, case: &Case, run: &mut Run) {
+    let mut setup = Setup { gapes: run.gapes.clone(), ..case.setup.clone() };
+    setup.lifted.extend(&run.let_go);
+    let built = Built::new(bench.all, bench.matters, bench.feet, &setup);
+    let Ok(solver) = Solver::new(&built.model) else { return };
+    let Ok(solved) = solver.solve(&[load_case(&built, &case.pushes)]) else { return };
+    let Some(first) = solved.first() else { return };
+    for count in [1, MODES] {
+        match first.buckling(&BucklingOptions { count, pieces: 2 }) {
+            Ok(Buckling::Never) => return told(run, f64::INFINITY, &[]),
+            Ok(Buckling::At(modes)) => {
+                if let Some(mode) = modes.iter().find(|m| !tips(&built, m)) {
+                    return told(run, mode.factor, &drive(&built, first, mode, bench.all.bars.len()));
+                }
+            }
+            Err(_) => return,
+        }
+    }
+}
+
+/// Whether the chair goes over as a whole, on two wheels that carry it: every place of a bar turns alike. That is no matter
+/// of its bars, and is judged by its slopes that tip.
+fn tips(built: &Built, mode: &Mode) -> bool {
+    let bars = built.owners.iter().zip(&mode.nodes).filter(|(o, _)| o.is_some());
+    let turns: Vec<Vec3> = bars.map(|(_, n)| Vec3::new(n[3], n[4], n[5])).collect();
+    #[allow(clippy::cast_precision_loss)]
+    let share = 1.0 / turns.len().max(1) as f64;
+    let mean = turns.iter().fold(Vec3::ZERO, |s, t| s + *t) * share;
+    let off = turns.iter().map(|t| (*t - mean).dot(*t - mean)).sum::<f64>() * share;
+    off.sqrt() < ALIKE * mean.norm()
+}
+
+fn told(run: &mut Run, factor: f64, shares: &[f64]) {
+    for cut in &mut run.cuts {
+        let drives = shares.get(cut.bar).is_some_and(|s| *s >= DRIVES);
+        cut.gives = Some(Gives { factor, drives });
+    }
+}
+
+/// Share of every bar in the work that pushes do as the frame goes sideways: push × ½ ∫ slope², over the sum of all.
+fn drive(built: &Built, solved: &Solution<'_>, mode: &Mode, bars: usize) -> Vec<f64> {
+    let mut out = vec![0.0; bars];
+    for e in &built.elements {
+        let length = e.to - e.from;
+        let push = -solved.inside(e.id, length / 2.0, Side::After)[0];
+        let Some(places) = mode.members.get(e.id.0).filter(|p| p.len() > 1 && push > 0.0) else { continue };
+        let member = &built.model.members[e.id.0];
+        let at = |n: chairwright_statics::NodeId| vector(built.model.nodes[n.0].at);
+        let Some(way) = (at(member.j) - at(member.i)).unit() else { continue };
+        let moved = places.windows(2).map(|w| (vector(w[1]) - vector(w[0])).across(way).norm());
+        // pieces are alike: the slope of each is its shift over its length
+        #[allow(clippy::cast_precision_loss)]
+        let piece = length / (places.len() - 1) as f64;
+        out[e.bar] += push * moved.map(|d| d * d / piece).sum::<f64>();
+    }
+    let sum: f64 = out.iter().sum();
+    out.into_iter().map(|w| if sum > 0.0 { w / sum } else { 0.0 }).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::bar::Bar;
+    use crate::case::{CaseKind, Lasting, case};
+    use crate::form::Form;
+    use crate::hand::{bar, matter};
+    use crate::load::Push;
+    use crate::remark::Source;
+    use crate::structure::{Footing, Hold, Port, Spot, Structure, Tie, TieOf};
+    use chairwright_design::JointId;
+
+    const PIPE: Form = Form::Tube { outer: 42.16e-3, wall: 3.556e-3 };
+
+    /// Bars of which some stand on three feet that give way by nothing, 1 m out from the middle.
+    fn standing(bars: Vec<Bar>, on_feet: &[usize], joints: &[[Port; 2]]) -> Structure {
+        let mut all = Structure { bars, ..Structure::default() };
+        let tie = |of, a, b| Tie { of, spots: vec![a, b], hold: Hold::Rigid };
+        for (k, at) in [Vec3::Y, Vec3::Y * -1.0, Vec3::X].into_iter().enumerate() {
+            let (hub, contact) = (all.point(at), all.point(at - Vec3::Z * 0.3));
+            all.ties.push(tie(TieOf::Part, Spot::Point(contact), Spot::Point(hub)));
+            for bar in on_feet {
+                let foot = Spot::Port(Port { bar: *bar, at: 0.0 });
+                all.ties.push(tie(TieOf::Wheel(k), Spot::Point(hub), foot));
+            }
+            let name = format!("foot {k}");
+            all.footings.push(Footing {
+                name,
+                caster: k == 2,
+                index: k,
+                hub,
+                contact,
+                carrier: Some("b".into()),
+            });
+        }
+        for (k, [a, b]) in joints.iter().enumerate() {
+            let id = JointId::new(k);
+            all.ties.push(tie(TieOf::Joint(id), Spot::Port(*a), Spot::Port(*b)));
+        }
+        all
+    }
+
+    /// Load factor of 300 N for years down on the top of the first bar, and what drives it.
+    fn leaned(all: &Structure) -> (f64, Vec<bool>) {
+        let matters: Vec<_> = all.bars.iter().map(|b| matter(&b.form)).collect();
+        let bench = Bench { all, matters: &matters, feet: &[1e9; 3] };
+        let top = Port { bar: 0, at: 1.2 };
+        let push = Push::At { port: top, force: Vec3::Z * -300.0, moment: Vec3::ZERO };
+        let case = case(CaseKind::Pushing, Lasting::Sustained, 300.0, Source::Design, vec![push]);
+        let mut run = bench.group(&case.setup, &[case.pushes.as_slice()], false).pop().unwrap().unwrap();
+        lean(&bench, &case, &mut run);
+        let gives = |bar: usize| run.cuts.iter().find(|c| c.bar == bar).unwrap().gives.unwrap();
+        (gives(0).factor, (0..all.bars.len()).map(|b| gives(b).drives).collect())
+    }
+
+    fn mast(y: f64) -> Bar {
+        bar(Vec3::Y * y, Vec3::new(0.0, y, 1.2), Vec3::X, PIPE)
+    }
+
+    /// A free mast of 1.2 m of 1 1/4 in Schedule 40 for years: Euler's π²·2.9 GPa·0.375·81 044 mm⁴/(2·1.2 m)² = 151.0 N, less a
+    /// little for shear: 0.503 of 300 N.
+    #[test]
+    fn a_free_mast_gives_way_as_a_cantilever() {
+        let all = standing(vec![mast(0.0)], &[0], &[]);
+        let (factor, drives) = leaned(&all);
+        assert!((0.500..0.5034).contains(&factor), "{factor}");
+        assert_eq!(drives, [true]);
+    }
+
+    /// Two such masts with a rung every 240 mm: nothing braces them out of the plane of the rungs, and both bend together: at
+    /// most twice 151.0 N, 1.007 of 300 N, and little less, for the rungs twist but little. The length between rungs would
+    /// have told 25 times as much.
+    #[test]
+    fn rungs_brace_nothing_out_of_their_plane() {
+        let mut bars = vec![mast(0.1), mast(-0.1)];
+        let mut joints = Vec::new();
+        for k in 1..=5 {
+            let z = 0.24 * f64::from(k);
+            bars.push(bar(Vec3::new(0.0, 0.1, z), Vec3::new(0.0, -0.1, z), Vec3::Z, PIPE));
+            let rung = bars.len() - 1;
+            joints.push([Port { bar: rung, at: 0.0 }, Port { bar: 0, at: z }]);
+            joints.push([Port { bar: rung, at: 0.2 }, Port { bar: 1, at: z }]);
+        }
+        let all = standing(bars, &[0, 1], &joints);
+        let (factor, drives) = leaned(&all);
+        assert!((0.95..1.0068).contains(&factor), "{factor}");
+        assert!(drives[0], "the mast under the load drives it");
+        // and by itself the mast is measured whole, not from rung to rung
+        assert!(crate::column::runs(&all).iter().take(2).all(|r| (r - 1.2).abs() < 1e-9));
+    }
+}
