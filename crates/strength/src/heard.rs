@@ -105,6 +105,7 @@ mod tests {
                     bar: 0,
                     at: share * 0.5,
                     forces: Forces { pull, bend: bend.map(|m| m * share), ..Forces::default() },
+                    gives: None,
                 }
             };
             Run { cuts: (0..5).map(cut).collect(), ..Run::default() }

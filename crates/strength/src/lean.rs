@@ -136,7 +136,8 @@ mod tests {
         let top = Port { bar: 0, at: 1.2 };
         let push = Push::At { port: top, force: Vec3::Z * -300.0, moment: Vec3::ZERO };
         let case = case(CaseKind::Pushing, Lasting::Sustained, 300.0, Source::Design, vec![push]);
-        let mut run = bench.group(&case.setup, &[case.pushes.as_slice()], false).pop().unwrap().unwrap();
+        let mut run =
+            bench.group_near(&[], &case.setup, &[case.pushes.as_slice()], false).pop().unwrap().unwrap();
         lean(&bench, &case, &mut run);
         let gives = |bar: usize| run.cuts.iter().find(|c| c.bar == bar).unwrap().gives.unwrap();
         (gives(0).factor, (0..all.bars.len()).map(|b| gives(b).drives).collect())

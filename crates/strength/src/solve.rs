@@ -133,12 +133,7 @@ impl Bench<'_> {
         out.into_iter().map(|r| r.unwrap_or_else(|| Err(Trouble::Refused(String::new())))).collect()
     }
 
-    /// Runs loads that share a setup.
-    pub fn group(&self, setup: &Setup, loads: &[&[Push]], buckle: bool) -> Vec<Result<Run, Trouble>> {
-        self.group_near(&[], setup, loads, buckle)
-    }
-
-    /// The same, by the factors of a setup that is ready where it differs little from that. What then goes wrong is run again
+    /// Runs loads that share a setup, by the factors of one that is ready where it differs little from that. What then goes wrong is run again
     /// with factors of its own, which tell why.
     pub fn group_near(
         &self,
@@ -468,7 +463,7 @@ mod tests {
     /// Bars without cuts, at both ends and between others, have none.
     #[test]
     fn cuts_are_found_by_their_bar() {
-        let cut = |bar: usize, at: f64| Cut { bar, at, forces: Forces::default() };
+        let cut = |bar: usize, at: f64| Cut { bar, at, forces: Forces::default(), gives: None };
         let cuts = vec![cut(1, 0.0), cut(1, 0.5), cut(3, 0.0), cut(4, 0.0), cut(4, 0.1), cut(4, 0.2)];
         let run = Run { cuts: cuts.clone(), ..Run::default() };
         for bar in 0..6 {
