@@ -155,7 +155,7 @@ fn more_screws_and_glue_in_a_lap() {
     let text = on_rail("lumber 2x4", lap, "2500 N toward up");
     assert!(holds(&offered(&text, "meet", |c| matches!(c, Change::More(2, 6)))));
     offered(&text, "meet", |c| matches!(c, Change::MoreAndGlue(2, 3)));
-    let mut project = Project::load(&Memory::of(&text), "main.chair");
+    let project = Project::load(&Memory::of(&text), "main.chair");
     let ways = project.ways(&Options::default(), "meet");
     assert!(ways.iter().all(|w| !matches!(w.change, Change::Glue)));
 }

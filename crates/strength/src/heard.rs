@@ -41,7 +41,8 @@ impl Court<'_> {
                     keep_worst(out.worst.entry((u.what, u.mode.family(), case.lasting)).or_insert(u), u);
                     let old = out.most.entry(u.what).or_insert(0.0);
                     *old = if u.used.1.is_nan() { f64::NAN } else { old.max(u.used.1) };
-                    if peak.is_none_or(|p| u.used.1 > p.used.1) {
+                    // of two as good as equal the first, whatever the order of joints
+                    if peak.is_none_or(|p| u.used.1 > p.used.1 * (1.0 + 1e-9)) {
                         peak = Some(u);
                     }
                 };
