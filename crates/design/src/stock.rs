@@ -352,4 +352,6 @@ pub struct Fastener {
     pub length: f64,
     /// Mass of one in kg.
     pub mass: f64,
+    /// Diameter in the root of a screw's thread, in metres, where its page says it.
+    pub root: Option<f64>,
 }

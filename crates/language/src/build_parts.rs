@@ -332,6 +332,7 @@ impl<'a> Builder<'_, 'a> {
                 diameter: r.si("diameter").unwrap_or(0.0),
                 length: r.si("length").unwrap_or(0.0),
                 mass: r.si("mass").unwrap_or(0.0),
+                root: r.si("root_diameter"),
             };
             self.design.fasteners.push(fastener);
         }

@@ -41,7 +41,7 @@ fn unplaced(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> 
         (f64::from(fixed.count), w.moment.dot(seam.way))
     };
     let group = match seam.spread {
-        Some(length) if on_one > 1 => Group::row(on_one, length, seam.face),
+        Some(length) if on_one > 1 => Group::row(on_one, (bolts, diameter), length, seam.face)?,
         _ => Group::close(on_one.max(1), bolts, diameter, seam.face)?,
     };
     if group.crowded {

@@ -33,14 +33,31 @@ fn distances(bolts: bool, diameter: f64) -> Result<Distances, Refusal> {
     least(if bolts { Placed::BoltInSoftwood } else { Placed::WithLeadHole }, diameter)
 }
 
+/// The least room between two, m, whichever way.
+fn between(d: &Distances, diameter: f64) -> f64 {
+    d.between_rows.max(WRENCH * diameter)
+}
+
 impl Group {
-    /// A row along the face, over a length in m.
-    pub fn row(count: u32, length: f64, face: [f64; 2]) -> Group {
+    /// A row along the face, over a length in m: taken as one line, and as fitting where as many rows hold them as the face is
+    /// wide for.
+    ///
+    /// # Errors
+    /// A diameter that is none.
+    pub fn row(
+        count: u32,
+        (bolts, diameter): (bool, f64),
+        length: f64,
+        face: [f64; 2],
+    ) -> Result<Group, Refusal> {
         let n = f64::from(count.max(1));
         let step = if count > 1 { length / (n - 1.0) } else { 0.0 };
         let place = |k: u32| [step * (f64::from(k) - (n - 1.0) / 2.0), 0.0];
         let places = (0..count).map(place).collect();
-        Group { places, count: f64::from(count), face, turned: false, crowded: false }
+        let closest = between(&distances(bolts, diameter)?, diameter) * (1.0 - 1e-9);
+        let fit = |room: f64| (room / closest).floor();
+        let crowded = n > (fit(length) + 1.0) * fit(face[0].min(face[1])).max(1.0);
+        Ok(Group { places, count: f64::from(count), face, turned: false, crowded })
     }
 
     /// As close as the spacing rules allow: up to three in a row, more in two rows. Of an odd number the
@@ -50,7 +67,7 @@ impl Group {
     /// A diameter that is none.
     pub fn close(count: u32, bolts: bool, diameter: f64, face: [f64; 2]) -> Result<Group, Refusal> {
         let d = distances(bolts, diameter)?;
-        let between = d.between_rows.max(WRENCH * diameter);
+        let between = between(&d, diameter);
         let rows = if count < 4 { 1 } else { 2 };
         let columns = count / rows;
         let fit = |wanted: f64, face: f64| wanted.min((face - 2.0 * d.free_edge).max(face / 3.0));
@@ -192,11 +209,17 @@ mod tests {
     /// A row of three over 0.2 m: Σr² = 2 · 0.1², 3 N m about its way: 3 · 0.1/0.02 = 15 N on the last.
     #[test]
     fn a_row_over_a_length() {
-        let g = Group::row(3, 0.2, [0.25, 0.04]);
+        let row = |n, length| Group::row(n, (true, 0.008), length, [0.25, 0.04]).unwrap();
+        let g = row(3, 0.2);
         assert!((g.twisted(3.0).unwrap() - 15.0).abs() < 1e-9);
         // about the short side its own middle: 15 N; the face 3/(3 · 0.25/3) = 12 N is less
         assert!((g.tilted([0.0, 3.0]) - 12.0).abs() < 1e-9);
         // about its own line only the face holds: 3/(3 · 0.04/3) = 75 N
         assert!((g.tilted([3.0, 0.0]) - 75.0).abs() < 1e-9);
+        // M8 no closer than 24 mm: 0.1 m hold five in a row, and 40 mm one row
+        assert!(!row(5, 0.1).crowded && row(6, 0.1).crowded);
+        // 50 mm hold two rows
+        let wide = |n| Group::row(n, (true, 0.008), 0.1, [0.25, 0.05]).unwrap().crowded;
+        assert!(!wide(10) && wide(11));
     }
 }
