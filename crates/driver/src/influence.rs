@@ -3,7 +3,7 @@
 
 use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_design::{Basis, Known, Side};
-use chairwright_diagnostics::{Diagnostic, Span};
+use chairwright_diagnostics::{Diagnostic, Severity, Span};
 use chairwright_language::Nudge;
 use chairwright_quantity::{Dimension, Quantity};
 use std::collections::BTreeSet;
@@ -46,6 +46,8 @@ pub struct Influence {
     pub effects: Vec<Effect>,
     /// How much of a margin it can use up; 1 uses it up.
     pub weight: f64,
+    /// Errors that stand in the design at one of its ends and not as it is: at which value, in words, and which.
+    pub raises: Vec<(String, String)>,
 }
 
 impl Influence {
@@ -195,7 +197,9 @@ pub(crate) fn doubts(c: &Compilation) -> Vec<Diagnostic> {
         .iter()
         .filter(|i| i.said)
         .filter_map(|i| {
-            let effect = i.effects.iter().find(|e| !e.soft).filter(|e| e.weight >= 1.0)?;
+            let Some(effect) = i.effects.iter().find(|e| !e.soft).filter(|e| e.weight >= 1.0) else {
+                return raised(c, i);
+            };
             let margin = effect.margin?;
             let (name, figure) = (&i.known.name, &effect.figure);
             let said = Diagnostic::new(
@@ -220,6 +224,32 @@ pub(crate) fn doubts(c: &Compilation) -> Vec<Diagnostic> {
         .collect()
 }
 
+/// A value one end of which brings an error of its own.
+fn raised(c: &Compilation, i: &Influence) -> Option<Diagnostic> {
+    let (at, headline) = i.raises.first()?;
+    let name = &i.known.name;
+    let said = Diagnostic::new("hangs-on-a-measure", format!("whether there is an error hangs on `{name}`"));
+    let said = match c.origins.get(i.known.origin.0 as usize) {
+        Some(span) => said.at(*span, format!("at {at} there is")),
+        None => said,
+    };
+    let said = said.note(format!("at {at}: {headline}"));
+    let said = match i.raises.len() {
+        1 => said,
+        n => said.note(format!("and {} more like it", n - 1)),
+    };
+    Some(said.help(format!("measure {name} again, closer, or leave more room")))
+}
+
+/// Errors of a tried design that this one does not have.
+fn news(c: &Compilation, tried: &Compilation) -> Vec<String> {
+    let error = |p: &&Diagnostic| p.severity == Severity::Error;
+    let key = |p: &Diagnostic| (p.code.name, p.primary.as_ref().map(|l| l.span));
+    let old: Vec<_> = c.problems.iter().filter(error).map(key).collect();
+    let new = tried.problems.iter().filter(error).filter(|p| !old.contains(&key(p)));
+    new.map(|p| p.headline.clone()).collect()
+}
+
 /// Whether a figure comes from the strength check.
 fn is_strength(figure: &str) -> bool {
     ["strength.", "drop.", "give.", "sag.", "buckling."].iter().any(|f| figure.starts_with(f))
@@ -229,7 +259,7 @@ impl Project {
     /// Adds the findings about values that the text says are uncertain, where something is asked of a figure. However much
     /// room is left: what a tolerance uses up of it only trying tells.
     pub(crate) fn doubt(&mut self, options: &Options, c: &mut Compilation) {
-        if c.design.unridden || !watched(c).iter().any(|w| w.margin.is_some()) {
+        if c.design.unridden || !c.design.known.iter().filter_map(shift).any(|by| by.1) {
             return;
         }
         c.influences = self.shifted(options, c, true);
@@ -257,7 +287,7 @@ impl Project {
             .take(VALUES)
             .map(|(known, by)| {
                 let place = c.origins.get(known.origin.0 as usize).copied();
-                self.influence(options, &watched, (known, place), by)
+                self.influence(options, (c, &watched), (known, place), by)
             })
             .collect();
         out.sort_by(|a, b| b.weight.total_cmp(&a.weight).then(a.known.name.cmp(&b.known.name)));
@@ -267,7 +297,7 @@ impl Project {
     fn influence(
         &mut self,
         options: &Options,
-        watched: &[Watch],
+        (c, watched): (&Compilation, &[Watch]),
         (known, place): (&Known, Option<Span>),
         (shift, said): (f64, bool),
     ) -> Influence {
@@ -282,7 +312,9 @@ impl Project {
                 } else {
                     changed.nudge = place.map(|at| Nudge { at, up: *way > 0.0 });
                 }
-                let asked = watched.iter().any(|w| is_strength(&w.figure));
+                // places, parts and masses bear on what holds; of a measure the figures are enough
+                let heavy = !known.by_name || known.unit == "kg";
+                let asked = (said && heavy) || watched.iter().any(|w| is_strength(&w.figure));
                 let wanted = if asked { StrengthWanted::Verdicts } else { StrengthWanted::Nothing };
                 changed.strength = wanted;
                 self.quietly(&changed)
@@ -310,7 +342,13 @@ impl Project {
         let mut seen = BTreeSet::new();
         effects.retain(|e| seen.insert(e.figure.clone()));
         let weight = effects.first().map_or(0.0, |e| e.weight);
-        Influence { known: known.clone(), shift, said, effects, weight }
+        let end = |way: &f64| {
+            let number = format!("{:.3}", known.nominal + way * shift);
+            format!("{} {}", number.trim_end_matches('0').trim_end_matches('.'), known.unit).trim().to_owned()
+        };
+        let at_end = |(way, t)| news(c, t).into_iter().map(move |headline| (end(way), headline));
+        let raises = if said { ways.iter().zip(&tried).flat_map(at_end).collect() } else { Vec::new() };
+        Influence { known: known.clone(), shift, said, effects, weight, raises }
     }
 
     /// Works a design out and forgets the texts that its settings made.

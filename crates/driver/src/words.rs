@@ -197,7 +197,11 @@ impl Words<'_> {
         if x != y {
             return (x, y);
         }
-        let exact = |q: Quantity| format!("{} {}", q.si(), q.dimension);
+        let exact = |q: Quantity| match q.dimension {
+            Dimension::ANGLE => format!("{:.4} deg", q.si() * 180.0 / std::f64::consts::PI),
+            Dimension::LENGTH => format!("{:.4} mm", q.si() * 1e3),
+            other => format!("{:.6} {other}", q.si()),
+        };
         (exact(a), exact(b))
     }
 

@@ -9,13 +9,11 @@ use chairwright_design::Known;
 use chairwright_diagnostics::Span;
 use chairwright_syntax::Entry;
 
-/// What is left out: named values are tried by their names; a band of a stock or a fitting is held against what it meets
+/// What is left out: a band of a stock or a fitting is held against what it meets
 /// instead; what was measured on the built chair, and rules, have checks of their own.
-const ASIDE: [&str; 15] = [
+const ASIDE: [&str; 13] = [
     "rider",
     "conditions",
-    "param",
-    "adjust",
     "require",
     "prefer",
     "as_built",

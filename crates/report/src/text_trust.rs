@@ -122,7 +122,13 @@ fn moves(c: &Compilation, i: &Influence) -> String {
     };
     let told = i.effects.iter().enumerate().filter(|(k, e)| *k == 0 || e.weight >= 0.01);
     let all: Vec<String> = told.map(|(_, e)| one(e)).collect();
-    if all.is_empty() { "nothing that is asked for".to_owned() } else { all.join("; ") }
+    let raises = i.raises.first().map(|(at, headline)| format!("at {at}: {headline}"));
+    match (all.is_empty(), raises) {
+        (true, None) => "nothing that is asked for".to_owned(),
+        (false, None) => all.join("; "),
+        (true, Some(raises)) => format!("nothing that is asked for; {raises}"),
+        (false, Some(raises)) => format!("{}; {raises}", all.join("; ")),
+    }
 }
 
 pub(crate) fn assumptions(c: &Compilation, w: &mut Writer) {

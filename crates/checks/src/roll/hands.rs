@@ -9,6 +9,7 @@ use super::push::Path;
 use super::stand::Stand;
 use super::{helped, said};
 use crate::Checked;
+use crate::fit::Hands;
 use chairwright_design::{Design, Side};
 use chairwright_quantity::Dimension;
 
@@ -20,19 +21,15 @@ const HAND: &str = "statics about the rear axle; a steady push, both hands alike
 /// Hands on the rims that the rider gives a limit for, in N.
 pub(crate) fn limits(design: &Design) -> Vec<(Side, f64)> {
     let rider = &design.rider;
-    if matches!(rider.word("pushes"), Some("feet" | "assistant")) {
-        return Vec::new();
+    let limit = |side: Side| rider.get(&key(side)).map(|most| (side, most));
+    let both = || [Side::Left, Side::Right].into_iter().filter_map(limit);
+    match crate::fit::hands(rider) {
+        Hands::None => Vec::new(),
+        Hands::Both => both().collect(),
+        Hands::One(side) => limit(side).into_iter().collect(),
+        // which hand it is nobody says: the weaker one is judged
+        Hands::Either => both().reduce(|a, b| if b.1 < a.1 { b } else { a }).into_iter().collect(),
     }
-    let limit = |side: Side| {
-        let arm = rider.sided_word("missing_arm", side).is_none();
-        rider.get(&key(side)).filter(|_| arm).map(|most| (side, most))
-    };
-    let all: Vec<(Side, f64)> = [Side::Left, Side::Right].into_iter().filter_map(limit).collect();
-    if alone(design) && all.len() > 1 {
-        // who pushes with one hand does it with the better one
-        return all.into_iter().reduce(|a, b| if b.1 > a.1 { b } else { a }).into_iter().collect();
-    }
-    all
 }
 
 /// Hands that are judged in this design: nobody helps, and the place says what they push over.
@@ -51,9 +48,7 @@ fn key(side: Side) -> String {
 
 /// Whether one hand pushes all of it.
 fn alone(design: &Design) -> bool {
-    let rider = &design.rider;
-    let missing = |side: Side| rider.sided_word("missing_arm", side).is_some();
-    rider.word("pushes") == Some("one_hand") || missing(Side::Left) || missing(Side::Right)
+    matches!(crate::fit::hands(&design.rider), Hands::One(_) | Hands::Either)
 }
 
 /// The push of one hand along its rim, least and most, for a push along the ground; `more` is what a cross slope adds at

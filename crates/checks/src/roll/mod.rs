@@ -41,7 +41,7 @@ pub(crate) fn roll(design: &Design, frame: &Frame, out: &mut Checked) {
     let stands = Stands::new(design, &settled, out);
     if let Some(stands) = &stands {
         let path = push::push(design, stands, out, &mut found);
-        one_hand::turns(design, stands, out, &mut found);
+        one_hand::turns(design, stands, &path, out, &mut found);
         side::side(design, stands, out, &mut found);
         hands::hands(design, stands.full(), &path, out, &mut found);
         obstacle::obstacles(design, stands, out, &mut found);

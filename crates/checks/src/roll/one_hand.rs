@@ -3,7 +3,7 @@
 //! Casters swivel freely, so that nothing of the chair holds it straight: statics about the middle of the rear contacts.
 
 use super::problem::Problem;
-use super::push::grounds;
+use super::push::{Path, grounds};
 use super::stand::Stands;
 use super::{helped, place};
 use crate::Checked;
@@ -34,7 +34,13 @@ fn one_hand(push: f64, (wheel, rim): (f64, f64), track: f64, base: f64) -> OneHa
     OneHand { pull: push * wheel / rim, turn, steer: turn / base }
 }
 
-pub(crate) fn turns(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<Problem>) {
+pub(crate) fn turns(
+    design: &Design,
+    stands: &Stands,
+    path: &Path,
+    out: &mut Checked,
+    found: &mut Vec<Problem>,
+) {
     let rider = &design.rider;
     let said = rider.word("pushes") == Some("one_hand");
     let hand = match hands(rider) {
@@ -48,7 +54,8 @@ pub(crate) fn turns(design: &Design, stands: &Stands, out: &mut Checked, found: 
         out.assumptions.push(Assumed::OneHandForce);
     }
     let level = grounds(design).into_iter().filter_map(|g| out.figures.si(&format!("push.most.{}", g.name)));
-    let slope = out.figures.si("push.slope.most").filter(|_| place(design, "slope").is_some());
+    let uphill = place(design, "slope").is_some();
+    let slope = out.figures.si("push.slope.most").or(Some(path.push(path.slope).1)).filter(|_| uphill);
     let push = level.chain(slope).reduce(f64::max);
     let forces = push.map(|p| one_hand(p, (stand.rear_radius, rim), stand.track, stand.base));
     if let (Some(push), Some(f)) = (push, forces) {
