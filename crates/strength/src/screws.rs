@@ -159,7 +159,7 @@ mod tests {
     use super::*;
 
     fn fastener(kind: &str, diameter: f64, length: f64) -> Fastener {
-        Fastener { name: String::new(), kind: kind.to_owned(), diameter, length, mass: 0.0 }
+        Fastener { name: String::new(), kind: kind.to_owned(), diameter, length, outer: None, mass: 0.0 }
     }
 
     fn wood(gravity: f64, thick: f64, grain: Grain) -> Body {
