@@ -478,9 +478,11 @@ fn a_lost_fastening_is_one_that_the_text_never_had() {
     let text = read("first.chair");
     let of_both = text.lines().find(|l| l.contains("fasten axle_box to back_post")).unwrap();
     let right_alone = of_both.replace("back_post", "right.back_post");
-    let fewer = text
-        .replace(of_both, "")
-        .replace("\nfasten footrest", &format!("\n{}\nfasten footrest", right_alone.trim()));
+    let fewer = text.replace(of_both, "").replacen(
+        "\nfasten footrest",
+        &format!("\n{}\nfasten footrest", right_alone.trim()),
+        1,
+    );
     let world = |text: &str| {
         let mut world = Memory::of(text);
         world.0.extend(["parts.chair", "prices.csv"].map(|n| (n.to_owned(), read(n))));

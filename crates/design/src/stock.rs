@@ -350,6 +350,8 @@ pub struct Fastener {
     pub diameter: f64,
     /// Length under the head in metres.
     pub length: f64,
+    /// Outside diameter of a washer in metres, where its page says it.
+    pub outer: Option<f64>,
     /// Mass of one in kg.
     pub mass: f64,
     /// Diameter in the root of a screw's thread, in metres, where its page says it.

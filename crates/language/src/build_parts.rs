@@ -331,6 +331,7 @@ impl<'a> Builder<'_, 'a> {
                 kind: r.text("kind").unwrap_or_default(),
                 diameter: r.si("diameter").unwrap_or(0.0),
                 length: r.si("length").unwrap_or(0.0),
+                outer: r.si("outer_diameter"),
                 mass: r.si("mass").unwrap_or(0.0),
                 root: r.si("root_diameter"),
             };

@@ -187,6 +187,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             must("diameter", LENGTH),
             may("length", LENGTH),
             may("head", LENGTH),
+            may("outer_diameter", LENGTH),
             may("root_diameter", LENGTH),
             must("mass", MASS),
             ORIGIN,

@@ -92,7 +92,7 @@ impl Court<'_> {
             Lasting::Short | Lasting::Impact => Stays::Brief,
         };
         let sleeve = fixed.sleeve.map(|s| s.diameter);
-        let mut of = OnWall { bolt: f, sleeve, washers: fixed.washers, stays };
+        let mut of = OnWall { bolt: f, sleeve, washer: fixed.washer, stays };
         for k in 0..2 {
             let piece = &seam.pair[k];
             // metal does not creep: the refusal is of bare plastic

@@ -43,7 +43,8 @@ impl Said {
 pub(crate) struct Fixed<'d> {
     pub through: Vec<&'d Fastener>,
     pub count: u32,
-    pub washers: bool,
+    /// Outside diameter of the narrowest washer, m, if there are two for each bolt and their pages say it.
+    pub washer: Option<f64>,
     pub sleeve: Option<&'d Fastener>,
 }
 
@@ -123,7 +124,8 @@ impl Court<'_> {
 
     /// What goes through of a list of fasteners.
     pub(crate) fn fixed(&self, list: &[(String, u32)]) -> Result<Fixed<'_>, Reason> {
-        let mut out = Fixed { through: Vec::new(), count: 0, washers: false, sleeve: None };
+        let mut out = Fixed { through: Vec::new(), count: 0, washer: None, sleeve: None };
+        let mut washers: (u32, f64) = (0, f64::INFINITY);
         for (name, count) in list.iter().filter(|(_, n)| *n > 0) {
             let f = self.fastener(name).ok_or_else(|| Reason::NoPage(name.clone()))?;
             match f.kind.as_str() {
@@ -131,7 +133,7 @@ impl Court<'_> {
                     out.through.push(f);
                     out.count += count;
                 }
-                "washer" => out.washers = true,
+                "washer" => washers = (washers.0 + count, washers.1.min(f.outer.unwrap_or(0.0))),
                 "sleeve" => out.sleeve = Some(f),
                 "nut" => {}
                 _ => return Err(Reason::Rivets),
@@ -140,6 +142,8 @@ impl Court<'_> {
         if out.through.iter().any(|f| f.kind != out.through[0].kind) {
             return Err(Reason::Mixed);
         }
+        // one for each bolt leaves the head or the nut bare, and nobody says which
+        out.washer = (washers.0 >= 2 * out.count && washers.0 > 0).then_some(washers.1);
         Ok(out)
     }
 
@@ -198,7 +202,7 @@ impl Court<'_> {
                 (side(aside.0), side(aside.1).max(least))
             }
             None => {
-                let of = OnWall { bolt: f, sleeve: None, washers: fixed.washers, stays: Stays::Brief };
+                let of = OnWall { bolt: f, sleeve: None, washer: fixed.washer, stays: Stays::Brief };
                 let Some(held) = self.bolt_pulled(seam, &of, demand, when, say) else { return };
                 (side(aside.0).max(held.0 * d.slack), side(aside.1).max(held.1))
             }

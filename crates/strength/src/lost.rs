@@ -26,12 +26,9 @@ pub(crate) fn lost(court: &Court<'_>, bench: &Bench<'_>, (seated, ready): (&Case
         let name = tie_name(court.design, tie);
         let open = Lost { tie, name, falls: false, used: UNKNOWN, worst: None, unjudged: Vec::new() };
         match run {
-            Some(Ok(mut run)) => {
-                if court.leans(seated.lasting, &run) && only_sideways(court, seated.lasting, &run) {
-                    crate::lean::lean(bench, &Case { setup, ..seated.clone() }, &mut run);
-                }
-                rest(court, (tie, seated.lasting), &run, open)
-            }
+            // a bar that may give way sideways is used as far as the cautious length of its run says: how the whole frame would,
+            // is not looked at for each joint, and what that leaves open stays open
+            Some(Ok(run)) => rest(court, (tie, seated.lasting), &run, open),
             Some(Err(Trouble::Moves(ways))) => moves(bench.all, tie, &ways, open),
             Some(Err(Trouble::Leaves(supports))) => {
                 let unjudged = supports.iter().map(|k| court.design.supports[*k].name.clone()).collect();
@@ -42,18 +39,6 @@ pub(crate) fn lost(court: &Court<'_>, bench: &Bench<'_>, (seated, ready): (&Case
         }
     };
     all.into_iter().map(one).collect()
-}
-
-/// Whether nothing but giving way sideways is open: where something else is, the rest is not sound anyhow, and the frame need
-/// not be looked at.
-fn only_sideways(court: &Court<'_>, lasting: Lasting, run: &Run) -> bool {
-    let mut sound = true;
-    court.bars(0, lasting, run, &mut |u| sound &= u.mode == Mode::Buckling || u.used.1 <= 1.0);
-    court.each_tie((0, lasting), run, &mut |said| match said {
-        Said::Use(u) => sound &= u.used.1 <= 1.0,
-        Said::Cannot(..) | Said::Never(..) => sound = false,
-    });
-    sound
 }
 
 /// The worst of what is left, and what of it nobody can judge.

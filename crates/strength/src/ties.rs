@@ -140,7 +140,7 @@ fn assumed(design: &Design) -> Vec<String> {
     if fixed.into_iter().any(|list| fixing(design, list) > 0) {
         out.extend([
             "strength: fasteners stand spread over the length that two parts share, and as close together as spacing rules allow where the parts only cross; with lead holes, and the rules' distance from ends and edges",
-            "strength: bolts are of the weakest class that is sold, 4.6, and screws go in from the side from which they hold less",
+            "strength: bolts are of the weakest class that is sold, 4.6, and screws go in from the side from which they hold less; a washer counts as wide as its page says, and only where there are two for each bolt",
         ]);
     }
     let mut placed =

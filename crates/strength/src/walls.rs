@@ -18,9 +18,15 @@ use std::f64::consts::PI;
 pub(crate) const PITCH: f64 = 0.2;
 /// Nobody says what class a bolt is of: the weakest that is sold, 4.6, by half. Common practice, no source.
 pub(crate) const SAFETY: f64 = 2.0;
-/// Across the flats of a head, and outside of a washer, over the diameter: M8 13 and 16 mm (ISO 4014 and 7089,
-/// from memory, not checked); the hole takes 1.1 diameters of either.
-const HEAD: (f64, f64, f64) = (1.6, 2.0, 1.1);
+/// Across the flats of a head or nut over the diameter, and the hole under it: M8 13 mm and 1.1 diameters (ISO
+/// 4014, from memory, not checked). What a washer adds is counted only where its page says how wide it is.
+const HEAD: (f64, f64) = (1.6, 1.1);
+/// As wide as a washer is counted at most, in diameters: its edge is then over wood as long as bolts keep to
+/// the least places, 1.5 diameters from an edge and 3 from each other. Eurocode 5, 8.5.2(3) counts a plate of
+/// steel up to four, from memory, not checked.
+const WIDEST: f64 = 3.0;
+/// On a round wall a washer is counted as far as a plain one reaches; a wide one bends over the round.
+const ON_ROUND: f64 = 2.0;
 /// What wood bears under a head or a washer.
 pub(crate) const UNDER_HEAD: &str = "wood under a bolt head";
 
@@ -33,10 +39,16 @@ pub(crate) fn shank(f: &Fastener) -> Result<(Capacity, Capacity), Refusal> {
     Ok((bolt_shear(&thread, BoltClass::Iso46, 1, SAFETY)?, bolt_tension(&thread, BoltClass::Iso46, SAFETY)?))
 }
 
+/// Outside diameter of what presses under head and nut, m, by the washer that lies under both of them.
+fn wide(f: &Fastener, washer: Option<f64>, most: f64) -> f64 {
+    let head = HEAD.0 * f.diameter;
+    washer.unwrap_or(head).min(most * f.diameter).max(head)
+}
+
 /// Area under a head or a washer, m².
-fn under(f: &Fastener, washers: bool) -> f64 {
-    let out = if washers { HEAD.1 } else { HEAD.0 };
-    PI / 4.0 * f.diameter * f.diameter * (out * out - HEAD.2 * HEAD.2)
+fn under(f: &Fastener, washer: Option<f64>) -> f64 {
+    let (out, hole) = (wide(f, washer, WIDEST), HEAD.1 * f.diameter);
+    PI / 4.0 * (out * out - hole * hole)
 }
 
 /// A bolt in something that is no wood.
@@ -45,7 +57,8 @@ pub(crate) struct OnWall<'f> {
     pub bolt: &'f Fastener,
     /// Outside diameter of its sleeve, m.
     pub sleeve: Option<f64>,
-    pub washers: bool,
+    /// Outside diameter of the washers under head and nut, m, if both have one.
+    pub washer: Option<f64>,
     pub stays: Stays,
 }
 
@@ -105,11 +118,11 @@ impl Court<'_> {
                 let wet = wet(a, &self.climate).ok_or_else(|| Unknown::Wet(UNDER_HEAD.to_owned()))?;
                 let warm = heat(a, self.climate.hot).ok_or_else(|| Unknown::TooHot(UNDER_HEAD.to_owned()))?;
                 // a head that sinks in loosens the joint and does not break it
-                Ok((f64::INFINITY, strength * wet * warm * under(of.bolt, of.washers)))
+                Ok((f64::INFINITY, strength * wet * warm * under(of.bolt, of.washer)))
             }
             Body::Tube { outer, wall, .. } => {
                 let bolted = Bolted { bolt: d, sleeve: of.sleeve, outer, wall };
-                let long = d * if of.washers { HEAD.1 } else { HEAD.0 };
+                let long = wide(of.bolt, of.washer, ON_ROUND);
                 match clamp(&bolted, long, &known(l()?.fibre))? {
                     Clamp::TakenBySleeve => Ok((f64::INFINITY, f64::INFINITY)),
                     // the pipe beside the head helps: what is squashed so far is not yet broken
@@ -155,7 +168,7 @@ mod tests {
     use chairwright_resistance::Never;
 
     fn bolt(diameter: f64, length: f64) -> Fastener {
-        Fastener { name: String::new(), kind: "bolt".to_owned(), diameter, length, mass: 0.0, root: None }
+        Fastener { name: String::new(), kind: "bolt".to_owned(), diameter, length, outer: None, mass: 0.0, root: None }
     }
 
     const PIPE: Body = Body::Tube { outer: 42.16e-3, wall: 3.556e-3, end: 0.020 };
@@ -165,7 +178,7 @@ mod tests {
     #[test]
     fn a_bolt_in_bare_pipe() {
         let b = bolt(0.008, 0.06);
-        let of = OnWall { bolt: &b, sleeve: None, washers: false, stays: Stays::Brief };
+        let of = OnWall { bolt: &b, sleeve: None, washer: None, stays: Stays::Brief };
         assert!((across(&of, PIPE, 10e6).unwrap() - 568.96).abs() < 0.01);
         let stays = OnWall { stays: Stays::Sustained, ..of };
         let never = Why::Refused(Never::UnsleevedBoltSustained.into());
@@ -178,7 +191,7 @@ mod tests {
     #[test]
     fn walls_torn_out_to_the_end() {
         let b = bolt(0.008, 0.06);
-        let of = OnWall { bolt: &b, sleeve: None, washers: false, stays: Stays::Brief };
+        let of = OnWall { bolt: &b, sleeve: None, washer: None, stays: Stays::Brief };
         assert!((torn(&of, PIPE, 5e6).unwrap().unwrap() - 1137.92).abs() < 0.01);
         assert!(torn(&of, Body::Tube { outer: 42.16e-3, wall: 3.556e-3, end: 0.003 }, 5e6).is_err());
     }
@@ -192,11 +205,23 @@ mod tests {
         assert!((along.value - 2099.0).abs() < 2.0, "{}", along.value);
     }
 
-    /// Under the head of an M8: π/4 · 64 · (1.6² − 1.1²) = 67.9 mm²; under its washer 140.2 mm².
+    /// Under the head of an M8: π/4 · 64 · (1.6² − 1.1²) = 67.9 mm²; under its washer of 16 mm 140.2 mm²; under
+    /// a large one of 24 mm π/4 · (24² − 8.8²) = 391.6 mm², and no more under a wider one.
     #[test]
     fn heads_and_washers() {
         let b = bolt(0.008, 0.06);
-        assert!((under(&b, false) * 1e6 - 67.86).abs() < 0.01);
-        assert!((under(&b, true) * 1e6 - 140.24).abs() < 0.02);
+        assert!((under(&b, None) * 1e6 - 67.86).abs() < 0.01);
+        assert!((under(&b, Some(0.016)) * 1e6 - 140.24).abs() < 0.02);
+        assert!((under(&b, Some(0.024)) * 1e6 - 391.57).abs() < 0.01);
+        assert!((under(&b, Some(0.040)) * 1e6 - 391.57).abs() < 0.01);
+    }
+
+    /// A washer lengthens what a pipe is pinched under up to two diameters, 16 mm under an M8.
+    #[test]
+    fn washers_on_a_pipe() {
+        let b = bolt(0.008, 0.06);
+        let most = |washer| wide(&b, washer, ON_ROUND);
+        assert!((most(None) - 0.0128).abs() < 1e-12);
+        assert!((most(Some(0.016)) - 0.016).abs() < 1e-12 && (most(Some(0.024)) - 0.016).abs() < 1e-12);
     }
 }

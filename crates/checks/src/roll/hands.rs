@@ -123,7 +123,8 @@ mod tests {
         near(of_each((200.0, 240.0), (1.0, 1.2), 80.0), (240.0, 384.0));
     }
 
-    /// Who pushes with one hand takes the better one; an arm that is missing pushes nothing, and feet have no hands.
+    /// Who pushes with one hand and does not say which is judged by the weaker; an arm that is missing pushes nothing, and feet
+    /// have no hands.
     #[test]
     fn whose_limit_counts() {
         let of = |measures: &[(&str, f64)], words: &[(&str, &str)]| {
@@ -138,7 +139,10 @@ mod tests {
         };
         let both = [("push_force.left", 40.0), ("push_force.right", 90.0)];
         assert_eq!(of(&both, &[]), [(Side::Left, 40.0), (Side::Right, 90.0)]);
-        assert_eq!(of(&both, &[("pushes", "one_hand")]), [(Side::Right, 90.0)]);
+        assert_eq!(of(&both, &[("pushes", "one_hand")]), [(Side::Left, 40.0)]);
+        let said = |hand| of(&both, &[("pushes", "one_hand"), ("pushing_hand", hand)]);
+        assert_eq!(said("right"), [(Side::Right, 90.0)]);
+        assert_eq!(said("left"), [(Side::Left, 40.0)]);
         assert_eq!(of(&both, &[("missing_arm.right", "above_elbow")]), [(Side::Left, 40.0)]);
         assert!(of(&both, &[("pushes", "feet")]).is_empty());
         assert!(of(&[("push_force", 80.0)], &[]).is_empty());
