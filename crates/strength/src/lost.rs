@@ -28,7 +28,7 @@ pub(crate) fn lost(court: &Court<'_>, bench: &Bench<'_>, (seated, ready): (&Case
         match run {
             Some(Ok(mut run)) => {
                 if court.leans(seated.lasting, &run) && only_sideways(court, seated.lasting, &run) {
-                    crate::lean::lean(bench, &Case { setup, ..seated.clone() }, &mut run);
+                    crate::lean::lean((bench, &[ready]), &Case { setup, ..seated.clone() }, &mut run);
                 }
                 rest(court, (tie, seated.lasting), &run, open)
             }
