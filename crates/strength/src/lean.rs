@@ -39,10 +39,10 @@ pub(crate) fn lean((bench, known): (&Bench<'_>, &[&Ready]), case: &Case, run: &m
     setup.lifted.extend(&run.let_go);
     let built = Built::new(bench.all, bench.matters, bench.feet, &setup);
     let loads = [load_case(&built, &case.pushes)];
-    if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model)) {
-        if let Ok([solved]) = solver.solve(&loads).as_deref() {
-            return search(bench, &built, solved, run);
-        }
+    if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model))
+        && let Ok([solved]) = solver.solve(&loads).as_deref()
+    {
+        return search(bench, &built, solved, run);
     }
     let Ok(solver) = Solver::new(&built.model) else { return };
     if let Ok([solved]) = solver.solve(&loads).as_deref() {
