@@ -54,10 +54,11 @@ pub(crate) fn largest(
     search.append(first);
     loop {
         let (fresh, spill) = search.orthonormal();
-        let ritz = search.ritz()?;
-        let ripe = search.basis.len() >= least;
-        if fresh.is_empty() || (ripe && search.settled(&ritz, &spill, count)) {
-            return Ok(search.pairs(&ritz, count));
+        if fresh.is_empty() || search.basis.len() >= least {
+            let ritz = search.ritz()?;
+            if fresh.is_empty() || search.settled(&ritz, &spill, count) {
+                return Ok(search.pairs(&ritz, count));
+            }
         }
         if search.basis.len() + fresh.len() > MOST {
             return Err(Error::IllConditioned);

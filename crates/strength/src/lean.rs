@@ -3,7 +3,7 @@
 use crate::case::Case;
 use crate::judge::Court;
 use crate::model::{Built, Setup};
-use crate::solve::{Bench, Gives, Run, Trouble, load_case};
+use crate::solve::{Bench, Gives, Ready, Run, Trouble, load_case};
 use crate::space::vector;
 use chairwright_design::Vec3;
 use chairwright_statics::{Buckling, BucklingOptions, Mode, Side, Solution, Solver};
@@ -18,29 +18,50 @@ const ALIKE: f64 = 0.3;
 
 /// Looks at the frames of those cases in which a member is pushed beyond what it bears by itself, and writes what is
 /// found beside the forces. What cannot be computed stays as it is: no such member is sound.
-pub(crate) fn look(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], runs: &mut [Result<Run, Trouble>]) {
+pub(crate) fn look(
+    court: &Court<'_>,
+    (bench, known): (&Bench<'_>, &[&Ready]),
+    cases: &[Case],
+    runs: &mut [Result<Run, Trouble>],
+) {
     for (case, run) in cases.iter().zip(runs) {
         let Ok(run) = run else { continue };
         if court.leans(case.lasting, run) {
-            lean(bench, case, run);
+            lean((bench, known), case, run);
         }
     }
 }
 
-/// The frame of one case as it stands in it: without the wheels that lift off and the contacts that gape.
-pub(crate) fn lean(bench: &Bench<'_>, case: &Case, run: &mut Run) {
+/// The frame of one case as it stands in it: without the wheels that lift off and the contacts that gape; by the factors
+/// of a setup that is ready where it differs little from that.
+pub(crate) fn lean((bench, known): (&Bench<'_>, &[&Ready]), case: &Case, run: &mut Run) {
     let mut setup = Setup { gapes: run.gapes.clone(), ..case.setup.clone() };
     setup.lifted.extend(&run.let_go);
     let built = Built::new(bench.all, bench.matters, bench.feet, &setup);
+    let loads = [load_case(&built, &case.pushes)];
+    if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model))
+        && let Ok([solved]) = solver.solve(&loads).as_deref()
+    {
+        return search(bench, &built, solved, run);
+    }
     let Ok(solver) = Solver::new(&built.model) else { return };
-    let Ok(solved) = solver.solve(&[load_case(&built, &case.pushes)]) else { return };
-    let Some(first) = solved.first() else { return };
+    if let Ok([solved]) = solver.solve(&loads).as_deref() {
+        search(bench, &built, solved, run);
+    }
+}
+
+/// Writes down the first way to give way that is not that the chair goes over, and beside it the first of all.
+fn search(bench: &Bench<'_>, built: &Built, solved: &Solution<'_>, run: &mut Run) {
     for count in [1, MODES] {
-        match first.buckling(&BucklingOptions { count, pieces: 2 }) {
-            Ok(Buckling::Never) => return told(run, f64::INFINITY, &[]),
+        match solved.buckling(&BucklingOptions { count, pieces: 2 }) {
+            Ok(Buckling::Never) => {
+                run.buckling.get_or_insert(f64::INFINITY);
+                return told(run, f64::INFINITY, &[]);
+            }
             Ok(Buckling::At(modes)) => {
-                if let Some(mode) = modes.iter().find(|m| !tips(&built, m)) {
-                    return told(run, mode.factor, &drive(&built, first, mode, bench.all.bars.len()));
+                run.buckling = run.buckling.or(modes.first().map(|m| m.factor));
+                if let Some(mode) = modes.iter().find(|m| !tips(built, m)) {
+                    return told(run, mode.factor, &drive(built, solved, mode, bench.all.bars.len()));
                 }
             }
             Err(_) => return,
@@ -138,7 +159,7 @@ mod tests {
         let case = case(CaseKind::Pushing, Lasting::Sustained, 300.0, Source::Design, vec![push]);
         let mut run =
             bench.group_near(&[], &case.setup, &[case.pushes.as_slice()], false).pop().unwrap().unwrap();
-        lean(&bench, &case, &mut run);
+        lean((&bench, &[]), &case, &mut run);
         let gives = |bar: usize| run.cuts.iter().find(|c| c.bar == bar).unwrap().gives.unwrap();
         (gives(0).factor, (0..all.bars.len()).map(|b| gives(b).drives).collect())
     }

@@ -1,7 +1,7 @@
 //! What happens when one joint or fastening lets go: members, joints and fastenings of what is left are judged as the
 //! seated rider's chair is, for a load that stays.
 
-use crate::answer::{Lost, Mode, Strength, What};
+use crate::answer::{Lost, Strength, What};
 use crate::case::{Case, Lasting};
 use crate::coverage::balanced;
 use crate::joints::Said;

@@ -153,7 +153,7 @@ fn tried(
     let bench = Bench { all: &all, matters: &matters, feet: bench.feet };
     let mut runs = bench.run(cases, None, &[]);
     let court = Court::new(&design, &all, &matters, court.climate);
-    crate::lean::look(&court, &bench, cases, &mut runs);
+    crate::lean::look(&court, (&bench, &[]), cases, &mut runs);
     let runs: Vec<Option<&Run>> = runs.iter().map(|r| r.as_ref().ok()).collect();
     let after = court.items(&court.hear(cases, &runs));
     let fails = |all: &[Item], name: &str| all.iter().any(|i| i.verdict == Verdict::Fail && i.name == name);

@@ -160,7 +160,15 @@ mod tests {
     use super::*;
 
     fn fastener(kind: &str, diameter: f64, length: f64) -> Fastener {
-        Fastener { name: String::new(), kind: kind.to_owned(), diameter, length, outer: None, mass: 0.0, root: None }
+        Fastener {
+            name: String::new(),
+            kind: kind.to_owned(),
+            diameter,
+            length,
+            outer: None,
+            mass: 0.0,
+            root: None,
+        }
     }
 
     fn wood(gravity: f64, thick: f64, grain: Grain) -> Body {

@@ -58,7 +58,7 @@ pub(crate) struct Run {
     pub held_down: Vec<usize>,
     /// Ties of sheets that only lie there and gape in this case.
     pub gapes: Vec<usize>,
-    /// Buckling factor, where it was asked for.
+    /// Buckling factor, where it was asked for or the frame was looked at for giving way sideways.
     pub buckling: Option<f64>,
     /// Largest force out of balance over the largest of all.
     pub residual: f64,

@@ -168,7 +168,15 @@ mod tests {
     use chairwright_resistance::Never;
 
     fn bolt(diameter: f64, length: f64) -> Fastener {
-        Fastener { name: String::new(), kind: "bolt".to_owned(), diameter, length, outer: None, mass: 0.0, root: None }
+        Fastener {
+            name: String::new(),
+            kind: "bolt".to_owned(),
+            diameter,
+            length,
+            outer: None,
+            mass: 0.0,
+            root: None,
+        }
     }
 
     const PIPE: Body = Body::Tube { outer: 42.16e-3, wall: 3.556e-3, end: 0.020 };

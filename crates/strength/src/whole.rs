@@ -143,7 +143,7 @@ fn judge(
     let known: Vec<&Ready> = std::iter::once(&ready).chain(&lasting).collect();
     let mut ran = bench.run(&cases, None, &known);
     let court = Court::new(design, all, bench.matters, climate);
-    crate::lean::look(&court, bench, &cases, &mut ran);
+    crate::lean::look(&court, (bench, &known), &cases, &mut ran);
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
         note((index, case), run, all, out);
@@ -243,9 +243,14 @@ fn sideways(
     (cases, ready): (&[Case], Option<&Ready>),
     out: &mut Strength,
 ) {
-    let seated = seated(cases).zip(ready);
-    let lasting = seated.and_then(|(c, ready)| bench.loaded(ready, &[c.pushes.as_slice()], true).pop());
-    let lasting = lasting.and_then(Result::ok).and_then(|r| r.buckling);
+    let at = cases.iter().position(|c| c.kind == CaseKind::Seated);
+    // where a pushed member had that frame looked at, it is known
+    let looked = at.and_then(|k| runs[k]).and_then(|r| r.buckling);
+    let anew = || {
+        let (case, ready) = seated(cases).zip(ready)?;
+        bench.loaded(ready, &[case.pushes.as_slice()], true).pop()?.ok()?.buckling
+    };
+    let lasting = looked.or_else(anew);
     // the load that buckles a frame goes with its stiffness: no more is taken than what its softest bar keeps in heat
     // and water
     let soft = bench.matters.iter().map(|m| m.soft).fold(1.0, f64::min);
