@@ -243,7 +243,8 @@ fn raised(c: &Compilation, i: &Influence) -> Option<Diagnostic> {
 
 /// Errors of a tried design that this one does not have.
 fn news(c: &Compilation, tried: &Compilation) -> Vec<String> {
-    let error = |p: &&Diagnostic| p.severity == Severity::Error;
+    // what is asked of figures is watched by its margin
+    let error = |p: &&Diagnostic| p.severity == Severity::Error && p.code.name != "requirement-unmet";
     let key = |p: &Diagnostic| (p.code.name, p.primary.as_ref().map(|l| l.span));
     let old: Vec<_> = c.problems.iter().filter(error).map(key).collect();
     let new = tried.problems.iter().filter(error).filter(|p| !old.contains(&key(p)));
