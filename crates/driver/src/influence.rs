@@ -257,8 +257,8 @@ fn is_strength(figure: &str) -> bool {
 }
 
 impl Project {
-    /// Adds the findings about values that the text says are uncertain, where something is asked of a figure. However much
-    /// room is left: what a tolerance uses up of it only trying tells.
+    /// Adds the findings about values that the text says are uncertain, however much room is left: what a tolerance uses up
+    /// of it, and which errors it brings, only trying tells.
     pub(crate) fn doubt(&mut self, options: &Options, c: &mut Compilation) {
         if c.design.unridden || !c.design.known.iter().filter_map(shift).any(|by| by.1) {
             return;

@@ -100,13 +100,14 @@ impl Words<'_> {
     }
 
     fn overtaxed(&self, problem: &Problem) -> Diagnostic {
-        let Problem::HandOvertaxed { origin, side, slope, ground, need, can, level, up_to, alone } = problem
+        let Problem::HandOvertaxed { origin, side, slope, ground, need, can, level, up_to, alone, named } =
+            problem
         else {
             return self.meeting(problem);
         };
         let (hand, can_do) = (side.word(), self.newtons(*can));
         let range = |(least, most): (f64, f64)| format!("{} to {}", self.newtons(least), self.newtons(most));
-        let sure = need.0 > *can;
+        let sure = need.0 > *can && *named;
         let headline = if sure {
             format!(
                 "the path asks {} and more of the {hand} hand, which may push {can_do}",
@@ -120,6 +121,11 @@ impl Words<'_> {
         let steep = if *slope > 0.0 { format!("{} on ", self.angle(*slope)) } else { String::new() };
         let each = if *alone { "of it" } else { "of each hand" };
         let mut said = self.at_or(said, *origin, format!("{steep}{ground}: {} {each}", range(*need)));
+        if !*named {
+            said = said.note(
+                "nobody says which hand pushes, so the weaker one was judged: add pushing_hand = left or right",
+            );
+        }
         if *slope > 0.0 {
             said = said.note(format!("where it is level: {} {each}", range(*level)));
         }

@@ -7,6 +7,7 @@ use crate::judge::Court;
 use crate::model::{Setup, soft};
 use crate::remark::{Doubt, Open};
 use crate::side::without_side;
+use crate::sockets::SAME;
 use crate::solve::{Bench, Cut, Run};
 use crate::structure::{Spot, TieOf};
 use chairwright_design::JointId;
@@ -21,9 +22,6 @@ const STOUT: f64 = 10.0;
 /// The same below which raising the bending by 1/(1 − 1/factor) is no longer enough: EN 1993-1-1, 5.2.2(5)B, from memory,
 /// not checked.
 const TRUSTED: f64 = 3.0;
-
-/// Places on a bar nearer than this are the same for reading forces, m.
-const SAME: f64 = 0.003;
 
 /// How many times the rider's weight a case puts on the chair.
 fn times(case: &Case) -> f64 {

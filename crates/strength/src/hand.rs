@@ -79,14 +79,10 @@ fn a_sleeve_adds_its_stiffness_where_it_is() {
     }
 }
 
-/// 700 N on a sling 0.4 m wide pull its rails together by W·L/(8·sag) = 1 750 N at 20 mm of sag
-/// (trade paper 1.16), half the weight on each.
-#[test]
-fn a_sling_pulls_its_rails_together() {
-    let left = bar(Vec3::Y * 0.2, Vec3::new(0.4, 0.2, 0.0), Vec3::Z, PIPE);
-    let right = bar(Vec3::Y * -0.2, Vec3::new(0.4, -0.2, 0.0), Vec3::Z, PIPE);
-    let all = Structure { bars: vec![left, right], ..Structure::default() };
-    let band = |at| (Port { bar: 0, at }, Port { bar: 1, at });
+/// A sling 0.4 m square that hangs through by 20 mm, its bands at these places of two rails.
+fn sling(bands: &[f64]) -> (Vec<Bar>, Deck) {
+    let rail = |y: f64| bar(Vec3::Y * y, Vec3::new(0.4, y, 0.0), Vec3::Z, PIPE);
+    let band = |at: &f64| (Port { bar: 0, at: *at }, Port { bar: 1, at: *at });
     let deck = Deck {
         support: 0,
         ends: (Vec3::ZERO, Vec3::X * 0.4),
@@ -94,8 +90,17 @@ fn a_sling_pulls_its_rails_together() {
         normal: Vec3::Z,
         width: 0.4,
         sag: 0.020,
-        carries: Carries::Bands(vec![band(0.1), band(0.3)]),
+        carries: Carries::Bands(bands.iter().map(band).collect()),
     };
+    (vec![rail(0.2), rail(-0.2)], deck)
+}
+
+/// 700 N on a sling 0.4 m wide pull its rails together by W·L/(8·sag) = 1 750 N at 20 mm of sag
+/// (trade paper 1.16), half the weight on each.
+#[test]
+fn a_sling_pulls_its_rails_together() {
+    let (bars, deck) = sling(&[0.1, 0.3]);
+    let all = Structure { bars, ..Structure::default() };
     let pushes = deck.push(&all, Vec3::Z * -700.0, Lie { along: 0.5, aside: 0.0 });
     let sum = |bar: usize| {
         pushes.iter().fold(Vec3::ZERO, |s, p| match p {
@@ -112,18 +117,8 @@ fn a_sling_pulls_its_rails_together() {
 /// F·L/(4·k·G·A) = 1.9 mm of shear, of each. The band's place is no joint: the model has a station there by itself.
 #[test]
 fn a_sling_brings_its_rails_nearer() {
-    let left = bar(Vec3::Y * 0.2, Vec3::new(0.4, 0.2, 0.0), Vec3::Z, PIPE);
-    let right = bar(Vec3::Y * -0.2, Vec3::new(0.4, -0.2, 0.0), Vec3::Z, PIPE);
-    let deck = Deck {
-        support: 0,
-        ends: (Vec3::ZERO, Vec3::X * 0.4),
-        side: Vec3::Y,
-        normal: Vec3::Z,
-        width: 0.4,
-        sag: 0.020,
-        carries: Carries::Bands(vec![(Port { bar: 0, at: 0.2 }, Port { bar: 1, at: 0.2 })]),
-    };
-    let all = Structure { bars: vec![left, right], decks: vec![deck], ..Structure::default() };
+    let (bars, deck) = sling(&[0.2]);
+    let all = Structure { bars, decks: vec![deck], ..Structure::default() };
     let matters = [matter(&PIPE), matter(&PIPE)];
     let setup = Setup { lasting: true, ..Setup::default() };
     let mut built = Built::new(&all, &matters, &[], &setup);

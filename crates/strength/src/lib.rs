@@ -10,8 +10,8 @@
 //! other. A bought part is rigid, a tyre a spring. Every figure of a material comes from a catalogue
 //! page; every answer is `holds`, `fails` or `cannot tell`.
 //!
-//! This room formats nothing but the reasons why a joint is not judged (`reasons.rs`, in mm), and must not know
-//! texts and prices. It is not an ISO 7176 test and no proof.
+//! This room formats nothing: even why a joint is not judged is data (`reasons.rs`). It must not know texts and
+//! prices. It is not an ISO 7176 test and no proof.
 
 mod answer;
 mod assumed;

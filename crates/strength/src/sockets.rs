@@ -15,7 +15,7 @@ use chairwright_resistance::Never;
 use std::f64::consts::PI;
 
 /// Places on a bar nearer than this are the same for reading forces, m.
-const SAME: f64 = 0.003;
+pub(crate) const SAME: f64 = 0.003;
 /// What is handed into a pipe that slips through its fitting is nothing below this: N and N m.
 const NOTHING: (f64, f64) = (1.0, 0.02);
 pub(crate) const CEMENT: &str = "solvent cement";

@@ -31,7 +31,8 @@ impl Hands {
     }
 }
 
-fn has_hand(rider: &Rider, side: Side) -> bool {
+/// Whether the arm of a side has its hand.
+pub(super) fn has_hand(rider: &Rider, side: Side) -> bool {
     rider.sided_word("missing_arm", side).is_none()
 }
 

@@ -3,6 +3,7 @@
 //! With the hand on top of the rim, upper arm a, forearm to grip f and the distance d from the shoulder to the top of the
 //! rim make a triangle: cos(elbow) = (a² + f² − d²) / (2af). Band of 100 to 120 degrees: J Spinal Cord Med 2005;28(5):434-70.
 
+use super::hands::has_hand;
 use super::{A, BODY, Hands, L, SIDES, hands};
 use crate::assumed::Assumed;
 use crate::body::{half_shoulders, support};
@@ -156,13 +157,13 @@ fn axle(design: &Design, settled: &Settled, out: &mut Checked) {
 
 /// Whether a side's hand at its rim is looked at: whoever is pushed may still push, a hand that does not push alone is not asked to.
 fn looked_at(rider: &Rider, hands: Hands, side: Side) -> bool {
-    rider.sided_word("missing_arm", side).is_none() && (hands == Hands::None || hands.at(side))
+    has_hand(rider, side) && (hands == Hands::None || hands.at(side))
 }
 
 /// Rims that are to be pushed by an arm without its hand: how it holds them nobody can tell from the drawing.
 fn handless(design: &Design, body: &RiderBody, settled: &Settled, out: &mut Checked) {
     let word = design.rider.word("pushes");
-    let missing = |s: &Side| design.rider.sided_word("missing_arm", *s).is_some();
+    let missing = |s: &Side| !has_hand(&design.rider, *s);
     let rim = |s: &Side| outer_wheel(design, *s).filter(|w| w.rim.is_some());
     let all: Vec<(Side, &Wheel)> =
         SIDES.into_iter().filter(missing).filter_map(|s| Some((s, rim(&s)?))).collect();

@@ -298,6 +298,6 @@ impl Judge<'_, '_> {
     }
 
     fn armless(&self) -> bool {
-        SIDES.iter().all(|s| self.design.rider.sided_word("missing_arm", *s).is_some())
+        !SIDES.iter().any(|s| super::hands::has_hand(&self.design.rider, *s))
     }
 }

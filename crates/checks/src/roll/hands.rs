@@ -100,6 +100,7 @@ pub(crate) fn hands(design: &Design, stand: &Stand, path: &Path, out: &mut Check
             level: each(path.push(0.0)),
             up_to: path.up_to((can / lever - more) / share),
             alone: share > 0.5,
+            named: crate::fit::hands(&design.rider) != Hands::Either,
         });
     }
 }

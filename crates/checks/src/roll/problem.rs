@@ -96,6 +96,8 @@ pub enum Problem {
         up_to: f64,
         /// Whether this hand pushes alone.
         alone: bool,
+        /// Whether the text says which hand pushes; otherwise the weaker one was judged.
+        named: bool,
     },
     /// Pushed by one hand at one rim the chair turns.
     OneHandTurns {
