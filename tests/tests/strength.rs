@@ -499,6 +499,35 @@ fn a_lost_fastening_is_one_that_the_text_never_had() {
     assert!((used / lost.used.1 - 1.0).abs() < 0.01, "{used} {lost:?}");
 }
 
+/// A chair that is its own image has one of two twins let go, and tells the same of the other. A bag of one gram on the left
+/// breaks the image, so that both are let go, and changes nothing: the verdicts are those of the chair without it.
+#[test]
+fn twins_leave_the_same_behind() {
+    for (folder, file) in [("highland_school", "highland_school.chair"), ("river_track", "river_track.chair")] {
+        let world = Disk(root().join("examples").join(folder));
+        let mirrored = compile(&world, file, &Options::default()).1.strength;
+        let text = std::fs::read_to_string(root().join("examples").join(folder).join(file)).unwrap();
+        let bag = "\ncarry pebble = 1 g at left 100 mm, up 400 mm origin estimate by \"rider\"\n";
+        let mut aside = Memory::of(&(text + bag));
+        for other in std::fs::read_dir(root().join("examples").join(folder)).unwrap().map(Result::unwrap) {
+            if let Ok(text) = std::fs::read_to_string(other.path()) {
+                aside.0.entry(other.file_name().into_string().unwrap()).or_insert(text);
+            }
+        }
+        let each = compile(&aside, "main.chair", &Options::default()).1.strength;
+        assert!(mirrored.mirrored && !each.mirrored, "{folder}");
+        assert_eq!(mirrored.lost.len(), each.lost.len());
+        assert!(mirrored.lost.iter().filter(|l| l.name.contains("right.")).count() > 5);
+        for (a, b) in mirrored.lost.iter().zip(&each.lost) {
+            assert_eq!((&a.name, a.falls, &a.worst, a.rest()), (&b.name, b.falls, &b.worst, b.rest()));
+            let unjudged = |l: &[String]| l.iter().filter(|n| *n != "pebble").cloned().collect::<Vec<_>>();
+            assert_eq!(unjudged(&a.unjudged), unjudged(&b.unjudged), "{}", a.name);
+            let same = |x: f64, y: f64| x == y || (x - y).abs() < 2e-3 * x.abs();
+            assert!(same(a.used.0, b.used.0) && same(a.used.1, b.used.1), "{a:?} {b:?}");
+        }
+    }
+}
+
 /// What the check cannot judge makes no demand met. The first chair is of PVC, whose published derating ends at 60 degC
 /// and which a blow breaks in the cold: hotter, or with nothing said of the cold, its figures are those of what is left.
 #[test]

@@ -417,6 +417,8 @@ pub struct Strength {
     pub seat_turned: Option<f64>,
     /// What each joint's failure does.
     pub lost: Vec<Lost>,
+    /// Whether the chair is its own image in the middle plane, so that of twins only one was let go.
+    pub mirrored: bool,
     /// Reinforcements of what fails.
     pub mends: Vec<Mend>,
     /// Life of the weakest members of plastic.

@@ -46,6 +46,7 @@ mod load;
 mod lost;
 mod matter;
 mod mend;
+mod mirror;
 mod model;
 mod piece;
 mod placing;

@@ -11,6 +11,7 @@ use crate::judge::{Court, keep_worst, origin};
 use crate::limit::Climate;
 use crate::load::{SLACK, deck};
 use crate::matter::matters;
+use crate::mirror::Mirror;
 use crate::model::Setup;
 use crate::remark::{Beside, Open, Taken};
 use crate::solve::{Bench, Moving, Ready, Run, Trouble};
@@ -62,7 +63,7 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
         // a wheel that nothing carries: there is no chair to load
     } else if let Some(mut maker) = Maker::new(design, frame, checked, pose, &all) {
         out.mass = maker.rider.mass;
-        judge(&mut maker, (&bench, &tyres), climate, (pose, &checked.figures, depth), &mut out);
+        judge(&mut maker, (&bench, &tyres), climate, ((frame, pose), &checked.figures, depth), &mut out);
         narrows(&all, (design, checked), &mut out);
         out.open.append(&mut maker.open);
         out.taken.append(&mut maker.taken);
@@ -104,7 +105,7 @@ fn judge(
     maker: &mut Maker<'_>,
     (bench, tyres): (&Bench<'_>, &Tyres),
     climate: Climate,
-    (pose, figures, depth): (&Settled, &Figures, Depth),
+    ((frame, pose), figures, depth): ((&Frame, &Settled), &Figures, Depth),
     out: &mut Strength,
 ) {
     let (design, all) = (maker.design, bench.all);
@@ -182,7 +183,10 @@ fn judge(
     if depth == Depth::Whole {
         out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
         let seated = seated(&cases).zip(lasting.as_ref());
-        out.lost = seated.map(|s| crate::lost::lost(&court, bench, s)).unwrap_or_default();
+        let at = cases.iter().position(|c| c.kind == CaseKind::Seated).and_then(|k| runs[k]);
+        let mirror = at.and_then(|run| Mirror::new((design, frame), all, bench.feet, run));
+        out.mirrored = mirror.is_some();
+        out.lost = seated.map(|s| crate::lost::lost(&court, bench, s, mirror.as_ref())).unwrap_or_default();
         out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
     }
     let repeated: Vec<Item> = bumped(&court, &cases, &runs);
