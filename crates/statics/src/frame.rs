@@ -2,8 +2,8 @@
 
 use crate::element::{Carried, Element, Six};
 use crate::error::{Error, Fault, Item};
-use crate::factor::Matrix;
 use crate::layout::{HELD, Layout};
+use crate::matrix::Matrix;
 use crate::model::{Model, Node};
 use crate::patch::Patch;
 use crate::spin::{Spin, hold_spins};
