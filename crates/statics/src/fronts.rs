@@ -33,6 +33,11 @@ impl Front {
         self.own + self.below
     }
 
+    /// Its own unknowns.
+    pub fn unknowns(&self) -> Range<usize> {
+        self.start..self.start + self.own
+    }
+
     /// Where its columns are among those of all.
     pub fn panel(&self) -> Range<usize> {
         self.at..self.at + self.own * self.height()
@@ -73,19 +78,48 @@ impl Fronts {
         let (mut start, mut at, mut children) = (0, 0, Vec::new());
         for (root, count) in forest.up() {
             let (first, own, below) = (last.len(), forest.own[root], forest.below[root]);
-            last.extend(forest.members(root).map(|p| order[p]));
+            last.extend(forest.members(root));
+            last[first..].sort_unstable();
             out.owner.resize(last.len(), out.list.len());
             let front = Front { places: first..last.len(), rows: Vec::new(), at, start, own, below };
             (start, at) = (start + own, front.panel().end);
             out.list.push(front);
             children.push(count);
         }
+        let last: Vec<usize> = last.into_iter().map(|p| order[p]).collect();
+        let mut rows = out.reach(graph, &last, &children);
+        let last = out.settle(&last, &mut rows);
         out.base.push(0);
         for &n in &last {
             out.base.push(out.base[out.base.len() - 1] + free[n]);
         }
-        out.reach(graph, &last, &children);
+        for (f, rows) in rows.into_iter().enumerate() {
+            let mut before = 0;
+            let count = |q: usize| {
+                before += out.width(q);
+                (q, before - out.width(q))
+            };
+            out.list[f].rows = rows.into_iter().map(count).collect();
+        }
         (last, out)
+    }
+
+    /// Puts the nodes of each front in the order in which earlier fronts reach them first, and says in which order all
+    /// are then: what a front leaves goes to places that lie side by side.
+    fn settle(&self, order: &[usize], rows: &mut [Vec<usize>]) -> Vec<usize> {
+        let mut first = vec![NONE; order.len()];
+        for (f, rows) in rows.iter().enumerate() {
+            rows.iter().for_each(|&q| first[q] = first[q].min(f));
+        }
+        let mut settled: Vec<usize> = (0..order.len()).collect();
+        self.list.iter().for_each(|f| settled[f.places.clone()].sort_by_key(|&p| first[p]));
+        let mut place = vec![0; order.len()];
+        settled.iter().enumerate().for_each(|(p, &was)| place[was] = p);
+        for rows in rows {
+            rows.iter_mut().for_each(|q| *q = place[*q]);
+            rows.sort_unstable();
+        }
+        settled.into_iter().map(|p| order[p]).collect()
     }
 
     /// The number of values of the columns of all fronts.
@@ -103,38 +137,33 @@ impl Fronts {
         front.rows.iter().map(|&(q, before)| (before, self.base[q], self.width(q)))
     }
 
-    /// Finds the rows: what the nodes meet, and what the fronts that hand on to them reach.
-    fn reach(&mut self, graph: &Graph, order: &[usize], children: &[usize]) {
+    /// Finds the later places that each reaches: what its nodes meet, and what the fronts that hand on to it reach.
+    fn reach(&self, graph: &Graph, order: &[usize], children: &[usize]) -> Vec<Vec<usize>> {
         let mut place = vec![NONE; graph.len()];
         for (p, &n) in order.iter().enumerate() {
             place[n] = p;
         }
         let mut seen = vec![NONE; order.len()];
         let mut waiting: Vec<usize> = Vec::new();
-        for f in 0..self.list.len() {
-            let Range { start, end } = self.list[f].places;
+        let mut all: Vec<Vec<usize>> = Vec::with_capacity(self.list.len());
+        for (f, front) in self.list.iter().enumerate() {
             let mut rows = Vec::new();
             let mut put = |q: usize| {
-                if q >= end && q != NONE && seen[q] != f {
+                if q >= front.places.end && q != NONE && seen[q] != f {
                     seen[q] = f;
                     rows.push(q);
                 }
             };
-            order[start..end].iter().for_each(|&n| graph.of(n).iter().for_each(|&m| put(place[m])));
+            order[front.places.clone()].iter().for_each(|&n| graph.of(n).iter().for_each(|&m| put(place[m])));
             for child in waiting.split_off(waiting.len() - children[f]) {
-                self.list[child].rows.iter().for_each(|r| put(r.0));
+                all[child].iter().for_each(|&q| put(q));
             }
-            rows.sort_unstable();
             if !rows.is_empty() {
                 waiting.push(f);
             }
-            let mut before = 0;
-            let count = |q: usize| {
-                before += self.width(q);
-                (q, before - self.width(q))
-            };
-            self.list[f].rows = rows.into_iter().map(count).collect();
+            all.push(rows);
         }
+        all
     }
 }
 

@@ -35,6 +35,7 @@
 mod buckling;
 mod check;
 mod course;
+mod dense;
 mod dissect;
 mod element;
 mod eliminate;

@@ -12,8 +12,10 @@ use crate::dissect::dissect;
 use crate::error::Error;
 use crate::graph::Graph;
 
-/// Multiplications and additions from which looking for a better order pays: some milliseconds.
+/// Multiplications and additions from which looking for a better order pays: some milliseconds; and for each
+/// unknown, since long frames have none.
 const MUCH: f64 = 1e7;
+const MUCH_EACH: f64 = 4e3;
 
 /// None of the nodes or places.
 pub(crate) const NONE: usize = usize::MAX;
@@ -24,7 +26,8 @@ pub(crate) fn order(graph: &Graph, free: &[usize]) -> Result<Vec<usize>, Error> 
     let mut local = vec![NONE; graph.len()];
     let usual = least_degree(graph, &moving, &mut local)?;
     let work = work(graph, free, &usual);
-    if work > MUCH {
+    let unknowns: usize = moving.iter().map(|&n| free[n]).sum();
+    if work > MUCH.max(MUCH_EACH * unknowns as f64) {
         let other = dissect(graph, &moving)?;
         return Ok(if self::work(graph, free, &other) < work { other } else { usual });
     }

@@ -30,6 +30,8 @@ pub struct Solver {
 const SURE: f64 = 1e-4;
 /// Residuals above this are worked on.
 const ROUNDING: f64 = 1e-12;
+/// Corrections below this are not made: they would be lost in rounding.
+const NOUGHT: f64 = 1e-18;
 /// Pivots of cut members below this are those of floating pieces.
 pub(crate) const LOOSE: f64 = 1e-14;
 /// At most so many corrections.
@@ -252,8 +254,8 @@ impl Solver {
         }
         let before = if round == 1 { 1.0 } else { work.accuracy };
         work.accuracy = work.change;
-        // A correction that no longer shrinks is rounding.
-        work.change > 1e-14 && work.change < 0.5 * before
+        // A correction that no longer shrinks is rounding; and the next shrinks by about as much as this one did.
+        work.change * work.change > NOUGHT * before && work.change < 0.5 * before
     }
 
     /// Largest force out of balance against the largest force, and the same of moments; infinite when
