@@ -104,7 +104,7 @@ pub struct Built {
     pub origins: Vec<Span>,
     /// Problems met on the way.
     pub problems: Problems,
-    /// Whether members or wheels are missing that the text meant to have.
+    /// Whether something that the text meant to have is missing: members, wheels, what joins and fastens them.
     pub incomplete: bool,
 }
 
@@ -171,6 +171,7 @@ impl<'a> Program<'a> {
     fn evaluator(&self) -> Evaluator<'_> {
         let mut evaluator = Evaluator::new(&self.scope, Some(&self.priced));
         evaluator.nudge = self.choice.nudge;
+        evaluator.today = self.choice.today;
         evaluator
     }
 
@@ -181,7 +182,7 @@ impl<'a> Program<'a> {
         let mut builder = build::Builder::new(&evaluator);
         builder.all(kept);
         builder.know_places();
-        let (mut design, origins) = (builder.design, builder.origins);
+        let (mut design, origins, partial) = (builder.design, builder.origins, builder.partial);
         design.variant = self.choice.variant.map(str::to_owned);
         design.state = self.choice.state.map(str::to_owned);
         design.unridden = self.only.is_some();
@@ -192,7 +193,7 @@ impl<'a> Program<'a> {
         let frame = |p: &&scope::Placed| matches!(p.spec.keyword, "member" | "wheel" | "caster") && !p.ghost;
         let meant = self.scope.placed.iter().filter(frame).count();
         let there = design.members.len() + design.wheels.len() + design.casters.len();
-        let incomplete = there < meant || !self.scope.spoilt.is_empty();
+        let incomplete = partial || there < meant || !self.scope.spoilt.is_empty();
         Built { design, origins, problems: evaluator.problems.into_inner(), incomplete }
     }
 
