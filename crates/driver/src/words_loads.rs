@@ -341,6 +341,16 @@ impl Words<'_> {
                     .note("a glue that softens in the sun or lets go in the wet holds nothing when it is wanted")
                     .help("name its class; for a chair that gets wet D4 at least, better epoxy or resorcinol")
             }
+            Open::CornerGlue { origin, name, rest } => {
+                let more = match rest {
+                    0 => String::new(),
+                    n => format!(" and {n} more"),
+                };
+                let said = said(format!("nobody says what glue holds the corners of `{name}`{more}"));
+                self.placed(said, *origin, "a box is as strong as the glue in its corners, and here it gets wet")
+                    .note("white glue (D1, D2) lets go in the wet; it was judged with one that stands it")
+                    .help("name the glue that is bought: supply \"wood glue D4\"; D4 at least, better epoxy or resorcinol")
+            }
             Open::Unloaded(k) => {
                 let s = support(*k);
                 let said = said(format!("no load was put on `{}`", s.name));

@@ -6,7 +6,7 @@ use crate::gluing::{class, exposure};
 use crate::limit::{allowance, wooden};
 use crate::remark::Open;
 use crate::structure::Structure;
-use chairwright_design::{Design, Material, Origin, Shape, Stock, fold};
+use chairwright_design::{BoxBeam, Design, Material, Origin, Shape, Stock, fold};
 use chairwright_resistance::compatible::{Stuff, Touch, Wetness, touching};
 use chairwright_resistance::glue::suits;
 
@@ -112,7 +112,17 @@ pub(crate) fn unclassed(design: &Design, all: &Structure) -> Vec<Open> {
     let joint = |g: &String| design.closings.iter().any(|c| c.glue.as_ref() == Some(g));
     let glue = |s: &&chairwright_design::Supply| wood && has(&s.name, &["glue", "adhesive"]);
     let bought = design.supplies.iter().filter(glue).filter(|s| class(&s.name).is_none() && !joint(&s.name));
-    beside.chain(bought.map(|s| (s.origin, &s.name))).map(|(o, g)| open(o, g)).collect()
+    let told = beside.chain(bought.map(|s| (s.origin, &s.name))).map(|(o, g)| open(o, g));
+    told.chain(unnamed(design)).collect()
+}
+
+/// Boxes of wood in the wet whose corners nobody names a glue for: there any glue will not do.
+fn unnamed(design: &Design) -> Option<Open> {
+    let wood = |b: &&BoxBeam| allowance(design, &design.stocks[b.stock].material).is_some_and(wooden);
+    let first = design.boxes.iter().find(wood).filter(|_| wetness(design) != Wetness::None)?;
+    let named = named_glues(design).any(|(_, g)| class(g).is_some() || has(g, &["glue", "adhesive"]));
+    let rest = design.boxes.iter().filter(wood).count() - 1;
+    (!named).then(|| Open::CornerGlue { origin: first.origin, name: first.name.clone(), rest })
 }
 
 /// What lies on the plastic of a chair and of which no word tells whether there is vinyl or a solvent in it: slings and

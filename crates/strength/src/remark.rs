@@ -250,6 +250,15 @@ pub enum Open {
         /// As written.
         glue: String,
     },
+    /// Boxes of wood in a wet place of which nobody says what glue holds their corners: the first, and how many more.
+    CornerGlue {
+        /// Place in the text.
+        origin: Origin,
+        /// Its name.
+        name: String,
+        /// How many more.
+        rest: usize,
+    },
     /// A second support of a kind: nothing is put on it.
     Unloaded(usize),
     /// A panel that is fastened at one place only: it was left out.

@@ -70,17 +70,52 @@ pub struct Leaned {
 }
 
 /// Every caster in the run of the rider who sits for years: what turns is the bar that holds its stem. What the bore around
-/// it gives is in no figure here.
-pub(crate) fn stems(design: &Design, all: &Structure, pose: &Settled, run: &Run) -> Vec<Leaned> {
+/// it gives is in no figure here, nor how tyres sink in, which their radii under load have in them.
+pub(crate) fn stems(
+    design: &Design,
+    (all, tyres): (&Structure, &[f64]),
+    pose: &Settled,
+    run: &Run,
+) -> Vec<Leaned> {
+    let sunk = sinks(all, tyres, run);
     let held = |caster: usize| {
         let tie = all.ties.iter().find(|t| t.of == TieOf::Caster(caster))?;
         tie.spots.iter().find_map(|s| if let Spot::Port(p) = s { Some(*p) } else { None })
     };
     let one = |caster: usize| {
         let c = &design.casters[caster];
-        Some(leans(caster, pose.pose.turn(c.stem), c.at.y, turn(run, held(caster)?)?))
+        Some(leans(caster, pose.pose.turn(c.stem), c.at.y, turn(run, held(caster)?)? - sunk))
     };
     all.footings.iter().filter(|f| f.caster).filter_map(|f| one(f.index)).collect()
+}
+
+/// How the chair turns as a whole by its tyres sinking in, each by its load over its stiffness, N/m: the plane that lies
+/// nearest to them.
+fn sinks(all: &Structure, tyres: &[f64], run: &Run) -> Vec3 {
+    let feet = all.footings.iter().zip(&run.feet).zip(tyres);
+    let down: Vec<Vec3> = feet
+        .map(|((f, load), k)| {
+            let at = all.place(Spot::Point(f.contact));
+            Vec3::new(at.x, at.y, -load.max(0.0) / k)
+        })
+        .collect();
+    slope(&down)
+}
+
+/// The turn of a level plane into the one that lies nearest to some points of it that have moved up or down a little.
+fn slope(points: &[Vec3]) -> Vec3 {
+    #[allow(clippy::cast_precision_loss)]
+    let middle = points.iter().fold(Vec3::ZERO, |s, p| s + *p) * (1.0 / points.len().max(1) as f64);
+    let sum = |f: &dyn Fn(Vec3) -> f64| points.iter().map(|p| f(*p - middle)).sum::<f64>();
+    let (xx, xy, yy) = (sum(&|p| p.x * p.x), sum(&|p| p.x * p.y), sum(&|p| p.y * p.y));
+    let (xz, yz) = (sum(&|p| p.x * p.z), sum(&|p| p.y * p.z));
+    let spread = xx * yy - xy * xy;
+    // wheels in one line tell nothing of the way across it
+    if spread <= 1e-9 {
+        return Vec3::ZERO;
+    }
+    let (by_x, by_y) = ((xz * yy - yz * xy) / spread, (yz * xx - xz * xy) / spread);
+    Vec3::new(by_y, -by_x, 0.0)
 }
 
 /// How a stem at a place across stands before and after it turns a little.
@@ -179,6 +214,26 @@ mod tests {
         let l = leans(0, back, 0.2, Vec3::Y * (4.0 * d));
         assert!((l.lean.0 - d).abs() < 1e-9 && (l.lean.1 - 3.0 * d).abs() < 1e-3, "{l:?}");
         assert_eq!((leaning(&[l]).len(), leaning(&[Leaned { lean: (3.0 * d, 4.0 * d), ..l }]).len()), (1, 0));
+    }
+
+    /// Rear wheels at 0 that sink by 3 mm and casters 0.4 m ahead by 0.5 mm raise the front by 2.5 mm of 400, 0.00625 rad, about the
+    /// way to the right. Left wheels that sink by 4 mm more than the right ones 0.5 m beside them: 0.008 rad about the way back.
+    #[test]
+    fn a_chair_that_sinks_in_turns() {
+        let near = |points: [(f64, f64, f64); 4], want: Vec3| {
+            let got = slope(&points.map(|(x, y, z)| Vec3::new(x, y, z)));
+            assert!((got - want).norm() < 1e-12, "{got:?}");
+        };
+        let (rear, front) = (-0.003, -0.0005);
+        near(
+            [(0.0, 0.25, rear), (0.0, -0.25, rear), (0.4, 0.2, front), (0.4, -0.2, front)],
+            Vec3::Y * -0.00625,
+        );
+        near(
+            [(0.0, 0.25, -0.004), (0.0, -0.25, 0.0), (0.4, 0.25, -0.004), (0.4, -0.25, 0.0)],
+            Vec3::X * -0.008,
+        );
+        near([(0.0, 0.0, -0.1), (0.1, 0.0, 0.0), (0.2, 0.0, 0.0), (0.3, 0.0, 0.0)], Vec3::ZERO);
     }
 
     /// Half a degree is the limit: 0.2 and 0.2 stay below it, 0.2 and 0.4 do not, and 0.6 was told before.
