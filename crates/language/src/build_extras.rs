@@ -376,7 +376,8 @@ pub(crate) fn plain_unit(dimension: Dimension) -> Option<(&'static str, f64)> {
         Dimension::SPEED => ("m/s", 1.0),
         Dimension::STIFFNESS => ("N/mm", 1e3),
         Dimension::MOMENT => ("Nm", 1.0),
-        Dimension::TURNING => ("Nm/rad", 1.0),
+        // inside an angle is in degrees
+        Dimension::TURNING => ("Nm/rad", std::f64::consts::PI / 180.0),
         Dimension::AREA => ("mm2", 1e-6),
         Dimension::LINEAR_MASS => ("kg/m", 1.0),
         Dimension::AREAL_MASS => ("kg/m2", 1.0),

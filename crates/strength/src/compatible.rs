@@ -5,10 +5,12 @@ use crate::answer::Incompatible;
 use crate::gluing::{class, exposure};
 use crate::limit::{allowance, wooden};
 use crate::remark::Open;
+use crate::side::without_side;
 use crate::structure::Structure;
 use chairwright_design::{BoxBeam, Design, Material, Origin, Shape, Stock, fold};
 use chairwright_resistance::compatible::{Stuff, Touch, Wetness, touching};
 use chairwright_resistance::glue::suits;
+use std::collections::BTreeSet;
 
 /// A thing that something is known of.
 struct Thing {
@@ -119,10 +121,12 @@ pub(crate) fn unclassed(design: &Design, all: &Structure) -> Vec<Open> {
 /// Boxes of wood in the wet whose corners nobody names a glue for: there any glue will not do.
 fn unnamed(design: &Design) -> Option<Open> {
     let wood = |b: &&BoxBeam| allowance(design, &design.stocks[b.stock].material).is_some_and(wooden);
-    let first = design.boxes.iter().find(wood).filter(|_| wetness(design) != Wetness::None)?;
+    let mut boxes = design.boxes.iter().filter(wood).filter(|_| wetness(design) != Wetness::None);
+    let first = boxes.next()?;
     let named = named_glues(design).any(|(_, g)| class(g).is_some() || has(g, &["glue", "adhesive"]));
-    let rest = design.boxes.iter().filter(wood).count() - 1;
-    (!named).then(|| Open::CornerGlue { origin: first.origin, name: first.name.clone(), rest })
+    let name = without_side(&first.name);
+    let others: BTreeSet<String> = boxes.map(|b| without_side(&b.name)).filter(|n| *n != name).collect();
+    (!named).then_some(Open::CornerGlue { origin: first.origin, name, rest: others.len() })
 }
 
 /// What lies on the plastic of a chair and of which no word tells whether there is vinyl or a solvent in it: slings and
