@@ -1,6 +1,6 @@
 //! From checked statements to the plain data of one design.
 
-use crate::build_parts::Tables;
+use crate::build_tables::Tables;
 use crate::evaluator::{Env, Evaluator};
 use crate::schema::Kind;
 use crate::scope::{Placed, text_of};

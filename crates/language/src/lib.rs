@@ -15,6 +15,8 @@ mod build_parts;
 mod build_placing;
 mod build_rider;
 mod build_shapes;
+mod build_stocks;
+mod build_tables;
 mod check;
 mod check_parts;
 mod choice;
@@ -43,7 +45,7 @@ mod value;
 mod want;
 mod words;
 
-pub use build_parts::Tables;
+pub use build_tables::Tables;
 pub use check::sample_value;
 pub use choice::{Choice, Nudge, Pick, Situation};
 pub use import::{Import, imports};
