@@ -1,9 +1,9 @@
 //! Units of print, stops, holes, extra loads, the use profile, and where values come from.
 
-use crate::blocks::Reader;
 use crate::build::{Builder, plain};
 use crate::evaluator::Env;
 use crate::fields::entry_spec;
+use crate::reader::Reader;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::{clause, field_of, inner, keyword, usual_path, value};

@@ -1,8 +1,8 @@
 //! Bought parts in their places: wheels, casters, items and what is used up.
 
-use crate::blocks::Reader;
 use crate::build::{Builder, side_sign};
 use crate::evaluator::Env;
+use crate::reader::Reader;
 use crate::scope::{DeclKind, Placed, text_of};
 use crate::value::{Outcome, Silent};
 use chairwright_design::{Band, Caster, Item, ItemKind, PartSpec, Supply, Vec3, Wheel};

@@ -1,8 +1,8 @@
 //! Stocks with their materials, and the fasteners that joints name.
 
-use crate::blocks::Reader;
 use crate::build::Builder;
 use crate::evaluator::Env;
+use crate::reader::Reader;
 use crate::scope::{DeclKind, fold};
 use crate::value::{Outcome, Silent};
 use chairwright_design::{Band, Bench, Fastener, Material, Origin, Shape, Stock, StockId};

@@ -1,9 +1,9 @@
 //! What the pages in use say beside stocks and parts, read once for a project: body segments, ground, allowances, sockets and fittings.
 
-use crate::blocks::Reader;
 use crate::build::Builder;
 use crate::build_parts::stiffness;
 use crate::fields::entry_spec;
+use crate::reader::Reader;
 use crate::scope::fold;
 use crate::value::{Outcome, Silent};
 use chairwright_design::{FittingShape, FittingSpec, SocketSpec, TakeOut};
