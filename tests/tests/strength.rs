@@ -564,3 +564,33 @@ fn fewer_bolts_never_look_better() {
     let all: Vec<f64> = [1, 2, 3, 4, 6, 8].map(used).to_vec();
     assert!(all.windows(2).all(|w| w[0] >= w[1] && w[1] > 0.0), "{all:?}");
 }
+
+/// How stiff a joint is and how far a pipe is in it are tried at both ends of their tolerance like any other value: by the
+/// place in the text, with the unit and half the width that stand there.
+#[test]
+fn what_was_measured_of_a_joint_is_tried_at_both_ends() {
+    let text = "use catalogue.pipe_inch
+use catalogue.fittings_inch
+joint top at left 100 mm, up 700 mm
+joint foot at top, down 400 mm
+joint far at top, right 200 mm
+member leg = \"pipe 1 1/4 in sch40\" from foot to top
+member rung = \"pipe 1 1/4 in sch40\" from top to far
+close top with \"elbow 90 1 1/4 in\" inserted 20 mm ± 3 mm stiffness 800 Nm/rad ± 300 Nm/rad
+";
+    let c = compile(&Memory::of(text), "main.chair", &Options::default()).1;
+    let mut known: Vec<(&str, &str, f64, f64)> = c
+        .design
+        .known
+        .iter()
+        .map(|k| (k.name.as_str(), k.unit.as_str(), k.nominal, k.spread.unwrap_or(0.0)))
+        .collect();
+    known.sort_by(|a, b| a.1.cmp(b.1));
+    let near = |(name, unit, nominal, spread): (&str, &str, f64, f64), want: (&str, f64, f64)| {
+        assert!((name, unit) == ("close top", want.0), "{name} {unit}");
+        assert!((nominal - want.1).abs() < 1e-9 && (spread - want.2).abs() < 1e-9, "{nominal} {spread}");
+    };
+    let [stiff, deep] = known[..] else { panic!("{known:?}") };
+    near(stiff, ("Nm/rad", 800.0, 300.0));
+    near(deep, ("mm", 20.0, 3.0));
+}

@@ -31,6 +31,7 @@ pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;
 pub use problem::{AntiTipFault, Held, JointName, Limb, Pressed, Problem};
+pub use sizes::MOST_LEAN;
 pub use toe::MOST_TOE;
 pub use weigh::{Mass, weigh};
 

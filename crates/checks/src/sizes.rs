@@ -14,9 +14,9 @@ const L: Dimension = Dimension::LENGTH;
 const A: Dimension = Dimension::ANGLE;
 /// A gap under a wheel up to this is taken up by tyres and flex. Common practice, no source.
 pub(crate) const ROCK: f64 = 0.003;
-/// A stem further from upright than this makes the frame rise as it swivels. Common practice, no
+/// A stem further from upright than this, rad, makes the frame rise as it swivels. Common practice, no
 /// source.
-const STEM: f64 = 2.0 * std::f64::consts::PI / 180.0;
+pub const MOST_LEAN: f64 = 2.0 * std::f64::consts::PI / 180.0;
 
 /// Figures that do not depend on the pose.
 pub(crate) fn drawn(design: &Design, out: &mut Figures) {
@@ -224,7 +224,7 @@ fn problems(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked
     for caster in &design.casters {
         let stem = settled.pose.turn(caster.stem);
         let angle = libm::acos(stem.z.clamp(-1.0, 1.0));
-        if angle > STEM {
+        if angle > MOST_LEAN {
             out.problems.push(Problem::StemLeans {
                 caster: caster.name.clone(),
                 origin: caster.origin,

@@ -100,6 +100,11 @@ pub trait World {
     /// # Errors
     /// Says why it cannot.
     fn read(&self, path: &str) -> Result<String, ReadError>;
+
+    /// The day, as `year-month-day`, that no test can be dated after; `None` where there is no calendar.
+    fn today(&self) -> Option<String> {
+        None
+    }
 }
 
 /// What to compile.
@@ -403,6 +408,7 @@ impl Project {
             settings,
             nudge: options.nudge,
             shelf: Some(chairwright_catalogue::shelf),
+            ..Choice::default()
         };
         let (program, declared) = self.program(choice);
         out.problems.extend(declared);
@@ -412,6 +418,8 @@ impl Project {
         }
         let built = program.build(&self.tables);
         out.problems.extend(built.problems);
+        // what is held back for it needs an error that says so
+        let incomplete = built.incomplete && out.problems.iter().any(|p| p.severity == Severity::Error);
         let mut design = built.design;
         if options.planned {
             design.as_built = None;
@@ -457,15 +465,14 @@ impl Project {
         // where members could not be read, what is missing at their joints is no news
         let follows = ["open-end", "no-fitting", "wrong-fitting", "unclosed-joint"];
         let said = frame.problems.iter().map(|p| words.frame(p));
-        out.problems.extend(said.filter(|p| !(built.incomplete && follows.contains(&p.code.name))));
+        out.problems.extend(said.filter(|p| !(incomplete && follows.contains(&p.code.name))));
         // of a chair that nobody rides as it is, only how it is carried matters
         let carried = |p: &Problem| matches!(p, Problem::Room(p) if p.of_transport());
-        let wheelless = |p: &&Problem| {
-            built.incomplete && matches!(p, Problem::CannotStand(SettleError::TooFewWheels { .. }))
-        };
+        let wheelless =
+            |p: &&Problem| incomplete && matches!(p, Problem::CannotStand(SettleError::TooFewWheels { .. }));
         let said = checked.problems.iter().filter(|p| !design.unridden || carried(p)).filter(|p| !wheelless(p));
         out.problems.extend(said.map(|p| words.chair(p)));
-        if !design.unridden && !built.incomplete {
+        if !design.unridden && !incomplete {
             // what the shock of every day already says of a wheel is not said again
             let place = |p: &Diagnostic| p.primary.as_ref().map(|l| l.span);
             let rated = |p: &Diagnostic| p.code.name == "wheel-overloaded";

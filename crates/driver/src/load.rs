@@ -37,6 +37,8 @@ pub struct Project {
     trees: Vec<Tree>,
     pub(crate) book: Option<(SourceId, PriceBook)>,
     pub(crate) shed: Shed,
+    /// The day that nothing was measured after, where there is a calendar.
+    today: Option<String>,
     /// Shipped tables that were read already.
     pub(crate) tables: Tables,
 }
@@ -74,6 +76,7 @@ impl Project {
             shown: path.to_owned(),
             path: path.to_owned(),
             wants_book: false,
+            today: world.today(),
             tables: Tables::default(),
         };
         let mut loader = Loader {
@@ -106,7 +109,7 @@ impl Project {
             .collect();
         let mut priced = self.book.as_ref().map(|(_, b)| b.keys()).unwrap_or_default();
         priced.extend(self.shed.keys());
-        Program::new(&texts, priced, choice)
+        Program::new(&texts, priced, Choice { today: self.today.as_deref(), ..choice })
     }
 
     /// Reads settings from the command line; each becomes a text of its own.

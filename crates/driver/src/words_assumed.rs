@@ -117,11 +117,6 @@ pub fn unchecked_words(unchecked: &Unchecked) -> String {
             bars.join(", ")
         ),
         Unchecked::Sideways => "pushes from the side".to_owned(),
-        Unchecked::Stems(names) => format!(
-            "the stems of {}, of which nobody says how thick they are: measure the thinnest place, at the root of the thread where it \
-             has one, and write stem_diameter in the part",
-            names.join(", ")
-        ),
         Unchecked::Ratings(names, most) => format!(
             "what {} may carry: up to {:.0} N each in these load cases; ask the maker, and whether a rating is \
              for one or for a pair",

@@ -178,7 +178,8 @@ pub fn beside_words(design: &Design, beside: &Beside) -> String {
             format!("whether the {} slides off what it only lies on", design.supports[*support].name)
         }
         Beside::Toe => {
-            "how far wheels and stems turn as the frame gives way in anything but sitting: look at toe and flutter with the rider in it"
+            "how far wheels and stems turn as the frame gives way in anything but sitting, and what the bore around a stem or an axle \
+             gives in plastic or wood with the years: look at toe and flutter with the rider in it, and rock each stem by hand every month"
                 .to_owned()
         }
         Beside::Age => "wear, sun, chemicals and what a dropped chair does to a corner".to_owned(),
@@ -292,6 +293,23 @@ impl Words<'_> {
                     ))
                     .help("ask the maker what steel the stem is of; take one whose thread ends inside its housing, or a thicker one; look for cracks every month")
             }
+            Open::StemSize { caster, case, moment, sound: bears, breaks } => {
+                let c = &self.design.casters[*caster];
+                let kind = s.cases.get(*case).map(|c| &c.kind);
+                let when = kind.map_or_else(String::new, |k| format!(" {}", case_words(self.design, k)));
+                let most = format!("its stem is bent by {moment:.1} N m{when}");
+                let known = match bears {
+                    Some(d) => format!(
+                        "one of {} or more bears that whatever its steel",
+                        self.length((d * 1e3).ceil() / 1e3)
+                    ),
+                    None => "no stem that is sold surely bears that".to_owned(),
+                };
+                let said = said(format!("nobody says how thick the stem of \"{}\" is", c.part.name));
+                self.placed(said, c.origin, most)
+                    .note(format!("{known}; one thinner than {} breaks", self.length((breaks * 1e3).floor() / 1e3)))
+                    .help("measure its thinnest place, at the root of the thread where it has one, and write stem_diameter = … in the part")
+            }
             Open::Leaves { case, supports } => {
                 let when = case.and_then(|k| s.cases.get(k)).map_or_else(
                     || "when the rider sits".to_owned(),
@@ -322,6 +340,16 @@ impl Words<'_> {
                 self.placed(said, *origin, "its name says no class (D1 to D4, PVA, epoxy, resorcinol)")
                     .note("a glue that softens in the sun or lets go in the wet holds nothing when it is wanted")
                     .help("name its class; for a chair that gets wet D4 at least, better epoxy or resorcinol")
+            }
+            Open::CornerGlue { origin, name, rest } => {
+                let more = match rest {
+                    0 => String::new(),
+                    n => format!(" and {n} more"),
+                };
+                let said = said(format!("nobody says what glue holds the corners of `{name}`{more}"));
+                self.placed(said, *origin, "a box is as strong as the glue in its corners, and here it gets wet")
+                    .note("white glue (D1, D2) lets go in the wet; it was judged with one that stands it")
+                    .help("name the glue that is bought: supply \"wood glue D4\"; D4 at least, better epoxy or resorcinol")
             }
             Open::Unloaded(k) => {
                 let s = support(*k);
@@ -362,6 +390,15 @@ impl Words<'_> {
                         deg(t.camber.1)
                     ))
                     .help("carry both wheels by one straight tube, or make what holds the axle stouter or shorter; gauge toe with the rider in the chair, and again after a year")
+            }
+            Open::Leans(l) => {
+                let c = &self.design.casters[l.caster];
+                let headline = format!("the stem of `{}` leans after years under its rider", c.name);
+                let label =
+                    format!("{:.1} deg from the vertical, without the load {:.1} deg", l.lean.1.to_degrees(), l.lean.0.to_degrees());
+                self.placed(Diagnostic::new("stem-leans", headline), c.origin, label)
+                    .note("what holds it turns with the years: the frame rises as the caster swivels, and the chair steers itself")
+                    .help("hold the stem in a stouter or shorter bar, or between two; look at it against a square every year")
             }
             Open::Sags { support: k, sag, most } => {
                 let s = support(*k);

@@ -42,6 +42,7 @@ pub(crate) struct StrengthJson {
     softer: Option<f64>,
     softest: Option<SoftestJson>,
     turned: Vec<TurnedJson>,
+    leaned: Vec<LeanedJson>,
     seat_turned: Option<f64>,
     doubts: Vec<DoubtJson>,
     residual: f64,
@@ -84,6 +85,22 @@ impl TurnedJson {
             camber: t.camber.0 + t.camber.1,
             camber_change: t.camber.1,
         }
+    }
+}
+
+/// A caster's stem after years under the seated rider.
+#[derive(Serialize)]
+struct LeanedJson {
+    caster: usize,
+    lean: f64,
+    drawn: f64,
+    back: f64,
+    outward: f64,
+}
+
+impl LeanedJson {
+    fn new(l: &chairwright_strength::Leaned) -> LeanedJson {
+        LeanedJson { caster: l.caster, lean: l.lean.1, drawn: l.lean.0, back: l.by.0, outward: l.by.1 }
     }
 }
 
@@ -177,6 +194,7 @@ pub(crate) fn strength(c: &Compilation) -> Option<StrengthJson> {
         softer: s.softer,
         softest: s.softest.clone().map(|(name, change)| SoftestJson { name, change }),
         turned: s.turned.iter().map(TurnedJson::new).collect(),
+        leaned: s.leaned.iter().map(LeanedJson::new).collect(),
         seat_turned: s.seat_turned,
         doubts: s
             .doubts

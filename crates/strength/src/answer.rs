@@ -413,6 +413,8 @@ pub struct Strength {
     pub softest: Option<(String, f64)>,
     /// How the rear wheels stand after years under the seated rider.
     pub turned: Vec<crate::turned::Turned>,
+    /// How the stems of the casters stand then.
+    pub leaned: Vec<crate::turned::Leaned>,
     /// By what the seat has then turned, rad, front up is positive.
     pub seat_turned: Option<f64>,
     /// What each joint's failure does.

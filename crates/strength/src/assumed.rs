@@ -57,8 +57,6 @@ pub enum Unchecked {
     AxleHoles(Vec<String>),
     /// Wheels or casters whose makers say nothing of what they bear: names, and the most that any load case puts on one, N.
     Ratings(Vec<String>, f64),
-    /// Casters of whose stems nobody says how thick they are.
-    Stems(Vec<String>),
 }
 
 /// Why a sleeve carries nothing.

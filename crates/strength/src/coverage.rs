@@ -84,10 +84,6 @@ pub(crate) fn left_out(design: &Design, all: &Structure, runs: &[Option<&Run>]) 
             out.push(Unchecked::Ratings(names, most));
         }
     }
-    let stems = crate::stem::unmeasured(design, all);
-    if !stems.is_empty() {
-        out.push(Unchecked::Stems(stems));
-    }
     let bare = undrilled(all);
     if !bare.is_empty() {
         out.push(Unchecked::AxleHoles(bare));

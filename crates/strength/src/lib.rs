@@ -98,5 +98,5 @@ pub use remark::{Absent, Beside, Doubt, Open, Source, Taken};
 pub use room::{Laid, Room};
 pub use side::without_side;
 pub use structure::{Loose, TieOf};
-pub use turned::Turned;
+pub use turned::{Leaned, Turned};
 pub use whole::{Depth, strength, tie_name};

@@ -268,6 +268,7 @@ pub(crate) fn limits(
     })
 }
 
+pub(crate) mod sure;
 #[cfg(test)]
 mod tests;
 pub(crate) mod wood;

@@ -1,7 +1,7 @@
 //! What structure and loads took for granted, left out or could not tell: plain data, no sentences.
 
 use crate::case::CaseKind;
-use crate::turned::Turned;
+use crate::turned::{Leaned, Turned};
 use chairwright_design::Origin;
 
 /// Where the size of a load case is from.
@@ -194,6 +194,19 @@ pub enum Open {
         /// Whether it is more than any steel bears.
         breaks: bool,
     },
+    /// A bought caster of which nobody says how thick its stem is.
+    StemSize {
+        /// Index among the design's casters: of this part the one that is bent most.
+        caster: usize,
+        /// Place among [`crate::Strength::cases`].
+        case: usize,
+        /// Moment at its seat, N·m.
+        moment: f64,
+        /// Diameter from which a stem of the weakest steel, threaded there, surely bears it, m; `None` where none does.
+        sound: Option<f64>,
+        /// Diameter below which no steel bears it, m.
+        breaks: f64,
+    },
     /// A wheel or caster that carries more than it is rated for.
     Rated {
         /// Whether it is a caster.
@@ -237,6 +250,15 @@ pub enum Open {
         /// As written.
         glue: String,
     },
+    /// Boxes of wood in a wet place of which nobody says what glue holds their corners: the first, and how many more.
+    CornerGlue {
+        /// Place in the text.
+        origin: Origin,
+        /// Its name.
+        name: String,
+        /// How many more.
+        rest: usize,
+    },
     /// A second support of a kind: nothing is put on it.
     Unloaded(usize),
     /// A panel that is fastened at one place only: it was left out.
@@ -247,6 +269,8 @@ pub enum Open {
     Sideways,
     /// A rear wheel that the load of years takes past the limit for toe.
     Toes(Turned),
+    /// A caster whose stem the load of years takes past the limit for upright.
+    Leans(Leaned),
     /// The frame gives way sideways too early to trust the rest.
     GivesSideways {
         /// Load factor at which it gives way.

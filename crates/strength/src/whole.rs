@@ -165,6 +165,8 @@ fn judge(
     sags(design, all, runs[0], out);
     out.turned = runs[0].map(|r| crate::turned::wheels((design, figures), all, pose, r)).unwrap_or_default();
     out.open.extend(crate::turned::toes(&out.turned));
+    out.leaned = runs[0].map(|r| crate::turned::stems(design, (all, bench.feet), pose, r)).unwrap_or_default();
+    out.open.extend(crate::turned::leaning(&out.leaned));
     out.seat_turned = runs[0].and_then(|r| crate::turned::seat(design, all, r));
     let seat = deck(design, all, SupportKind::Seat);
     out.narrow = runs[0].zip(seat).and_then(|(run, seat)| extras::narrow(seat, run));
