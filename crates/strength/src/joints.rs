@@ -12,7 +12,7 @@ use crate::piece::Body;
 use crate::placing::Driven as Shank;
 use crate::reasons::Reason;
 use crate::screws::{Driven, Why, driven};
-use crate::seam::{Seam, held};
+use crate::seam::{Seam, Sits, held};
 use crate::solve::Run;
 use crate::walls::OnWall;
 use chairwright_design::Fastener;
@@ -94,6 +94,9 @@ impl Court<'_> {
             Ok(demand) => demand,
             Err(why) => return self.refuse(seam, &why, say),
         };
+        if let Sits::Nowhere(why) = &seam.sits {
+            say(no(why.clone()));
+        }
         let mut beside = |said: Said| match (&glue, said) {
             (Some(g), Said::Use(u)) => say(Said::Use(with_glue(u, g, when.1))),
             (_, said) => say(said),

@@ -91,7 +91,7 @@ pub use chairwright_resistance::Never;
 pub use chairwright_resistance::compatible::{Stuff, Wetness};
 pub use form::{Drilled, Forces, Form, Stress};
 pub use limit::{Climate, Unknown};
-pub use placing::{Ill, Misplaced, Near};
+pub use placing::{Ill, Misplaced, Near, steps};
 pub use reasons::{Micron, Reason};
 pub use remark::{Absent, Beside, Doubt, Open, Source, Taken};
 pub use room::{Laid, Room};
