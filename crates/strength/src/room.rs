@@ -112,10 +112,10 @@ impl Room {
 }
 
 /// The places that were taken because the text says none.
-pub(crate) fn taken(rooms: &[Room]) -> Option<Assumed> {
+pub(crate) fn taken(rooms: &[Room], inches: bool) -> Option<Assumed> {
     let mine = rooms.iter().filter(|r| r.taken && r.count > r.faces);
     let all: Vec<(String, Placing)> = mine.filter_map(|r| Some((r.name.clone(), r.placing?))).collect();
-    (!all.is_empty()).then_some(Assumed::Places(all))
+    (!all.is_empty()).then_some(Assumed::Places(all, inches))
 }
 
 /// How far the first and the last of a row may be apart in a group so wide, m; endless where nothing bounds it.

@@ -158,7 +158,7 @@ fn judge(
     (out.items, out.worst_of_case, out.most) = (court.items(&heard), court.peaks(&heard), court.most(&heard));
     out.untold = court.untold(&cases);
     (out.rooms, out.misplaced) = court.rooms();
-    out.assumed.extend(crate::room::taken(&out.rooms));
+    out.assumed.extend(crate::room::taken(&out.rooms, design.inches));
     out.untold.extend(court.untold_ties(&heard, &out.loose));
     let refused = court.forbidden_ties(&heard, &out.forbidden);
     out.forbidden.extend(refused);

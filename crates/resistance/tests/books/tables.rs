@@ -57,10 +57,9 @@ fn wood_factors() {
     assert_eq!(Duration::of_seconds(0.0), Duration::TenMinutes);
 }
 
-/// Distances in diameters, NDS (from memory): loaded and free end, loaded and free edge, in a row, between rows.
+/// A screw that does not reach the second piece bites nothing.
 #[test]
-fn distances() {
-    // A screw that does not reach the second piece bites nothing.
+fn a_short_screw_bites_nothing() {
     let short = bite(0.016, 0.018, 0.038).unwrap();
     assert!(short.penetration == 0.0 && short.pokes_out == 0.0 && !short.two_thirds);
 }
