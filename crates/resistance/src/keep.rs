@@ -41,7 +41,7 @@ const SCREWS: Source = Source::published(
     "EN 1995-1-1 table 8.2, nails and screws in lead holes, as printed in LVL Handbook Europe (2025), table 5.1",
 );
 const BOLTS: Source = Source::memory(
-    "NDS tables 11.5.1A to D: reduced values down to 3.5 D from a loaded end and 3 D in a row, 1.5 D from a free edge; two washers side by side (common practice) keep rows 3 D apart",
+    "NDS tables 11.5.1A to D: reduced values down to 3.5 D from a loaded end and 3 D in a row, 1.5 D from a free edge (that one as told by the publisher in seaintarchive.org/mailarchive/2008a/msg00736.html, loaded along the grain); two washers side by side (common practice) keep rows 3 D apart",
 );
 const PLIES: Source = Source::memory(
     "EN 1995-1-1 8.3.1.3: spacings of screws in plywood 0.85 of those in wood, 3 d from a free edge; bolts 4 d apart, as printed for cross-layered veneer in LVL Handbook Europe (2025), table 5.3",

@@ -88,6 +88,13 @@ impl On<'_> {
         }
     }
 
+    /// Where the axis of a round bar is that lies across a direction of the face: what goes through it goes through there.
+    fn axis(&self, at: Vec3, axes: [Vec3; 2], axis: usize) -> Option<f64> {
+        let (long, grain) = self.long(axes);
+        let across = self.bar.form.is_round() && grain && long[axis].abs() < 0.7;
+        across.then(|| (self.bar.at(self.bar.nearest(at).0) - at).dot(axes[axis]) * f64::from(long[axis].abs() < ASKEW))
+    }
+
     fn lie(&self, at: Vec3, axes: [Vec3; 2]) -> Lie {
         let (long, grain) = self.long(axes);
         let mut lie = Lie { long, grain, reach: [0.0; 2] };
@@ -126,7 +133,9 @@ pub(crate) fn face(all: &Structure, bars: [&Bar; 2], at: Vec3, axes: [Vec3; 2], 
         let [a, b] = [0, 1].map(|k| on[k].along(at, axes, axis));
         let (low, high) = (a.0.max(b.0), a.1.min(b.1));
         size[axis] = (high - low).max(0.0);
-        if low.is_finite() && high.is_finite() && high > low {
+        if let Some(middle) = on.iter().find_map(|o| o.axis(at, axes, axis)) {
+            at += axes[axis] * middle;
+        } else if low.is_finite() && high.is_finite() && high > low {
             at += axes[axis] * low.midpoint(high);
         }
     }
@@ -184,6 +193,42 @@ fn within(corners: &[Vec3], at: Vec3, e: Vec3) -> Option<Span> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::form::Form;
+    use crate::hand::bar;
+
+    /// A face of 45 mm boards that cross in the middle of each other, the first along x, in a plane square to z.
+    fn crossed(degrees: f64) -> Face {
+        let way = Vec3::new(libm::cos(degrees.to_radians()), libm::sin(degrees.to_radians()), 0.0);
+        let form = Form::Flat { level: 0.045, upright: 0.045 };
+        let bars = [bar(Vec3::X * -0.2, Vec3::X * 0.3, Vec3::Z, form), bar(way * -0.2, way * 0.2, Vec3::Z, form)];
+        face(&Structure::default(), [&bars[0], &bars[1]], Vec3::ZERO, [Vec3::X, Vec3::Y], [false; 2])
+    }
+
+    /// Square to each other they share 45 mm by 45 mm, and reach 200 and 22.5 mm. At 60 degrees the second's edges cut the first's
+    /// middle line 22.5/sin 60° = 25.98 mm on either side, 51.96 mm; across it its own half of 22.5 mm counts, as the second would
+    /// reach 22.5/cos 60° = 45 mm there. Two and a half degrees askew are askew.
+    #[test]
+    fn boards_that_cross_askew() {
+        let square = crossed(90.0);
+        assert!((square.size[0] - 0.045).abs() < 1e-12 && (square.size[1] - 0.045).abs() < 1e-12, "{square:?}");
+        assert!((square.lies[0].reach[0] - 0.2).abs() < 1e-12 && (square.lies[1].reach[1] - 0.0225).abs() < 1e-12);
+        assert!(square.lies[1].straight() && square.lies[1].lengthwise(1));
+        let askew = crossed(60.0);
+        assert!((askew.size[0] - 0.051_96).abs() < 1e-5 && (askew.size[1] - 0.045).abs() < 1e-9, "{askew:?}");
+        assert!((askew.lies[1].reach[0] - 0.2).abs() < 1e-9 && (askew.lies[1].reach[1] - 0.0225).abs() < 1e-9);
+        assert!(!askew.lies[1].straight() && askew.at.norm() < 1e-9);
+        assert!(!crossed(2.5).lies[1].straight() && crossed(1.0).lies[1].straight());
+    }
+
+    /// A pipe's bolts go through its axis: a sheet that ends 5 mm past it leaves a face whose middle is there all the same.
+    #[test]
+    fn the_middle_of_a_pipe_is_its_axis() {
+        let pipe = bar(Vec3::X * -0.2, Vec3::X * 0.2, Vec3::Z, Form::Tube { outer: 0.033, wall: 0.003 });
+        let board = bar(Vec3::Y * -0.3, Vec3::Y * 0.005, Vec3::Z, Form::Flat { level: 0.06, upright: 0.012 });
+        let f = face(&Structure::default(), [&pipe, &board], Vec3::ZERO, [Vec3::X, Vec3::Y], [false; 2]);
+        assert!(f.at.norm() < 1e-12, "{f:?}");
+        assert!((f.lies[1].reach[0] - 0.005).abs() < 1e-12, "{f:?}");
+    }
 
     /// An outline like an L: 0.4 m by 0.3 m without its upper right quarter. A level line 0.1 m up runs 0.4 m, one 0.2 m up
     /// only 0.2 m.

@@ -91,7 +91,8 @@ impl Room {
         let Some(widest) = step(rows, self.least[1], most, by) else { return Vec::new() };
         let mut out = vec![widest];
         if rows > 1 && bounds.iter().any(|b| b.shares[0] > 0.0 && b.shares[1] > 0.0) {
-            let narrower = (1..TRIED).map(|k| widest - by[1] * f64::from(k));
+            let steps = libm::round(widest / by[1]);
+            let narrower = (1..TRIED).map(|k| (steps - f64::from(k)) * by[1]);
             out.extend(narrower.take_while(|a| *a + ROUND >= self.least[1]));
         }
         out
