@@ -100,7 +100,7 @@ pub fn assumed_words(assumed: &Assumed) -> String {
             }
             let one = |(c, names): &(String, Vec<&str>)| format!("{}: {c}", folded(names.iter().copied()).join(", "));
             format!(
-                "nobody says where these fasteners sit; taken where of all places that fit they turn least, and only there they \
+                "nobody says where these fasteners sit; taken in the rows that fit in which they bear most, and only there they \
                  bear what is said: {}",
                 by.iter().map(one).collect::<Vec<_>>().join("; ")
             )

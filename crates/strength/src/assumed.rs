@@ -42,7 +42,7 @@ pub enum Assumed {
     Proven(String, f64),
     /// A wood whose entry says nothing of pull and push along the grain: shares of bending taken.
     Along(String, f64, f64),
-    /// Fasteners that the text does not place are taken to sit where they turn least of all places that fit: names and
+    /// Fasteners that the text does not place are taken to sit in the rows that fit in which they bear most: names and
     /// places, and whether the design is in inches.
     Places(Vec<(String, Placing)>, bool),
     /// The corners of boxes are glued all along, and with a glue that is as strong as the wood beside it.

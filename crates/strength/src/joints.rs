@@ -72,7 +72,7 @@ impl Court<'_> {
     }
 
     /// Fasteners alone, and glue beside them: whichever holds better holds the joint, and they never add.
-    fn seam(&self, seam: &Seam<'_>, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
+    pub(crate) fn seam(&self, seam: &Seam<'_>, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
         let no = |why: Reason| Said::Cannot(seam.what, held(seam.list, seam.glue, why));
         let Some((w, places)) = seam.wrench(self, run) else {
             return say(no(Reason::Shared));

@@ -1,9 +1,7 @@
-//! Where fasteners sit: where the text places them on the face that both pieces share, or where of all places that fit
-//! there they turn least; and what that asks of the wood around them.
+//! Where fasteners sit on the face that both pieces share, which rows fit there, and what that asks of the wood around them.
 
 use crate::judge::Court;
 use crate::piece::Body;
-use crate::reasons::Reason;
 use crate::room::{Bound, Room};
 use crate::seam::{Seam, Sits};
 use chairwright_design::{Origin, Placing};
@@ -14,28 +12,6 @@ use chairwright_resistance::keep::{Ground, Keep, Shaft, keep, left, loaded, row}
 const ELSEWHERE: (f64, f64) = (3.0, 2.0);
 /// What a measure may fall short of, m: a rounding of the text.
 pub(crate) const ROUND: f64 = 1e-5;
-
-/// Steps in which thinner fasteners are looked for, m.
-const THINNER: f64 = 0.0005;
-/// How often a twentieth is added to a face that is too small.
-const GROWS: u32 = 60;
-/// Steps that places are looked for in, m: 5 mm, else 1 mm; of a design in inches 1/4 in, else 1/16 in.
-const METRIC: [f64; 2] = [0.005, 0.001];
-const INCH: [f64; 2] = [0.0254 / 4.0, 0.0254 / 16.0];
-
-/// The steps that spacings are offered and taken in, m: first the coarse one.
-#[must_use]
-pub fn steps(inches: bool) -> [f64; 2] {
-    if inches { INCH } else { METRIC }
-}
-
-/// The thinnest that is sold for such joints, m. Common practice, no source.
-fn least_diameter(shaft: Shaft) -> f64 {
-    match shaft {
-        Shaft::Screw => 0.003,
-        Shaft::Bolt => 0.005,
-    }
-}
 
 /// Fasteners in rows on a face, in the middle of which the axes begin; along it first, then across, m.
 #[derive(Clone, PartialEq, Debug)]
@@ -285,37 +261,6 @@ impl Court<'_> {
             least,
             bounds,
         })
-    }
-
-    /// Takes the fasteners of a seam that the text does not place to sit where they turn least of all places that fit.
-    pub(crate) fn take(&self, seam: &mut Seam<'_>) {
-        let Ok(fixed) = self.fixed(seam.list) else { return };
-        let Some(driven) = fixed.driven().filter(|_| seam.sits == Sits::Open) else { return };
-        let steps = steps(self.design.inches);
-        let Some(room) = self.room(seam, fixed.count, driven) else {
-            seam.sits = Sits::Nowhere(Reason::NoFace);
-            return;
-        };
-        match room.fit(fixed.count / room.faces * room.faces, steps) {
-            Some(placing) => seam.place(placing, Sits::Taken),
-            None => seam.sits = Sits::Nowhere(self.too_many(seam, &room, driven)),
-        }
-    }
-
-    /// How many fit instead, and up to which diameter or on how large a face all would.
-    fn too_many(&self, seam: &Seam<'_>, room: &Room, driven: Driven) -> Reason {
-        let steps = steps(self.design.inches);
-        let (has, face) = (room.count, room.face);
-        let fits = room.fewer(has, steps).map_or(0, |f| f.0);
-        let thinner = (1..)
-            .map(|k| driven.1 - THINNER * f64::from(k))
-            .take_while(|d| *d >= least_diameter(driven.0) - ROUND)
-            .find(|d| self.room(seam, has, (driven.0, *d)).is_some_and(|r| r.fit(has, steps).is_some()));
-        let larger = (1..=GROWS)
-            .map(|k| 1.0 + 0.05 * f64::from(k))
-            .find(|by| room.grown(*by).fit(has, steps).is_some())
-            .map(|by| face.map(|f| (f * by).into()));
-        Reason::NoRoom { has, fits, face: face.map(Into::into), thinner: thinner.map(Into::into), larger }
     }
 
     /// Every face that fasteners go through, and those where they sit badly.

@@ -3,6 +3,7 @@
 use crate::assumed::Assumed;
 use crate::placing::{ROUND, layout};
 use chairwright_design::{Origin, Placing};
+use std::ops::RangeInclusive;
 
 /// The room that a face has for fasteners; m, along and across.
 #[derive(Clone, PartialEq, Debug)]
@@ -65,9 +66,35 @@ impl Room {
         self.bounds.iter().find_map(|bounds| self.within(each, bounds, steps))
     }
 
+    /// Where so many can sit: those that turn least of every number of rows, with the full distances and with the least ones;
+    /// first what [`Room::fit`] says.
+    pub(crate) fn fits(&self, count: u32, steps: [f64; 2]) -> Vec<Placing> {
+        let mut out: Vec<Placing> = self.fit(count, steps).into_iter().collect();
+        let each = count / self.faces;
+        for bounds in &self.bounds {
+            let rows = (1..=each).filter(|r| each.is_multiple_of(*r));
+            let all = rows.filter_map(|rows| self.of_rows((each, rows..=rows), bounds, steps));
+            for placing in all {
+                if !out.contains(&placing) {
+                    out.push(placing);
+                }
+            }
+        }
+        out
+    }
+
     fn within(&self, each: u32, bounds: &[Bound], by: [f64; 2]) -> Option<Placing> {
+        self.of_rows((each, 1..=each), bounds, by)
+    }
+
+    fn of_rows(
+        &self,
+        (each, rows): (u32, RangeInclusive<u32>),
+        bounds: &[Bound],
+        by: [f64; 2],
+    ) -> Option<Placing> {
         let mut best: Option<(f64, Placing)> = None;
-        for rows in (1..=each).filter(|r| each.is_multiple_of(*r)) {
+        for rows in rows.filter(|r| each.is_multiple_of(*r)) {
             let counts = [each / rows, rows];
             for apart in self.aparts(rows, bounds, by) {
                 let wide = apart * f64::from(rows - 1);

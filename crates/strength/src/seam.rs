@@ -34,7 +34,7 @@ pub(crate) enum Sits {
     Open,
     /// The text.
     Said,
-    /// Taken to sit where they turn least of all places that fit.
+    /// Taken to sit in the rows that fit in which they bear most.
     Taken,
     /// So many fit nowhere on the face, or nobody knows the face.
     Nowhere(Reason),

@@ -139,7 +139,7 @@ fn assumed(design: &Design) -> Vec<String> {
     let mut out = Vec::new();
     if fixed.into_iter().any(|list| fixing(design, list) > 0) {
         out.extend([
-            "strength: fasteners stand in lead holes in the middle of the face that both parts share as drawn, where the text places them, or else where of all places that fit they turn least; and the joint does not give way before the rigid frame hands it its moment",
+            "strength: fasteners stand in lead holes in the middle of the face that both parts share as drawn, where the text places them, or else in those rows that fit in which they bear most; and the joint does not give way before the rigid frame hands it its moment",
             "strength: bolts are of the weakest class that is sold, 4.6, and screws go in from the side from which they hold less; a washer counts as wide as its page says, and only where there are two for each bolt",
         ]);
     }
