@@ -38,7 +38,7 @@ pub struct Keep {
 }
 
 const SCREWS: Source = Source::published(
-    "EN 1995-1-1 table 8.2, nails and screws in lead holes, as printed in LVL Handbook Europe (2025), table 5.1",
+    "EN 1995-1-1 table 8.2, nails and screws in lead holes, as printed in LVL Handbook Europe (2025), table 5.1, proofer.faktor.fi/epaper/LVLHandbook_2025/149",
 );
 const BOLTS: Source = Source::memory(
     "NDS tables 11.5.1A to D: reduced values down to 3.5 D from a loaded end and 3 D in a row, 1.5 D from a free edge (that one as told by the publisher in seaintarchive.org/mailarchive/2008a/msg00736.html, loaded along the grain); two washers side by side (common practice) keep rows 3 D apart",

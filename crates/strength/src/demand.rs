@@ -27,9 +27,9 @@ pub(crate) struct Demand {
     pub each: f64,
 }
 
-/// What each fastener is asked to bear at the very least, where nobody knows where they could sit: an even share of the
-/// force, and nothing for what turns or opens the joint. Whoever fails by that fails.
-fn even(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Demand {
+/// What each fastener is asked to bear at the very least, where nobody knows where they could sit or what a moment puts on
+/// them: an even share of the force, and nothing for what turns or opens the joint. Whoever fails by that fails.
+pub(crate) fn even(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Demand {
     let each = each(seam, fixed);
     let mut aside = w.force.across(seam.way).norm();
     let (pull, _) = opening(seam, w, places);

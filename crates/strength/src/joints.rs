@@ -4,7 +4,7 @@
 use crate::answer::{Mode, What};
 use crate::bolts::NOTHING;
 use crate::case::Lasting;
-use crate::demand::{Demand, fastener_use};
+use crate::demand::{Demand, even, fastener_use};
 use crate::gluing::Glueing;
 use crate::judge::{Court, Use};
 use crate::limit::Unknown;
@@ -92,7 +92,10 @@ impl Court<'_> {
         }
         let demand = match self.demand(seam, &fixed, &w, &places) {
             Ok(demand) => demand,
-            Err(why) => return self.refuse(seam, &why, say),
+            Err(why) => {
+                self.refuse(seam, &why, say);
+                even(seam, &fixed, &w, &places)
+            }
         };
         if let Sits::Nowhere(why) = &seam.sits {
             say(no(why.clone()));
