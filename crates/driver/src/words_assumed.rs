@@ -98,7 +98,8 @@ pub fn assumed_words(assumed: &Assumed) -> String {
                     None => by.push((clauses, vec![name])),
                 }
             }
-            let one = |(c, names): &(String, Vec<&str>)| format!("{}: {c}", folded(names.iter().copied()).join(", "));
+            let one =
+                |(c, names): &(String, Vec<&str>)| format!("{}: {c}", folded(names.iter().copied()).join(", "));
             format!(
                 "nobody says where these fasteners sit; taken in the rows that fit in which they bear most, and only there they \
                  bear what is said: {}",

@@ -7,8 +7,7 @@ use crate::words_loads::source_words;
 use crate::words_strength::{case_words, mode_words, percent, refused_words, unknown_words};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_strength::{
-    Assumed, CaseKind, Family, Item, KERB, Lasting, Mode, Of, Reason, Refused, Strength, Unknown,
-    Verdict, What,
+    Assumed, CaseKind, Family, Item, KERB, Lasting, Mode, Of, Reason, Refused, Strength, Unknown, Verdict, What,
 };
 
 /// What helps a bar for which nothing was proven.

@@ -139,7 +139,13 @@ mod tests {
     #[test]
     fn what_does_not_fit_says_what_would() {
         let face = [0.045, 0.045].map(Micron::from);
-        let why = Reason::NoRoom { has: 4, fits: 1, face, thinner: None, larger: Some([0.09, 0.09].map(Micron::from)) };
+        let why = Reason::NoRoom {
+            has: 4,
+            fits: 1,
+            face,
+            thinner: None,
+            larger: Some([0.09, 0.09].map(Micron::from)),
+        };
         let said = reason_words(&why, Display::Metric);
         assert!(said.starts_with("of 4 only 1 fits on the face of 45.0 mm by 45.0 mm"), "{said}");
         assert!(said.ends_with("; all would on a face of 90.0 mm by 90.0 mm"), "{said}");

@@ -92,7 +92,9 @@ impl On<'_> {
     fn axis(&self, at: Vec3, axes: [Vec3; 2], axis: usize) -> Option<f64> {
         let (long, grain) = self.long(axes);
         let across = self.bar.form.is_round() && grain && long[axis].abs() < 0.7;
-        across.then(|| (self.bar.at(self.bar.nearest(at).0) - at).dot(axes[axis]) * f64::from(long[axis].abs() < ASKEW))
+        across.then(|| {
+            (self.bar.at(self.bar.nearest(at).0) - at).dot(axes[axis]) * f64::from(long[axis].abs() < ASKEW)
+        })
     }
 
     fn lie(&self, at: Vec3, axes: [Vec3; 2]) -> Lie {
@@ -200,7 +202,8 @@ mod tests {
     fn crossed(degrees: f64) -> Face {
         let way = Vec3::new(libm::cos(degrees.to_radians()), libm::sin(degrees.to_radians()), 0.0);
         let form = Form::Flat { level: 0.045, upright: 0.045 };
-        let bars = [bar(Vec3::X * -0.2, Vec3::X * 0.3, Vec3::Z, form), bar(way * -0.2, way * 0.2, Vec3::Z, form)];
+        let bars =
+            [bar(Vec3::X * -0.2, Vec3::X * 0.3, Vec3::Z, form), bar(way * -0.2, way * 0.2, Vec3::Z, form)];
         face(&Structure::default(), [&bars[0], &bars[1]], Vec3::ZERO, [Vec3::X, Vec3::Y], [false; 2])
     }
 
@@ -211,7 +214,9 @@ mod tests {
     fn boards_that_cross_askew() {
         let square = crossed(90.0);
         assert!((square.size[0] - 0.045).abs() < 1e-12 && (square.size[1] - 0.045).abs() < 1e-12, "{square:?}");
-        assert!((square.lies[0].reach[0] - 0.2).abs() < 1e-12 && (square.lies[1].reach[1] - 0.0225).abs() < 1e-12);
+        assert!(
+            (square.lies[0].reach[0] - 0.2).abs() < 1e-12 && (square.lies[1].reach[1] - 0.0225).abs() < 1e-12
+        );
         assert!(square.lies[1].straight() && square.lies[1].lengthwise(1));
         let askew = crossed(60.0);
         assert!((askew.size[0] - 0.051_96).abs() < 1e-5 && (askew.size[1] - 0.045).abs() < 1e-9, "{askew:?}");

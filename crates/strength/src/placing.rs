@@ -134,13 +134,7 @@ impl Court<'_> {
 
     /// What a piece asks of its end and of its edge, m: at all, or for the full value whichever way the load points. One
     /// that is met end on has edges only.
-    fn margins(
-        &self,
-        seam: &Seam<'_>,
-        (shaft, d): Driven,
-        k: usize,
-        full: bool,
-    ) -> Result<[f64; 2], Refusal> {
+    fn margins(&self, seam: &Seam<'_>, (shaft, d): Driven, k: usize, full: bool) -> Result<[f64; 2], Refusal> {
         let Some(ground) = self.ground(seam, k) else { return Ok([ELSEWHERE.1 * d; 2]) };
         let [end, edge] = if full {
             loaded(shaft, ground, d, [1.0; 2])?
