@@ -1,4 +1,4 @@
-//! How many fasteners a face has room for, and where they turn least.
+//! How many fasteners a face has room for, in which rows, and where they turn least.
 
 use crate::assumed::Assumed;
 use crate::placing::{ROUND, layout};
@@ -72,7 +72,7 @@ impl Room {
         let mut out: Vec<Placing> = self.fit(count, steps).into_iter().collect();
         let each = count / self.faces;
         for bounds in &self.bounds {
-            let rows = (1..=each).filter(|r| each.is_multiple_of(*r));
+            let rows = (1..=each.min(self.most()[1])).filter(|r| each.is_multiple_of(*r));
             let all = rows.filter_map(|rows| self.of_rows((each, rows..=rows), bounds, steps));
             for placing in all {
                 if !out.contains(&placing) {
@@ -81,6 +81,18 @@ impl Room {
             }
         }
         out
+    }
+
+    /// How many fit in a row and how many rows, at the most, whatever stands beside them.
+    fn most(&self) -> [u32; 2] {
+        [0, 1].map(|axis| {
+            let room = self.bounds[1].iter().filter(|b| b.shares[axis] > 0.0);
+            let span = room.map(|b| 2.0 * (b.reach - b.margin) / b.shares[axis]).fold(f64::INFINITY, f64::min);
+            let gaps = libm::floor((span + 2.0 * ROUND) / self.least[axis].max(ROUND));
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            let most = (gaps + 1.0).clamp(0.0, f64::from(MOST)) as u32;
+            most
+        })
     }
 
     fn within(&self, each: u32, bounds: &[Bound], by: [f64; 2]) -> Option<Placing> {
@@ -94,7 +106,9 @@ impl Room {
         by: [f64; 2],
     ) -> Option<Placing> {
         let mut best: Option<(f64, Placing)> = None;
-        for rows in rows.filter(|r| each.is_multiple_of(*r)) {
+        let most = self.most();
+        let fits = |rows: &u32| each.is_multiple_of(*rows) && each / rows <= most[0];
+        for rows in rows.take_while(|r| *r <= most[1]).filter(fits) {
             let counts = [each / rows, rows];
             for apart in self.aparts(rows, bounds, by) {
                 let wide = apart * f64::from(rows - 1);
@@ -135,7 +149,9 @@ impl Room {
     /// The most of fewer than so many that fit.
     #[must_use]
     pub fn fewer(&self, count: u32, steps: [f64; 2]) -> Option<(u32, Placing)> {
-        (1..count).rev().find_map(|n| Some((n, self.fit(n, steps)?)))
+        let [along, across] = self.most();
+        let most = along.saturating_mul(across).saturating_mul(self.faces);
+        (1..count.min(most.saturating_add(1))).rev().find_map(|n| Some((n, self.fit(n, steps)?)))
     }
 }
 
@@ -159,6 +175,9 @@ fn reach(bounds: &[Bound], wide: f64) -> f64 {
     };
     bounds.iter().map(one).fold(f64::INFINITY, f64::min)
 }
+
+/// More in a row than this, and more rows, are not looked for.
+const MOST: u32 = 200;
 
 /// How many distances of rows are tried on a face that is bounded askew.
 const TRIED: u32 = 200;

@@ -36,7 +36,8 @@ fn least_diameter(shaft: Shaft) -> f64 {
 }
 
 impl Court<'_> {
-    /// Takes the fasteners of a seam that the text does not place to sit where they turn least of all places that fit.
+    /// Takes the fasteners of a seam that the text does not place to sit where they turn least of all places that fit, until
+    /// [`Court::settle`] knows what they bear; or says why they fit nowhere.
     pub(crate) fn take(&self, seam: &mut Seam<'_>) {
         let Ok(fixed) = self.fixed(seam.list) else { return };
         let Some(driven) = fixed.driven().filter(|_| seam.sits == Sits::Open) else { return };
