@@ -9,7 +9,6 @@ use crate::remark::Open;
 use crate::solve::Run;
 use crate::structure::{Loose, Spot, Structure};
 use chairwright_design::{Design, Origin, Shape};
-use chairwright_resistance::spacing::{Placed, least};
 
 /// Parts that no verdict names: members, boxes, panels and supports that are neither judged nor said to be
 /// unjudged nor loose.
@@ -67,17 +66,6 @@ fn named(design: &Design, out: &Strength, name: &str) -> bool {
 /// What this room does not look at in this design.
 pub(crate) fn left_out(design: &Design, all: &Structure, runs: &[Option<&Run>]) -> Vec<Unchecked> {
     let mut out = vec![Unchecked::Sideways];
-    let wood = all.bars.iter().any(|b| {
-        let material = &design.stocks[b.stock].material;
-        crate::limit::allowance(design, material).is_some_and(crate::limit::wooden)
-    });
-    let fastened = !design.fastenings.is_empty() || design.closings.iter().any(|c| !c.fasteners.is_empty());
-    if let Ok(d) = least(Placed::BoltInSoftwood, 1.0)
-        && wood
-        && fastened
-    {
-        out.push(Unchecked::Distances(d.loaded_end, d.loaded_edge));
-    }
     for caster in [false, true] {
         let (names, most) = crate::rated::unrated(design, all, runs, caster);
         if !names.is_empty() {

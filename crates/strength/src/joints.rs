@@ -4,7 +4,7 @@
 use crate::answer::{Mode, What};
 use crate::bolts::NOTHING;
 use crate::case::Lasting;
-use crate::demand::{Demand, fastener_use};
+use crate::demand::{Demand, even, fastener_use};
 use crate::gluing::Glueing;
 use crate::judge::{Court, Use};
 use crate::limit::Unknown;
@@ -12,7 +12,7 @@ use crate::piece::Body;
 use crate::placing::Driven as Shank;
 use crate::reasons::Reason;
 use crate::screws::{Driven, Why, driven};
-use crate::seam::{Seam, held};
+use crate::seam::{Seam, Sits, held};
 use crate::solve::Run;
 use crate::walls::OnWall;
 use chairwright_design::Fastener;
@@ -72,7 +72,7 @@ impl Court<'_> {
     }
 
     /// Fasteners alone, and glue beside them: whichever holds better holds the joint, and they never add.
-    fn seam(&self, seam: &Seam<'_>, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
+    pub(crate) fn seam(&self, seam: &Seam<'_>, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
         let no = |why: Reason| Said::Cannot(seam.what, held(seam.list, seam.glue, why));
         let Some((w, places)) = seam.wrench(self, run) else {
             return say(no(Reason::Shared));
@@ -92,8 +92,14 @@ impl Court<'_> {
         }
         let demand = match self.demand(seam, &fixed, &w, &places) {
             Ok(demand) => demand,
-            Err(why) => return self.refuse(seam, &why, say),
+            Err(why) => {
+                self.refuse(seam, &why, say);
+                even(seam, &fixed, &w, &places)
+            }
         };
+        if let Sits::Nowhere(why) = &seam.sits {
+            say(no(why.clone()));
+        }
         let mut beside = |said: Said| match (&glue, said) {
             (Some(g), Said::Use(u)) => say(Said::Use(with_glue(u, g, when.1))),
             (_, said) => say(said),

@@ -59,6 +59,7 @@ mod screws;
 mod seam;
 mod seat;
 mod seek;
+mod settle;
 mod sheet;
 #[cfg(test)]
 mod shipped;
@@ -96,6 +97,7 @@ pub use placing::{Ill, Misplaced, Near};
 pub use reasons::{Micron, Reason};
 pub use remark::{Absent, Beside, Doubt, Open, Source, Taken};
 pub use room::{Laid, Room};
+pub use settle::steps;
 pub use side::without_side;
 pub use structure::{Loose, TieOf};
 pub use turned::{Leaned, Turned};

@@ -143,7 +143,7 @@ fn judge(
     let lasting = lasting(bench, &cases);
     let known: Vec<&Ready> = std::iter::once(&ready).chain(&lasting).collect();
     let mut ran = bench.run(&cases, None, &known);
-    let court = Court::new(design, all, bench.matters, climate);
+    let mut court = Court::new(design, all, bench.matters, climate);
     crate::lean::look(&court, (bench, &known), &cases, &mut ran);
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
@@ -155,10 +155,12 @@ fn judge(
         let words = "the forces in the frame do not balance: its stresses cannot be trusted".to_owned();
         out.refused.push(Refused { case: None, moves: Vec::new(), words });
     }
+    court.settle(&cases, &runs);
     let heard = court.hear(&cases, &runs);
     (out.items, out.worst_of_case, out.most) = (court.items(&heard), court.peaks(&heard), court.most(&heard));
     out.untold = court.untold(&cases);
     (out.rooms, out.misplaced) = court.rooms();
+    out.assumed.extend(crate::room::taken(&out.rooms, design.inches));
     out.untold.extend(court.untold_ties(&heard, &out.loose));
     let refused = court.forbidden_ties(&heard, &out.forbidden);
     out.forbidden.extend(refused);
