@@ -2,6 +2,7 @@
 
 use crate::clear::caster::{Swing, sweep_radius};
 use crate::clear::convex::{Convex, Form};
+use crate::clear::even::even;
 use crate::clear::mend;
 use crate::clear::pair::{balls_apart, least_pair};
 use crate::clear::scene::{Kind, Thing};
@@ -139,15 +140,21 @@ pub(crate) fn too_near(
 /// The least gap of each kind over all casters, for the figures and for fingers.
 pub(crate) type Leasts = [Option<(f64, String, String)>; 4];
 
-/// Figures and troubles of every caster.
+/// Figures and troubles of every caster. Where what stands around them is `even`, the image of a caster that strikes nothing
+/// is not looked at.
 pub(crate) fn casters(
     design: &Design,
     targets: &[Target],
+    parts_even: bool,
     figures: &mut Figures,
     troubles: &mut Vec<Trouble>,
 ) -> (Leasts, Between) {
     let swings: Vec<Swing> = design.casters.iter().map(Swing::new).collect();
     let mut leasts: Leasts = Default::default();
+    let mobile = |t: &&Target| matches!(t.against, Against::Foot | Against::Wheel);
+    let rest: Vec<_> = targets.iter().filter(mobile).map(|t| (t.against, &t.body)).collect();
+    let even = parts_even && even(&rest);
+    let mut free: Vec<&Swing> = Vec::new();
     for (caster, swing) in design.casters.iter().zip(&swings) {
         let inputs = [("trail", caster.trail, L), ("radius", caster.tread, L), ("width", caster.width, L)];
         figures.put(
@@ -157,7 +164,10 @@ pub(crate) fn casters(
             "geometry: the corner of the tyre about the stem",
             &inputs,
         );
-        let carries = carriers(swing, targets);
+        if even && free.iter().any(|s| s.mirrors(swing)) {
+            continue;
+        }
+        let (carries, told) = (carriers(swing, targets), troubles.len());
         let mut shift = None;
         for (slot, against) in leasts.iter_mut().zip(AGAINST) {
             let numb = against == Against::Foot && numb(design);
@@ -189,6 +199,9 @@ pub(crate) fn casters(
                     .get_or_insert_with(|| mend::caster_shift(design, swing, caster.side, targets, &carries)),
                 feet_shift: mend::feet_shift(design, swing, targets, against),
             });
+        }
+        if troubles.len() == told {
+            free.push(swing);
         }
     }
     put(&leasts, figures);
