@@ -110,10 +110,15 @@ impl<'a> Turning<'a> {
         least
     }
 
+    /// Whether a body is further than `beat` from everything that is passed.
+    pub(crate) fn is_beyond(&self, other: &Convex, beat: f64) -> bool {
+        let far = |apart: Apart| matches!(apart, Apart::By { least, .. } if least > beat);
+        self.at_least(other) > beat || far(apart(&self.swept, other, beat))
+    }
+
     /// The least gap to a body over all angles, if it is below `beat`.
     pub(crate) fn least(&self, other: &Convex, beat: f64) -> Option<Least> {
-        let far = |apart: Apart| matches!(apart, Apart::By { least, .. } if least > beat);
-        if self.at_least(other) > beat || far(apart(&self.swept, other, beat)) {
+        if self.is_beyond(other, beat) {
             return None;
         }
         let hint = other.middle - self.swept.middle;

@@ -75,3 +75,22 @@ fn bend(design: &Design, out: &mut Checked) {
     let inputs = [("speed", speed, SPEED), ("tip.side", tip, A)];
     out.figures.put("turn.radius", (radius, L), "speed² / (9.80665 m/s2 x tan tip.side)", BEND, &inputs);
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: one hand turns the chair by 5 Nm and the cross slope by 9 Nm the same way: 14 Nm over 400 mm are 35 N aside.
+    #[test]
+    fn the_upper_rim_adds_to_the_slope() {
+        let mut out = Checked::default();
+        out.figures.put("push.one.turn", (5.0, MOMENT), "", "", &[]);
+        alone_across(9.0, 0.4, &mut out);
+        assert!((out.figures.si("drift.one.steer").unwrap() - 35.0).abs() < 1e-9);
+        assert!(matches!(out.assumptions[..], [Assumed::AcrossAlone(Some(n))] if (n - 35.0).abs() < 1e-9));
+        // and where the path is not known, what steers holds nobody knows how much
+        let mut out = Checked::default();
+        alone_across(9.0, 0.4, &mut out);
+        assert!(matches!(out.assumptions[..], [Assumed::AcrossAlone(None)]));
+    }
+}

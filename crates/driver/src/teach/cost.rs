@@ -27,6 +27,15 @@ const FIT: [(&str, f64); 12] = [
     ("fit.arms.between", LENGTH),
 ];
 
+/// Figures that leave the body no room below zero: a change that takes it is none, whatever it mends.
+const ROOM: [&str; 4] = ["fit.width.ease", "fit.depth.gap.left", "fit.depth.gap.right", "fit.knee.room"];
+
+/// Figures by which the body has no room.
+pub(super) fn squeezed(c: &Compilation) -> Vec<&'static str> {
+    let below = |name: &&str| c.figures.0.get(*name).is_some_and(|f| f.value.si() < 0.0);
+    ROOM.into_iter().filter(below).collect()
+}
+
 /// Figures under which a rule of fit knows what is said here by another.
 const RULED: [(&str, &str); 3] = [
     ("fit.width.ease", "seat.width"),
@@ -87,7 +96,7 @@ mod tests {
     fn figures_of_fit_are_known() {
         let known: Vec<&str> = chairwright_language::figures::FIGURES.iter().map(|f| f.name).collect();
         let ruled = RULED.iter().flat_map(|(of, key)| [*of, *key]);
-        for name in FIT.iter().map(|f| f.0).chain(ruled) {
+        for name in FIT.iter().map(|f| f.0).chain(ruled).chain(ROOM) {
             assert!(known.contains(&name), "{name}");
         }
     }

@@ -60,6 +60,8 @@ struct Change {
 struct Standing {
     rooms: Vec<Option<f64>>,
     errors: BTreeMap<Identity, usize>,
+    /// Figures by which the body has no room.
+    squeezed: Vec<&'static str>,
 }
 
 impl Standing {
@@ -70,7 +72,7 @@ impl Standing {
 
 fn standing(c: &Compilation, goals: &[Target]) -> Standing {
     let rooms = goals.iter().map(|g| room(c, g).map(Quantity::si)).collect();
-    Standing { rooms, errors: errors(c) }
+    Standing { rooms, errors: errors(c), squeezed: cost::squeezed(c) }
 }
 
 impl Slope {
@@ -333,14 +335,15 @@ fn errors(c: &Compilation) -> BTreeMap<Identity, usize> {
 }
 
 /// Whether target `i`, if one is sought, is met now, and everything else at least as it was: what was met stays met, no other
-/// error is new.
+/// error is new, and the body has room where it had.
 fn is_no_worse(now: &Standing, before: &Standing, i: Option<usize>) -> bool {
     let met = i.is_none_or(|i| now.rooms[i].is_some_and(|r| r >= HAIR));
     let kept = now.rooms.iter().zip(&before.rooms).enumerate().all(|(k, (now, before))| {
         Some(k) == i || before.is_none_or(|b| b < HAIR) || now.is_some_and(|n| n >= HAIR)
     });
     let quiet = now.errors.iter().all(|(code, n)| before.errors.get(code).is_some_and(|b| n <= b));
-    met && kept && quiet
+    let fits = now.squeezed.iter().all(|f| before.squeezed.contains(f));
+    met && kept && quiet && fits
 }
 
 /// Whether no finding is about a target, and its room is there.
@@ -349,8 +352,8 @@ fn meets(c: &Compilation, target: &Target) -> bool {
 }
 
 /// Said before the help that a finding has of its own, where no parameter meets it.
-const NO_PARAMETER: &str = "no parameter alone meets it within its range without breaking another demand, and no two or three \
-                            together were found that do; ";
+const NO_PARAMETER: &str = "no parameter alone meets it within its range without breaking another demand or leaving the body no \
+                            room, and no two or three together were found that do; ";
 
 /// Puts it into words.
 fn advise(
