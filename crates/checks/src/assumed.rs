@@ -131,6 +131,8 @@ pub enum Assumed {
     OneHandForce,
     /// What keeps a chair straight that is pushed with one hand, by the rider's word: it is not drawn and was not looked at.
     Steered(String),
+    /// A cross slope under one hand at one rim; what steers has to hold this much aside, in N, where it is known.
+    AcrossAlone(Option<f64>),
     /// Whether the one hand gets to the wheel locks was not worked out.
     LeversUnreached,
     /// No rules of fit are named.

@@ -85,6 +85,15 @@ pub enum Limb {
     Arm,
 }
 
+/// What the given end of a limb contradicts.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum LimbDoubt {
+    /// Nobody says that anything of the limb is missing.
+    Whole,
+    /// By the level that is said nothing of it is left.
+    NothingLeft,
+}
+
 /// What of the chair presses on the rider.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Pressed {
@@ -219,6 +228,19 @@ pub enum Problem {
         given: f64,
         /// Between which it would end there, m.
         range: (f64, f64),
+        /// Its place, or the rider's block.
+        origin: Option<Origin>,
+    },
+    /// What is given of a limb's end contradicts what is said to be missing of it.
+    LimbDoubt {
+        /// Which.
+        limb: Limb,
+        /// Which side; of both where it is given for both.
+        side: Option<Side>,
+        /// The measure or word that is given.
+        given: String,
+        /// Against what.
+        doubt: LimbDoubt,
         /// Its place, or the rider's block.
         origin: Option<Origin>,
     },

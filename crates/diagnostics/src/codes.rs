@@ -163,6 +163,7 @@ registry! {
 
     Fit 3 Warning "readings-apart" "two readings of one measure that disagree";
     Fit 2 Warning "odd-measure" "a measure that hardly any body has";
+    Fit 60 Error "limb-end" "the end of a limb does not go with what is missing of it";
     Fit 4 Error "joint-bent" "a joint of the body bent further than it goes";
     Fit 5 Error "breaks-fit-rule" "a published rule of fit is broken without a reason";
     Fit 6 Error "under-bones" "a seat narrower than the rider's bones";
@@ -176,6 +177,7 @@ registry! {
     Fit 22 Error "tyre-rubs" "too little room between a tyre and the chair's side";
     Fit 23 Warning "finger-gap" "a gap that catches a child's finger";
     Fit 45 Warning "finger-trap" "a gap that closes on a child's finger as the chair is set otherwise";
+    Fit 61 Warning "parts-collide" "parts that run into each other as the chair is set otherwise";
     Fit 24 Error "wheel-stuck" "something is in the way of a wheel that is pulled off";
     Fit 25 Warning "thumb-room" "too little room for the hand at push rim or brake";
     Fit 26 Error "wheel-overloaded" "a wheel that carries more than it is rated for, or nobody can tell";

@@ -35,6 +35,7 @@ mod words_frame;
 mod words_hands;
 mod words_holes;
 mod words_items;
+mod words_limbs;
 mod words_loads;
 mod words_mend;
 mod words_proving;
@@ -42,6 +43,7 @@ mod words_reasons;
 mod words_roll;
 mod words_room;
 mod words_strength;
+mod words_ways;
 
 pub use chairwright_language::{Pick, Situation};
 pub use influence::{ESTIMATE, Effect, Influence, TAPE};
@@ -495,7 +497,7 @@ impl Project {
             }
         }
         let looked = match options.ways {
-            true => self.traps(options, settings, (&design, &checked), &words),
+            true => self.along_ways(options, settings, (&design, &checked), (&words, &program.accepts())),
             false => ways::Looked::default(),
         };
         out.problems.extend(looked.problems);
@@ -503,7 +505,9 @@ impl Project {
         (out.accepted, out.reweighed) =
             policy::apply(&mut out.problems, &program.levels(), &program.accepts(), whole);
         // what was not looked at may still be accepted
-        let unseen = |p: &Diagnostic| p.code.name == "idle-accept" && p.headline.contains("\"finger-trap\"");
+        let of_ways = ["\"finger-trap\"", "\"parts-collide\""];
+        let idle = |p: &Diagnostic| of_ways.iter().any(|code| p.headline.contains(code));
+        let unseen = |p: &Diagnostic| p.code.name == "idle-accept" && idle(p);
         out.problems.retain(|p| options.ways || !unseen(p));
         out.assumptions = [
             &design.assumptions,

@@ -55,6 +55,8 @@ struct Loader<'w> {
     level: u8,
     /// Blocks that take the place of the plan's own.
     instead: &'w Instead,
+    /// What another rider's text lets ride along, by name.
+    brought: Vec<SmolStr>,
 }
 
 impl Project {
@@ -89,6 +91,7 @@ impl Project {
             shed_path: None,
             level: 0,
             instead,
+            brought: Vec::new(),
         };
         loader.replacements();
         loader.file(path, None);
@@ -174,7 +177,7 @@ impl Loader<'_> {
         self.project.problems.extend(parsed.problems);
         let mut entries = parsed.entries;
         if own {
-            let dropped = self.instead.strip(&mut entries, path);
+            let dropped = self.instead.strip(&mut entries, path, &mut self.brought);
             if let Some(first) = dropped.first() {
                 let words: Vec<String> = dropped.iter().map(|e| format!("`{}`", e.keyword.text())).collect();
                 self.say(

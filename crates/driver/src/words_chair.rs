@@ -1,8 +1,8 @@
 //! Problems of the chair at rest in words.
 
 use crate::words::Words;
-use chairwright_checks::{Limb, Margin, Problem};
-use chairwright_diagnostics::{Diagnostic, Severity};
+use chairwright_checks::{Margin, Problem};
+use chairwright_diagnostics::Diagnostic;
 use chairwright_frame::SettleError;
 use chairwright_quantity::{Dimension, Quantity};
 
@@ -20,8 +20,8 @@ impl Words<'_> {
             }
             Problem::NoHand { sides, short, origin } => {
                 let words: Vec<&str> = sides.iter().map(|s| s.word()).collect();
-                let rims = if words.len() == 1 { "rim" } else { "rims" };
-                let headline = format!("nobody can tell how the {} push {rims} is pushed", words.join(" and "));
+                let rims = if words.len() == 1 { "rim is" } else { "rims are" };
+                let headline = format!("nobody can tell how the {} push {rims} pushed", words.join(" and "));
                 let said = Diagnostic::new("no-hand", headline);
                 let said = match origin {
                     Some(origin) => self.placed(said, *origin, "the arm there lacks its hand"),
@@ -52,35 +52,7 @@ impl Words<'_> {
                 said.note("who cannot hold the rim cannot push, and cannot stop either")
                     .help(self.nearer(sides))
             }
-            Problem::LimbLength { limb, side, given, range: (low, high), origin } => {
-                let word = side.word();
-                let (name, level, way, again) = match limb {
-                    Limb::Leg => (
-                        "limb",
-                        "missing_leg",
-                        "residual_limb goes from the back of the pelvis to the end of the limb, knee straight",
-                        "measure it again with a board behind the pelvis",
-                    ),
-                    Limb::Arm => (
-                        "arm",
-                        "missing_arm",
-                        "residual_arm goes from the top of the shoulder to the end of the limb, elbow straight",
-                        "measure it again with the arm hanging",
-                    ),
-                };
-                let headline = format!("the {word} {name} does not end where {level} says");
-                let (least, most) = (self.length(*low), self.length(*high));
-                let said = Diagnostic::new("odd-measure", headline)
-                    .severity(Severity::Error)
-                    .note(format!(
-                        "{way}: for a limb that ends there it is between {least} and {most} for this rider"
-                    ))
-                    .help(format!("{again}, or say at which level the limb ends"));
-                match origin {
-                    Some(origin) => self.placed(said, *origin, self.length(*given)),
-                    None => said,
-                }
-            }
+            Problem::LimbLength { .. } | Problem::LimbDoubt { .. } => self.limb(problem),
             Problem::UnknownOrigin { name, origin } => {
                 let said = Diagnostic::new("unknown-origin", format!("nobody says where `{name}` is from"));
                 self.placed(said, *origin, "measured, or guessed?")

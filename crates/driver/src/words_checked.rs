@@ -116,6 +116,14 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "rider.steers = {by}: what keeps the chair straight under the one hand is not drawn, and was not looked at: \
              try it on a chair before building"
         ),
+        Assumed::AcrossAlone(steer) => {
+            let unknown = "it, how much nobody can tell until the place names its ground or slope,";
+            let holds = steer.map_or(unknown.to_owned(), |n| format!("{n:.1} N (drift.one.steer)"));
+            format!(
+                "conditions.cross_slope: one hand at the upper rim turns the chair further downhill with every push; whatever \
+                 steers has to hold {holds} aside as far ahead as the casters: drift.force is of two hands"
+            )
+        }
         Assumed::LeversUnreached => {
             "whether the one hand gets to both wheel locks was not worked out: rider.upper_arm, rider.forearm and \
              rider.shoulder_height are wanted".to_owned()

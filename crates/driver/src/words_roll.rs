@@ -26,24 +26,46 @@ impl Words<'_> {
                     .note("they are for fixed wheels on one axle behind and casters ahead of it; brakes were judged by what the slope pulls")
                     .help("try it with sand in the seat on the path itself, braked and rolling, a helper beside it, before anyone sits in it")
             }
-            Problem::BrakeMisses { origin, brake, wheel, gap, reach, stated } => {
-                let said =
-                    Diagnostic::new("brake-misses", format!("`{brake}` does not reach the tyre of `{wheel}`"));
-                let said = if *stated { said } else { said.severity(Severity::CannotTell) };
-                let far = if *stated { "its reach is" } else { "from corner to corner it is" };
-                self.placed(said, *origin, format!("{} from the tyre, {far} {}", self.length(*gap), self.length(*reach)))
-                    .note("what does not press on a tyre holds nothing: it was not counted")
-                    .help(format!(
-                        "draw it {} nearer to the tyre, or measure from its middle to its shoe and add reach = … to its part",
-                        self.up(gap - reach)
-                    ))
-            }
+            Problem::BrakeMisses { .. } => self.brake_misses(problem),
             Problem::BrakeUnknown { .. } | Problem::BrakesSlip { .. } | Problem::Slides { .. } => {
                 self.parking(problem)
             }
             Problem::Grounds { .. } | Problem::Strikes { .. } => self.touching(problem),
             _ => self.meeting(problem),
         }
+    }
+
+    fn brake_misses(&self, problem: &Problem) -> Diagnostic {
+        let Problem::BrakeMisses { origin, brake, wheel, gap, stated, size } = problem else {
+            return self.meeting(problem);
+        };
+        let sure = stated.is_some_and(|r| r < *gap);
+        let headline = match stated {
+            Some(_) if !sure => format!("nobody can tell whether `{brake}` reaches the tyre of `{wheel}`"),
+            _ => format!("`{brake}` does not reach the tyre of `{wheel}`"),
+        };
+        let said = Diagnostic::new("brake-misses", headline);
+        let said = if sure { said } else { said.severity(Severity::CannotTell) };
+        let far = match stated {
+            Some(r) if sure => format!("its reach is {}", self.length(*r)),
+            Some(r) => format!(
+                "its part says {}, and from corner to corner it is {}",
+                self.length(*r),
+                self.length(*size)
+            ),
+            None => format!("from corner to corner it is {}", self.length(*size)),
+        };
+        let reach = stated.map_or(*size, |r| r.min(*size));
+        let nearer = format!("draw it {} nearer to the tyre", self.up(gap - reach));
+        self.placed(said, *origin, format!("{} from the tyre, {far}", self.length(*gap)))
+            .note("what does not press on a tyre holds nothing: it was not counted")
+            .help(match stated {
+                Some(r) if r > size => format!(
+                    "no shoe lies further from the middle of its lock than the lock is long: measure both, correct the part's \
+                     reach or its length, width and height, or {nearer}"
+                ),
+                _ => format!("{nearer}, or measure from its middle to its shoe and add reach = … to its part"),
+            })
     }
 
     fn pushing(&self, problem: &Problem) -> Diagnostic {
@@ -85,18 +107,38 @@ impl Words<'_> {
                     .note("a hard push then tips the chair backward; riders who balance on two wheels want this, others fall")
                     .help("fit anti-tips, move the rear wheels back, or leave it to a rider who is practised")
             }
-            Problem::Drifts { origin, slope, force, hand } => {
-                let said =
-                    Diagnostic::new("drifts", "on this cross slope one hand has to hold back all the way");
-                self.at_or(said, *origin, format!("{} turns it downhill", self.angle(*slope)))
-                    .note(format!(
-                        "going straight takes {} more at the lower wheel and {} less at the upper, where pushing takes {} of each hand",
-                        self.newtons(*force), self.newtons(*force), self.newtons(*hand)
-                    ))
-                    .help("move the rear wheels forward as far as the slopes that tip it allow, or find a flatter path")
-            }
+            Problem::Drifts { .. } => self.drifts(problem),
             _ => self.meeting(problem),
         }
+    }
+
+    fn drifts(&self, problem: &Problem) -> Diagnostic {
+        let Problem::Drifts { origin, slope, force, hand, alone } = problem else {
+            return self.meeting(problem);
+        };
+        let headline = match alone {
+            true => "on this cross slope one hand does not push the chair straight, on whichever side it is",
+            false => "on this cross slope one hand has to hold back all the way",
+        };
+        let said = Diagnostic::new("drifts", headline);
+        let force_of = |n: f64| self.newtons(n);
+        let note = match alone {
+            true => format!(
+                "with the hand on the lower side the slope takes {} at the tyre, and pushing takes {}: what is more than that \
+                 only speeds up the chair; on the upper side every push turns it further downhill",
+                force_of(2.0 * force),
+                force_of(2.0 * hand)
+            ),
+            false => format!(
+                "going straight takes {} more at the lower wheel and {} less at the upper, where pushing takes {} of each hand",
+                force_of(*force),
+                force_of(*force),
+                force_of(*hand)
+            ),
+        };
+        self.at_or(said, *origin, format!("{} turns it downhill", self.angle(*slope)))
+            .note(note)
+            .help("move the rear wheels forward as far as the slopes that tip it allow, or find a flatter path")
     }
 
     fn overtaxed(&self, problem: &Problem) -> Diagnostic {

@@ -22,6 +22,8 @@ const GROWTH: &str = "nobody shrinks, or is younger later";
 const MARGIN: &str =
     "a margin is held beyond the slope of the path: less than none would let a chair pass that tips on it";
 const REST: &str = "a wheel of a chair trails: with its axle ahead of the stem it turns round at once, and is measured backward";
+// common practice, no source: the longest locks with all of their levers are shorter
+const SHOE: &str = "it goes from the middle of a lock to the shoe that presses on the tyre, and no lock has its shoe half a metre away";
 const TAPE: &str = "no wheelchair measures that";
 /// K: the coldest air ever measured near the ground, -89.2 degC (Vostok, 1983; World Meteorological Organization), rounded down; and
 /// where water boils, which no closed car in the sun comes near.
@@ -43,6 +45,7 @@ pub(crate) fn bound(block: &str, key: &str) -> Option<Bound> {
         ("profile", "rear_locked" | "rear_free" | "forward" | "side") => Some((0.0, deg(45.0), MARGIN)),
         ("profile", _) => Some((0.0, NO_LESS, SIZE)),
         ("part", "trail") => Some((0.0, NO_LESS, REST)),
+        ("part", "reach") => Some((0.0, 0.5, SHOE)),
         ("part", _) => Some((0.0, NO_LESS, SIZE)),
         ("baseline", "mass") => Some((0.5, 600.0, TAPE)),
         ("baseline", "rear_locked" | "rear_free" | "forward" | "side") => Some((0.0, deg(60.0), TIPS)),

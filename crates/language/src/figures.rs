@@ -187,6 +187,11 @@ pub const FIGURES: &[FigureSpec] = &[
     f("toe.drag", N, "how many times more it drags for the toe of the rear wheels"),
     f("drift.moment", MOMENT, "what turns the chair downhill on the cross slope"),
     f("drift.force", F, "more push at the lower wheel and less at the upper, each, to go straight across"),
+    f(
+        "drift.one.steer",
+        F,
+        "push aside at the casters' distance that keeps a chair straight across which one hand pushes at the upper rim",
+    ),
     f("climb.factor.*", N, "push over load that takes a caster up the sill, the kerb, out of the slot"),
     f("climb.push.*", F, "push that takes the casters up the sill, the kerb, out of the slot"),
     f("climb.rear.*", F, "push that takes the rear wheels up the sill, the kerb"),

@@ -70,7 +70,7 @@ pub(crate) fn brakes(design: &Design, stands: Option<&Stands>, out: &mut Checked
 }
 
 /// A brake that is drawn further from the tyre of the nearest wheel on its side than it reaches. A lock is fixed by one end and
-/// presses with the other: without a reach of its own it reaches as far as from corner to corner.
+/// presses with the other: it reaches no further than from corner to corner, whatever its entry says.
 fn misses(design: &Design, brake: &Item) -> Option<Problem> {
     let away = |w: &Wheel| {
         let from = brake.at - w.at;
@@ -81,15 +81,16 @@ fn misses(design: &Design, brake: &Item) -> Option<Problem> {
     };
     let own = design.wheels.iter().filter(|w| brake.at.y.abs() < 1e-6 || w.at.y * brake.at.y > 0.0);
     let (gap, wheel) = own.map(|w| (away(w), w)).min_by(|a, b| a.0.total_cmp(&b.0))?;
-    let reach = brake.reach.unwrap_or(brake.size.norm());
+    let size = brake.size.norm();
+    let reach = brake.reach.map_or(size, |r| r.min(size));
     // in the middle a bar may run to both wheels
     (gap > reach + 1e-9 && (brake.at.y.abs() >= 1e-6 || brake.reach.is_some())).then(|| Problem::BrakeMisses {
         origin: brake.origin,
         brake: brake.name.clone(),
         wheel: wheel.name.clone(),
         gap,
-        reach,
-        stated: brake.reach.is_some(),
+        stated: brake.reach,
+        size,
     })
 }
 

@@ -56,10 +56,10 @@ pub enum Problem {
         wheel: String,
         /// From its middle to the tyre, in metres.
         gap: f64,
-        /// How far it reaches.
-        reach: f64,
-        /// Whether its entry says how far; else it is from corner to corner of it.
-        stated: bool,
+        /// How far its entry says that it reaches.
+        stated: Option<f64>,
+        /// From corner to corner of it, in metres: no shoe is further from its middle.
+        size: f64,
     },
     /// The slope asks more than the rider can push.
     TooSteep {
@@ -243,7 +243,9 @@ pub enum Problem {
         slope: f64,
         /// More at the lower wheel and less at the upper, in N each.
         force: f64,
-        /// The share of one hand in pushing straight ahead.
+        /// The share of one of two hands in pushing straight ahead.
         hand: f64,
+        /// Whether one hand alone pushes.
+        alone: bool,
     },
 }
