@@ -30,7 +30,7 @@ pub use clear::{Caught, Doubt, Shift, Stage, Struck, Trouble, Way, caught};
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;
-pub use problem::{AntiTipFault, Held, JointName, Limb, Pressed, Problem};
+pub use problem::{AntiTipFault, Held, JointName, Limb, Mismatch, Pressed, Problem, Unseated};
 pub use toe::MOST_TOE;
 pub use weigh::{Mass, weigh};
 
@@ -117,6 +117,7 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     }
     origins(design, &mut out.problems);
     measures::odd(design, &mut out.problems);
+    measures::mismatched(design, &mut out.problems);
     measures::unused(design, &mut out.assumptions);
     out.rider = seat_rider(design, &mut out.assumptions, &mut out.problems);
     let whole = !design.name.is_empty() && !design.wheels.is_empty();
