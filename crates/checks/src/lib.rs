@@ -31,7 +31,7 @@ pub use clear::{Caught, Collided, Doubt, Shift, Stage, Struck, Trouble, Way, cau
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;
-pub use problem::{AntiTipFault, Held, JointName, Limb, LimbDoubt, Pressed, Problem};
+pub use problem::{AntiTipFault, Held, JointName, Limb, LimbDoubt, Mismatch, Pressed, Problem, Unseated};
 pub use sizes::MOST_LEAN;
 pub use toe::MOST_TOE;
 pub use weigh::{Mass, weigh};
@@ -120,6 +120,7 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     origins(design, &mut out.problems);
     measures::odd(design, &mut out.problems);
     out.problems.extend(ends::contradictions(design));
+    measures::mismatched(design, &mut out.problems);
     measures::unused(design, &mut out.assumptions);
     out.rider = seat_rider(design, &mut out.assumptions, &mut out.problems);
     let whole = !design.name.is_empty() && !design.wheels.is_empty();

@@ -18,6 +18,11 @@ pub(crate) const ROCK: f64 = 0.003;
 /// source.
 pub const MOST_LEAN: f64 = 2.0 * std::f64::consts::PI / 180.0;
 
+/// A caster with less trail than this does not follow: it stays as it stands or swings about. Common practice, no source.
+const TRAIL: f64 = 0.010;
+/// Lean of rear wheels that chairs have, top inward is positive; a level axle may hang by a little. Common practice, no source.
+const CAMBER: (f64, f64) = (-1.0 * std::f64::consts::PI / 180.0, 15.0 * std::f64::consts::PI / 180.0);
+
 /// Figures that do not depend on the pose.
 pub(crate) fn drawn(design: &Design, out: &mut Figures) {
     for member in design.members.values() {
@@ -231,6 +236,26 @@ fn problems(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked
                 angle,
                 rise: 2.0 * caster.trail * libm::sin(angle),
             });
+        }
+    }
+    for caster in &design.casters {
+        let figure = format!("caster.trail.{}", caster.name);
+        let Some(trail) = out.figures.si(&figure).filter(|t| *t < TRAIL) else { continue };
+        let (caster, origin) = (caster.name.clone(), caster.origin);
+        out.problems.push(Problem::ShortTrail { caster, origin, trail });
+    }
+    for wheel in &design.wheels {
+        let out_of_side = settled.pose.turn(wheel.axle).z;
+        let camber = libm::asin(out_of_side.clamp(-1.0, 1.0));
+        if !(CAMBER.0..=CAMBER.1).contains(&camber) {
+            let (wheel, origin) = (wheel.name.clone(), wheel.origin);
+            out.problems.push(Problem::OddCamber { wheel, origin, camber });
+        }
+    }
+    for thing in &design.carried {
+        let low = settled.pose.place(thing.at).z;
+        if low < -1e-6 {
+            out.problems.push(Problem::BelowFloor { body: thing.name.clone(), depth: -low });
         }
     }
     if let Some((body, low)) = lowest_body(frame, settled)

@@ -102,6 +102,8 @@ pub enum ItemKind {
     AntiTip,
     /// What a helper takes hold of.
     Handle,
+    /// A bag or a tray: it may be taken off, or be empty.
+    Bag,
     /// Anything else.
     Other,
 }

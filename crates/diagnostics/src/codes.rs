@@ -147,6 +147,8 @@ registry! {
     Geometry 8 Error "piece-too-short" "a piece too short for the sockets at its ends";
     Geometry 9 Warning "stem-leans" "a caster stem that is not upright on the ground";
     Geometry 20 Warning "wheel-toes" "a rear wheel that does not run straight";
+    Geometry 30 Error "short-trail" "a caster that hardly trails, or runs ahead of its stem";
+    Geometry 31 Warning "odd-camber" "rear wheels that lean outward at the top, or further than any chair's";
     Geometry 10 Error "below-floor" "a part of the frame lies below the floor";
 
     Joining 1 Error "no-fitting" "no fitting closes this joint";
@@ -185,6 +187,7 @@ registry! {
     Fit 28 Error "axle-length" "hub and receiver do not add up to the axle's usable length";
     Fit 51 Error "brake-out-of-reach" "a wheel lock that the one hand does not get to";
     Fit 41 CannotTell "posture-not-drawn" "the rider keeps a posture that the body here cannot take";
+    Fit 70 CannotTell "cannot-sit" "a body that cannot sit as the chair is drawn";
     Fit 40 Advice "unlike-baseline" "the chair differs from one that the rider likes";
     Fit 29 Advice "coast-test" "only a ride can tell whether a caster flutters";
     Fit 1 Error "missing-measure" "a measure of the rider that a figure needs";
@@ -207,6 +210,8 @@ registry! {
 
     Stability 20 Error "grounds" "a part touches the ground where a slope begins or ends";
     Stability 21 Error "pitches-forward" "stopped by a step, chair and rider go over forward";
+    Stability 70 Error "tips-on-step" "with its casters a step higher or lower than its rear wheels the chair tips";
+    Stability 71 Error "tips-empty" "the chair goes over backward as soon as its rider has left it";
     Stability 22 Warning "sill-too-high" "a step that the casters do not climb";
     Stability 23 Error "slot-catches" "a slot that a wheel drops into";
     Stability 43 Error "one-hand-turns" "pushed by one hand at one rim the chair goes in circles";

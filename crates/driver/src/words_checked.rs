@@ -33,6 +33,22 @@ pub fn checked_words(assumed: &Assumed) -> String {
                  stature squared: measure again before building for it"
             )
         }
+        Assumed::GrownUpBy { months } => format!(
+            "after {months:.0} months the rider is 18: nothing is taken to grow from then on, though many grow on a little"
+        ),
+        Assumed::SagUnsaid(kind) => format!(
+            "nobody says how far the sling of the {} hangs through under the rider (sagging …): the body is placed as on a \
+             tight one; every 10 mm put it as much lower or further back",
+            kind.word()
+        ),
+        Assumed::HelperUnjudged { push, back, slope } => format!(
+            "whoever helps has to push {:.0} to {:.0} N up the slope of {:.1} deg and to hold back up to {:.0} N on the way \
+             down: whether that person can was not judged",
+            push.0,
+            push.1,
+            slope.to_degrees(),
+            back
+        ),
         Assumed::Estimate { measure, value, of_stature } => format!(
             "rider.{measure}: {}, estimated as {of_stature} of stature (from memory)",
             mm(*value)

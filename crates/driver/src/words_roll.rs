@@ -1,7 +1,7 @@
 //! Problems of rolling in words.
 
 use crate::words::Words;
-use chairwright_checks::roll::{Climber, Place, Problem, Sliding};
+use chairwright_checks::roll::{Climber, Place, Problem, Pusher, Sliding};
 use chairwright_design::Origin;
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::{Dimension, Quantity};
@@ -98,9 +98,13 @@ impl Words<'_> {
                         (true, false) => "the ground alone takes more: wider tyres, other ground, or a helper".to_owned(),
                     })
             }
-            Problem::LiftsCasters { origin, lift, can, slope } => {
-                let headline =
-                    format!("a push of {} lifts the casters, and the rider has more", self.newtons(*lift));
+            Problem::LiftsCasters { origin, lift, by, slope } => {
+                let (who, can) = match by {
+                    Pusher::Rider(can) => ("the rider has more", can),
+                    Pusher::Hands(can) => ("both hands may push more", can),
+                    Pusher::Path(can) => ("the path itself takes as much", can),
+                };
+                let headline = format!("a push of {} lifts the casters, and {who}", self.newtons(*lift));
                 let said = Diagnostic::new("tips-when-pushed", headline);
                 let on = if *slope > 0.0 { format!(" on {}", self.angle(*slope)) } else { String::new() };
                 self.at_or(said, *origin, format!("{} against {}{on}", self.newtons(*can), self.newtons(*lift)))
@@ -355,9 +359,22 @@ impl Words<'_> {
                 };
                 self.at_or(said, *origin, label).note("a wheel that drops in stops the chair dead").help(help)
             }
-            Problem::PitchesForward { what, origin, speed, from, slope, dead } => {
-                self.pitches(what, *origin, (*speed, *from), *slope, *dead)
+            Problem::PitchesForward { what, origin, speed, from, slope, dead, helped } => {
+                self.pitches(what, *origin, (*speed, *from), *slope, (*dead, *helped))
             }
+            Problem::StepOnSlope { what, origin, height, need, pull, can } => {
+                let headline = format!("nobody can tell whether a push climbs this {what} where it stands on the slope");
+                let said = Diagnostic::new("sill-too-high", headline).severity(Severity::CannotTell);
+                self.at_or(said, *origin, format!("{} high", self.length(*height)))
+                    .note(format!(
+                        "it takes {} there, {} of it for the slope, and the rider has {}; on the level it is enough",
+                        self.newtons(*need),
+                        self.newtons(*pull),
+                        self.newtons(*can)
+                    ))
+                    .help("if it stands at the end of the ramp: a wedge, a level landing before it, or a helper (helper = yes)")
+            }
+            Problem::TipsOnStep { .. } => self.on_the_step(problem),
             _ => Diagnostic::new("cannot-tell", "a problem of rolling"),
         }
     }
@@ -381,9 +398,9 @@ impl Words<'_> {
         origin: Option<Origin>,
         ((speed, declared), from): ((f64, bool), f64),
         slope: f64,
-        dead: bool,
+        (dead, helped): (bool, bool),
     ) -> Diagnostic {
-        let sure = declared && dead;
+        let sure = declared && dead && !helped;
         let rate = format!("{:.1} m/s", (from * 10.0 + 1e-9).floor() / 10.0);
         let down = if slope > 0.0 { format!(" going down {}", self.angle(slope)) } else { String::new() };
         let headline = if sure {
@@ -402,9 +419,44 @@ impl Words<'_> {
         } else {
             said.note(format!("the casters climb it, but its edge pushes below the centre of mass; stopped dead it would go over from {rate}"))
         };
+        let said = if helped {
+            said.note("whoever walks behind stops no chair that the step has stopped already: the casters have to be lifted over it before")
+        } else {
+            said
+        };
         said.help(format!(
             "go over it backward, or slower than {rate}; larger casters, or more weight on the rear wheels"
         ))
+    }
+
+    fn on_the_step(&self, problem: &Problem) -> Diagnostic {
+        let Problem::TipsOnStep { what, origin, figure, up, height, turn, has, slope, helped } = problem else {
+            return self.meeting(problem);
+        };
+        let (where_at, way) =
+            if *up { (format!("up on this {what}"), "backward") } else { (format!("off this {what}"), "forward") };
+        let alone = has <= turn;
+        let headline = if alone && !helped {
+            format!("with its casters {where_at} the chair tips {way}")
+        } else {
+            format!("nobody can tell whether the chair tips {way} with its casters {where_at}")
+        };
+        let said = Diagnostic::new("tips-on-step", headline);
+        let said = if alone && !helped { said } else { said.severity(Severity::CannotTell) };
+        let label = format!("{} high: it turns the chair by {}", self.length(*height), self.angle(*turn));
+        let said = self
+            .at_or(said, *origin, label)
+            .note(format!("`{figure}` is {}, the step and what slope there is beside it count alike", self.rounded_down(*has)));
+        let said = match (alone, *helped) {
+            (true, true) => said.note("whoever walks behind has to hold all of it"),
+            (true, false) => said,
+            (false, _) => said.note(format!("on the level it bears the step; where the step stands on the slope of {} it does not", self.angle(*slope))),
+        };
+        said.help(if *up {
+            "turn round and have it pulled up backward, a wedge or a ramp, or move the rear wheels back"
+        } else {
+            "go down backward with a helper below, a wedge or a ramp, or move the casters forward"
+        })
     }
 
     /// A finding at its place, or without one where the text does not say it.

@@ -206,6 +206,7 @@ impl<'a> Builder<'_, 'a> {
             _ if r.text("kind").as_deref() == Some("anti_tip") => ItemKind::AntiTip,
             _ if r.text("kind").as_deref() == Some("receiver") => ItemKind::Receiver,
             _ if r.text("kind").as_deref() == Some("handle") => ItemKind::Handle,
+            _ if matches!(r.text("kind").as_deref(), Some("bag" | "tray")) => ItemKind::Bag,
             _ => ItemKind::Other,
         };
         let (holds, reach) = (r.si("holding_force"), r.si("reach"));

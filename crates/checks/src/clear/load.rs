@@ -127,7 +127,10 @@ fn apart(settled: &Settled) -> bool {
 /// The share of one wheel on a chair that rocks by more than its tyres take up, from the places of the three that carry; the
 /// lifted one has nothing. `None` where the chair does not rock, or where the weight lies outside of those three.
 fn of_three(settled: &Settled, runner: &Runner<'_>, mass: &Mass) -> Option<f64> {
-    if settled.rock <= ROCK {
+    // three wheels in all carry by their places, whatever they are; casters ahead of one axle are shared out by levers
+    let casters = settled.contacts.iter().any(|c| c.caster);
+    let few = settled.contacts.len() == 3 && !(casters && apart(settled));
+    if settled.rock <= ROCK && !few {
         return None;
     }
     let own = |c: &&Contact| c.caster == runner.caster && c.index == runner.index;

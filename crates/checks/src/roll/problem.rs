@@ -36,6 +36,17 @@ pub enum Sliding {
     GroundUnknown,
 }
 
+/// A push that is more than lifts the casters, in N.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Pusher {
+    /// What the rider can push.
+    Rider(f64),
+    /// What the hands may push together.
+    Hands(f64),
+    /// What the path takes at least: whoever gets up it by the wheels pushes so much.
+    Path(f64),
+}
+
 /// A problem of rolling. Every `origin` is where the text declares what is in question.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Problem {
@@ -168,6 +179,42 @@ pub enum Problem {
         /// Which wheels do not climb it.
         wheel: Climber,
     },
+    /// On the level a push climbs the step, on the slope of the path perhaps not.
+    StepOnSlope {
+        /// `sill` or `kerb`.
+        what: &'static str,
+        /// Its place.
+        origin: Option<Origin>,
+        /// Its height.
+        height: f64,
+        /// What it takes there, in N.
+        need: f64,
+        /// What of it the slope takes.
+        pull: f64,
+        /// What the rider can push.
+        can: f64,
+    },
+    /// Casters and rear wheels a step apart in height tip the chair.
+    TipsOnStep {
+        /// `sill` or `kerb`.
+        what: &'static str,
+        /// Its place.
+        origin: Option<Origin>,
+        /// The slope that tips it.
+        figure: &'static str,
+        /// Whether the casters are up on it; else they rolled off it.
+        up: bool,
+        /// The step's height.
+        height: f64,
+        /// How far that turns the chair.
+        turn: f64,
+        /// What the chair bears.
+        has: f64,
+        /// The steepest slope of the path.
+        slope: f64,
+        /// Whether somebody walks behind.
+        helped: bool,
+    },
     /// A slot that a wheel drops into.
     SlotCatches {
         /// Its place.
@@ -195,6 +242,8 @@ pub enum Problem {
         slope: f64,
         /// Whether the step stops the casters dead.
         dead: bool,
+        /// Whether somebody walks behind.
+        helped: bool,
     },
     /// A part touches the ground where it bends.
     Grounds {
@@ -230,8 +279,8 @@ pub enum Problem {
         origin: Option<Origin>,
         /// Push that lifts them, in N.
         lift: f64,
-        /// What the rider can push.
-        can: f64,
+        /// Who or what pushes more.
+        by: Pusher,
         /// On which slope.
         slope: f64,
     },
