@@ -59,6 +59,8 @@ pub enum Unchecked {
     Ratings(Vec<String>, f64),
     /// Casters of whose stems nobody says how thick they are.
     Stems(Vec<String>),
+    /// Wheels of whose axles nobody says how thick they are, or how far they stand out.
+    Axles(Vec<String>),
 }
 
 /// Why a sleeve carries nothing.

@@ -12,6 +12,14 @@ pub(crate) use chairwright_resistance::shock::GRAVITY as G;
 pub(crate) const SAG: f64 = 0.02;
 /// Sag of a slack sling as a share of its width: no seat is to sag by more after years. Common practice, no source.
 pub(crate) const SLACK: f64 = 0.05;
+/// How far beside the middle of a deck a load can lie, as a share of its width.
+const ASIDE: f64 = 0.4;
+/// A load lies where it should once its moment is off by less than its force over this, m.
+const EXACT: f64 = 1e-9;
+/// Steps to get there: of a sheet one is enough, rails of a sling may lie anywhere.
+const STEPS: u32 = 16;
+/// A couple smaller than this is none, N m.
+const NONE: f64 = 1e-4;
 /// Shares of the seat's depth and width that the rider's whole weight covers on a corner. Common practice, no source.
 const CORNER: f64 = 0.25;
 
@@ -41,6 +49,39 @@ impl Push {
             Push::At { force, .. } | Push::Weight { force, .. } | Push::Over { force, .. } => *force,
         }
     }
+
+    /// Its moment about the origin, N m.
+    pub fn moment(&self, all: &Structure) -> Vec3 {
+        match *self {
+            Push::At { port, force, moment } | Push::Weight { port, force, moment } => {
+                all.bars[port.bar].at(port.at).cross(force) + moment
+            }
+            Push::Over { bar, from, to, force } => all.bars[bar].at(f64::midpoint(from, to)).cross(force),
+        }
+    }
+
+    /// The same in a chair whose nose has come up by an angle, in the chair's own axes.
+    pub fn nose_up(self, angle: f64) -> Push {
+        let turned = |v: Vec3| turned(v, angle);
+        match self {
+            Push::At { port, force, moment } => Push::At { port, force: turned(force), moment: turned(moment) },
+            Push::Weight { port, force, moment } => {
+                Push::Weight { port, force: turned(force), moment: turned(moment) }
+            }
+            Push::Over { bar, from, to, force } => Push::Over { bar, from, to, force: turned(force) },
+        }
+    }
+}
+
+/// A direction of the ground as a chair has it whose nose has come up by an angle: down is then also backward.
+pub(crate) fn turned(v: Vec3, angle: f64) -> Vec3 {
+    let (s, c) = libm::sincos(angle);
+    Vec3::new(v.x * c + v.z * s, v.y, v.z * c - v.x * s)
+}
+
+/// Moment of pushes about the origin, N m.
+pub(crate) fn moment(all: &Structure, pushes: &[Push]) -> Vec3 {
+    pushes.iter().fold(Vec3::ZERO, |m, p| m + p.moment(all))
 }
 
 /// How much lies where on a deck.
@@ -73,6 +114,62 @@ impl Deck {
                 let shares = shares(bands.len(), lie.along);
                 bands.iter().zip(shares).flat_map(|(pair, s)| self.band(*pair, force * s, lie.aside)).collect()
             }
+        }
+    }
+
+    /// How many strips or bands carry it.
+    fn places(&self) -> usize {
+        match &self.carries {
+            Carries::Sheet { across, .. } => across.len(),
+            Carries::Bands(bands) => bands.len(),
+            Carries::Nothing => 0,
+        }
+    }
+
+    /// Spreads a force so that its moment about the origin is this one about both level axes; what of that moment the
+    /// deck cannot take by where the force lies on it comes back, N m.
+    pub fn laid(&self, all: &Structure, force: Vec3, wanted: Vec3) -> (Vec<Push>, Vec3) {
+        let way = self.ends.1 - self.ends.0;
+        // what a shift along and to the side adds to the moment
+        let (a, b) = (way.cross(force), self.side.cross(force));
+        let det = a.x * b.y - a.y * b.x;
+        #[allow(clippy::cast_precision_loss)]
+        let edge = 0.5 / self.places().max(1) as f64;
+        let mut lie = Lie { along: 0.5, aside: 0.0 };
+        let mut best = (self.push(all, force, lie), lie);
+        for _ in 0..STEPS {
+            let lacks = wanted - moment(all, &best.0);
+            if det.abs() < 1e-9 || libm::hypot(lacks.x, lacks.y) < EXACT * force.norm() {
+                break;
+            }
+            let along = (lie.along + (lacks.x * b.y - lacks.y * b.x) / det).clamp(edge, 1.0 - edge);
+            let most = ASIDE * self.width;
+            let aside = (lie.aside + (a.x * lacks.y - a.y * lacks.x) / det).clamp(-most, most);
+            let next = Lie { along, aside };
+            if next == lie {
+                break;
+            }
+            lie = next;
+            best = (self.push(all, force, lie), lie);
+        }
+        let lacks = wanted - moment(all, &best.0);
+        (best.0, Vec3::new(lacks.x, lacks.y, 0.0))
+    }
+
+    /// A moment alone, on the strip or band in its middle.
+    pub fn couple(&self, all: &Structure, moment: Vec3) -> Vec<Push> {
+        let at = |port: Port, share: f64| Push::At { port, force: Vec3::ZERO, moment: moment * share };
+        match &self.carries {
+            Carries::Sheet { across, .. } => across
+                .get(across.len() / 2)
+                .map(|bar| at(Port { bar: *bar, at: all.bars[*bar].length() / 2.0 }, 1.0))
+                .into_iter()
+                .collect(),
+            Carries::Bands(bands) => bands
+                .get(bands.len() / 2)
+                .map(|(left, right)| vec![at(*left, 0.5), at(*right, 0.5)])
+                .unwrap_or_default(),
+            Carries::Nothing => Vec::new(),
         }
     }
 
@@ -128,17 +225,27 @@ impl Deck {
     }
 }
 
-/// Shares of strips of equal breadth under a load that changes in a straight line and has its middle
-/// at a share of the length; where that would want pull, the strip carries nothing.
+/// Shares of strips of equal breadth under a load that changes in a straight line and has its middle at a share of the
+/// length, exactly; where that would want pull, the far strips carry nothing.
 fn shares(n: usize, along: f64) -> Vec<f64> {
     #[allow(clippy::cast_precision_loss)]
-    let count = n as f64;
-    let off = (along - 0.5).clamp(-1.0 / 3.0, 1.0 / 3.0);
-    #[allow(clippy::cast_precision_loss)]
-    let raw: Vec<f64> =
-        (0..n).map(|k| (1.0 + 12.0 * off * ((k as f64 + 0.5) / count - 0.5)).max(0.0)).collect();
-    let sum: f64 = raw.iter().sum();
-    raw.into_iter().map(|r| r / sum.max(1e-12)).collect()
+    let f = |k: usize| k as f64;
+    if n < 2 {
+        return vec![1.0; n];
+    }
+    // in strips from the middle of the first
+    let middle = (along * f(n) - 0.5).clamp(0.0, f(n - 1));
+    let late = middle > f(n - 1) / 2.0;
+    // from the end that carries more
+    let near = if late { f(n - 1) - middle } else { middle };
+    // of m strips the middle lies no nearer than (m - 2)/3 to the end where the last of them carries nothing
+    let m = (2..=n).rev().find(|m| near >= f(m - 2) / 3.0 - 1e-12).unwrap_or(2);
+    let slope = 12.0 * (f(m - 1) / 2.0 - near) / (f(m) * f(m) - 1.0);
+    let one = |k: usize| {
+        let k = if late { n - 1 - k } else { k };
+        if k < m { ((1.0 - slope * (f(k) - f(m - 1) / 2.0)) / f(m)).max(0.0) } else { 0.0 }
+    };
+    (0..n).map(one).collect()
 }
 
 /// The rider's weight on the chair.
@@ -146,21 +253,26 @@ fn shares(n: usize, along: f64) -> Vec<f64> {
 pub(crate) struct Seated {
     /// Mass that loads are taken for, kg.
     pub mass: f64,
-    /// On the seat: weight and where along it.
-    pub seat: (f64, f64),
-    /// On the foot support.
-    pub feet: f64,
-    /// Square to the back.
-    pub back: f64,
-    /// Head, arms and trunk, N.
-    pub trunk: f64,
+    /// All of the weight, N, and its centre on the ground's axes.
+    pub whole: (f64, Vec3),
+    /// Shanks and feet, where there is a foot support: weight, N, and centre.
+    pub feet: (f64, Vec3),
+    /// Head, arms and trunk: weight, N, and centre.
+    pub trunk: (f64, Vec3),
+}
+
+impl Seated {
+    /// What is left for seat and back, N.
+    pub fn upper(&self) -> f64 {
+        self.whole.0 - self.feet.0
+    }
 }
 
 pub(crate) fn deck<'s>(design: &Design, all: &'s Structure, kind: SupportKind) -> Option<&'s Deck> {
     all.decks.iter().find(|d| design.supports[d.support].kind == kind && d.carries != Carries::Nothing)
 }
 
-/// Shares the rider's weight among seat, back and feet. `mass` may be above the declared one.
+/// The rider's weight and that of the parts which rest on foot support and back. `mass` may be above the declared one.
 pub(crate) fn seated(
     design: &Design,
     all: &Structure,
@@ -172,55 +284,73 @@ pub(crate) fn seated(
     let legs = |name: &str| name.ends_with("shank") || name.ends_with("foot");
     let sum = |of: &dyn Fn(&str) -> bool| {
         let part = rider.segments.iter().filter(|s| of(&s.name));
-        part.fold((0.0, Vec3::ZERO), |(m, v), s| (m + s.mass, v + settled.pose.place(s.centre) * s.mass))
+        let (m, v) =
+            part.fold((0.0, Vec3::ZERO), |(m, v), s| (m + s.mass, v + settled.pose.place(s.centre) * s.mass));
+        (m * scale, v * (1.0 / m.max(1e-9)))
     };
-    let (feet, _) = sum(&legs);
-    let (upper, moment) = sum(&|n| !legs(n));
-    let (trunk, _) = sum(&|n| !legs(n) && !n.ends_with("thigh"));
     let rest = deck(design, all, SupportKind::Footrest).is_some();
-    let seat = deck(design, all, SupportKind::Seat);
-    let along = seat.map_or(0.5, |d| {
-        let way = d.ends.1 - d.ends.0;
-        let middle = moment * (1.0 / upper.max(1e-9));
-        ((middle - d.ends.0).dot(way) / way.dot(way)).clamp(0.0, 1.0)
-    });
-    let back = deck(design, all, SupportKind::Back).map_or(0.0, |d| {
-        let way = (d.ends.1 - d.ends.0).unit().unwrap_or(Vec3::Z);
-        (trunk * scale * -way.x).max(0.0)
-    });
-    let total = if rest { upper } else { upper + feet };
     Seated {
         mass,
-        seat: (total * scale, along),
-        feet: if rest { feet * scale } else { 0.0 },
-        back,
-        trunk: trunk * scale,
+        whole: sum(&|_| true),
+        feet: if rest { sum(&legs) } else { (0.0, Vec3::ZERO) },
+        trunk: sum(&|n| !legs(n) && !n.ends_with("thigh")),
     }
 }
 
-/// The rider in the chair, with so much more on the back (N), shifted to the left by so much (m).
-pub(crate) fn rider_pushes(
-    design: &Design,
-    all: &Structure,
-    s: &Seated,
-    more_back: f64,
-    aside: f64,
-) -> Vec<Push> {
-    let mut out = Vec::new();
-    let down = Vec3::Z * -1.0;
-    let mut on_seat = down * s.seat.0;
-    if let Some(back) = deck(design, all, SupportKind::Back) {
-        let force = back.normal * -(s.back + more_back);
-        // the rider is in balance: the seat holds him against what the back gives
-        on_seat = on_seat - force;
-        let lie = Lie { along: if more_back > 0.0 { 0.66 } else { 0.5 }, aside: 0.0 };
-        out.extend(back.push(all, force, lie));
+/// The rider in the chair, in balance: what foot support, back and seat carry of the weight, which acts along `down`, has the
+/// moment of that weight at its centre. Shanks and feet rest on the foot support below their own centre, the trunk presses on
+/// the back with what of its weight is square to it, the seat carries all else, where the moment wants it. Leaning to the left
+/// by so much, m, shifts what is on the seat.
+pub(crate) fn rider_pushes(design: &Design, all: &Structure, s: &Seated, down: Vec3, lean: f64) -> Vec<Push> {
+    let [seat, back, rest] =
+        [SupportKind::Seat, SupportKind::Back, SupportKind::Footrest].map(|k| deck(design, all, k));
+    let side = seat.map_or(Vec3::Y, |d| d.side);
+    let whole = down * s.whole.0;
+    let centre = s.whole.1 + side * (lean * s.upper() / s.whole.0.max(1e-9));
+    let mut feet = s.feet.0;
+    let mut pressed = back.map_or(0.0, |b| s.trunk.0 * (-down.dot(b.normal)).max(0.0));
+    let mut found = Vec::new();
+    for step in 1..=STEPS {
+        let on_feet = rest.map_or(Vec::new(), |d| d.laid(all, down * feet, s.feet.1.cross(down * feet)).0);
+        let on_back = back.map_or(Vec::new(), |d| {
+            let beside = (s.trunk.1 - d.ends.0).dot(d.side).clamp(-ASIDE * d.width, ASIDE * d.width);
+            d.push(all, d.normal * -pressed, Lie { along: 0.5, aside: beside })
+        });
+        found = [on_feet, on_back].concat();
+        let Some(seat) = seat else { break };
+        let sum = found.iter().fold(Vec3::ZERO, |f, p| f + p.force());
+        let wanted = centre.cross(whole) - moment(all, &found);
+        let (on_seat, lacks) = seat.laid(all, whole - sum, wanted);
+        found.extend(on_seat);
+        if libm::hypot(lacks.x, lacks.y) < NONE {
+            break;
+        }
+        // beyond the seat's front edge the feet carry more, beyond its rear edge the back
+        let ahead = |d: &Deck| d.ends.0.mix(d.ends.1, 0.5);
+        let by = match (lacks.y > NONE, lacks.y < -NONE) {
+            (true, _) => rest.filter(|_| s.feet.0 > 0.0).map(|d| (ahead(d) - seat.ends.1).cross(down).y),
+            (_, true) => back.map(|d| -(ahead(d) - seat.ends.0).cross(d.normal).y),
+            _ => None,
+        };
+        match by.map(|by| lacks.y / by).filter(|more| *more > 1e-6 && step < STEPS) {
+            Some(more) if lacks.y > 0.0 => feet = (feet + more).min(s.whole.0),
+            Some(more) => pressed += more,
+            None => {
+                found.extend(seat.couple(all, lacks));
+                break;
+            }
+        }
     }
+    found
+}
+
+/// The trunk thrown against the back with so much, N, more: the seat holds the rider against it.
+pub(crate) fn thrown(design: &Design, all: &Structure, more: f64) -> Vec<Push> {
+    let Some(back) = deck(design, all, SupportKind::Back) else { return Vec::new() };
+    let force = back.normal * -more;
+    let mut out = back.push(all, force, Lie { along: 0.66, aside: 0.0 });
     if let Some(seat) = deck(design, all, SupportKind::Seat) {
-        out.extend(seat.push(all, on_seat, Lie { along: s.seat.1, aside }));
-    }
-    if let Some(rest) = deck(design, all, SupportKind::Footrest) {
-        out.extend(rest.push(all, down * s.feet, Lie { along: 0.5, aside: 0.0 }));
+        out.extend(seat.push(all, -force, Lie { along: 0.5, aside: 0.0 }));
     }
     out
 }
