@@ -5,7 +5,7 @@
 
 use chairwright_driver::{Compilation, Options, compile};
 use chairwright_frame::{Contact, Group};
-use chairwright_strength::{Case, CaseKind, Lasting, Open, Source, Taken};
+use chairwright_strength::{Beside, Case, CaseKind, Lasting, Open, Source, Swung, Taken};
 use chairwright_tests::{EXAMPLES, Memory, chair_of_boxes, example};
 
 /// Standard gravity, m/s² (CGPM 1901).
@@ -143,7 +143,97 @@ fn the_arms_are_lifted_by() {
         whole.map(|k| (k.kind.clone(), k.size)).collect::<Vec<_>>()
     };
     assert_eq!(lift(&c), [(CaseKind::Lift("left.arm and right.arm".to_owned()), 1.5)]);
+    // and pushed up from in their middle and at both of their ends
+    let pushes = |c: &Compilation| {
+        let mine = c.strength.cases.iter().filter(|k| matches!(k.source, Source::Arm(..)));
+        mine.map(|k| k.kind.clone()).collect::<Vec<_>>()
+    };
+    for arm in ["left.arm", "right.arm"].map(str::to_owned) {
+        let ends = ["front", "rear"].map(|end| CaseKind::ArmEnd(arm.clone(), end));
+        assert!([&CaseKind::Arm(arm), &ends[0], &ends[1]].iter().all(|k| pushes(&c).contains(k)));
+    }
+    assert_eq!(pushes(&c).len(), 6);
     assert_eq!(lift(&chair("", "", "")), []);
+}
+
+/// Casters that do not trail are load cases of their own: the rider sitting and bumps with them ahead of their stems and turned
+/// outward; somebody on the foot support there is none here. What bends most is bent otherwise than with trailing ones.
+#[test]
+fn casters_are_turned() {
+    let c = chair("", "", "");
+    let used = |kind: &CaseKind| {
+        let k = c.strength.cases.iter().position(|k| k.kind == *kind).unwrap_or_else(|| panic!("{kind:?}"));
+        assert!(!c.strength.refused.iter().any(|r| r.case == Some(k)));
+        c.strength.worst_of_case[k].as_ref().unwrap().1
+    };
+    let turned = c.strength.cases.iter().filter(|k| matches!(k.kind, CaseKind::Swung(..))).count();
+    assert_eq!(turned, 4);
+    for way in [Swung::Ahead, Swung::Outward] {
+        for kind in [CaseKind::Seated, CaseKind::Bumps] {
+            let swung = used(&CaseKind::Swung(way, Box::new(kind.clone())));
+            assert!((swung / used(&kind) - 1.0).abs() > 1e-3, "{way:?} {kind:?} {swung}");
+        }
+    }
+}
+
+/// On anti-tip devices 0.25 m behind the axle the chair lies back so far that they bear nearly all of it: rear wheels and casters
+/// neither have to be held down nor lift off.
+#[test]
+fn anti_tip_devices_bear_the_chair() {
+    let guard =
+        "part \"guard\" { kind = anti_tip, mass = 0.3 kg, diameter = 50 mm, width = 20 mm, source = \"scale\" }
+both sides { item tail = \"guard\" at outward 180 mm, back 250 mm, up 60 mm }";
+    let c = chair("", "", guard);
+    let found = case(&c, |k| *k == CaseKind::TippedBack);
+    assert_eq!(found.lasting, Lasting::Short);
+    let strange =
+        |t: &Taken| matches!(t, Taken::LiftOff(k, _) | Taken::HeldDown(k, _) if *k == CaseKind::TippedBack);
+    assert!(!c.strength.taken.iter().any(strange), "{:?}", c.strength.taken);
+    assert!(c.strength.refused.is_empty());
+    assert!(!chair("", "", "").strength.cases.iter().any(|k| k.kind == CaseKind::TippedBack));
+}
+
+/// Wheels that do not swivel in the place of the casters: lifted behind, the rear ones come up, and the front ones stay.
+#[test]
+fn a_chair_on_four_fixed_wheels_is_lifted() {
+    let posts = "both sides {
+    joint foot at outward 180 mm, back 40 mm, up 430 mm
+    joint top at foot, up 400 mm
+    member post = \"lumber 2x4\" from foot to top
+    close foot with open
+    close top with open
+    fasten post to side using \"bolt M10 x 150\" times 4
+}";
+    let text = chair_of_boxes("", "", posts);
+    let text = text.replace(
+        "caster front = \"c\" at outward 180 mm, forward 420 mm, up 190 mm",
+        "wheel front = \"w\" at outward 250 mm, forward 420 mm, up 300 mm",
+    );
+    let c = compile(&Memory::of(&text), "main.chair", &Options::default()).1;
+    let lifts = c.strength.cases.iter().filter(|k| matches!(k.kind, CaseKind::Lift(_))).count();
+    assert!(lifts > 0, "{:?}", c.strength.loose);
+    assert!(c.strength.refused.is_empty(), "{:?}", c.strength.refused);
+}
+
+/// The seat of a stem 12 mm below what carries it is told with its gap; as drawn there is none. Speed and ground change no load case,
+/// and that is told.
+#[test]
+fn what_no_case_goes_by_is_told() {
+    let gap = |c: &Compilation| {
+        let found = c.strength.taken.iter().find_map(|t| match t {
+            Taken::Stem(_, _, gap) => Some(*gap),
+            _ => None,
+        });
+        found.unwrap()
+    };
+    assert!(gap(&chair("", "", "")) < 5e-4);
+    let low = chair_of_boxes("", "", "").replace("forward 420 mm, up 190 mm", "forward 420 mm, up 178 mm");
+    let low = compile(&Memory::of(&low), "main.chair", &Options::default()).1;
+    assert!((gap(&low) - 0.012).abs() < 5e-4, "{}", gap(&low));
+    let unused =
+        |c: &Compilation| c.strength.beside.iter().any(|b| matches!(b, Beside::Unused(u) if u.len() == 2));
+    assert!(unused(&chair("", ", speed = 1 m/s, ground = gravel", "")));
+    assert!(!unused(&chair("", "", "")));
 }
 
 /// What the wheels of a design carry while the rider sits against statics of its own masses, all but those of wheels and casters,

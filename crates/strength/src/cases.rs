@@ -417,6 +417,21 @@ mod tests {
     use super::*;
     use chairwright_resistance::shock::fall;
 
+    /// A cantilever arm of 250 mm, gripped no nearer to its end than half a hand, 45 mm: at 205 mm from what holds it. 69 kg push with
+    /// 1.5 · 69 · 9.80665/(2 cos 15°) = 525 N, of which cos 15° = 507 N are down: 104 N m there, where the middle had 63.
+    #[test]
+    fn an_arm_is_gripped_at_its_ends() {
+        let found = places("arm", 0.250, true);
+        let of = |kind: CaseKind| found.iter().find(|p| p.0 == kind).unwrap().1;
+        assert!((of(CaseKind::Arm("arm".into())) - 0.125).abs() < 1e-12);
+        assert!((of(CaseKind::ArmEnd("arm".into(), "rear")) - 0.045).abs() < 1e-12);
+        let at = of(CaseKind::ArmEnd("arm".into(), "front"));
+        let down = ARM.1 * 69.0 * G / 2.0;
+        assert!((at - 0.205).abs() < 1e-12 && (down * at - 104.0).abs() < 0.1, "{}", down * at);
+        assert_eq!(places("arm", 0.250, false)[1].0, CaseKind::ArmEnd("arm".into(), "front"));
+        assert_eq!(places("stub", 0.100, true).len(), 1);
+    }
+
     /// Design paper 7: (h, δ) in mm: (0, any) 2; (4, 1) 4; (50, 10) 4.317; (50, 5) 5.583; (50, 2) 8.141.
     #[test]
     fn drop_factors_of_the_design_paper() {

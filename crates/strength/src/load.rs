@@ -126,6 +126,13 @@ impl Deck {
         }
     }
 
+    /// Where the middle of the first strip or band lies, as a share of the length: no load has its middle nearer to an edge.
+    fn edge_share(&self) -> f64 {
+        #[allow(clippy::cast_precision_loss)]
+        let places = self.places().max(1) as f64;
+        0.5 / places
+    }
+
     /// Spreads a force so that its moment about the origin is this one about both level axes; what of that moment the
     /// deck cannot take by where the force lies on it comes back, N m.
     pub fn laid(&self, all: &Structure, force: Vec3, wanted: Vec3) -> (Vec<Push>, Vec3) {
@@ -133,8 +140,7 @@ impl Deck {
         // what a shift along and to the side adds to the moment
         let (a, b) = (way.cross(force), self.side.cross(force));
         let det = a.x * b.y - a.y * b.x;
-        #[allow(clippy::cast_precision_loss)]
-        let edge = 0.5 / self.places().max(1) as f64;
+        let edge = self.edge_share();
         let mut lie = Lie { along: 0.5, aside: 0.0 };
         let mut best = (self.push(all, force, lie), lie);
         for _ in 0..STEPS {
@@ -316,6 +322,7 @@ pub(crate) fn rider_pushes(design: &Design, all: &Structure, s: &Seated, down: V
             let beside = (s.trunk.1 - d.ends.0).dot(d.side).clamp(-ASIDE * d.width, ASIDE * d.width);
             d.push(all, d.normal * -pressed, Lie { along: 0.5, aside: beside })
         });
+        let foot = moment(all, &on_feet).y / feet.max(NONE);
         found = [on_feet, on_back].concat();
         let Some(seat) = seat else { break };
         let sum = found.iter().fold(Vec3::ZERO, |f, p| f + p.force());
@@ -326,10 +333,11 @@ pub(crate) fn rider_pushes(design: &Design, all: &Structure, s: &Seated, down: V
             break;
         }
         // beyond the seat's front edge the feet carry more, beyond its rear edge the back
-        let ahead = |d: &Deck| d.ends.0.mix(d.ends.1, 0.5);
+        let [rear, front] =
+            [seat.edge_share(), 1.0 - seat.edge_share()].map(|s| seat.ends.0.mix(seat.ends.1, s));
         let by = match (lacks.y > NONE, lacks.y < -NONE) {
-            (true, _) => rest.filter(|_| s.feet.0 > 0.0).map(|d| (ahead(d) - seat.ends.1).cross(down).y),
-            (_, true) => back.map(|d| -(ahead(d) - seat.ends.0).cross(d.normal).y),
+            (true, _) => (feet > NONE).then_some(foot - front.cross(down).y),
+            (_, true) => back.map(|d| (rear - d.ends.0.mix(d.ends.1, 0.5)).cross(d.normal).y),
             _ => None,
         };
         match by.map(|by| lacks.y / by).filter(|more| *more > 1e-6 && step < STEPS) {
@@ -353,4 +361,130 @@ pub(crate) fn thrown(design: &Design, all: &Structure, more: f64) -> Vec<Push> {
         out.extend(seat.push(all, -force, Lie { along: 0.5, aside: 0.0 }));
     }
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::form::Form;
+    use crate::hand::bar;
+
+    /// Four strips: middle shares of a quarter each; a load two strips ahead of the first's middle, on its edge, is all on the first. At 0.6 of the
+    /// length, 0.4 strips past the middle: slope 12 · 0.4/15 = 0.32 a strip of an even quarter each, so (0.52, 0.84, 1.16,
+    /// 1.48)/4. At 5/6, 1.333 strips past it, three strips carry: 0.833 past the middle of the last three is more than 2/3, so two do:
+    /// 1.333 - 1 = 0.333 past theirs, 0.5 ∓ 0.333.
+    #[test]
+    fn shares_have_their_middle_where_it_is_asked_for() {
+        let near = |a: &[f64], b: &[f64]| a.iter().zip(b).all(|(x, y)| (x - y).abs() < 1e-9);
+        assert!(near(&shares(4, 0.5), &[0.25; 4]));
+        assert!(near(&shares(4, 0.0), &[1.0, 0.0, 0.0, 0.0]));
+        assert!(near(&shares(4, 0.6), &[0.13, 0.21, 0.29, 0.37]), "{:?}", shares(4, 0.6));
+        let late = shares(4, 5.0 / 6.0);
+        assert!(near(&late, &[0.0, 0.0, 1.0 / 6.0, 5.0 / 6.0]), "{late:?}");
+        for n in 1..9_usize {
+            for k in 0..=40_u32 {
+                let along = f64::from(k) / 40.0;
+                let found = shares(n, along);
+                #[allow(clippy::cast_precision_loss)]
+                let (f, most) = (|k: usize| (k as f64 + 0.5) / n as f64, 1.0 - 0.5 / n as f64);
+                let middle: f64 = found.iter().enumerate().map(|(k, s)| s * f(k)).sum();
+                assert!((middle - along.clamp(1.0 - most, most)).abs() < 1e-9, "{n} {along} {found:?}");
+                assert!(found.iter().all(|s| *s >= 0.0));
+            }
+        }
+    }
+
+    fn tilted(support: usize, from: Vec3, to: Vec3, normal: Vec3, width: f64, all: &mut Structure) {
+        let first = all.bars.len();
+        for k in 0..4 {
+            let at = from.mix(to, (f64::from(k) + 0.5) / 4.0);
+            let half = Vec3::Y * (width / 2.0);
+            all.bars.push(bar(at - half, at + half, normal, Form::Flat { level: 0.1, upright: 0.012 }));
+        }
+        let across = (first..first + 4).collect();
+        let carries = Carries::Sheet { across, on: Vec::new() };
+        all.decks.push(Deck { support, ends: (from, to), side: Vec3::Y, normal, width, sag: 0.0, carries });
+    }
+
+    /// A seat tilted back by 60 mm in 420, a back leaned back by a fifth, a foot support, and a rider of 600 N whose centre of mass lies 0.20 m
+    /// ahead of the seat's rear edge, 0.22 m above it and 30 mm to the left: whatever each of the three carries, together they
+    /// hand on 600 N down and their moments about the origin, 0.03 · -600 = -18 N m about the length and 0.20 · 600 = 120 N m
+    /// about the width. Nothing of it hangs on how high the centre of mass lies, as long as the weight acts straight down.
+    #[test]
+    fn the_rider_is_in_balance_on_a_tilted_seat() {
+        use chairwright_design::{Design, Origin, StockId, Support};
+        let mut all = Structure::default();
+        let seat = (Vec3::Z * 0.44, Vec3::new(0.42, 0.0, 0.50));
+        let along = (seat.1 - seat.0).unit().unwrap();
+        tilted(0, seat.0, seat.1, along.cross(Vec3::Y), 0.4, &mut all);
+        let back = (Vec3::new(-0.02, 0.0, 0.5), Vec3::new(-0.10, 0.0, 0.9));
+        let up = (back.1 - back.0).unit().unwrap();
+        tilted(1, back.0, back.1, -up.cross(Vec3::Y), 0.4, &mut all);
+        tilted(2, Vec3::new(0.5, 0.0, 0.1), Vec3::new(0.65, 0.0, 0.1), Vec3::Z, 0.3, &mut all);
+        let support = |kind: SupportKind| Support {
+            kind,
+            name: kind.word().into(),
+            stock: StockId::new(0),
+            from: Vec3::ZERO,
+            to: Vec3::X,
+            width: 0.4,
+            bands: 1,
+            sag: None,
+            cushion: None,
+            origin: Origin(0),
+        };
+        let supports = [SupportKind::Seat, SupportKind::Back, SupportKind::Footrest].map(support).to_vec();
+        let design = Design { supports, ..Design::default() };
+        for height in [0.5, 0.66, 0.9] {
+            let rider = Seated {
+                mass: 61.2,
+                whole: (600.0, Vec3::new(0.20, 0.03, height)),
+                feet: (70.0, Vec3::new(0.52, 0.02, 0.25)),
+                trunk: (400.0, Vec3::new(0.08, 0.03, 0.75)),
+            };
+            let pushes = rider_pushes(&design, &all, &rider, Vec3::Z * -1.0, 0.0);
+            let force = pushes.iter().fold(Vec3::ZERO, |f, p| f + p.force());
+            assert!((force - Vec3::Z * -600.0).norm() < 1e-6, "{force:?}");
+            let m = moment(&all, &pushes);
+            assert!((m.x + 18.0).abs() < 1e-3 && (m.y - 120.0).abs() < 1e-3, "{m:?}");
+        }
+    }
+
+    /// A centre of mass ahead of the seat's front edge is held by the feet: with 0.40 m on a seat of 0.42 m whose foremost strip has its middle at
+    /// 0.3675 m, the moment is still that of the weight, 600 · 0.40 = 240 N m.
+    #[test]
+    fn what_lies_ahead_of_the_seat_is_on_the_feet() {
+        use chairwright_design::{Design, Origin, StockId, Support};
+        let mut all = Structure::default();
+        tilted(0, Vec3::Z * 0.45, Vec3::new(0.42, 0.0, 0.45), Vec3::Z, 0.4, &mut all);
+        tilted(1, Vec3::new(0.5, 0.0, 0.1), Vec3::new(0.65, 0.0, 0.1), Vec3::Z, 0.3, &mut all);
+        let support = |kind: SupportKind| Support {
+            kind,
+            name: kind.word().into(),
+            stock: StockId::new(0),
+            from: Vec3::ZERO,
+            to: Vec3::X,
+            width: 0.4,
+            bands: 1,
+            sag: None,
+            cushion: None,
+            origin: Origin(0),
+        };
+        let supports = [SupportKind::Seat, SupportKind::Footrest].map(support).to_vec();
+        let design = Design { supports, ..Design::default() };
+        let rider = Seated {
+            mass: 61.2,
+            whole: (600.0, Vec3::new(0.40, 0.0, 0.7)),
+            feet: (70.0, Vec3::new(0.55, 0.0, 0.25)),
+            trunk: (400.0, Vec3::new(0.38, 0.0, 0.75)),
+        };
+        let pushes = rider_pushes(&design, &all, &rider, Vec3::Z * -1.0, 0.0);
+        let m = moment(&all, &pushes);
+        assert!((m.y - 240.0).abs() < 1e-3, "{m:?}");
+        let feet = pushes.iter().filter(|p| matches!(p, Push::Over { bar, .. } if *bar >= 4));
+        // on the seat 600 - F at 0.3675 m, on the feet F at 0.55 m: F = 600 · 0.0325/0.1825 = 106.8 N
+        let feet: f64 = feet.map(|p| -p.force().z).sum();
+        assert!((feet - 106.8).abs() < 0.1, "{feet}");
+        assert!(pushes.iter().all(|p| matches!(p, Push::Over { .. })), "no couple is left");
+    }
 }
