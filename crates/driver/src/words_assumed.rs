@@ -132,6 +132,11 @@ pub fn unchecked_words(unchecked: &Unchecked) -> String {
             bars.join(", ")
         ),
         Unchecked::Sideways => "pushes from the side".to_owned(),
+        Unchecked::Axles(names) => format!(
+            "the axles of {}: measure how thick each is where it comes out of what holds it, write axle_diameter in the part, and draw \
+             what holds it",
+            names.join(", ")
+        ),
         Unchecked::Ratings(names, most) => format!(
             "what {} may carry: up to {:.0} N each in these load cases; ask the maker, and whether a rating is \
              for one or for a pair",

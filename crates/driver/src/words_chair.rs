@@ -279,6 +279,12 @@ impl Words<'_> {
         let wheel = self.design.wheels.first().map(|w| w.origin);
         let wheel = wheel.or_else(|| self.design.casters.first().map(|c| c.origin));
         let (code, headline, label, help) = match error {
+            SettleError::TooFewWheels { fixed, casters } if fixed + casters > 2 => (
+                "cannot-stand",
+                "a chair with fewer than two fixed wheels is not worked out".to_owned(),
+                format!("{fixed} that do not swivel, {casters} casters: balance and strength were not judged"),
+                "it may well stand; what is worked out here needs two wheels that do not swivel, one on each side, and casters",
+            ),
             SettleError::TooFewWheels { fixed, casters } => (
                 "cannot-stand",
                 "the chair has too few wheels to stand on".to_owned(),

@@ -98,6 +98,7 @@ impl<'a> Builder<'_, 'a> {
         let rated = rated(&r);
         let stiffness = stiffness(&r)?;
         let one_sided = r.text("one_sided").map(|w| w == "yes");
+        let axle_diameter = r.si("axle_diameter");
         let rim_tube = r.si("rim_tube").unwrap_or(PUSH_RIM);
         r.positive("rim_tube", rim_tube)?;
         let rim_out = rim.map_or(tyre / 2.0, |_| tyre / 2.0 + rim_gap + rim_tube);
@@ -133,6 +134,7 @@ impl<'a> Builder<'_, 'a> {
             rim_tube,
             rated,
             stiffness,
+            axle_diameter,
             one_sided,
             at,
             axle,

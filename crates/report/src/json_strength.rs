@@ -11,7 +11,7 @@ use chairwright_driver::{
     taken_words, unchecked_words, unknown_words,
 };
 use chairwright_strength::{
-    Case, CaseKind, Item, Lasting, Mode, Of, Strength, TieOf, Turned, Unknown, Untold, What,
+    Case, CaseKind, Item, Lasting, Mode, Of, Strength, Swung, TieOf, Turned, Unknown, Untold, What,
 };
 use serde::Serialize;
 
@@ -115,6 +115,7 @@ struct DoubtJson {
 struct CaseJson {
     kind: &'static str,
     bare: bool,
+    casters: &'static str,
     name: String,
     words: String,
     size: f64,
@@ -240,6 +241,7 @@ fn case(d: &Design, s: &Strength, k: usize) -> CaseJson {
     CaseJson {
         kind: kind(&case.kind),
         bare: matches!(case.kind, CaseKind::Bare(_)),
+        casters: casters(&case.kind),
         name: case_name(d, &case.kind),
         words: case_words(d, &case.kind),
         size: case.size,
@@ -248,6 +250,16 @@ fn case(d: &Design, s: &Strength, k: usize) -> CaseJson {
         source: source_words(&case.source),
         computed: !s.refused.iter().any(|r| r.case == Some(k)),
         first: first.map(|(name, used)| FirstJson { name: name.clone(), cautious: finite(*used) }),
+    }
+}
+
+/// How the casters stand.
+fn casters(of: &CaseKind) -> &'static str {
+    match of {
+        CaseKind::Bare(inner) => casters(inner),
+        CaseKind::Swung(Swung::Ahead, _) => "ahead",
+        CaseKind::Swung(Swung::Outward, _) => "outward",
+        _ => "trailing",
     }
 }
 
@@ -261,12 +273,13 @@ fn kind(of: &CaseKind) -> &'static str {
         CaseKind::CasterStrike { .. } => "caster strike",
         CaseKind::Drop(_) => "drop",
         CaseKind::Transfer(_) => "transfer",
-        CaseKind::Arm(_) => "arm",
+        CaseKind::Arm(_) | CaseKind::ArmEnd(..) => "arm",
         CaseKind::Standing => "standing",
         CaseKind::Lift(_) => "lift",
         CaseKind::Pushing => "pushing",
         CaseKind::Declared(_) => "declared",
-        CaseKind::Bare(inner) => kind(inner),
+        CaseKind::TippedBack => "tipped back",
+        CaseKind::Bare(inner) | CaseKind::Swung(_, inner) => kind(inner),
     }
 }
 

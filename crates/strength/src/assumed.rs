@@ -60,6 +60,8 @@ pub enum Unchecked {
     AxleHoles(Vec<String>),
     /// Wheels or casters whose makers say nothing of what they bear: names, and the most that any load case puts on one, N.
     Ratings(Vec<String>, f64),
+    /// Wheels of whose axles nobody says how thick they are, or how far they stand out.
+    Axles(Vec<String>),
 }
 
 /// Why a sleeve carries nothing.

@@ -72,6 +72,10 @@ pub(crate) fn left_out(design: &Design, all: &Structure, runs: &[Option<&Run>]) 
             out.push(Unchecked::Ratings(names, most));
         }
     }
+    let axles = crate::axle::unmeasured(design, all);
+    if !axles.is_empty() {
+        out.push(Unchecked::Axles(axles));
+    }
     let bare = undrilled(all);
     if !bare.is_empty() {
         out.push(Unchecked::AxleHoles(bare));

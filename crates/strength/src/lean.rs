@@ -141,6 +141,8 @@ mod tests {
                 hub,
                 contact,
                 carrier: Some("b".into()),
+                swung: None,
+                overhang: None,
             });
         }
         for (k, [a, b]) in joints.iter().enumerate() {

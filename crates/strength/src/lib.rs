@@ -15,6 +15,7 @@
 
 mod answer;
 mod assumed;
+mod axle;
 mod bar;
 mod bent;
 mod bolts;
@@ -88,7 +89,7 @@ pub use answer::{
 };
 pub use assumed::{Assumed, IdleSleeve, Unchecked};
 pub use bar::Of;
-pub use case::{Case, CaseKind, KERB, Lasting};
+pub use case::{Case, CaseKind, KERB, Lasting, Swung};
 pub use chairwright_resistance::Never;
 pub use chairwright_resistance::compatible::{Stuff, Wetness};
 pub use form::{Drilled, Forces, Form, Stress};

@@ -15,14 +15,14 @@ const NOTCH: f64 = 2.8;
 
 /// Moment that a stem of a diameter, m, surely bears, N·m: of the weakest class that is sold, threaded where it is bent, in the
 /// coarsest thread. Nobody says what steel a caster is of: a stronger one bears more, and a test tells.
-fn sound(diameter: f64) -> Option<f64> {
+pub(crate) fn sound(diameter: f64) -> Option<f64> {
     let thread = Thread { diameter, pitch: PITCH * diameter };
     stem_bending(Stem::Threaded(thread), BoltClass::Iso46.proof(), NOTCH, SAFETY).ok().map(|c| c.value)
 }
 
 /// Moment, N·m, that a round stem of a diameter, m, surely does not bear, of the strongest steel that bolts are sold of and without
 /// any thread: its whole section at the tensile strength, d³/6 (plastic hinge of a round bar).
-fn hopeless(diameter: f64) -> f64 {
+pub(crate) fn hopeless(diameter: f64) -> f64 {
     BoltClass::Iso129.tensile() * diameter * diameter * diameter / 6.0
 }
 

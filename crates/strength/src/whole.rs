@@ -177,6 +177,7 @@ fn judge(
     out.left_out.extend(crate::coverage::left_out(design, all, &runs));
     out.open.extend(crate::rated::beyond(design, all, &cases, &runs));
     out.open.extend(crate::stem::bent(design, all, &cases, &runs));
+    out.open.extend(crate::axle::bent(design, all, &cases, &runs));
     out.assumed.extend(crate::column::glued(design, all));
     out.assumed.extend(crate::grain::untold_grain(design, all));
     if depth == Depth::Whole {
@@ -422,6 +423,13 @@ fn remarks(design: &Design, all: &Structure, out: &mut Strength) {
     out.beside.extend(lies.iter().map(|k| Beside::Slides(*k)));
     if !lies.is_empty() {
         out.taken.push(Taken::OnlyLies(lies));
+    }
+    let place = |k: &&'static str| {
+        design.conditions.quantities.contains_key(*k) || design.conditions.words.contains_key(*k)
+    };
+    let unused: Vec<&'static str> = ["speed", "ground"].into_iter().filter(place).collect();
+    if !unused.is_empty() {
+        out.beside.push(Beside::Unused(unused));
     }
     out.beside.extend([Beside::FittingBodies, Beside::BoughtParts, Beside::Toe, Beside::Age]);
 }
