@@ -171,10 +171,14 @@ impl Words<'_> {
             Loose::OpenJoint(_) => return None,
             Loose::Unfastened(joint) => {
                 let c = d.closings.iter().find(|c| c.joint == *joint)?;
+                let label = match &c.glue {
+                    Some(glue) => format!("nobody knows that \"{glue}\" holds anything here: it counts as nothing"),
+                    None => "no screw, bolt or glue".to_owned(),
+                };
                 self.placed(
                     said(format!("nothing fastens the joint `{}`", d.joints[*joint].name)),
                     c.origin,
-                    "no screw, bolt or glue",
+                    label,
                 )
                 .help("say what holds it: using \"screw 5 x 60\" times 4, or glued \"…\"")
             }

@@ -11,7 +11,7 @@ use crate::limit::Unknown;
 use crate::piece::Piece;
 use crate::reasons::Reason;
 use crate::solve::Run;
-use crate::structure::Port;
+use crate::structure::{Port, Spot};
 use chairwright_design::{Placing, Shape, Vec3};
 
 /// The face that fasteners have to themselves, as its pieces are cut.
@@ -93,8 +93,13 @@ impl<'a> Court<'a> {
         let (a, b) = (&self.all.bars[p.bar], &self.all.bars[q.bar]);
         let along = b.way().across(way).unit().unwrap_or_else(|| way.any_across());
         let across = way.cross(along);
-        let faces: Vec<Vec3> =
-            ties.iter().map(|k| self.all.place(self.all.ties[*k].spots[0]) + way * self.half(a, way)).collect();
+        // which of a joint's members stands first in its tie is the order of the text
+        let own = |s: &&Spot| s.bar().is_some_and(|bar| self.all.bars[bar].of == a.of);
+        let face = |k: &usize| {
+            let spots = &self.all.ties[*k].spots;
+            self.all.place(*spots.iter().find(own).unwrap_or(&spots[0])) + way * self.half(a, way)
+        };
+        let faces: Vec<Vec3> = ties.iter().map(face).collect();
         #[allow(clippy::cast_precision_loss)]
         let at = faces.iter().fold(Vec3::ZERO, |s, f| s + *f) * (1.0 / faces.len().max(1) as f64);
         let most = |e: Vec3| faces.iter().map(|f| (*f - at).dot(e)).fold(0.0, f64::max);

@@ -1,6 +1,8 @@
 //! What the text joins and fastens.
 
 use crate::bar::Bar;
+use crate::gluing::class;
+use crate::limit::{allowance, wooden};
 use crate::space::nearest_between;
 use crate::structure::{Hold, Loose, Port, Spot, Structure, Tie, TieOf};
 use chairwright_design::{Closing, ClosingKind, Design, FittingShape, JointId, MemberId, Vec3};
@@ -27,7 +29,8 @@ pub(crate) fn joints(design: &Design, frame: &Frame, settled: &Settled, all: &mu
         let closed = frame.joints.iter().any(|j| j.joint == joint);
         let slips = slips(design, frame, settled, (joint, &spots), all);
         all.slips.extend(slips);
-        match hold(design, closing, settled) {
+        let wood = spots.iter().all(|s| s.bar().is_some_and(|b| of_wood(design, &all.bars[b])));
+        match hold(design, closing, settled, wood) {
             _ if !closed => all.loose.push(Loose::OpenJoint(joint)),
             Some(hold) => all.ties.push(Tie { of: TieOf::Joint(joint), spots, hold }),
             None if matches!(closing.map(|c| &c.kind), Some(ClosingKind::Free(_))) => {
@@ -80,17 +83,22 @@ fn slips(
     spots.iter().filter_map(through).collect()
 }
 
-/// How a closing holds; `None` for one that holds nothing.
-fn hold(design: &Design, closing: Option<&Closing>, settled: &Settled) -> Option<Hold> {
+fn of_wood(design: &Design, bar: &Bar) -> bool {
+    allowance(design, &design.stocks[bar.stock].material).is_some_and(wooden)
+}
+
+/// How a closing holds; `None` for one that holds nothing. Glue counts where its name says that it is one for wood, and
+/// wood is what it lies on; a butt on end grain it never makes stiff.
+fn hold(design: &Design, closing: Option<&Closing>, settled: &Settled, wood: bool) -> Option<Hold> {
     let Some(c) = closing else { return Some(Hold::Rigid) };
     let count = fixing(design, &c.fasteners);
-    let glued = c.glue.is_some();
+    let glued = wood && c.glue.as_deref().is_some_and(|name| class(name).is_some());
     match &c.kind {
         ClosingKind::Fitting(_) => Some(Hold::Rigid),
         ClosingKind::Free(_) => None,
         _ if count == 0 && !glued => None,
         ClosingKind::Lap(lap) if count == 1 && !glued => Some(Hold::Hinge(settled.pose.turn(lap.toward))),
-        ClosingKind::Butt { member, .. } if count == 1 && !glued => {
+        ClosingKind::Butt { member, .. } if count == 1 => {
             Some(Hold::Hinge(settled.pose.turn(way(design, *member))))
         }
         _ => Some(Hold::Fastened),
