@@ -71,7 +71,10 @@ pub(crate) fn left_out(design: &Design, all: &Structure, runs: &[Option<&Run>]) 
         let material = &design.stocks[b.stock].material;
         crate::limit::allowance(design, material).is_some_and(crate::limit::wooden)
     });
-    let fastened = !design.fastenings.is_empty() || design.closings.iter().any(|c| !c.fasteners.is_empty());
+    // where the text places them their distances are judged
+    let loose = |list: &[(String, u32)], placed: bool| !placed && !list.is_empty();
+    let fastened = design.fastenings.iter().any(|f| loose(&f.fasteners, f.placing.is_some()))
+        || design.closings.iter().any(|c| loose(&c.fasteners, c.placing.is_some()));
     if let Ok(d) = least(Placed::BoltInSoftwood, 1.0)
         && wood
         && fastened
