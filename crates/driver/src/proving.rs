@@ -8,7 +8,7 @@ use chairwright_diagnostics::{Severity, Sources};
 use chairwright_frame::Frame;
 use chairwright_language::Verdict;
 use chairwright_proving::{Demand, Kind, Outcome, Plan, Reason, TestSheet, reasons, test_sheet};
-use chairwright_strength::Strength;
+use chairwright_strength::{Lasting, Strength, Unknown, Untold};
 
 /// What stands beside every verdict on a built chair.
 pub const NO_TEST: &str = "This is no ISO 7176 test, no certificate and no licence: whoever saw the tests signs for \
@@ -49,8 +49,19 @@ impl Compilation {
         // a reading that does not pass is told with its test
         let others = errors.filter(|p| !["test-failed", "off-sheet"].contains(&p.code.name));
         said.extend(others.map(|p| format!("finding: {} [{}]", p.headline, p.code.name)));
+        said.extend(self.in_the_cold());
         said.extend(self.of_tests(&open));
         Release { tested, reasons: said }
+    }
+
+    /// What a blow may break on the coldest day: no test on the sheet is made that cold.
+    fn in_the_cold(&self) -> Option<String> {
+        let brittle = |u: &&Untold| matches!(u.why, Unknown::Brittle(_)) && u.kinds.contains(&Lasting::Impact);
+        let names: Vec<&str> =
+            self.strength.untold.iter().filter(brittle).map(|u| u.name.as_str()).collect();
+        let first = names.first()?;
+        let more = if names.len() > 1 { format!(" and {} more", names.len() - 1) } else { String::new() };
+        Some(format!("nobody can tell whether {first}{more} bears a blow at the coldest, and no test here is made that cold"))
     }
 
     fn whose(&self, reason: &Reason) -> Option<String> {

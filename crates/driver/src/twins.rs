@@ -9,16 +9,27 @@ pub(crate) fn fold(problems: &mut Problems) {
     while at < problems.len() {
         let twin = (at + 1..problems.len()).find(|j| are_twins(&problems[at], &problems[*j]));
         if let Some(j) = twin {
-            let other = problems.remove(j);
+            let mut other = problems.remove(j);
+            let about = std::mem::take(&mut other.about);
             let kept = &mut problems[at];
-            kept.about.extend(other.about);
-            kept.headline = format!(
-                "{}, on both sides",
-                without_side(&kept.headline).replace("the left ", "the ").replace("the right ", "the ")
-            );
+            kept.about.extend(about);
+            kept.headline = format!("{}, on both sides", common(&kept.headline, &other.headline));
         }
         at += 1;
     }
+}
+
+/// What both say: what is of one side in both keeps its side.
+fn common(a: &str, b: &str) -> String {
+    let mut out: Vec<String> = Vec::new();
+    for (one, other) in a.split(' ').zip(b.split(' ')) {
+        if one == other {
+            out.push(one.to_owned());
+        } else if !matches!(one, "left" | "right") {
+            out.push(without_side(one));
+        }
+    }
+    out.join(" ")
 }
 
 fn are_twins(a: &Diagnostic, b: &Diagnostic) -> bool {

@@ -138,6 +138,7 @@ impl Words<'_> {
                 Unknown::Cloth(_) => {
                     "load it with one and a half times the rider for ten minutes, then look at every seam and end"
                 }
+                Unknown::Edgewise => "hold the edge that is pushed, by a sheet or cross pieces fastened along it, or take a thicker board",
                 Unknown::Hole => "drill a smaller hole, or use something wider there",
                 Unknown::Corners(_) | Unknown::Nobody => {
                     "load it with one and a half times what it carries for ten minutes, with nobody in the chair"

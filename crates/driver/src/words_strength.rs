@@ -129,6 +129,7 @@ pub fn unknown_words(why: &Unknown, display: Display) -> String {
         Unknown::Wet(m) => format!("nothing says what water leaves of the strength of {m} at this temperature"),
         Unknown::Cold(m) => format!("{m} is brittle in the cold, and nothing says how cold it gets"),
         Unknown::Hole => "a hole is nearly as wide as what it goes through".to_owned(),
+        Unknown::Edgewise => "on edge, and over twice as deep as it is thick, it may turn over sideways before it breaks".to_owned(),
         Unknown::Corners(m) => format!("what holds the corners of a box of {m} is not known"),
         Unknown::Cloth(stock) => format!("nothing here knows what \"{stock}\" bears, nor its seams and ends"),
         Unknown::Nobody => "no check here judges a part like this".to_owned(),
@@ -163,10 +164,13 @@ pub fn refused_words(r: &Refused) -> String {
 pub fn percent(used: f64) -> String {
     if used.is_nan() {
         "unknown".to_owned()
-    } else if used.is_finite() {
-        format!("{:.0} %", (used * 100.0 - 1e-9).ceil())
+    } else if used > 99.99 {
+        ">9999 %".to_owned()
+    } else if used > 1.0 && used <= 1.01 {
+        // just beyond is not a whole percent beyond
+        format!("{:.1} %", (used * 1000.0 - 1e-9).ceil() / 10.0)
     } else {
-        "beyond all".to_owned()
+        format!("{:.0} %", (used * 100.0 - 1e-9).ceil().max(0.0) + 0.0)
     }
 }
 
@@ -187,10 +191,14 @@ impl Words<'_> {
             Loose::OpenJoint(_) => return None,
             Loose::Unfastened(joint) => {
                 let c = d.closings.iter().find(|c| c.joint == *joint)?;
+                let label = match &c.glue {
+                    Some(glue) => format!("nobody knows that \"{glue}\" holds anything here: it counts as nothing"),
+                    None => "no screw, bolt or glue".to_owned(),
+                };
                 self.placed(
                     said(format!("nothing fastens the joint `{}`", d.joints[*joint].name)),
                     c.origin,
-                    "no screw, bolt or glue",
+                    label,
                 )
                 .help("say what holds it: using \"screw 5 x 60\" times 4, or glued \"…\"")
             }
@@ -456,9 +464,11 @@ mod tests {
     /// Uses are rounded up, and what has no bound is never told as a number.
     #[test]
     fn uses_are_never_rounded_toward_safe() {
-        assert_eq!(percent(1.000_1), "101 %");
+        assert_eq!(percent(1.000_1), "100.1 %");
+        assert_eq!(percent(1.02), "102 %");
+        assert_eq!((percent(0.0), percent(1e-14)), ("0 %".to_owned(), "0 %".to_owned()));
         assert_eq!(percent(0.5), "50 %");
-        assert_eq!(percent(f64::INFINITY), "beyond all");
+        assert_eq!((percent(f64::INFINITY), percent(1e9)), (">9999 %".to_owned(), ">9999 %".to_owned()));
         assert_eq!(percent(f64::NAN), "unknown");
     }
 }

@@ -42,9 +42,20 @@ impl<'a> Reader<'_, 'a> {
         self.measured().is_some_and(|m| field_of(m, key).is_some())
     }
 
+    /// Where a field is written: a whole line, which may hold several readings of one measure.
+    fn line(&self, key: &str) -> Option<&'a Entry> {
+        self.measured().and_then(|m| line_of(m, key)).or_else(|| line_of(self.entry, key))
+    }
+
     pub(crate) fn value(&self, key: &str) -> Option<Value> {
         let kind = field(self.spec.fields, key)?.kind;
-        self.evaluator.field_value(self.find(key)?, kind).ok()
+        self.evaluator.readings(self.line(key)?, kind).ok()
+    }
+
+    /// How often a field was read, if more than once: the least and the greatest reading, in SI units.
+    pub(crate) fn read_often(&self, key: &str) -> Option<(usize, chairwright_design::Band)> {
+        let count = self.line(key)?.value.as_deref().unwrap_or_default().len();
+        (count > 1).then_some((count, self.band(key)?))
     }
 
     pub(crate) fn quantity(&self, key: &str) -> Option<Quantity> {

@@ -361,6 +361,7 @@ fn untold(c: &Compilation, u: &Untold) -> UntoldJson {
             Unknown::Cold(_) => "unknown cold",
             Unknown::Bench(_) => "bench test",
             Unknown::Hole => "hole",
+            Unknown::Edgewise => "turns over on edge",
             Unknown::Corners(_) => "corners",
             Unknown::Cloth(_) => "cloth",
             Unknown::Nobody => "no check",

@@ -137,7 +137,8 @@ fn climate(s: &Strength, w: &mut Writer) {
 fn ranked(c: &Compilation, s: &Strength, w: &mut Writer) {
     w.para(
         "What gives first, the weakest on top. Beyond 100 % under \"breaks\" it surely breaks; up to 100 % under \
-         \"sound\" it holds with safety and notches counted; between the two only a test tells.",
+         \"sound\" it holds with safety and notches counted; between the two only a test tells. Each is the greatest \
+         of all loads; the last column says where that of \"sound\" is.",
         "  ",
     );
     let mut table = Table::new(&["", "part", ">breaks", ">sound", "in, and by what"]);

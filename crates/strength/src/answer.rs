@@ -103,7 +103,8 @@ pub struct Item {
     pub mode: Mode,
     /// Where along it, m from its first joint.
     pub at: f64,
-    /// Its use: demand over what it may bear, on the plain and on the cautious side.
+    /// Its use: demand over what it may bear, on the plain and on the cautious side. Of the worst of a thing the plain one is
+    /// the greatest there is, in whatever load case and way; the others are of this load case.
     pub used: (f64, f64),
     /// Demand there, Pa or N.
     pub demand: f64,

@@ -149,6 +149,30 @@ impl Form {
         all?.into_iter().max_by(|a, b| a.equivalent().total_cmp(&b.equivalent()))
     }
 
+    /// The widest hole of which what it leaves can be reckoned, no wider than this one: through a tube or a box one as wide as
+    /// its bore. `None` where this one leaves nothing at all.
+    #[must_use]
+    pub fn widest(&self, hole: Drilled) -> Option<Drilled> {
+        const LEFT: f64 = 0.99;
+        let sizes = |way: &[f64; 2]| match *self {
+            Form::Tube { outer, wall } => (outer, outer - 2.0 * wall),
+            Form::Rod { diameter } => (diameter, LEFT * diameter),
+            Form::Flat { level, upright } => {
+                let size = if is_level(*way) { upright } else { level };
+                (size, LEFT * size)
+            }
+            Form::Hollow { level, upright, wall } => {
+                let size = if is_level(*way) { upright } else { level };
+                (size, size - 2.0 * wall)
+            }
+        };
+        let ways = hole.way.map_or_else(|| vec![[1.0, 0.0], [0.0, 1.0]], |way| vec![way]);
+        let least = |(a, b): (f64, f64), (c, d): (f64, f64)| (a.min(c), b.min(d));
+        let (all, known) = ways.iter().map(sizes).reduce(least)?;
+        let diameter = hole.diameter.min(known * (1.0 - 1e-6));
+        (hole.diameter < all).then_some(Drilled { diameter, ..hole })
+    }
+
     /// Ways of a drill that cost most under these forces, where nobody says how it goes: in a round
     /// form through the outermost fibres, else along either axis.
     fn worst_ways(&self, f: &Forces) -> Vec<[f64; 2]> {

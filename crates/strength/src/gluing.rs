@@ -11,6 +11,7 @@ use crate::spread::known;
 use chairwright_design::fold;
 use chairwright_resistance::glue::{Climate, Faces, Glue, Glued, Line, lap};
 use chairwright_resistance::gusset::{Lap, lap_stress};
+use chairwright_resistance::{NotKnown, Refusal};
 
 /// What the catalogue says of a glue line.
 pub(crate) const LINE: &str = "wood glue";
@@ -27,6 +28,8 @@ pub(crate) struct Glueing {
     pub bears: f64,
     /// Whether it may hold for years by itself.
     pub structural: bool,
+    /// Whether something pulls its faces apart: then nobody knows what it bears, but what it surely does not.
+    pub opened: bool,
 }
 
 /// Class of a glue by its name; `None` of what no word tells.
@@ -53,6 +56,16 @@ fn opened(seam: &Seam<'_>, w: &Wrench) -> bool {
     let tilt = [w.moment.dot(seam.along).abs(), w.moment.dot(across).abs()];
     let lever = [seam.face[1] / 6.0, seam.face[0] / 6.0];
     press < -NOTHING.0 || (0..2).any(|k| tilt[k] > NOTHING.1 && tilt[k] > press.max(0.0) * lever[k])
+}
+
+/// Greatest pull across the line where a pull and moments open it, Pa: `N/A + M/W` of the whole face, as if all of it held.
+/// Where the faces are less stiff than that it is more. It surely lets go beyond what wood bears in shear along the grain: across the
+/// grain every wood bears less in pull than that (Wood Handbook, mechanical properties, from memory, not checked).
+fn across_line(seam: &Seam<'_>, w: &Wrench, plates: f64) -> f64 {
+    let [a, b] = seam.face;
+    let about = [w.moment.dot(seam.along).abs(), w.moment.dot(seam.way.cross(seam.along)).abs()];
+    let tilt = about[0] / (a * b * b / 6.0) + about[1] / (a * a * b / 6.0);
+    ((w.force.dot(seam.way) / (a * b) + tilt) / plates).max(0.0)
 }
 
 impl Court<'_> {
@@ -92,27 +105,35 @@ impl Court<'_> {
             (false, false) => Line::Shear,
         };
         let climate = exposure(self.climate.wet);
-        let (shear, slack) = self.glue_shear(seam, lasting).map_err(Err)?;
+        let (shear, most) = self.glue_shear(seam, lasting).map_err(Err)?;
         let [a, b] = seam.face;
         let joint = Glued { glue, faces, line, climate, cured_at: CURED };
         let plates = if seam.plates { 2.0 } else { 1.0 };
         let refused = |r| Ok(Why::Refused(r));
-        lap(a * b * plates, &known(shear), &joint).map_err(refused)?;
+        let opened = match lap(a * b * plates, &known(shear), &joint) {
+            Err(Refusal::NotKnown(NotKnown::TensionAcrossGlue)) => true,
+            other => other.map(|_| false).map_err(refused)?,
+        };
         let across = seam.way.cross(seam.along);
         let force = [w.force.dot(seam.along) / plates, w.force.dot(across) / plates];
         let (face, turn) = (Lap { width: a, height: b }, w.moment.dot(seam.way) / plates);
         let stress = lap_stress(&face, force, turn).map_err(refused)?;
-        let used = (stress / shear / slack, stress / shear);
-        Ok(Glueing { used, stress, bears: shear, structural: glue == Glue::Structural })
+        let structural = glue == Glue::Structural;
+        if opened {
+            let surely = stress.max(across_line(seam, w, plates)) / most;
+            return Ok(Glueing { used: (surely, f64::INFINITY), stress, bears: shear, structural, opened });
+        }
+        Ok(Glueing { used: (stress / most, stress / shear), stress, bears: shear, structural, opened })
     }
 
-    /// Shear that the glue line and the weaker wood bear on the cautious side, and how much more on the plain one.
+    /// Shear that the glue line and the weaker wood bear on the cautious side, and what they bear at most, Pa.
     fn glue_shear(&self, seam: &Seam<'_>, lasting: Lasting) -> Result<(f64, f64), Unknown> {
-        let mut out = (f64::INFINITY, 1.0_f64);
+        let mut out = (f64::INFINITY, f64::INFINITY);
         for piece in &seam.pair {
             let (shear, slack) = self.glue(piece.stock, lasting)?;
             let l = self.limits(piece.stock, lasting).ok_or_else(|| self.why(piece.stock, lasting))?;
-            out = (out.0.min(shear).min(self.shear_of(piece.stock, l)?), slack);
+            let wood = self.shear_of(piece.stock, l)?;
+            out = (out.0.min(shear).min(wood), out.1.min(shear * slack).min(wood * l.slack));
         }
         Ok(out)
     }

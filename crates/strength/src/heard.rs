@@ -17,6 +17,8 @@ use std::collections::{BTreeMap, BTreeSet};
 pub(crate) struct Heard {
     /// The worst of every part, by family of modes and kind of load.
     pub worst: BTreeMap<(What, Family, Lasting), Use>,
+    /// The greatest plain use of every part, whatever the load and the way it would give.
+    pub plain: BTreeMap<What, f64>,
     /// The greatest cautious use of every part; no number where one of them is none.
     pub most: BTreeMap<What, f64>,
     /// The most used part of every case, on the cautious side.
@@ -60,6 +62,8 @@ impl Court<'_> {
             if let Some(run) = run {
                 let mut kept = |u: Use| {
                     keep_worst(out.worst.entry((u.what, u.mode.family(), case.lasting)).or_insert(u), u);
+                    let old = out.plain.entry(u.what).or_insert(0.0);
+                    *old = old.max(u.used.0);
                     let old = out.most.entry(u.what).or_insert(0.0);
                     *old = more(*old, u.used.1);
                     higher(&mut peak, u);

@@ -19,7 +19,7 @@ use chairwright_design::Fastener;
 use chairwright_resistance::bolt_in_pipe::Stays;
 use chairwright_resistance::keep::Shaft;
 use chairwright_resistance::withdrawal::{Fastener as Pulled, with_shear};
-use chairwright_resistance::{Never, Refusal};
+use chairwright_resistance::{Never, NotKnown, Refusal};
 
 /// What one look at one joint in one case says.
 #[derive(Clone, Debug)]
@@ -84,6 +84,13 @@ impl Court<'_> {
         let glue = seam.glue.map(|_| self.glued(seam, when.1, &w));
         if fixed.count == 0 {
             return match glue {
+                Some(Ok(g)) if g.opened => {
+                    let open = Refusal::NotKnown(NotKnown::TensionAcrossGlue);
+                    if g.used.0 > 1.0 {
+                        say(Said::Use(glue_use(seam.what, when.0, &g)));
+                    }
+                    self.refuse(seam, &Why::Refused(open), say);
+                }
                 Some(Ok(g)) => say(Said::Use(glue_use(seam.what, when.0, &g))),
                 Some(Err(Ok(why))) => self.refuse(seam, &why, say),
                 Some(Err(Err(unknown))) => say(Said::Cannot(seam.what, unknown)),
@@ -229,9 +236,8 @@ fn with_glue(u: Use, glue: &Result<Glueing, Result<Why, Unknown>>, lasting: Last
     match glue {
         Ok(g) if (g.structural || brief) && g.used.1 < u.used.1 => glue_use(u.what, u.case, g),
         Ok(g) => Use { used: (u.used.0.min(g.used.0), u.used.1), ..u },
-        Err(Ok(Why::Refused(Refusal::Never(_)))) => u,
-        // nobody knows what the glue takes: it is not surely broken
-        Err(_) => Use { used: (u.used.0.min(1.0), u.used.1), ..u },
+        // a word of which nobody knows that it holds here, holds nothing
+        Err(_) => u,
     }
 }
 
@@ -240,8 +246,9 @@ mod tests {
     use super::*;
     use crate::structure::TieOf;
 
-    /// Glue beside screws does not add: a joint whose screws surely break is open as long as nobody knows what its
-    /// glue takes, and is what the glue says where that is known and the load passes.
+    /// Glue beside screws does not add: a joint is what its glue says where that is known and the load passes. Glue that is pulled
+    /// open breaks for sure where both do: of 1.5 and 1.2 of what surely breaks them, at 1.2. A glue of which nobody knows what it
+    /// holds leaves the joint what its screws are.
     #[test]
     fn glue_and_screws_do_not_add() {
         let u = fastener_use(
@@ -253,8 +260,11 @@ mod tests {
         );
         assert!((u.bears - 150.0).abs() < 1e-9);
         let unknown = Err(Ok(Why::Reason(Reason::Outside)));
-        assert_eq!(with_glue(u, &unknown, Lasting::Sustained).used, (1.0, 2.0));
-        let glue = |used| Ok(Glueing { used, stress: 1e5, bears: 1e6, structural: false });
+        assert_eq!(with_glue(u, &unknown, Lasting::Sustained), u);
+        let of = |used, opened| Ok(Glueing { used, stress: 1e5, bears: 1e6, structural: false, opened });
+        assert_eq!(with_glue(u, &of((1.2, f64::INFINITY), true), Lasting::Short).used, (1.2, 2.0));
+        assert_eq!(with_glue(u, &of((0.3, f64::INFINITY), true), Lasting::Short).used, (0.3, 2.0));
+        let glue = |used| of(used, false);
         assert_eq!(with_glue(u, &glue((0.1, 0.1)), Lasting::Short).mode, Mode::Glue);
         // for years the screws beside it count
         assert_eq!(with_glue(u, &glue((0.1, 0.1)), Lasting::Sustained).used, (0.1, 2.0));

@@ -157,7 +157,15 @@ impl<'a> Court<'a> {
 
     /// What everything is used for in its worst case.
     pub fn items(&self, heard: &Heard) -> Vec<Item> {
-        told(heard.worst.values().copied()).into_iter().map(|u| self.item(u)).collect()
+        let mut out = Vec::new();
+        for (others, mut worst) in told(heard.worst.values().copied()) {
+            out.extend(others.into_iter().map(|u| self.item(u)));
+            // of what surely breaks it the greatest share counts, in whatever load and way that is
+            let most = heard.plain.get(&worst.what).copied().unwrap_or(worst.used.0);
+            worst.used.0 = if worst.used.0.is_nan() { worst.used.0 } else { worst.used.0.max(most) };
+            out.push(self.item(worst));
+        }
+        out
     }
 
     /// The greatest cautious use of each thing, which what surely breaks comes before among the items.
@@ -306,9 +314,10 @@ impl<'a> Court<'a> {
         let whole = self.section((case, lasting), l, (bar, cut), part, (forces, None))?;
         let mut worst = whole;
         for hole in bar.holes_at(cut.at) {
-            // a hole that leaves nothing to reckon with is told beside this
-            let net = self.section((case, lasting), l, (bar, cut), part, (forces, Some(hole.drilled)));
-            let Some(mut net) = net else { continue };
+            // what a hole as wide as can be reckoned leaves is no less than this one leaves; that it is wider is told beside this
+            let known = part.0.widest(hole.drilled);
+            let net = known.and_then(|h| self.section((case, lasting), l, (bar, cut), part, (forces, Some(h))));
+            let mut net = net.unwrap_or(Use { mode: Mode::Hole, used: (f64::INFINITY, f64::INFINITY), ..whole });
             if !hole.said {
                 net.used.0 = whole.used.0;
             }
@@ -356,7 +365,7 @@ impl<'a> Court<'a> {
 
 /// The worst of every part; and beside it what fails or must be tested in another kind of load or another
 /// family of modes, where that is not the verdict of the worst: so that no verdict hides another.
-fn told(all: impl Iterator<Item = Use>) -> Vec<Use> {
+fn told(all: impl Iterator<Item = Use>) -> Vec<(Vec<Use>, Use)> {
     let mut parts: BTreeMap<What, Vec<Use>> = BTreeMap::new();
     all.for_each(|u| parts.entry(u.what).or_default().push(u));
     let mut out = Vec::new();
@@ -368,8 +377,7 @@ fn told(all: impl Iterator<Item = Use>) -> Vec<Use> {
         });
         let other =
             |u: &&Use| !matches!(verdict(u.used), Verdict::Pass) && verdict(u.used) != verdict(worst.used);
-        out.extend(uses.iter().filter(other));
-        out.push(worst);
+        out.push((uses.iter().filter(other).copied().collect(), worst));
     }
     out
 }

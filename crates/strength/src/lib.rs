@@ -10,6 +10,15 @@
 //! other. A bought part is rigid, a tyre a spring. Every figure of a material comes from a catalogue
 //! page; every answer is `holds`, `fails` or `cannot tell`.
 //!
+//! Everything is judged on two sides. On the plain side a load is held against the likely strength of the thing in this climate and
+//! for loads of this kind: a blow or bumps against the strength itself, a load that stays or is put on slowly against what the
+//! strength's own rule lets it bear, its safety in it, since nobody builds beyond that. Beyond it the thing `fails`, which texts
+//! call "surely breaks". On the cautious side safety, scatter, knots, notches, the worst placing of fasteners and the stiffest
+//! joints stand against it: up to it the thing `holds`. What lies between, and what nothing is known of, nobody can tell. Of every
+//! part the greatest share of either side is told, whatever the load. What is not known never takes anything from the plain side:
+//! a glue without a class, a bench test that is none, a hole too wide to reckon with leave a thing what it is without them, or
+//! worse.
+//!
 //! This room formats nothing: even why a joint is not judged is data (`reasons.rs`). It must not know texts and
 //! prices. It is not an ISO 7176 test and no proof.
 
@@ -30,6 +39,7 @@ mod demand;
 mod doubt;
 mod drill;
 mod edges;
+mod edgewise;
 mod extras;
 mod face;
 mod form;

@@ -98,6 +98,8 @@ pub enum Unknown {
     Joint(String),
     /// A hole leaves nothing of it that can be reckoned with.
     Hole,
+    /// A board on edge may turn over sideways before it breaks.
+    Edgewise,
     /// A closed box of something that glue does not hold: its corners.
     Corners(String),
     /// Nothing is known here of what such cloth or webbing bears: its stock.
@@ -243,19 +245,16 @@ pub(crate) fn limits(
         return Err(why);
     }
     wet(a, climate).ok_or_else(|| Unknown::Wet(name()))?;
-    if wooden(a) && wood::softer_than_said(m, a) {
-        return Err(Unknown::Softer(name()));
-    }
     let left = factor(a, climate).ok_or_else(|| Unknown::TooHot(name()))? * share;
     let known = match &a.grade {
-        Some(grade) => wood::graded(grade, left, lasting),
+        Some(grade) => wood::graded(grade, left, lasting).may_bear(species(design, m, climate, lasting)),
         None => {
             let strength = m.strength.ok_or_else(|| Unknown::Strength(name()))?;
             let safety = a.safety.ok_or_else(|| Unknown::Allowance(name()))?;
             wood::by_strength((m, a), strength, (left, safety), lasting, wooden(a))
         }
     };
-    let known = wood::proven(known, m, a, climate, (lasting, share))?;
+    let known = wood::proven(known, m, a, climate, (lasting, share));
     let everywhere = lasting == Lasting::Repeated;
     Ok(Limits {
         fibre: known.bending,
@@ -266,6 +265,23 @@ pub(crate) fn limits(
         notch: notch(a, lasting),
         everywhere,
     })
+}
+
+/// What a wood bears by its species alone, whatever stamp is on it; `None` where its entry does not say.
+fn species(design: &Design, m: &Material, climate: &Climate, lasting: Lasting) -> Option<wood::Along> {
+    let a = design.allowance(m.allowance.as_deref()?)?;
+    let left = factor(a, climate)? * share(a, lasting)?;
+    Some(wood::by_strength((m, a), m.strength?, (left, a.safety?), lasting, wooden(a)))
+}
+
+/// What a bench says against a board of wood: that it is softer than it may be, or that it was no test. It is judged without it, and
+/// never passes.
+pub(crate) fn bench_doubt(design: &Design, m: &Material) -> Option<Unknown> {
+    let a = allowance(design, m).filter(|a| wooden(a))?;
+    if wood::no_test(m) {
+        return Some(Unknown::Bench(m.name.clone()));
+    }
+    wood::softer_than_said(m, a).then(|| Unknown::Softer(m.name.clone()))
 }
 
 pub(crate) mod sure;

@@ -11,7 +11,7 @@ use crate::limit::Unknown;
 use crate::piece::Piece;
 use crate::reasons::Reason;
 use crate::solve::Run;
-use crate::structure::Port;
+use crate::structure::{Port, Spot};
 use chairwright_design::{Placing, Shape, Vec3};
 
 /// The face that fasteners have to themselves, as its pieces are cut.
@@ -107,8 +107,13 @@ impl<'a> Court<'a> {
         let (a, b) = (&self.all.bars[p.bar], &self.all.bars[q.bar]);
         let along = b.way().across(way).unit().unwrap_or_else(|| way.any_across());
         let across = way.cross(along);
-        let faces: Vec<Vec3> =
-            ties.iter().map(|k| self.all.place(self.all.ties[*k].spots[0]) + way * self.half(a, way)).collect();
+        // which of a joint's members stands first in its tie is the order of the text
+        let own = |s: &&Spot| s.bar().is_some_and(|bar| self.all.bars[bar].of == a.of);
+        let face = |k: &usize| {
+            let spots = &self.all.ties[*k].spots;
+            self.all.place(*spots.iter().find(own).unwrap_or(&spots[0])) + way * self.half(a, way)
+        };
+        let faces: Vec<Vec3> = ties.iter().map(face).collect();
         #[allow(clippy::cast_precision_loss)]
         let at = faces.iter().fold(Vec3::ZERO, |s, f| s + *f) * (1.0 / faces.len().max(1) as f64);
         let face = [along, across].map(|e| extent(a, e).min(extent(b, e)));
@@ -209,4 +214,47 @@ pub(crate) fn held(list: &[(String, u32)], glue: Option<&str>, why: Reason) -> U
     let mut all: Vec<String> = list.iter().map(|(n, c)| format!("{c} x {n}")).collect();
     all.extend(glue.map(str::to_owned));
     Unknown::Held { by: all.join(", "), why }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::form::Form;
+    use crate::hand::bar;
+    use crate::limit::Climate;
+    use crate::matter::matters;
+    use crate::shipped::{PARTS, design};
+    use crate::solve::Handed;
+    use crate::structure::{Hold, Structure, Tie, TieOf};
+    use chairwright_design::{Id, JointId};
+
+    /// A post of 45 by 45 mm lapped on a rail as thick: axes 45 mm apart, the faces halfway, 22.5 mm from each. The tie hands its force
+    /// on there, so that 300 N that draw the post off by its middle turn nothing; and of 40 N m in it 40 N m open the faces. Which of
+    /// both the text names first is the order in the tie.
+    #[test]
+    fn a_lap_is_told_about_its_own_faces_in_either_order() {
+        let design = design(PARTS);
+        let board = Form::Flat { level: 0.045, upright: 0.045 };
+        let rail = bar(Vec3::ZERO, Vec3::X * 0.4, Vec3::Z, board);
+        let (foot, top) = (Vec3::new(0.2, 0.045, -0.3), Vec3::new(0.2, 0.045, 0.3));
+        let post = Bar { of: Of::Member(Id::new(1)), ..bar(foot, top, Vec3::X, board) };
+        let (on_rail, on_post) = (Port { bar: 0, at: 0.2 }, Port { bar: 1, at: 0.3 });
+        let joint = JointId::new(0);
+        for (k, spots) in [[on_post, on_rail], [on_rail, on_post]].into_iter().enumerate() {
+            let tie =
+                Tie { of: TieOf::Joint(joint), spots: spots.map(Spot::Port).to_vec(), hold: Hold::Fastened };
+            let all = Structure { bars: vec![rail.clone(), post.clone()], ties: vec![tie], ..Structure::default() };
+            let climate = Climate::of(&design, &mut Vec::new());
+            let matters = matters(&design, &all, &climate);
+            let court = Court::new(&design, &all, &matters, climate);
+            let mut seam = court.between(What::Joint(joint), vec![0], (on_post, on_rail), -Vec3::Y);
+            seam.moved = Some(k);
+            assert!((seam.at - Vec3::new(0.2, 0.0225, 0.0)).norm() < 1e-12, "{k}: {:?}", seam.at);
+            let sign = if k == 1 { -1.0 } else { 1.0 };
+            let handed = Handed { tie: 0, force: Vec3::Y * (300.0 * sign), moment: Vec3::X * (40.0 * sign) };
+            let run = Run { handed: vec![handed], ..Run::default() };
+            let (w, _) = seam.wrench(&court, &run).unwrap();
+            assert!((w.force - Vec3::Y * 300.0).norm() < 1e-9 && (w.moment - Vec3::X * 40.0).norm() < 1e-9, "{w:?}");
+        }
+    }
 }

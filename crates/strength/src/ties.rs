@@ -1,9 +1,12 @@
 //! What the text joins and fastens.
 
 use crate::bar::Bar;
+use crate::gluing::class;
+use crate::limit::{allowance, wooden};
 use crate::space::nearest_between;
 use crate::structure::{Hold, Loose, Port, Spot, Structure, Tie, TieOf};
-use chairwright_design::{Closing, ClosingKind, Design, FittingShape, JointId, MemberId, Vec3};
+use crate::placing::layout;
+use chairwright_design::{Closing, ClosingKind, Design, FittingShape, JointId, MemberId, Placing, Vec3};
 use chairwright_frame::{Frame, Settled};
 
 /// Faces nearer than this touch: what is drawn to a whole millimetre, or is straightened by the fastener, m.
@@ -27,7 +30,8 @@ pub(crate) fn joints(design: &Design, frame: &Frame, settled: &Settled, all: &mu
         let closed = frame.joints.iter().any(|j| j.joint == joint);
         let slips = slips(design, frame, settled, (joint, &spots), all);
         all.slips.extend(slips);
-        match hold(design, closing, settled) {
+        let wood = spots.iter().all(|s| s.bar().is_some_and(|b| of_wood(design, &all.bars[b])));
+        match hold(design, closing, settled, wood) {
             _ if !closed => all.loose.push(Loose::OpenJoint(joint)),
             Some(hold) => all.ties.push(Tie { of: TieOf::Joint(joint), spots, hold }),
             None if matches!(closing.map(|c| &c.kind), Some(ClosingKind::Free(_))) => {
@@ -80,17 +84,22 @@ fn slips(
     spots.iter().filter_map(through).collect()
 }
 
-/// How a closing holds; `None` for one that holds nothing.
-fn hold(design: &Design, closing: Option<&Closing>, settled: &Settled) -> Option<Hold> {
+fn of_wood(design: &Design, bar: &Bar) -> bool {
+    allowance(design, &design.stocks[bar.stock].material).is_some_and(wooden)
+}
+
+/// How a closing holds; `None` for one that holds nothing. Glue counts where its name says that it is one for wood, and
+/// wood is what it lies on; a butt on end grain it never makes stiff.
+fn hold(design: &Design, closing: Option<&Closing>, settled: &Settled, wood: bool) -> Option<Hold> {
     let Some(c) = closing else { return Some(Hold::Rigid) };
     let count = fixing(design, &c.fasteners);
-    let glued = c.glue.is_some();
+    let glued = wood && c.glue.as_deref().is_some_and(|name| class(name).is_some());
     match &c.kind {
         ClosingKind::Fitting(_) => Some(Hold::Rigid),
         ClosingKind::Free(_) => None,
         _ if count == 0 && !glued => None,
         ClosingKind::Lap(lap) if count == 1 && !glued => Some(Hold::Hinge(settled.pose.turn(lap.toward))),
-        ClosingKind::Butt { member, .. } if count == 1 && !glued => {
+        ClosingKind::Butt { member, .. } if count == 1 => {
             Some(Hold::Hinge(settled.pose.turn(way(design, *member))))
         }
         _ => Some(Hold::Fastened),
@@ -169,11 +178,14 @@ pub(crate) fn fastenings(design: &Design, settled: &Settled, all: &mut Structure
             all.loose.push(Loose::Apart { fastening: index, gap: free });
             continue;
         }
-        for (s, t) in places(&all.bars[a], &all.bars[b], (s, t), count) {
+        let rows = f.placing.as_ref();
+        let held = places((&all.bars[a], &all.bars[b]), (s, t), (count, rows));
+        let one = count == 1 || rows.is_some_and(|p| p.rows <= 1 && held.len() > 1);
+        for (s, t) in held {
             let spots = vec![Spot::Port(Port { bar: a, at: s }), Spot::Port(Port { bar: b, at: t })];
             let axis = (all.place(spots[1]) - all.place(spots[0])).unit();
             let axis = axis.unwrap_or_else(|| settled.pose.turn(Vec3::Y));
-            let hold = if count == 1 { Hold::Hinge(axis) } else { Hold::Fastened };
+            let hold = if one { Hold::Hinge(axis) } else { Hold::Fastened };
             all.ties.push(Tie { of: TieOf::Fastening(index), spots, hold });
         }
     }
@@ -184,11 +196,16 @@ fn face_gap(a: &Bar, b: &Bar, (s, t): (f64, f64), gap: f64) -> f64 {
     gap - a.half_along(way) - b.half_along(way)
 }
 
-/// Where two bars are held together: at their nearest places, or at three places where they lie
-/// along each other.
-fn places(a: &Bar, b: &Bar, nearest: (f64, f64), count: u32) -> Vec<(f64, f64)> {
+/// Where two bars are held together: at their nearest places; and where they lie along each other, where the text puts the
+/// fasteners along them, or else spread over the length that they share: one in its middle, two near its ends, more at three
+/// places.
+fn places(
+    (a, b): (&Bar, &Bar),
+    nearest: (f64, f64),
+    (count, placing): (u32, Option<&Placing>),
+) -> Vec<(f64, f64)> {
     let way = a.way();
-    if way.dot(b.way()).abs() < ALONG || count < 3 {
+    if way.dot(b.way()).abs() < ALONG {
         return vec![nearest];
     }
     let along = |p: Vec3| (p - a.ends.0).dot(way);
@@ -197,10 +214,49 @@ fn places(a: &Bar, b: &Bar, nearest: (f64, f64), count: u32) -> Vec<(f64, f64)> 
     if high - low < 0.05 {
         return vec![nearest];
     }
-    [0.1, 0.5, 0.9]
-        .map(|share| {
-            let s = low + (high - low) * share;
-            (s, b.nearest(a.at(s)).0)
-        })
-        .to_vec()
+    let middle = f64::midpoint(low, high);
+    let at: Vec<f64> = match (placing, count) {
+        (Some(p), _) => {
+            let laid = layout(p, count, [high - low, f64::INFINITY]);
+            let columns = laid.places.len() / p.rows.max(1) as usize;
+            // towards which end they stand nobody says: the nearer one is the first
+            laid.places[..columns].iter().map(|place| middle - laid.off[0] + place[0]).collect()
+        }
+        (None, 1) => vec![middle],
+        (None, 2) => [0.1, 0.9].map(|share| low + (high - low) * share).to_vec(),
+        (None, _) => [0.1, 0.5, 0.9].map(|share| low + (high - low) * share).to_vec(),
+    };
+    let port = |s: f64| {
+        let s = s.clamp(low, high);
+        (s, b.nearest(a.at(s)).0)
+    };
+    at.into_iter().map(port).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::form::Form;
+    use crate::hand::bar;
+
+    /// A ledge of 0.338 m from 0.1 m on along a rail of 1 m. Four spaced 90 mm stand 135 and 45 mm to either side of its middle: at 34,
+    /// 124, 214 and 304 mm of the ledge. In two rows 30 mm apart they stand 15 mm to either side: 154 and 184 mm. Two that nobody
+    /// places stand near its ends, 33.8 and 304.2 mm, one in its middle. Beside a bar that crosses nothing of this counts.
+    #[test]
+    fn bars_along_each_other_are_held_where_their_bolts_are() {
+        let board = Form::Flat { level: 0.038, upright: 0.064 };
+        let ledge = bar(Vec3::X * 0.1, Vec3::X * 0.438, Vec3::Z, board);
+        let rail = bar(Vec3::Y * 0.038, Vec3::new(1.0, 0.038, 0.0), Vec3::Z, board);
+        let p = |rows, spaced| Placing { rows, spaced: Some(spaced), apart: Some(0.025), ends: None, edges: None };
+        let at = |count, placing: Option<&Placing>| {
+            places((&ledge, &rail), (0.0, 0.1), (count, placing)).iter().map(|x| (x.0 * 1e4).round() / 10.0).collect::<Vec<_>>()
+        };
+        assert_eq!(at(4, Some(&p(1, 0.09))), [34.0, 124.0, 214.0, 304.0]);
+        assert_eq!(at(4, Some(&p(2, 0.03))), [154.0, 184.0]);
+        assert_eq!(at(2, None), [33.8, 304.2]);
+        assert_eq!(at(1, None), [169.0]);
+        assert_eq!(at(4, None), [33.8, 169.0, 304.2]);
+        let across = bar(Vec3::new(0.2, 0.038, -0.2), Vec3::new(0.2, 0.038, 0.2), Vec3::X, board);
+        assert_eq!(places((&ledge, &across), (0.1, 0.2), (4, None)), [(0.1, 0.2)]);
+    }
 }

@@ -5,7 +5,7 @@ use crate::bar::{Bar, Pierced};
 use crate::case::{Case, Lasting};
 use crate::form::{Forces, Form};
 use crate::judge::{Court, KINDS, origin};
-use crate::limit::Unknown;
+use crate::limit::{Unknown, bench_doubt};
 use chairwright_design::{Design, StockId};
 
 impl Court<'_> {
@@ -35,6 +35,7 @@ impl Court<'_> {
             }
             _ => {}
         }
+        out.extend(bench_doubt(self.design, material));
         if material.modulus.is_none() {
             out.push(Unknown::Stiffness(material.name.clone()));
         }

@@ -159,6 +159,7 @@ fn judge(
     let heard = court.hear(&cases, &runs);
     (out.items, out.worst_of_case, out.most) = (court.items(&heard), court.peaks(&heard), court.most(&heard));
     out.untold = court.untold(&cases);
+    out.untold.extend(crate::edgewise::untold(&court, &cases, &runs));
     (out.rooms, out.misplaced) = court.rooms();
     out.assumed.extend(crate::room::taken(&out.rooms, design.inches));
     out.untold.extend(court.untold_ties(&heard, &out.loose));
@@ -172,7 +173,14 @@ fn judge(
     out.seat_turned = runs[0].and_then(|r| crate::turned::seat(design, all, r));
     let seat = deck(design, all, SupportKind::Seat);
     out.narrow = runs[0].zip(seat).and_then(|(run, seat)| extras::narrow(seat, run));
-    out.beside.extend(extras::support_fasteners(all, &runs));
+    // what is judged as a fastening is not left out
+    let judged = |b: &Beside| {
+        let Beside::SupportFasteners { support, .. } = b else { return false };
+        let name = &design.supports[*support].name;
+        let mut mine = design.fastenings.iter().enumerate().filter(|(_, f)| f.what == *name || f.to == *name);
+        mine.all(|(k, _)| heard.seen.contains(&crate::answer::What::Tie(TieOf::Fastening(k))))
+    };
+    out.beside.extend(extras::support_fasteners(all, &runs).into_iter().filter(|b| !judged(b)));
     Court::doubt(&mut out.items, &out.untold);
     out.left_out.extend(crate::coverage::left_out(design, all, &runs));
     out.open.extend(crate::rated::beyond(design, all, &cases, &runs));
@@ -431,5 +439,8 @@ fn remarks(design: &Design, all: &Structure, out: &mut Strength) {
     if !unused.is_empty() {
         out.beside.push(Beside::Unused(unused));
     }
-    out.beside.extend([Beside::FittingBodies, Beside::BoughtParts, Beside::Toe, Beside::Age]);
+    if all.bars.iter().any(|b| matches!(b.form, crate::form::Form::Tube { .. })) {
+        out.beside.push(Beside::FittingBodies);
+    }
+    out.beside.extend([Beside::BoughtParts, Beside::Toe, Beside::Age]);
 }

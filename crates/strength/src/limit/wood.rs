@@ -2,9 +2,10 @@
 //!
 //! A design value (NDS) lies 2.1 below the lower 5 % bound of the grade, of which 1.6 is for ten years under load. A
 //! species alone says nothing of knots: what even the lowest grade bears surely holds, what not even the best grade
-//! may bear surely does not, and between them nobody can tell.
+//! may bear surely does not, and between them nobody can tell. A stamp promises, and takes nothing: what the best of the
+//! species may bear a stamped board may bear too.
 
-use super::{Climate, Unknown, allowance};
+use super::{Climate, allowance};
 use crate::case::Lasting;
 use chairwright_design::{Allowance, Bench, Design, Grade, Material};
 use chairwright_resistance::Refusal;
@@ -48,6 +49,18 @@ pub(crate) fn graded(grade: &Grade, left: f64, lasting: Lasting) -> Along {
     }
 }
 
+impl Along {
+    /// The same, of a board that may bear what its species does: a stamped board is no worse than one that nobody looked at.
+    /// One figure widens all of it, the greatest.
+    pub fn may_bear(self, species: Option<Along>) -> Along {
+        let Some(s) = species else { return self };
+        let over = |theirs: f64, mine: f64| theirs * s.slack / mine;
+        let shear = s.shear.zip(self.shear).map_or(0.0, |(theirs, mine)| over(theirs, mine));
+        let most = over(s.bending, self.bending).max(shear);
+        Along { slack: self.slack.max(most), ..self }
+    }
+}
+
 /// By a published strength, of which scatter, heat, water and the kind of load leave a share. A load that lasts or is
 /// short is judged with the safety in it; a blow surely breaks beyond the plain strength; repeated loads carry their
 /// safety in the factor of the bumps, but not what knots take.
@@ -85,35 +98,42 @@ fn along(a: &Allowance, wooden: bool) -> (f64, f64) {
 }
 
 /// What a proof on the bench adds: this board, loaded this way round, bears half of it. It never takes from what is
-/// known otherwise, and says nothing of what breaks the board, nor of shear.
-///
-/// # Errors
-/// A bench whose figures make no test.
+/// known otherwise, and says nothing of what breaks the board, nor of shear. A bench whose figures make no test adds nothing
+/// ([`no_test`] says so).
 pub(crate) fn proven(
     known: Along,
     m: &Material,
     a: &Allowance,
     climate: &Climate,
     (lasting, share): (Lasting, f64),
-) -> Result<Along, Unknown> {
-    let Some(bench) = m.bench else { return Ok(known) };
-    let none = |_: Refusal| Unknown::Bench(m.name.clone());
-    bent(&bench).transpose().map_err(none)?;
-    let Some(force) = bench.proof else { return Ok(known) };
+) -> Along {
+    let Some((bench, force)) = m.bench.and_then(|b| Some((b, b.proof?))) else { return known };
+    let Ok(warmth) = Warmth::of(climate.hot) else { return known };
+    if no_test(m) {
+        return known;
+    }
     let duration = if lasting == Lasting::Sustained { Duration::Permanent } else { Duration::TenMinutes };
-    let warmth = Warmth::of(climate.hot).map_err(|_| Unknown::TooHot(m.name.clone()))?;
     let service = Service { duration, wet: climate.wet, warmth };
     let repeated = if lasting == Lasting::Repeated { share } else { 1.0 };
-    let stress = proof_stress(&board(&bench), force, service, PROOF).map_err(none)?.value * repeated;
+    let Ok(proof) = proof_stress(&board(&bench), force, service, PROOF) else { return known };
+    let stress = proof.value * repeated;
     let (pull, push) = along(a, true);
     let bending = known.bending.max(stress);
-    Ok(Along {
+    Along {
         bending,
         pull: known.pull.max(stress * pull),
         push: known.push.max(stress * push),
         shear: known.shear,
         slack: (known.bending * known.slack / bending).max(1.0),
-    })
+    }
+}
+
+/// Whether a bench test of a board has figures that make no test.
+pub(crate) fn no_test(m: &Material) -> bool {
+    let Some(bench) = &m.bench else { return false };
+    let service = Service { duration: Duration::TenMinutes, wet: false, warmth: Warmth::Usual };
+    let proof = bench.proof.map(|force| proof_stress(&board(bench), force, service, PROOF));
+    matches!(bent(bench), Some(Err(_))) || matches!(proof, Some(Err(_)))
 }
 
 /// Whether a bench found a board softer than the lower bound of what it is said to be. A species alone reaches down to its
