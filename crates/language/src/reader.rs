@@ -4,7 +4,7 @@ use crate::evaluator::Evaluator;
 use crate::fields::{EntrySpec, field};
 use crate::scope::{fold, text_of};
 use crate::value::{Outcome, Silent, Value};
-use crate::words::field_of;
+use crate::words::{field_of, line_of};
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_quantity::Quantity;
 use chairwright_syntax::{Entry, Expr};

@@ -53,7 +53,16 @@ fn frame(design: &Design, joints: &[usize]) -> Structure {
         all.ties.push(rigid(Spot::Point(contact), Spot::Point(hub), TieOf::Part));
         all.ties.push(rigid(Spot::Point(hub), spot(0, along), TieOf::Wheel(k)));
         let name = format!("foot {k}");
-        all.footings.push(Footing { name, caster, index: k, hub, contact, carrier: Some("axle".into()) });
+        all.footings.push(Footing {
+            name,
+            caster,
+            index: k,
+            hub,
+            contact,
+            carrier: Some("axle".into()),
+            swung: None,
+            overhang: None,
+        });
     }
     for k in joints {
         let at = [0.0, 0.4][*k];
@@ -83,7 +92,7 @@ fn without_each(joints: &[usize]) -> Vec<Lost> {
     let case = Case { lasting: Lasting::Sustained, setup, ..short(vec![down]) };
     let court = Court::new(&design, &all, &matters, climate);
     let ready = bench.ready(&case.setup).unwrap_or_else(|t| panic!("{t:?}"));
-    lost(&court, &bench, (&case, &ready))
+    lost(&court, &bench, (&case, &ready), None)
 }
 
 /// Each wheel carries half of the 200 N whatever is joined. With one end of the rail lost the rail is a cantilever of 0.2 m
