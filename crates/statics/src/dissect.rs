@@ -9,14 +9,16 @@
 
 use crate::error::Error;
 use crate::graph::Graph;
-use crate::order::{NONE, least_degree};
+use crate::order::least_degree;
 
 /// Parts up to this size are left to least degree.
-const LEAF: usize = 10;
+const LEAF: usize = 20;
 /// Each half has at least this share of the nodes that are not in the wall.
 const SHARE: f64 = 0.2;
 /// Nodes from which distances are counted, for each part.
 const ROOTS: usize = 3;
+
+const NONE: usize = usize::MAX;
 
 /// Some of the nodes in the order of their elimination.
 pub(crate) fn dissect(graph: &Graph, nodes: &[usize]) -> Result<Vec<usize>, Error> {

@@ -2,8 +2,8 @@
 
 use crate::element::{Carried, Element, Six};
 use crate::error::{Error, Fault, Item};
+use crate::factor::Matrix;
 use crate::layout::{HELD, Layout};
-use crate::matrix::Matrix;
 use crate::model::{Model, Node};
 use crate::patch::Patch;
 use crate::spin::{Spin, hold_spins};
@@ -28,12 +28,11 @@ pub(crate) struct Frame {
 impl Frame {
     /// Makes a checked model ready and fills its stiffness matrix.
     pub fn new(model: &Model) -> Result<(Frame, Matrix), Error> {
-        // A collected result does not know its length beforehand, and many members would be moved again and again.
-        let mut elements = Vec::with_capacity(model.members.len());
-        for (k, m) in model.members.iter().enumerate() {
-            let fault = Error::Invalid { item: Item::Member(k), fault: Fault::NoAxes };
-            elements.push(Element::new(m, &model.nodes).ok_or(fault)?);
-        }
+        let element = |(k, m)| {
+            let item = Item::Member(k);
+            Element::new(m, &model.nodes).ok_or(Error::Invalid { item, fault: Fault::NoAxes })
+        };
+        let elements = model.members.iter().enumerate().map(element).collect::<Result<Vec<_>, _>>()?;
         let links = model.links.iter().map(|l| Patch::link(l, &model.nodes));
         let panels = model.panels.iter().map(|p| Patch::panel(p, &model.nodes));
         let patches: Vec<Patch> = links.chain(panels).collect();

@@ -1,8 +1,8 @@
 //! Geometric stiffness: what pull and push along the members add to the stiffness across them.
 
 use crate::element::{Element, Six};
+use crate::factor::Matrix;
 use crate::frame::Frame;
-use crate::matrix::Matrix;
 use crate::vector::{cross, dot, halves};
 
 /// Pull along a member at the three Gauss points of one of its pieces, and the global forces of the

@@ -6,9 +6,8 @@
 use faer::{Mat, Side};
 
 use crate::error::Error;
-use crate::factor::Factor;
+use crate::factor::{Factor, Matrix};
 use crate::layout::Layout;
-use crate::matrix::Matrix;
 
 /// Relative residual of a pair that is settled; its eigenvalue is then good to the square of it.
 const SETTLED: f64 = 1e-6;
@@ -71,26 +70,25 @@ pub(crate) fn largest(
 /// A symmetric matrix for products: links and pull along an axis put nothing into most entries of the pattern.
 struct Product {
     diagonal: Vec<f64>,
-    /// Row, column and value of what is not zero below the diagonal.
-    below: Vec<(usize, usize, f64)>,
+    /// Row, column and value of what is not zero above the diagonal.
+    above: Vec<(usize, usize, f64)>,
 }
 
 impl Product {
     fn of(layout: &Layout, matrix: &Matrix) -> Product {
-        let mut out = Product { diagonal: vec![0.0; layout.size], below: Vec::new() };
-        for (row, column, value) in matrix.entries(layout) {
-            if row == column {
-                out.diagonal[row] = value;
-            } else if value != 0.0 {
-                out.below.push((row, column, value));
-            }
+        let mut out = Product { diagonal: Vec::with_capacity(layout.size), above: Vec::new() };
+        for column in 0..layout.size {
+            let (start, last) = (layout.columns[column], layout.columns[column + 1] - 1);
+            let entries = layout.rows[start..last].iter().zip(&matrix.values[start..last]);
+            out.above.extend(entries.filter(|(_, v)| **v != 0.0).map(|(row, v)| (*row, column, *v)));
+            out.diagonal.push(matrix.values[last]);
         }
         out
     }
 
     fn times(&self, v: &[f64]) -> Vec<f64> {
         let mut out: Vec<f64> = self.diagonal.iter().zip(v).map(|(d, v)| d * v).collect();
-        for &(row, column, value) in &self.below {
+        for &(row, column, value) in &self.above {
             out[row] += value * v[column];
             out[column] += value * v[row];
         }
@@ -223,16 +221,15 @@ fn dot(a: &[f64], b: &[f64]) -> f64 {
 mod tests {
     use super::*;
 
-    /// `[[2, 0, -1], [0, 3, 4], [-1, 4, 5]]` on three directions of one node times (1, 2, 3) is (-1, 18, 22).
+    /// The upper triangle `[[2, 0, -1], [3, 4], [5]]` in columns: `[[2, 0, -1], [0, 3, 4], [-1, 4, 5]]` times (1, 2, 3) is
+    /// (-1, 18, 22).
     #[test]
     fn a_product_leaves_out_what_is_zero() {
-        let layout = Layout::new(&[[true, false, true, false, false, true]], std::iter::empty()).unwrap();
-        let mut matrix = Matrix::new(&layout);
-        for (row, col, value) in [(1, 1, 2.0), (1, 4, -1.0), (3, 3, 3.0), (3, 4, 4.0), (4, 4, 5.0)] {
-            matrix.add_at(&layout, 0, row, col, value);
-        }
+        let mut layout = Layout::default();
+        (layout.size, layout.columns, layout.rows) = (3, vec![0, 1, 3, 6], vec![0, 0, 1, 0, 1, 2]);
+        let matrix = Matrix { values: vec![2.0, 0.0, 3.0, -1.0, 4.0, 5.0] };
         let product = Product::of(&layout, &matrix);
-        assert_eq!(product.below.len(), 2);
+        assert_eq!(product.above.len(), 2);
         assert_eq!(product.times(&[1.0, 2.0, 3.0]), [-1.0, 18.0, 22.0]);
     }
 }

@@ -12,26 +12,23 @@ use crate::dissect::dissect;
 use crate::error::Error;
 use crate::graph::Graph;
 
-/// Multiplications and additions from which looking for a better order pays: some milliseconds; and for each
-/// unknown, since long frames have none.
+/// Multiplications and additions from which looking for a better order pays: some milliseconds.
 const MUCH: f64 = 1e7;
-const MUCH_EACH: f64 = 4e3;
 
-/// None of the nodes or places.
-pub(crate) const NONE: usize = usize::MAX;
-
-/// The nodes in an order of little fill. `free` counts the unknowns of each; nodes without any are left out.
+/// The nodes in an order of little fill. `free` counts the unknowns of each; nodes without any come
+/// first and cost nothing.
 pub(crate) fn order(graph: &Graph, free: &[usize]) -> Result<Vec<usize>, Error> {
-    let moving: Vec<usize> = (0..graph.len()).filter(|&n| free[n] > 0).collect();
-    let mut local = vec![NONE; graph.len()];
+    let (held, moving): (Vec<usize>, Vec<usize>) = (0..graph.len()).partition(|&n| free[n] == 0);
+    let mut local = vec![usize::MAX; graph.len()];
     let usual = least_degree(graph, &moving, &mut local)?;
     let work = work(graph, free, &usual);
-    let unknowns: usize = moving.iter().map(|&n| free[n]).sum();
-    if work > MUCH.max(MUCH_EACH * unknowns as f64) {
+    let best = if work > MUCH {
         let other = dissect(graph, &moving)?;
-        return Ok(if self::work(graph, free, &other) < work { other } else { usual });
-    }
-    Ok(usual)
+        if self::work(graph, free, &other) < work { other } else { usual }
+    } else {
+        usual
+    };
+    Ok(held.into_iter().chain(best).collect())
 }
 
 /// Some of the nodes by approximate least degree among themselves. `local` is room to work in, one
@@ -44,12 +41,12 @@ pub(crate) fn least_degree(graph: &Graph, nodes: &[usize], local: &mut [usize]) 
     columns.push(0);
     for &n in nodes {
         let start = rows.len();
-        rows.extend(graph.of(n).iter().map(|&m| local[m]).filter(|&k| k != NONE));
+        rows.extend(graph.of(n).iter().map(|&m| local[m]).filter(|&k| k != usize::MAX));
         rows[start..].sort_unstable();
         columns.push(rows.len());
     }
     for &n in nodes {
-        local[n] = NONE;
+        local[n] = usize::MAX;
     }
     let n = nodes.len();
     let pattern = SymbolicSparseColMatRef::new_checked(n, n, &columns, None, &rows);
@@ -65,17 +62,17 @@ pub(crate) fn least_degree(graph: &Graph, nodes: &[usize], local: &mut [usize]) 
 /// Multiplications and additions that factoring takes in this order: the squares of the lengths of the
 /// columns, summed. Nodes that are not in the order take no part.
 fn work(graph: &Graph, free: &[usize], order: &[usize]) -> f64 {
-    let below = reach(graph, free, order).1;
+    let below = below(graph, free, order);
     let node = |(&n, &rows): (&usize, &usize)| {
         (0..free[n]).map(|k| ((rows + k) as f64) * (rows + k) as f64).sum::<f64>()
     };
     order.iter().zip(&below).map(node).sum()
 }
 
-/// For each node in the order, by place: the first later one that its columns reach, if any, which is above
-/// it in the elimination tree, and the unknowns of all those that they reach. Found by climbing the tree from
-/// every neighbour (Liu).
-pub(crate) fn reach(graph: &Graph, free: &[usize], order: &[usize]) -> (Vec<usize>, Vec<usize>) {
+/// For each node in the order, the unknowns of later nodes that its columns reach: found by climbing
+/// the elimination tree from every neighbour (Liu).
+fn below(graph: &Graph, free: &[usize], order: &[usize]) -> Vec<usize> {
+    const NONE: usize = usize::MAX;
     let mut place = vec![NONE; graph.len()];
     for (p, &n) in order.iter().enumerate() {
         place[n] = p;
@@ -95,7 +92,7 @@ pub(crate) fn reach(graph: &Graph, free: &[usize], order: &[usize]) -> (Vec<usiz
             }
         }
     }
-    (parent, below)
+    below
 }
 
 #[cfg(test)]
@@ -129,13 +126,15 @@ mod tests {
     }
 
     #[test]
-    fn every_node_that_moves_has_one_place() {
+    fn every_node_has_one_place_and_held_ones_come_first() {
         for size in [[1, 1, 1], [3, 2, 2], [9, 9, 9]] {
             let graph = grid(size);
             let free: Vec<usize> = (0..graph.len()).map(|n| if n % 5 == 0 { 0 } else { 6 }).collect();
             let mut found = order(&graph, &free).unwrap();
+            let held = found.iter().take_while(|&&n| free[n] == 0).count();
+            assert_eq!(held, graph.len().div_ceil(5));
             found.sort_unstable();
-            assert_eq!(found, (0..graph.len()).filter(|n| n % 5 > 0).collect::<Vec<_>>());
+            assert_eq!(found, (0..graph.len()).collect::<Vec<_>>());
         }
     }
 
@@ -145,7 +144,7 @@ mod tests {
         for (size, cut) in [([12, 12, 12], true), ([3, 3, 200], false)] {
             let graph = grid(size);
             let (free, all) = (vec![6; graph.len()], (0..graph.len()).collect::<Vec<_>>());
-            let usual = least_degree(&graph, &all, &mut vec![NONE; all.len()]).unwrap();
+            let usual = least_degree(&graph, &all, &mut vec![usize::MAX; all.len()]).unwrap();
             let other = dissect(&graph, &all).unwrap();
             let (usual, other) = (work(&graph, &free, &usual), work(&graph, &free, &other));
             let chosen = work(&graph, &free, &order(&graph, &free).unwrap());

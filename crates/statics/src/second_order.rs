@@ -9,10 +9,9 @@
 
 use crate::element::{Element, Six, join};
 use crate::error::{Error, Fault, Item};
-use crate::factor::Factor;
+use crate::factor::{Factor, Matrix};
 use crate::frame::Frame;
 use crate::geometric::{self, Tension};
-use crate::matrix::Matrix;
 use crate::model::{MemberId, NodeId};
 use crate::solution::{Side, Solution};
 use crate::solver::LOOSE;

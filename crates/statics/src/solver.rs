@@ -4,12 +4,11 @@ use crate::check;
 use crate::course::Actions;
 use crate::element::{Carried, Six};
 use crate::error::Error;
-use crate::factor::Factor;
+use crate::factor::{Factor, Matrix};
 use crate::frame::Frame;
 use crate::lanes::Lanes;
 use crate::layout::HELD;
 use crate::load::LoadCase;
-use crate::matrix::Matrix;
 use crate::mechanism::{self, SUSPECT};
 use crate::model::Model;
 use crate::near::{Factored, Near};
@@ -32,8 +31,6 @@ const SURE: f64 = 1e-4;
 const LIKELY: f64 = 1e-9;
 /// Residuals above this are worked on.
 const ROUNDING: f64 = 1e-12;
-/// Corrections below this are not made: they would be lost in rounding.
-const NOUGHT: f64 = 1e-18;
 /// Pivots of cut members below this are those of floating pieces.
 pub(crate) const LOOSE: f64 = 1e-14;
 /// At most so many corrections.
@@ -273,8 +270,8 @@ impl Solver {
             return false;
         }
         work.accuracy = work.change;
-        // A correction that no longer shrinks is rounding; and the next shrinks by about as much as this one did.
-        work.change * work.change > NOUGHT * before && work.change < 0.5 * before
+        // A correction that no longer shrinks is rounding.
+        work.change > 1e-14 && work.change < 0.5 * before
     }
 
     /// Largest force out of balance against the largest force, and the same of moments; infinite when

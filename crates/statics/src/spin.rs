@@ -3,8 +3,8 @@
 //! Such a rotation moves no part of the frame. It is held at zero, and only a moment applied to it
 //! is an error.
 
+use crate::factor::Matrix;
 use crate::frame::Frame;
-use crate::matrix::Matrix;
 use crate::vector::{Vec3, add, cross, dot, norm, scale, sub};
 
 /// A rotation of one node that nothing resists.
