@@ -48,7 +48,7 @@ impl World for Folder {
 
 /// The day of the Gregorian calendar so many seconds after the first of January 1970, in UTC.
 fn day(seconds: u64) -> String {
-    let leap = |y: u64| y % 4 == 0 && (y % 100 != 0 || y % 400 == 0);
+    let leap = |y: u64| y.is_multiple_of(4) && (!y.is_multiple_of(100) || y.is_multiple_of(400));
     let (mut year, mut left) = (1970, seconds / 86_400);
     while left >= 365 + u64::from(leap(year)) {
         left -= 365 + u64::from(leap(year));

@@ -143,10 +143,10 @@ fn turned(s: &Strength) -> Vec<String> {
 /// How the stems of the casters stand after years; all on one line where they stand alike.
 fn leaned(s: &Strength) -> Option<String> {
     let words = |l: &chairwright_strength::Leaned| {
+        let (now, drawn) = (l.lean.1.to_degrees(), l.lean.0.to_degrees());
         let (back, out) = (signed(l.by.0), signed(l.by.1));
         format!(
-            "{:.1} deg from the vertical, its top moved by {back} deg to the rear and {out} deg outward",
-            l.lean.1.to_degrees()
+            "{now:.1} deg from the vertical, {drawn:.1} deg as drawn: its top has moved by {back} deg to the rear and {out} deg outward"
         )
     };
     let mut all: Vec<String> = s.leaned.iter().map(words).collect();
