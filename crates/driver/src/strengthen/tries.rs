@@ -295,9 +295,11 @@ impl Site<'_> {
                     "panel {name}_web = \"{}\" corners {name}_web_a, {name}_web_b, {name}_web_c, {name}_web_d toward {word}",
                     sheet.name
                 ));
+                // what makes one beam of two members is sheared along both
+                let times = if tube { 6 } else { 18 };
                 lines.extend(
                     [&name, &other_name]
-                        .map(|to| format!("fasten {name}_web to {to} using \"{with}\" times 6")),
+                        .map(|to| format!("fasten {name}_web to {to} using \"{with}\" times {times}")),
                 );
                 out.push(Try::behind(s, Change::Web(sheet.name.clone()), &lines));
             }
