@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use chairwright_driver::{Compilation, Options, compile, unknown_words};
-use chairwright_strength::{Forbidden, Item, Loose, Mode, Never, TieOf, Unknown, Verdict, What};
+use chairwright_strength::{Forbidden, Item, Loose, Mode, Never, TieOf, Unknown, What};
 use chairwright_tests::{EXAMPLES, Memory, chair_of_boxes, example};
 use std::collections::BTreeSet;
 
@@ -170,7 +170,7 @@ load bag at tip force 100 N toward down lasting short",
 }
 
 /// The same with an arm that ends over the post, 44.45 mm past the joint: 35 mm from either's end leave 19 mm, and four screws
-/// want 25 mm along the grain. What they bear is not known; an even share of 100 N and of what the arm weighs are 25 N and a little.
+/// want 25 mm along the grain. What they bear is not known, and no figure is told of it.
 #[test]
 fn a_lap_without_room_for_its_screws_is_told() {
     let c = with(
@@ -186,9 +186,7 @@ load bag at tip force 100 N toward down lasting short",
     );
     let why = c.strength.untold.iter().find(|u| u.name == "meet").map(|u| unknown_words(&u.why, c.display()));
     assert!(why.as_ref().is_some_and(|w| w.contains("of 4 only 1 fits")), "{why:?}");
-    let item = c.strength.items.iter().find(|i| i.name == "meet").unwrap();
-    assert_eq!(item.verdict, Verdict::CannotTell);
-    assert!((25.0..27.0).contains(&item.demand), "{}", item.demand);
+    assert!(c.strength.items.iter().all(|i| i.name != "meet"), "{:?}", c.strength.items);
 }
 
 /// An M6 of 60 mm reaches 60 − 42.2 − 18 − 5.1 < 0 mm across a gap; an M8 of 100 mm 33 mm. A gap of 10 mm is told
@@ -216,9 +214,10 @@ fasten post to left.side using \"{bolt}\" times 2"
 }
 
 /// The same arm, stopped at the post under plates of plywood on both faces with 16 screws: half of them are on the arm, half of
-/// those in each plate, 60 mm behind the joint. 7 d from the arm's end leave 50 mm of 120, 3 d from its edges 55 mm: Σr² = 5 525 mm².
-/// By hand half of 102.3 N (with the arm's own 2.3) and of 9.03 N m: 33.2 N across and 22.5 N along the arm on the worst, 40.1 N,
-/// 0.828 of it across; its edge is 16.95 mm away, where (3 + 4 · 0.828) d = 31.6 mm are wanted: 74.7 N, and no pull.
+/// those in each plate, 60 mm behind the joint. 7 d from the arm's end leave 50 mm of 120; rows 22 mm apart, the least in plywood, stay off the arm's edges:
+/// Σr² = 2 984 mm². By hand half of 102.3 N (with the arm's own 2.3) and of 9.03 N m: 50.6 N across and 16.7 N along the arm on the
+/// worst, 53.3 N, 0.312 of it along; its end is 35 mm away, where (7 + 5 · 0.312) d = 42.8 mm are wanted: 65.2 N, and no pull. (Rows as
+/// far apart as they could be, 55 mm, would count 74.7 N: 33.2 and 22.5 N, 40.1 N, at 16.95 of 31.6 mm from the edge.)
 #[test]
 fn a_gusset_is_judged_by_what_it_hands_on() {
     let c = with(
@@ -238,7 +237,7 @@ load bag at tip force 100 N toward down lasting short",
     let item = c.strength.items.iter().find(|i| i.name == "meet");
     let item = item.unwrap_or_else(|| panic!("{:?} {:?}", c.strength.untold, c.strength.loose));
     assert_eq!(item.mode, Mode::Screws);
-    assert!((item.demand / 74.7 - 1.0).abs() < 0.04, "{}", item.demand);
+    assert!((item.demand / 65.2 - 1.0).abs() < 0.04, "{}", item.demand);
 }
 
 /// A slip tee carries an arm with a bag on a mast: cement alone is refused there; a bolt through both is told, since nobody

@@ -97,19 +97,27 @@ impl Court<'_> {
                 None => say(no(Reason::Nothing)),
             };
         }
-        let demand = match self.demand(seam, &fixed, &w, &places) {
-            Ok(demand) => demand,
-            Err(why) => {
+        let (demand, known) = match (self.demand(seam, &fixed, &w, &places), &seam.sits) {
+            (Ok(demand), Sits::Nowhere(why)) => {
+                say(no(why.clone()));
+                (demand, false)
+            }
+            (Ok(demand), _) => (demand, true),
+            (Err(why), _) => {
                 self.refuse(seam, &why, say);
-                even(seam, &fixed, &w, &places)
+                (even(seam, &fixed, &w, &places), false)
             }
         };
-        if let Sits::Nowhere(why) = &seam.sits {
-            say(no(why.clone()));
-        }
-        let mut beside = |said: Said| match (&glue, said) {
-            (Some(g), Said::Use(u)) => say(Said::Use(with_glue(u, g, when.1))),
-            (_, said) => say(said),
+        let mut beside = |said: Said| {
+            let said = match (&glue, said) {
+                (Some(g), Said::Use(u)) => Said::Use(with_glue(u, g, when.1)),
+                (_, said) => said,
+            };
+            // of what is not known only a sure failure counts
+            match said {
+                Said::Use(u) if !known && u.used.0 <= 1.0 => {}
+                said => say(said),
+            }
         };
         for f in &fixed.through {
             let wood = |k: usize| matches!(seam.pair[k].body, Body::Wood { .. });

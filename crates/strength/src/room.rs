@@ -66,21 +66,29 @@ impl Room {
         self.bounds.iter().find_map(|bounds| self.within(each, bounds, steps))
     }
 
-    /// Where so many can sit: those that turn least of every number of rows, with the full distances and with the least ones;
-    /// first what [`Room::fit`] says.
+    /// Where so many can sit: those that turn least of every number of rows, with the full distances and with the least ones,
+    /// and the same with the least spacing; first what [`Room::fit`] says.
     pub(crate) fn fits(&self, count: u32, steps: [f64; 2]) -> Vec<Placing> {
         let mut out: Vec<Placing> = self.fit(count, steps).into_iter().collect();
         let each = count / self.faces;
         for bounds in &self.bounds {
             let rows = (1..=each.min(self.most()[1])).filter(|r| each.is_multiple_of(*r));
             let all = rows.filter_map(|rows| self.of_rows((each, rows..=rows), bounds, steps));
-            for placing in all {
+            for placing in all.flat_map(|p| self.tighter(p, steps[1])) {
                 if !out.contains(&placing) {
                     out.push(placing);
                 }
             }
         }
         out
+    }
+
+    /// A placing, and the same with the least spacing along, across, and both ways: further from ends and edges.
+    fn tighter(&self, p: Placing, by: f64) -> [Placing; 4] {
+        let least = self.least.map(|l| libm::ceil((l - ROUND) / by) * by);
+        let spaced = Placing { spaced: p.spaced.map(|s| s.min(least[0])), ..p };
+        let apart = |p: Placing| Placing { apart: p.apart.map(|a| a.min(least[1])), ..p };
+        [p, spaced, apart(p), apart(spaced)]
     }
 
     /// How many fit in a row and how many rows, at the most, whatever stands beside them.

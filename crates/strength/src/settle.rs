@@ -124,7 +124,10 @@ impl Court<'_> {
         for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
             let Some(run) = run else { continue };
             self.seam(&seam, (index, case.lasting), run, &mut |said| match said {
-                Said::Use(u) => out.used = out.used.max(rank(u.used)),
+                Said::Use(u) => {
+                    out.sure = out.sure.max(u.used.0);
+                    out.used = out.used.max(rank((0.0, u.used.1)));
+                }
                 Said::Cannot(..) | Said::Never(..) => out.untold += 1,
             });
         }
@@ -133,20 +136,30 @@ impl Court<'_> {
 }
 
 /// How a placing does in its worst case.
-#[derive(Clone, Copy, Default)]
+#[derive(Clone, Copy)]
 struct Worst {
     /// How often nobody can tell.
     untold: usize,
-    /// How far it is used.
+    /// How far it is used of what surely breaks it, where that is all of it or more; else 1.
+    sure: f64,
+    /// How far it is used of what is sound.
     used: f64,
+}
+
+impl Default for Worst {
+    fn default() -> Worst {
+        Worst { untold: 0, sure: 1.0, used: 0.0 }
+    }
 }
 
 impl Worst {
     fn with(self, o: Worst) -> Worst {
-        Worst { untold: self.untold + o.untold, used: self.used.max(o.used) }
+        Worst { untold: self.untold + o.untold, sure: self.sure.max(o.sure), used: self.used.max(o.used) }
     }
 
     fn beats(self, o: Worst) -> bool {
-        self.untold < o.untold || (self.untold == o.untold && self.used < o.used * (1.0 - 1e-6))
+        let less = |a: f64, b: f64| a < b * (1.0 - 1e-6);
+        let by_use = less(self.sure, o.sure) || (!less(o.sure, self.sure) && less(self.used, o.used));
+        self.untold < o.untold || (self.untold == o.untold && by_use)
     }
 }
