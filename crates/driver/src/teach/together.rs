@@ -110,11 +110,10 @@ fn meet(faces: &[&Face], widths: &[f64]) -> Option<Vec<f64>> {
         if rows[k][k] == 0.0 {
             return None;
         }
-        for i in (0..n).filter(|i| *i != k) {
-            let by = rows[i][k] / rows[k][k];
-            for j in k..=n {
-                rows[i][j] -= by * rows[k][j];
-            }
+        let pivot = rows[k].clone();
+        for (_, row) in rows.iter_mut().enumerate().filter(|(i, _)| *i != k) {
+            let by = row[k] / pivot[k];
+            row.iter_mut().zip(&pivot).skip(k).for_each(|(r, p)| *r -= by * p);
         }
     }
     (volume.abs() >= 1e-15).then(|| (0..n).map(|k| rows[k][n] / rows[k][k]).collect())
