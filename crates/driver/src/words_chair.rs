@@ -236,7 +236,10 @@ impl Words<'_> {
             Mismatch::Share { measure, share, usual } => (
                 format!("hardly any rider of this stature has this `{measure}`"),
                 format!("{share:.2} of stature"),
-                format!("nearly everybody's lies between {:.2} and {:.2} of stature (from memory, not checked)", usual.0, usual.1),
+                format!(
+                    "nearly everybody's lies between {:.2} and {:.2} of stature (from memory, not checked)",
+                    usual.0, usual.1
+                ),
             ),
             Mismatch::Order { upper, lower } => (
                 format!("`{}` is not above `{}`", upper.0, lower.0),

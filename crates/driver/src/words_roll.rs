@@ -321,7 +321,8 @@ impl Words<'_> {
                 self.pitches(what, *origin, (*speed, *from), *slope, (*dead, *helped))
             }
             Problem::StepOnSlope { what, origin, height, need, pull, can } => {
-                let headline = format!("nobody can tell whether a push climbs this {what} where it stands on the slope");
+                let headline =
+                    format!("nobody can tell whether a push climbs this {what} where it stands on the slope");
                 let said = Diagnostic::new("sill-too-high", headline).severity(Severity::CannotTell);
                 self.at_or(said, *origin, format!("{} high", self.length(*height)))
                     .note(format!(
@@ -391,8 +392,11 @@ impl Words<'_> {
         let Problem::TipsOnStep { what, origin, figure, up, height, turn, has, slope, helped } = problem else {
             return self.meeting(problem);
         };
-        let (where_at, way) =
-            if *up { (format!("up on this {what}"), "backward") } else { (format!("off this {what}"), "forward") };
+        let (where_at, way) = if *up {
+            (format!("up on this {what}"), "backward")
+        } else {
+            (format!("off this {what}"), "forward")
+        };
         let alone = has <= turn;
         let headline = if alone && !helped {
             format!("with its casters {where_at} the chair tips {way}")
@@ -402,11 +406,12 @@ impl Words<'_> {
         let said = Diagnostic::new("tips-on-step", headline);
         let said = if alone && !helped { said } else { said.severity(Severity::CannotTell) };
         let label = format!("{} high: it turns the chair by {}", self.length(*height), self.angle(*turn));
-        let said = self
-            .at_or(said, *origin, label)
-            .note(format!("`{figure}` is {}, the step and what slope there is beside it count alike", self.rounded_down(*has)));
+        let said = self.at_or(said, *origin, label).note(format!(
+            "`{figure}` is {}, the step and what slope there is beside it count alike",
+            self.rounded_down(*has)
+        ));
         let said = match (alone, *helped) {
-            (true, true) => said.note("whoever walks behind has to hold all of it"),
+            (true, true) => said.note("whoever takes it over this step has to hold all of it, up and down; rolled off it alone it goes over"),
             (true, false) => said,
             (false, _) => said.note(format!("on the level it bears the step; where the step stands on the slope of {} it does not", self.angle(*slope))),
         };

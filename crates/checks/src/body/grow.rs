@@ -143,7 +143,9 @@ mod tests {
         grow(&mut rider, &mut said);
         assert!((rider.get("stature").unwrap() - 1.798).abs() < 1e-9, "{:?}", rider.get("stature"));
         assert!((rider.get("mass").unwrap() - 52.855).abs() < 1e-9);
-        assert!(said.iter().any(|a| matches!(a, Assumed::GrownUpBy { months } if (months - 132.0).abs() < 1e-9)));
+        assert!(
+            said.iter().any(|a| matches!(a, Assumed::GrownUpBy { months } if (months - 132.0).abs() < 1e-9))
+        );
     }
 
     /// Thirty years old: whatever is said of the last year, no more.

@@ -76,7 +76,8 @@ pub(super) fn leg(
         notes.assumptions.push(Assumed::AnkleHeld(side));
     }
     let moves = (off > HELD_OFF).then_some((ankle.x - drawn.0.x, ankle.z - drawn.0.z));
-    let aside = support(design, SupportKind::Footrest).map_or(0.0, |rest| (stands_at(rest, hip.y) - hip.y).abs());
+    let aside =
+        support(design, SupportKind::Footrest).map_or(0.0, |rest| (stands_at(rest, hip.y) - hip.y).abs());
     Some(Leg { side, end, hip, knee, ankle, toe, prosthesis, knee_bend, ankle_bend, moves, beyond, aside })
 }
 

@@ -101,9 +101,8 @@ fn wheels(design: &Design, settled: &Settled) -> Option<Wheels> {
     if joined.len() < 2 {
         return None;
     }
-    let pair = |w: &[(f64, f64, f64, Rolling)]| {
-        (Rolling { at: w[0].0, ..w[0].3 }, Rolling { at: w[1].2, ..w[1].3 })
-    };
+    let pair =
+        |w: &[(f64, f64, f64, Rolling)]| (Rolling { at: w[0].0, ..w[0].3 }, Rolling { at: w[1].2, ..w[1].3 });
     Some(Wheels { rear: first.3, front: last.3, between: joined.windows(2).map(pair).collect() })
 }
 

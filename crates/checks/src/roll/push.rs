@@ -209,7 +209,11 @@ fn lifts(design: &Design, stands: &Stands, path: &Path, out: &mut Checked, found
 }
 
 /// A push that is as much as lifts the casters: the rider's, that of the hands, or what the path takes of anybody.
-fn pushes_more(design: &Design, path: &Path, lift: f64) -> Option<(Pusher, Option<chairwright_design::Origin>)> {
+fn pushes_more(
+    design: &Design,
+    path: &Path,
+    lift: f64,
+) -> Option<(Pusher, Option<chairwright_design::Origin>)> {
     let helped = helped(design);
     if let Some(can) = design.rider.get("push_force").filter(|c| *c >= lift && !helped) {
         return Some((Pusher::Rider(can), said(design, "rider.push_force")));
