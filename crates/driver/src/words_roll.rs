@@ -453,7 +453,7 @@ impl Words<'_> {
             self.rounded_down(*has)
         ));
         let said = match (alone, *helped) {
-            (true, true) => said.note("whoever walks behind has to hold all of it"),
+            (true, true) => said.note("whoever takes it over this step has to hold all of it, up and down; rolled off it alone it goes over"),
             (true, false) => said,
             (false, _) => said.note(format!(
                 "on the level it bears the step; where the step stands on the slope of {} it does not",

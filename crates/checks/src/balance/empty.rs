@@ -22,9 +22,9 @@ pub(super) fn empty(scene: &Scene, out: &mut Checked) {
         return;
     }
     let carried = scene.design.carried.iter().map(|c| (c.name.as_str(), c.origin));
-    let all = carried.chain(scene.design.items.iter().map(|i| (i.name.as_str(), i.origin)));
+    let mut all = carried.chain(scene.design.items.iter().map(|i| (i.name.as_str(), i.origin)));
     let first = worst.with.split(" and ").next().unwrap_or("");
-    let origin = { all }.find(|(name, _)| *name == first).map(|(_, origin)| origin);
+    let origin = all.find(|(name, _)| *name == first).map(|(_, origin)| origin);
     let origin = origin.or(scene.design.wheels.first().map(|w| w.origin));
     out.problems.push(Problem::EmptyTips { with: worst.with.clone(), origin, has, slope });
 }

@@ -94,7 +94,9 @@ fn tilts(design: &Design, stand: &Stand, steps: &[Step], out: &mut Checked, foun
         for (figure, up) in [("tip.rear.locked", true), ("tip.forward.locked", false)] {
             let Some(has) = out.figures.si(figure).filter(|has| *has <= turn + slope) else { continue };
             let origin = said(design, &format!("conditions.{}", step.what));
-            let (what, helped, height) = (step.what, helped(design), step.height);
+            // a step that no push climbs nobody goes over alone
+            let helped = helped(design) || climb_factor(stand.radius, step.height).is_none();
+            let (what, height) = (step.what, step.height);
             found.push(Problem::TipsOnStep { what, origin, figure, up, height, turn, has, slope, helped });
         }
     }

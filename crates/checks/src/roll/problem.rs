@@ -212,7 +212,7 @@ pub enum Problem {
         has: f64,
         /// The steepest slope of the path.
         slope: f64,
-        /// Whether somebody walks behind.
+        /// Whether somebody walks behind, or has to, because no push climbs it.
         helped: bool,
     },
     /// A slot that a wheel drops into.
