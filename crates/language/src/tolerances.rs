@@ -33,7 +33,8 @@ impl Builder<'_, '_> {
             let changes = scope.variants.values().map(|e| ("variant", *e));
             let states = scope.states.values().map(|e| ("state", *e));
             let all = statements.chain(scope.own_entries.iter().copied()).chain(blocks);
-            let Some((word, entry)) = all.chain(changes).chain(states).find(|(_, e)| holds(e.span, span)) else {
+            let Some((word, entry)) = all.chain(changes).chain(states).find(|(_, e)| holds(e.span, span))
+            else {
                 continue;
             };
             let Some((unit, scale)) = plain_unit(middle.dimension) else { continue };

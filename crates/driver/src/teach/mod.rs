@@ -75,7 +75,8 @@ struct Standing {
 impl Standing {
     fn rest(&self, before: &Standing) -> Rest {
         let worse = |now: f64, was: f64| now < was - 1e-6 * was.abs().max(1e-6);
-        let deeper = self.depths.iter().any(|(k, now)| before.depths.get(k).is_some_and(|was| worse(*now, *was)));
+        let deeper =
+            self.depths.iter().any(|(k, now)| before.depths.get(k).is_some_and(|was| worse(*now, *was)));
         let rooms = self.rooms.iter().zip(&before.rooms);
         let further = |(now, was): (&Option<f64>, &Option<f64>)| match (now, was) {
             (Some(now), Some(was)) => *was < HAIR && worse(*now, *was),
@@ -351,7 +352,9 @@ fn errors(c: &Compilation) -> BTreeMap<Identity, usize> {
 fn depths(c: &Compilation) -> BTreeMap<String, f64> {
     let codes: BTreeSet<&str> =
         c.problems.iter().filter(|p| p.severity == Severity::Error).map(|p| p.code.name).collect();
-    let all = codes.into_iter().flat_map(|code| finding::depths(c, code).map(move |(f, d)| (format!("{code} {f}"), d)));
+    let all = codes
+        .into_iter()
+        .flat_map(|code| finding::depths(c, code).map(move |(f, d)| (format!("{code} {f}"), d)));
     all.collect()
 }
 
