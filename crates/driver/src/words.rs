@@ -25,6 +25,8 @@ pub(crate) struct Words<'a> {
     pub display: Display,
     /// The arms at their push rims, for what would bring them into their band.
     pub reach: &'a [chairwright_checks::Reach],
+    /// What was worked out of the chair, for help that hangs on it.
+    pub figures: &'a Figures,
 }
 
 impl Words<'_> {
@@ -157,8 +159,9 @@ impl Words<'_> {
     }
 
     fn open_total(&self, verdict: &Verdict, bill: &Bill) -> Diagnostic {
-        Diagnostic::new("cannot-tell", "the cost is only known from below")
-            .at(verdict.span, "holds for what has a price")
+        let mut said = Diagnostic::new("cannot-tell", "the cost is only known from below");
+        said.about.extend(verdict.uses.iter().cloned());
+        said.at(verdict.span, "holds for what has a price")
             .note(format!("without a price: {}", bill.unpriced.join(", ")))
             .help("add the missing rows to the price book")
     }
@@ -243,6 +246,7 @@ impl Words<'_> {
 
     fn untold(&self, verdict: &Verdict, figures: &Figures) -> Diagnostic {
         let mut problem = Diagnostic::new("cannot-tell", "this demand cannot be judged");
+        problem.about.extend(verdict.uses.iter().cloned());
         problem = match verdict.missing.first() {
             Some(missing) => {
                 let known = figures.0.keys().map(String::as_str);

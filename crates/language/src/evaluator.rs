@@ -55,12 +55,14 @@ pub(crate) struct Evaluator<'a> {
     pub assumptions: RefCell<Vec<String>>,
     /// What kind of name is looked up, for the help when there is none.
     pub wanted: Cell<Option<DeclKind>>,
+    /// The field of a block whose value is being checked.
+    pub field: Cell<&'static str>,
     /// The word of the statement being checked.
     pub keyword: Cell<&'static str>,
     /// The statement being worked on.
     pub statement: Cell<Option<Span>>,
-    /// The tolerance of which an end is taken for the middle.
-    pub nudge: Option<crate::choice::Nudge>,
+    /// The tolerances of which an end is taken for the middle.
+    pub nudges: &'a [crate::choice::Nudge],
     /// Every value with a tolerance that was made use of, by its place: its middle and half its width.
     pub tolerances: RefCell<BTreeMap<Span, [chairwright_quantity::Quantity; 2]>>,
     /// The day that nothing was measured after, where it is known.
@@ -81,9 +83,10 @@ impl<'a> Evaluator<'a> {
             origins: RefCell::default(),
             assumptions: RefCell::default(),
             wanted: Cell::new(None),
+            field: Cell::new(""),
             keyword: Cell::new(""),
             statement: Cell::new(None),
-            nudge: None,
+            nudges: &[],
             tolerances: RefCell::default(),
             today: None,
             work: Cell::new(0),

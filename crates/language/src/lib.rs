@@ -5,6 +5,7 @@
 //! This room knows no file system, no fitting rule and no physics.
 
 mod allowance;
+mod bare;
 mod blocks;
 mod bounds;
 mod build;
@@ -174,7 +175,7 @@ impl<'a> Program<'a> {
 
     fn evaluator(&self) -> Evaluator<'_> {
         let mut evaluator = Evaluator::new(&self.scope, Some(&self.priced));
-        evaluator.nudge = self.choice.nudge;
+        evaluator.nudges = self.choice.nudges;
         evaluator.today = self.choice.today;
         evaluator
     }
@@ -209,7 +210,7 @@ impl<'a> Program<'a> {
         figures: &BTreeMap<String, Quantity>,
         partial: &BTreeSet<String>,
     ) -> (Vec<Verdict>, Problems) {
-        judge::judge(&self.scope, &self.priced, self.only, (figures, partial))
+        judge::judge(&self.scope, (&self.priced, self.choice.nudges), self.only, (figures, partial))
     }
 }
 

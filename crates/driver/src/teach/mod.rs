@@ -12,7 +12,7 @@ use chairwright_design::Dial;
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::Quantity;
 use finding::{Identity, bearings, identity, is_measured, measures};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use target::{Target, is_about, room, targets};
 
 /// Parameters that are tried.
@@ -50,10 +50,21 @@ struct Change {
     turns: Vec<Turn>,
     /// How much of the ranges it takes together.
     share: f64,
-    /// Whether with it everything that is asked is met.
-    all: bool,
+    /// What it does beside.
+    rest: Rest,
     /// What it does to fit, where no rule judges that.
     costs: Vec<String>,
+}
+
+/// What a change does to everything else that is asked.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+enum Rest {
+    /// With it all of it is met.
+    AllMet,
+    /// Nothing is worse.
+    Kept,
+    /// No other demand breaks, and yet something that is wrong already gets worse; whether all that is asked is met.
+    Deeper(bool),
 }
 
 /// How a chair stands with everything that is asked of it.
@@ -62,17 +73,32 @@ struct Standing {
     errors: BTreeMap<Identity, usize>,
     /// Figures by which the body has no room.
     squeezed: Vec<&'static str>,
+    /// How far what is wrong is from being right, by code and figure: more is better.
+    depths: BTreeMap<String, f64>,
 }
 
 impl Standing {
-    fn all_met(&self) -> bool {
-        self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR))
+    fn rest(&self, before: &Standing) -> Rest {
+        let worse = |now: f64, was: f64| now < was - 1e-6 * was.abs().max(1e-6);
+        let deeper =
+            self.depths.iter().any(|(k, now)| before.depths.get(k).is_some_and(|was| worse(*now, *was)));
+        let rooms = self.rooms.iter().zip(&before.rooms);
+        let further = |(now, was): (&Option<f64>, &Option<f64>)| match (now, was) {
+            (Some(now), Some(was)) => *was < HAIR && worse(*now, *was),
+            _ => false,
+        };
+        let all_met = self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR));
+        match () {
+            () if deeper || rooms.into_iter().any(further) => Rest::Deeper(all_met),
+            () if all_met => Rest::AllMet,
+            () => Rest::Kept,
+        }
     }
 }
 
 fn standing(c: &Compilation, goals: &[Target]) -> Standing {
     let rooms = goals.iter().map(|g| room(c, g).map(Quantity::si)).collect();
-    Standing { rooms, errors: errors(c), squeezed: cost::squeezed(c) }
+    Standing { rooms, errors: errors(c), squeezed: cost::squeezed(c), depths: depths(c) }
 }
 
 impl Slope {
@@ -86,8 +112,8 @@ impl Slope {
         Turn { name, unit, from, to, share: (to - from).abs() / self.width() }
     }
 
-    fn change(&self, to: f64, all: bool) -> Change {
-        Change::of(vec![self.turn(to)], all)
+    fn change(&self, to: f64, rest: Rest) -> Change {
+        Change::of(vec![self.turn(to)], rest)
     }
 }
 
@@ -238,7 +264,7 @@ impl Project {
         let mut best: Option<Change> = None;
         for slope in moving {
             let Some(found) = self.one_change(options, goals, i, before, slope) else { continue };
-            if best.as_ref().is_none_or(|b| found.share < b.share) {
+            if found.is_better(best.as_ref()) {
                 best = Some(found);
             }
         }
@@ -258,7 +284,7 @@ impl Project {
             let tried = project.turned(options, &[(&slope.name, dial, value)]);
             let now = standing(&tried, goals);
             let kept = is_no_worse(&now, before, Some(i)) && meets(&tried, &goals[i]);
-            (now.rooms[i], kept.then_some(now.all_met()))
+            (now.rooms[i], kept.then_some(now.rest(before)))
         };
         if !dial.stops.is_empty() {
             let mut stops = dial.stops.clone();
@@ -334,6 +360,16 @@ fn errors(c: &Compilation) -> BTreeMap<Identity, usize> {
     out
 }
 
+/// How deep the errors of a chair are, by the figures that measure them.
+fn depths(c: &Compilation) -> BTreeMap<String, f64> {
+    let codes: BTreeSet<&str> =
+        c.problems.iter().filter(|p| p.severity == Severity::Error).map(|p| p.code.name).collect();
+    let all = codes
+        .into_iter()
+        .flat_map(|code| finding::depths(c, code).map(move |(f, d)| (format!("{code} {f}"), d)));
+    all.collect()
+}
+
 /// Whether target `i`, if one is sought, is met now, and everything else at least as it was: what was met stays met, no other
 /// error is new, and the body has room where it had.
 fn is_no_worse(now: &Standing, before: &Standing, i: Option<usize>) -> bool {
@@ -403,13 +439,26 @@ fn turned_by(s: &Slope, target: usize, per_unit: &dyn Fn(f64) -> String) -> Stri
 }
 
 impl Change {
-    fn of(turns: Vec<Turn>, all: bool) -> Change {
+    fn of(turns: Vec<Turn>, rest: Rest) -> Change {
         let share = turns.iter().map(|t| t.share).sum();
-        Change { turns, share, all, costs: Vec::new() }
+        Change { turns, share, rest, costs: Vec::new() }
+    }
+
+    /// One that makes nothing else worse comes before one that does, and of equals the smaller.
+    fn is_better(&self, than: Option<&Change>) -> bool {
+        let deeper = |c: &Change| matches!(c.rest, Rest::Deeper(_));
+        than.is_none_or(|b| (deeper(self), self.share) < (deeper(b), b.share))
     }
 
     fn words(&self) -> String {
-        let rest = if self.all { "everything that is asked is met then" } else { "no other demand breaks" };
+        let rest = match self.rest {
+            Rest::AllMet => "everything that is asked is met then",
+            Rest::Kept => "no other demand breaks",
+            Rest::Deeper(true) => {
+                "everything that is asked is met then, but something that is wrong already gets worse"
+            }
+            Rest::Deeper(false) => "no other demand breaks, but something that is wrong already gets worse",
+        };
         let turn = |t: &Turn| {
             let text = |v: f64| format!("{} {}", plain(v), t.unit).trim().to_owned();
             (format!("`{}` = {}", t.name, text(t.to)), text(t.from))

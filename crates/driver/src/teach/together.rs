@@ -233,7 +233,7 @@ impl Project {
                     break;
                 }
                 let found = self.prove(options, goals, (sought, before), promise, budget);
-                if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.share < b.share)) {
+                if let Some(found) = found.filter(|f| f.is_better(best.as_ref())) {
                     best = Some(found);
                 }
             }
@@ -266,7 +266,7 @@ impl Project {
             let goal = Some(sought.target).filter(|i| *i < goals.len());
             if has && is_no_worse(&now, before, goal) {
                 let turns = turned.iter().zip(&to).map(|(s, to)| s.turn(*to)).collect();
-                return Some(Change::of(turns, now.all_met()));
+                return Some(Change::of(turns, now.rest(before)));
             }
             // what the compile says of the rounded corner, against what the faces said of the corner
             let shift = |f: &mut Face, room: f64| {
