@@ -148,12 +148,12 @@ impl Court<'_> {
     /// What is wrong with where they sit, first of all that they do not lie on the face.
     pub(crate) fn ill(&self, seam: &Seam<'_>, l: &Layout, driven: Driven) -> Result<Option<Ill>, Refusal> {
         let lies = &seam.ground.lies;
-        for k in 0..2 {
-            for (own, e) in lies[k].axes().into_iter().enumerate() {
+        for (k, lie) in lies.iter().enumerate() {
+            for (own, e) in lie.axes().into_iter().enumerate() {
                 // a pipe only takes bolts through its axis; half a fastener is over an edge before the last one is
                 let (room, body) = match Self::round(seam, k) && own == 1 {
                     true => (0.0, 0.0),
-                    false => (lies[k].reach[own], driven.1 / 2.0),
+                    false => (lie.reach[own], driven.1 / 2.0),
                 };
                 if l.out(e) + body > room + ROUND {
                     return Ok(Some(Ill::Off { span: l.span, face: seam.ground.size }));
