@@ -172,7 +172,9 @@ pub(crate) fn mismatched(design: &Design, problems: &mut Vec<Problem>) {
     let whole = ["missing_leg", "missing_arm"]
         .iter()
         .all(|k| [Side::Left, Side::Right].iter().all(|s| rider.sided_word(k, *s).is_none()));
-    if let Some(mass) = rider.get("mass") {
+    // a mass that nobody has is told as that
+    let likely = |m: &f64| USUAL.iter().any(|(k, low, high)| *k == "mass" && (*low..=*high).contains(m));
+    if let Some(mass) = rider.get("mass").filter(likely) {
         let child = rider.get("age").map_or(stature < CHILD.1, |a| a < CHILD.0);
         let usual = if child { INDEX.0 } else { INDEX.1 };
         let index = mass / (stature * stature);

@@ -21,7 +21,7 @@ pub const MOST_LEAN: f64 = 2.0 * std::f64::consts::PI / 180.0;
 /// A caster with less trail than this does not follow: it stays as it stands or swings about. Common practice, no source.
 const TRAIL: f64 = 0.010;
 /// Lean of rear wheels that chairs have, top inward is positive; a level axle may hang by a little. Common practice, no source.
-const CAMBER: (f64, f64) = (-1.0 * std::f64::consts::PI / 180.0, 15.0 * std::f64::consts::PI / 180.0);
+const CAMBER: (f64, f64) = (-2.0 * std::f64::consts::PI / 180.0, 15.0 * std::f64::consts::PI / 180.0);
 
 /// Figures that do not depend on the pose.
 pub(crate) fn drawn(design: &Design, out: &mut Figures) {

@@ -77,7 +77,9 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let axle = axle_middle(design, settled);
     // the built chair's own tipping test corrects the plan; each slope is the least that its tolerances leave open
     let shifts = built::corrections(design, settled, alone.centre, axle, out);
-    built::scales_against_tilt(design, settled, (alone.centre, &shifts), out);
+    // the plan that is kept beside a test that nobody believes is none of its readings
+    let tested: Vec<Vec3> = shifts.iter().copied().filter(|by| by.norm() > 0.0).collect();
+    built::scales_against_tilt(design, settled, (alone.centre, &tested), out);
     let mut shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
     let contacts = Contacts::new(design, settled);
     let now = alone.centre + shifts[0];
