@@ -79,9 +79,8 @@ impl Builder<'_, '_> {
     fn meet_in(&self, expr: &Expr, env: &Env) {
         match &expr.kind {
             ExprKind::Name(_) | ExprKind::Binary(Binary::Tolerance, ..) => {
-                if self.evaluator.infer(expr, env).dimension().is_some() {
-                    let _ = self.evaluator.eval(expr, env);
-                }
+                let known = self.evaluator.infer(expr, env).dimension().is_some();
+                let _ = known.then(|| self.evaluator.eval(expr, env));
             }
             ExprKind::Unary(_, inner) => self.meet_in(inner, env),
             ExprKind::Binary(_, l, r) => [l, r].into_iter().for_each(|e| self.meet_in(e, env)),

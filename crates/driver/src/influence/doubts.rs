@@ -61,7 +61,7 @@ fn is_told(r: &Raised, spent: &[&Effect]) -> bool {
         r.headline.contains(&format!("`{}`", e.figure))
             || (e.figure == "brake.holds" && r.headline.contains("brake"))
     };
-    spent.iter().any(|e| of(e))
+    spent.iter().any(of)
 }
 
 /// A value one end of which brings a finding of its own.
