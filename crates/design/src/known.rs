@@ -58,6 +58,10 @@ pub struct Known {
     pub nominal: f64,
     /// Half the width of its tolerance, where it has one.
     pub spread: Option<f64>,
+    /// Whether its two ends are meant, as those of a joint's motion are, and it is not one value known to so much.
+    pub ranges: bool,
+    /// Whether value and tolerance stand in one place, at which an end can be taken for the middle.
+    pub toleranced: bool,
     /// The unit of both: `mm`, `deg`, `kg` and so on, as the language writes it.
     pub unit: String,
     /// How it was found.

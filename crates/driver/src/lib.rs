@@ -17,11 +17,13 @@ mod reinforce;
 mod repair;
 mod sides;
 mod spread;
+mod stands;
 mod steps;
 mod strengthen;
 mod teach;
 mod trail;
 mod twins;
+mod variations;
 mod wanted;
 mod ways;
 mod words;
@@ -44,7 +46,7 @@ mod words_room;
 mod words_strength;
 
 pub use chairwright_language::{Pick, Situation};
-pub use influence::{ESTIMATE, Effect, Influence, TAPE};
+pub use influence::{ESTIMATE, Effect, Influence, Raised, TAPE, Together};
 pub use instead::Instead;
 pub use load::Project;
 pub use path::{PathError, join};
@@ -57,7 +59,9 @@ pub use spread::Spread;
 pub use steps::Step as StateStep;
 pub use strengthen::placing::placing_words;
 pub use strengthen::{Change, Strengthening};
+pub use stands::{Stands, margin_stands, stands};
 pub use trail::Step;
+pub use variations::{compile_all, compile_all_with};
 pub use words::is_open;
 pub use words_assumed::{assumed_words, unchecked_words};
 pub use words_checked::checked_words;
@@ -73,7 +77,7 @@ use chairwright_cost::{Bill, PriceBook};
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Problems, Severity, Sources, Span, settle_order};
 use chairwright_frame::{Frame, SettleError};
-use chairwright_language::{Choice, Nudge, Setting, Verdict};
+use chairwright_language::{Accept, Choice, Level, Nudge, Setting, Verdict};
 use chairwright_making::CutRow;
 use chairwright_quantity::{Display, Quantity};
 use std::collections::BTreeMap;
@@ -111,8 +115,8 @@ pub struct Options {
     pub situation: Situation,
     /// Names and values from the command line.
     pub settings: Vec<(String, String)>,
-    /// A tolerance of which an end is taken for the middle.
-    pub nudge: Option<Nudge>,
+    /// Tolerances of which an end is taken for the middle.
+    pub nudges: Vec<Nudge>,
     /// How much of the strength is worked out.
     pub strength: StrengthWanted,
     /// Whether the plan is looked at, without what was measured on the built chair.
@@ -183,6 +187,10 @@ pub struct Compilation {
     pub file: String,
     /// Uncertain values and what they move, where somebody asked for them.
     pub influences: Vec<Influence>,
+    /// What is asked for and several uncertain values together can take away, each alone not.
+    pub together: Vec<Together>,
+    /// What the text accepts, and how it weighs codes.
+    policy: (Vec<Accept>, Vec<Level>),
     /// The ten tipping angles over all adjustments, where somebody asked for them.
     pub spreads: Vec<Spread>,
     /// Its states and what they change, where somebody asked for them.
@@ -219,123 +227,21 @@ pub fn compile(world: &dyn World, path: &str, options: &Options) -> (Sources, Co
     (project.sources, compilation)
 }
 
-/// Compiles the base design and every variant, each in every state and adjustment; what several of
-/// them say is said once.
-#[must_use]
-pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>) {
-    compile_all_with(world, path, &Instead::default())
-}
-
-/// The same with another rider's and another place's text.
-#[must_use]
-pub fn compile_all_with(world: &dyn World, path: &str, instead: &Instead) -> (Sources, Vec<Compilation>) {
-    let mut project = Project::load_with(world, path, instead);
-    let (variants, situations, singly) = {
-        let (program, _) = project.program(Choice::default());
-        let (situations, singly) = program.situations();
-        (program.variants(), situations, singly)
-    };
-    let mut all: Vec<Compilation> = Vec::new();
-    let mut lessons = 0;
-    let count = (variants.len() + 1) * (situations.len() + 1);
-    'all: for variant in std::iter::once(None).chain(variants.into_iter().map(Some)) {
-        for situation in std::iter::once(Situation::default()).chain(situations.iter().cloned()) {
-            if all.len() >= VARIATIONS {
-                break 'all;
-            }
-            let adjusted = !situation.picks.is_empty();
-            // whoever looks at all variations wants findings, and those hang on the verdicts alone
-            let strength = StrengthWanted::Verdicts;
-            let options = Options {
-                variant: variant.clone(),
-                situation,
-                strength,
-                ways: !adjusted,
-                ..Options::default()
-            };
-            let mut next = project.compile(&options);
-            // what is uncertain is tried in the chair as drawn and in each variant
-            if options.situation == Situation::default() {
-                project.doubt(&options, &mut next);
-            }
-            // lessons cost dozens of compiles: the first chairs that fail get them
-            if lessons < LESSONS && next.has_errors() {
-                project.teach(&options, &mut next, false);
-                if lessons == 0 {
-                    project.strengthen(&options, &mut next);
-                }
-                lessons += 1;
-            }
-            // a chair that is adjusted to somebody else need not fit this rider; it must still not tip
-            if adjusted {
-                next.problems.retain(|p| !OF_ONE_SETTING.contains(&p.code.name));
-            }
-            if variant.is_some() || options.situation != Situation::default() {
-                next.problems.retain(|p| p.code.name != "idle-deviation");
-            }
-            let seen = || all.iter().flat_map(|c| &c.problems);
-            next.problems.retain(|p| !seen().any(|s| same_finding(s, p, adjusted)));
-            if all.is_empty() {
-                next.problems.extend(untried(singly, count));
-            }
-            all.push(next);
-        }
-    }
-    let used: Vec<String> =
-        all.iter().flat_map(|c| &c.accepted).map(|a| a.finding.code.name.to_owned()).collect();
-    // a reason that some state needs is not idle
-    let needed: Vec<&str> = all.iter().flat_map(|c| &c.checked.deviated).map(|b| b.figure).collect();
-    for c in &mut all {
-        c.problems.retain(|p| !is_idle(p, &needed));
-        c.problems.retain(|p| {
-            p.code.name != "idle-accept" || !used.iter().any(|u| p.headline.contains(&format!("\"{u}\"")))
-        });
-    }
-    repair::verify(&project.sources, &project.path, &mut all);
-    (project.sources, all)
-}
+/// Findings about the chair as it is set for its rider, and not at every stop of its adjustments.
+const OF_ONE_SETTING: [&str; 3] = ["breaks-fit-rule", "under-bones", "joint-bent"];
 
 /// Whether a finding calls a deviation idle that one of these figures needs.
 fn is_idle(p: &Diagnostic, needed: &[&str]) -> bool {
     p.code.name == "idle-deviation" && needed.iter().any(|f| p.headline.contains(&format!("`{f}`")))
 }
 
-/// Findings about the chair as it is set for its rider, and not at every stop of its adjustments.
-const OF_ONE_SETTING: [&str; 3] = ["breaks-fit-rule", "under-bones", "joint-bent"];
-/// Variations of one design that get lessons.
-const LESSONS: usize = 6;
-/// Variations of one design that are looked at.
-const VARIATIONS: usize = 600;
-
-/// What could not be tried.
-fn untried(singly: bool, count: usize) -> Option<Diagnostic> {
-    if count > VARIATIONS {
-        let said = Diagnostic::new("too-much-work", format!("this design has {count} variations"));
-        let said = said.note(format!("the limit is {VARIATIONS}: the others were not looked at"));
-        return Some(said.help("split it into plans that fork a common one"));
-    }
-    singly.then(|| {
-        Diagnostic::new("cannot-tell", "not all adjustments were tried together")
-            .note("there are too many stops; each dimension was tried alone, the others as drawn")
-            .help("give some of them fewer stops, or check the combinations that are used as variants")
-    })
-}
-
-/// Whether two situations say the same. At another stop of an adjustment the same demand fails by
-/// another amount; the first is enough.
-fn same_finding(a: &Diagnostic, b: &Diagnostic, adjusted: bool) -> bool {
-    a.code == b.code
-        && a.primary.as_ref().map(|l| l.span) == b.primary.as_ref().map(|l| l.span)
-        && (a.headline == b.headline || (adjusted && a.primary.is_some()))
-}
-
 impl Project {
     /// Works out what needs the design compiled over and over: what uncertain values move, the ten tipping angles over all
     /// adjustments, what the states change, and what would mend a failed demand.
     pub fn study(&mut self, options: &Options, c: &mut Compilation) {
-        c.influences = self.influences(options, c);
-        c.problems.extend(influence::doubts(c));
+        self.influences(options, c);
         c.spreads = self.spreads(options, c);
+        self.spreads_in_part(c);
         self.stops(options, c);
         let (steps, needed) = self.steps(options, c);
         c.steps = steps;
@@ -377,6 +283,18 @@ impl Project {
         out
     }
 
+    /// Takes in the findings about what is uncertain, which come after all others: what the text accepts, or weighs
+    /// otherwise, it does of them too.
+    fn take_in(&self, options: &Options, c: &mut Compilation, mut found: Problems) {
+        found.iter_mut().for_each(|p| p.situation = options.words());
+        let whole = options.situation == Situation::default() && options.variant.is_none();
+        let (accepts, levels) = &c.policy;
+        let accepts: Vec<Accept> = accepts.iter().filter(|a| a.code == influence::CODE).cloned().collect();
+        let (accepted, _) = policy::apply(&mut found, levels, &accepts, whole);
+        c.accepted.extend(accepted);
+        c.problems.extend(found);
+    }
+
     /// Whether a finding stands in the plan itself, rather than in a file that it uses.
     fn is_own(&self, p: &Diagnostic) -> bool {
         let source = p.primary.as_ref().and_then(|l| self.sources.get(l.span.source));
@@ -401,7 +319,7 @@ impl Project {
             state: options.situation.state.as_deref(),
             picks: &options.situation.picks,
             settings,
-            nudge: options.nudge,
+            nudges: &options.nudges,
             shelf: Some(chairwright_catalogue::shelf),
         };
         let (program, declared) = self.program(choice);
@@ -493,11 +411,14 @@ impl Project {
         };
         out.problems.extend(looked.problems);
         let whole = options.situation == Situation::default() && options.variant.is_none();
-        (out.accepted, out.reweighed) =
-            policy::apply(&mut out.problems, &program.levels(), &program.accepts(), whole);
+        out.policy = (program.accepts(), program.levels());
+        (out.accepted, out.reweighed) = policy::apply(&mut out.problems, &out.policy.1, &out.policy.0, whole);
         // what was not looked at may still be accepted
-        let unseen = |p: &Diagnostic| p.code.name == "idle-accept" && p.headline.contains("\"finger-trap\"");
-        out.problems.retain(|p| options.ways || !unseen(p));
+        let idle = |p: &Diagnostic, code: &str| {
+            p.code.name == "idle-accept" && p.headline.contains(&format!("\"{code}\""))
+        };
+        out.problems.retain(|p| options.ways || !idle(p, "finger-trap"));
+        out.problems.retain(|p| !idle(p, influence::CODE));
         out.assumptions = [
             &design.assumptions,
             &grown.iter().map(checked_words).collect(),

@@ -44,7 +44,7 @@ impl Project {
             state: options.situation.state.as_deref(),
             picks: &options.situation.picks,
             settings: &settings,
-            nudge: options.nudge,
+            nudges: &options.nudges,
             shelf: Some(chairwright_catalogue::shelf),
         };
         let (program, _) = self.program(choice);

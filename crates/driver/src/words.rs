@@ -151,8 +151,9 @@ impl Words<'_> {
     }
 
     fn open_total(&self, verdict: &Verdict, bill: &Bill) -> Diagnostic {
-        Diagnostic::new("cannot-tell", "the cost is only known from below")
-            .at(verdict.span, "holds for what has a price")
+        let mut said = Diagnostic::new("cannot-tell", "the cost is only known from below");
+        said.about.extend(verdict.uses.iter().cloned());
+        said.at(verdict.span, "holds for what has a price")
             .note(format!("without a price: {}", bill.unpriced.join(", ")))
             .help("add the missing rows to the price book")
     }
@@ -237,6 +238,7 @@ impl Words<'_> {
 
     fn untold(&self, verdict: &Verdict, figures: &Figures) -> Diagnostic {
         let mut problem = Diagnostic::new("cannot-tell", "this demand cannot be judged");
+        problem.about.extend(verdict.uses.iter().cloned());
         problem = match verdict.missing.first() {
             Some(missing) => {
                 let known = figures.0.keys().map(String::as_str);

@@ -248,7 +248,8 @@ impl<'a> Builder<'_, 'a> {
         if !is_plain(written) {
             return;
         }
-        let (Some(q), spread) = (now.quantity(), spread(now)) else { return };
+        let ranges = is_motion(name, written, now);
+        let (Some(q), spread) = (now.quantity(), spread(now).filter(|_| !ranges)) else { return };
         let Some((unit, scale)) = plain_unit(q.dimension) else { return };
         let number = |q: Quantity| q.number.to_f64() / scale;
         // a reading of the thermometer is written in its own degrees
@@ -265,6 +266,8 @@ impl<'a> Builder<'_, 'a> {
             written: self.display().text(q),
             nominal: number(q) - zero,
             spread: spread.map(number),
+            ranges,
+            toleranced: is_tolerance(written) && (changed || entry.value.as_ref().is_none_or(|v| v.len() < 2)),
             unit: unit.to_owned(),
             basis: if changed { None } else { basis(entry) },
             by: said("by"),
@@ -341,6 +344,17 @@ fn is_plain(expr: &Expr) -> bool {
         ExprKind::Binary(chairwright_syntax::Binary::Range, l, r) => is_plain(l) && is_plain(r),
         _ => false,
     }
+}
+
+fn is_tolerance(written: &Expr) -> bool {
+    matches!(&written.kind, ExprKind::Binary(chairwright_syntax::Binary::Tolerance, ..))
+}
+
+/// Whether a value is how far a joint of the rider moves: an angle from one end to the other, and both are meant.
+fn is_motion(name: &str, written: &Expr, now: &Value) -> bool {
+    let angle = now.quantity().is_some_and(|q| q.dimension == Dimension::ANGLE);
+    let range = matches!(&written.kind, ExprKind::Binary(chairwright_syntax::Binary::Range, ..));
+    angle && range && name.starts_with("rider.")
 }
 
 /// Whether a value is the same in every variant: a literal, a quoted text, or a word that nothing declares.

@@ -249,7 +249,8 @@ impl<'a> Builder<'_, 'a> {
         if self.evaluator.infer(value, env) == crate::value::Type::Bad {
             return Err(Silent);
         }
-        let mass = self.evaluator.quantity(value, env)?;
+        let weight = self.evaluator.eval(value, env)?;
+        let mass = weight.quantity().ok_or(Silent)?;
         let span = crate::scope::declared_name(entry).map_or(entry.head, |(_, s)| s);
         if mass.si() <= 0.0 {
             let problem = Diagnostic::new("not-positive", format!("`{name}` must weigh more than nothing"));
@@ -258,7 +259,12 @@ impl<'a> Builder<'_, 'a> {
         }
         let at = self.place(entry, "at", env)?;
         let origin = self.origin(span);
-        self.know(&name, entry, &Value::Quantity(mass));
+        let before = self.design.known.len();
+        self.know(&name, entry, &weight);
+        // what rides along has no value that a name could change
+        if let Some(known) = self.design.known.get_mut(before) {
+            known.by_name = false;
+        }
         self.design.carried.push(Carried { name, mass: mass.si(), at, origin });
         Ok(())
     }

@@ -14,6 +14,8 @@ use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::{Binary, Entry, Expr, ExprKind};
 use smol_str::SmolStr;
 
+/// Dimensions whose ends are tried together where not all stops can be.
+const ENDS: usize = 6;
 /// Situations of one variant that are looked at.
 const SITUATIONS: usize = 200;
 /// Stops of one slot that are tried one by one; beyond that its ends.
@@ -30,13 +32,15 @@ pub struct Pick {
     pub value: Option<String>,
 }
 
-/// A value with a tolerance, taken at one of its ends.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+/// An uncertain value, taken at one of its ends.
+#[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Nudge {
     /// Where value and tolerance stand.
     pub at: chairwright_diagnostics::Span,
     /// Whether the upper end is taken.
     pub up: bool,
+    /// How far off a value may be that states no tolerance, as a share of it.
+    pub share: f64,
 }
 
 /// Which chair a design is looked at as.
@@ -50,8 +54,8 @@ pub struct Choice<'a> {
     pub picks: &'a [Pick],
     /// Values from the command line.
     pub settings: &'a [Setting],
-    /// The tolerance, by its place in the text, of which an end is taken for the middle.
-    pub nudge: Option<Nudge>,
+    /// The tolerances, by their places in the text, of which an end is taken for the middle.
+    pub nudges: &'a [Nudge],
     /// Finds the shipped page that an entry is on, for the help when it is not in use.
     pub shelf: Option<crate::Shelf>,
 }
@@ -201,10 +205,10 @@ impl Program<'_> {
             .collect();
         let all = adjusts.iter().fold(states.len(), |n, stops| n.saturating_mul(stops.len()));
         let together = all <= SITUATIONS;
-        let adjustments = if together { every(&adjusts) } else { singly(&adjusts) };
+        let adjustments = if together { every(&adjusts) } else { apart(&adjusts) };
         let mut out = Vec::new();
         for state in &states {
-            for picks in std::iter::once(&Vec::new()).chain(&adjustments).take(SITUATIONS) {
+            for picks in std::iter::once(&Vec::new()).chain(&adjustments).take(SITUATIONS + (1 << ENDS)) {
                 if state.is_some() || !picks.is_empty() {
                     out.push(self.situation(state.clone(), picks.clone()));
                 }
@@ -262,16 +266,18 @@ impl Program<'_> {
         (0..written.len()).map(|i| pick(i, None)).collect()
     }
 
-    fn situation(&self, state: Option<String>, picks: Vec<Pick>) -> Situation {
+    /// A state and an adjustment, with their words.
+    #[must_use]
+    pub fn situation(&self, state: Option<String>, picks: Vec<Pick>) -> Situation {
         let mut words: Vec<String> = state.iter().map(|s| format!("state {s}")).collect();
         for pick in &picks {
             let entry = self.scope.names.get(pick.name.as_str()).map(|d| d.entry);
             let stop = entry.map(stops).unwrap_or_default();
-            let text = match (clause_is_range(entry), pick.index) {
-                (true, i) if pick.value.is_some() => format!("at stop {}", i + 1),
-                (true, 0) => "at its least".to_owned(),
-                (true, _) => "at its greatest".to_owned(),
-                (false, i) => format!("at step {} of {}", i + 1, stop.len()),
+            let text = match (clause_is_range(entry), pick.index, &pick.value) {
+                (true, i, Some(value)) => format!("at stop {} ({})", i + 1, short(value)),
+                (true, 0, _) => "at its least".to_owned(),
+                (true, ..) => "at its greatest".to_owned(),
+                (false, i, _) => format!("at step {} of {}", i + 1, stop.len()),
             };
             words.push(format!("{} {text}", pick.name));
         }
@@ -296,7 +302,24 @@ fn every(adjusts: &[Vec<Pick>]) -> Vec<Vec<Pick>> {
     })
 }
 
-/// One dimension at a time, the others as drawn.
-fn singly(adjusts: &[Vec<Pick>]) -> Vec<Vec<Pick>> {
-    adjusts.iter().flatten().map(|stop| vec![stop.clone()]).collect()
+/// One dimension at a time, the others as drawn; and the ends of all of them together, where they are few.
+fn apart(adjusts: &[Vec<Pick>]) -> Vec<Vec<Pick>> {
+    let mut all: Vec<Vec<Pick>> = adjusts.iter().flatten().map(|stop| vec![stop.clone()]).collect();
+    if (2..=ENDS).contains(&adjusts.len()) {
+        let ends = |stops: &Vec<Pick>| match stops.as_slice() {
+            [first, .., last] => vec![first.clone(), last.clone()],
+            _ => stops.clone(),
+        };
+        let ends: Vec<Vec<Pick>> = adjusts.iter().map(ends).collect();
+        // what is tried first is kept where there are too many
+        all.splice(0..0, every(&ends));
+    }
+    all
+}
+
+/// A value without needless decimals.
+fn short(value: &str) -> String {
+    let (number, unit) = value.split_once(' ').unwrap_or((value, ""));
+    let number = if number.contains('.') { number.trim_end_matches('0').trim_end_matches('.') } else { number };
+    format!("{number} {unit}").trim().to_owned()
 }

@@ -24,6 +24,17 @@ impl<'a> Evaluator<'a> {
         if !self.step(expr.span) {
             return Err(Silent);
         }
+        let shifted = self.nudges.iter().find(|n| n.at == expr.span && n.share > 0.0);
+        match (shifted, self.eval_as_written(expr, env)?) {
+            (Some(nudge), Value::Quantity(q)) => {
+                let share = if nudge.up { 1.0 + nudge.share } else { 1.0 - nudge.share };
+                Ok(Value::Quantity(Quantity { number: q.number.mul(Number::Rounded(share)), ..q }))
+            }
+            (_, value) => Ok(value),
+        }
+    }
+
+    fn eval_as_written(&self, expr: &Expr, env: &Env) -> Outcome<Value> {
         match &expr.kind {
             ExprKind::Broken => Err(Silent),
             ExprKind::Literal(l) => literal(l, expr.span).map(Value::Quantity).map_err(|_| Silent),
@@ -243,6 +254,10 @@ impl<'a> Evaluator<'a> {
         match (operator, self.eval(value, env)?) {
             (Unary::Not, Value::Bool(b)) => Ok(Value::Bool(!b)),
             (Unary::Minus, Value::Step(v)) => Ok(Value::Step(-v)),
+            (Unary::Minus, Value::Band { nominal, low, high }) => {
+                let turned = |q: Quantity| Quantity { number: q.number.negate(), ..q };
+                Ok(Value::Band { nominal: turned(nominal), low: turned(high), high: turned(low) })
+            }
             (Unary::Minus, v) => {
                 let q = v.quantity().ok_or(Silent)?;
                 Ok(Value::Quantity(Quantity { number: q.number.negate(), ..q }))
@@ -292,7 +307,7 @@ impl<'a> Evaluator<'a> {
                 let low = Quantity { number: x.number.sub(y.number), ..x };
                 let high = Quantity { number: x.number.add(y.number), ..x };
                 self.tolerances.borrow_mut().entry(span).or_insert([x, y]);
-                match self.nudge.filter(|n| n.at == span).map(|n| if n.up { high } else { low }) {
+                match self.nudges.iter().find(|n| n.at == span).map(|n| if n.up { high } else { low }) {
                     Some(end) => Ok(Value::Band { nominal: end, low: end, high: end }),
                     None => Ok(Value::Band { nominal: x, low, high }),
                 }

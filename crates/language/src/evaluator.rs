@@ -59,8 +59,8 @@ pub(crate) struct Evaluator<'a> {
     pub keyword: Cell<&'static str>,
     /// The statement being worked on.
     pub statement: Cell<Option<Span>>,
-    /// The tolerance of which an end is taken for the middle.
-    pub nudge: Option<crate::choice::Nudge>,
+    /// The tolerances of which an end is taken for the middle.
+    pub nudges: &'a [crate::choice::Nudge],
     /// Every value with a tolerance that was made use of, by its place: its middle and half its width.
     pub tolerances: RefCell<BTreeMap<Span, [chairwright_quantity::Quantity; 2]>>,
     work: Cell<u64>,
@@ -81,7 +81,7 @@ impl<'a> Evaluator<'a> {
             wanted: Cell::new(None),
             keyword: Cell::new(""),
             statement: Cell::new(None),
-            nudge: None,
+            nudges: &[],
             tolerances: RefCell::default(),
             work: Cell::new(0),
             nesting: Cell::new(0),

@@ -1,12 +1,13 @@
 //! Requirements and preferences, once the figures are known.
 
+use crate::choice::Nudge;
 use crate::evaluator::{Env, Evaluator};
 use crate::figures::figure_spec;
 use crate::scope::{Scope, text_of};
 use crate::value::{Type, Value};
 use chairwright_diagnostics::{Problems, Span};
 use chairwright_quantity::Quantity;
-use chairwright_syntax::{Binary, Expr, ExprKind};
+use chairwright_syntax::{Binary, Expr, ExprKind, Unary};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Both sides of a demand that compares two quantities.
@@ -41,6 +42,8 @@ pub struct Verdict {
     pub reason: Option<String>,
     /// Both sides, where it is a plain comparison.
     pub comparison: Option<Comparison>,
+    /// The comparisons that it joins by `and`, `or` and `not`, each as it bears on the whole; both ways of an equality.
+    pub parts: Vec<Comparison>,
     /// Figures it uses.
     pub uses: Vec<String>,
     /// Those of them that could not be computed.
@@ -51,12 +54,13 @@ pub struct Verdict {
 
 pub(crate) fn judge<'a>(
     scope: &'a Scope<'a>,
-    priced: &'a BTreeSet<String>,
+    (priced, nudges): (&'a BTreeSet<String>, &'a [Nudge]),
     only: Option<Span>,
     (figures, in_part): (&'a BTreeMap<String, Quantity>, &BTreeSet<String>),
 ) -> (Vec<Verdict>, Problems) {
     let mut evaluator = Evaluator::new(scope, Some(priced));
     evaluator.figures = Some(figures);
+    evaluator.nudges = nudges;
     let mut verdicts = Vec::new();
     let asked =
         |span: Span| only.is_none_or(|o| o.source == span.source && o.start <= span.start && span.end <= o.end);
@@ -97,6 +101,7 @@ pub(crate) fn judge<'a>(
             holds,
             reason: else_clause.and_then(|c| text_of(c.values.first())).map(str::to_owned),
             comparison: comparison(condition, &evaluator, &env),
+            parts: parts(condition, &evaluator, &env, false),
             uses,
             missing,
             partial,
@@ -117,6 +122,29 @@ fn comparison(condition: &Expr, evaluator: &Evaluator, env: &Env) -> Option<Comp
         Binary::Less | Binary::AtMost => false,
         _ => return None,
     };
+    compared((l, r), wants_more, evaluator, env)
+}
+
+/// The comparisons inside a condition, each with the way in which more of it is better for the whole.
+fn parts(condition: &Expr, evaluator: &Evaluator, env: &Env, turned: bool) -> Vec<Comparison> {
+    match &condition.kind {
+        ExprKind::Unary(Unary::Not, inner) => parts(inner, evaluator, env, !turned),
+        ExprKind::Binary(Binary::And | Binary::Or, l, r) => {
+            let mut all = parts(l, evaluator, env, turned);
+            all.extend(parts(r, evaluator, env, turned));
+            all
+        }
+        ExprKind::Binary(Binary::Same | Binary::Differs, l, r) => {
+            [true, false].iter().filter_map(|more| compared((l, r), *more, evaluator, env)).collect()
+        }
+        _ => {
+            let one = comparison(condition, evaluator, env);
+            one.map(|c| Comparison { wants_more: c.wants_more != turned, ..c }).into_iter().collect()
+        }
+    }
+}
+
+fn compared((l, r): (&Expr, &Expr), wants_more: bool, evaluator: &Evaluator, env: &Env) -> Option<Comparison> {
     let uses = |side: &Expr| {
         let mut all = Vec::new();
         figures_used(side, evaluator, env, &mut all);

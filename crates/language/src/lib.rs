@@ -170,7 +170,7 @@ impl<'a> Program<'a> {
 
     fn evaluator(&self) -> Evaluator<'_> {
         let mut evaluator = Evaluator::new(&self.scope, Some(&self.priced));
-        evaluator.nudge = self.choice.nudge;
+        evaluator.nudges = self.choice.nudges;
         evaluator
     }
 
@@ -204,7 +204,7 @@ impl<'a> Program<'a> {
         figures: &BTreeMap<String, Quantity>,
         partial: &BTreeSet<String>,
     ) -> (Vec<Verdict>, Problems) {
-        judge::judge(&self.scope, &self.priced, self.only, (figures, partial))
+        judge::judge(&self.scope, (&self.priced, self.choice.nudges), self.only, (figures, partial))
     }
 }
 

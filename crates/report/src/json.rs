@@ -171,7 +171,7 @@ pub fn json(c: &Compilation, sources: &Sources) -> Result<String, serde_json::Er
         variant: d.variant.clone(),
         state: d.state.clone(),
         made_from: ancestors(d),
-        profile: d.profile.as_ref().map(|p| profile(p, &c.checked.margins)),
+        profile: d.profile.as_ref().map(|p| profile(c, p)),
         params: params(d),
         balance: balance(c),
         tipping_angles: angles(c),
@@ -238,18 +238,22 @@ fn figures(c: &Compilation) -> BTreeMap<String, FigureRow> {
         .collect()
 }
 
+/// How something that is asked for stands.
+pub(crate) fn stands_token(stands: chairwright_driver::Stands) -> &'static str {
+    match stands {
+        chairwright_driver::Stands::Met => "pass",
+        chairwright_driver::Stands::Unmet => "fail",
+        chairwright_driver::Stands::CannotTell => "cannot tell",
+    }
+}
+
 fn demands(c: &Compilation, sources: &Sources) -> Vec<DemandJson> {
     c.verdicts
         .iter()
         .map(|v| DemandJson {
             demand: sources.slice(v.span).split_whitespace().collect::<Vec<_>>().join(" "),
             required: v.required,
-            verdict: match v.holds {
-                _ if chairwright_driver::is_open(v, &c.bill) => "cannot tell",
-                Some(true) => "pass",
-                Some(false) => "fail",
-                None => "cannot tell",
-            },
+            verdict: stands_token(chairwright_driver::stands(c, v)),
             reason: v.reason.clone(),
         })
         .collect()

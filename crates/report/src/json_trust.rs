@@ -3,7 +3,7 @@
 use chairwright_checks::Margin;
 use chairwright_design::{Design, Known, Profile};
 use chairwright_diagnostics::{DiagnosticRow, Sources, json_rows};
-use chairwright_driver::{Compilation, Effect, Influence};
+use chairwright_driver::{Compilation, Effect, Influence, margin_stands};
 use serde::Serialize;
 
 /// A plan that this one is made from.
@@ -99,16 +99,12 @@ pub(crate) fn ancestors(d: &Design) -> Vec<AncestorJson> {
     d.made_from.iter().map(row).collect()
 }
 
-pub(crate) fn profile(p: &Profile, margins: &[Margin]) -> ProfileJson {
+pub(crate) fn profile(c: &Compilation, p: &Profile) -> ProfileJson {
     let margin = |m: &Margin| MarginJson {
         figure: m.figure,
         value: m.has,
         wanted: m.slope + m.margin,
-        verdict: match m.holds() {
-            Some(true) => "pass",
-            Some(false) => "fail",
-            None => "cannot tell",
-        },
+        verdict: crate::json::stands_token(margin_stands(c, m.figure, m.holds())),
     };
     ProfileJson {
         name: p.name.clone(),
@@ -116,7 +112,7 @@ pub(crate) fn profile(p: &Profile, margins: &[Margin]) -> ProfileJson {
         reviewed_by: p.reviewed_by.clone(),
         dated: p.dated.clone(),
         source: p.source.clone(),
-        margins: margins.iter().map(margin).collect(),
+        margins: c.checked.margins.iter().map(margin).collect(),
     }
 }
 

@@ -9,7 +9,7 @@ use crate::text_strength::strength;
 use crate::text_trust::{accepted, assumptions, lineage, loads, values};
 use crate::writer::{WIDTH, Writer};
 use chairwright_diagnostics::{Severity, Sources, wrap};
-use chairwright_driver::{Compilation, Influence, Step, placing_words};
+use chairwright_driver::{Compilation, Stands, Step, margin_stands, placing_words, stands};
 use chairwright_language::figures::{FIGURES, figure_spec};
 use chairwright_quantity::{Display, Quantity};
 use std::fmt::Write as _;
@@ -85,14 +85,12 @@ fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
     w.head("WHAT WAS ASKED FOR");
     let mut table = Table::new(&["", "demand", ">is", ""]);
     for v in &c.verdicts {
-        let word = match v.holds {
-            _ if chairwright_driver::is_open(v, &c.bill) => "cannot tell",
-            Some(true) => "met",
-            Some(false) if v.required => "NOT MET",
-            Some(false) => "not met",
-            None => "cannot tell",
+        let word = match stands(c, v) {
+            Stands::Met => "met",
+            Stands::Unmet if v.required => "NOT MET",
+            Stands::Unmet => "not met",
+            Stands::CannotTell => "cannot tell",
         };
-        let word = if word == "met" && v.uses.iter().any(|f| in_doubt(c, f)) { "cannot tell" } else { word };
         let demand = sources.slice(v.span).split_whitespace().collect::<Vec<_>>().join(" ");
         let figure = v.uses.first().map_or("", String::as_str);
         let value = v.comparison.as_ref().map_or(String::new(), |x| value(c.display(), figure, x.left_value));
@@ -100,11 +98,10 @@ fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
     }
     let angle = |si: f64| Quantity::from_si(si, chairwright_quantity::Dimension::ANGLE);
     for m in &c.checked.margins {
-        let word = match m.holds() {
-            Some(true) if in_doubt(c, m.figure) => "cannot tell",
-            Some(true) => "met",
-            Some(false) => "NOT MET",
-            None => "cannot tell",
+        let word = match margin_stands(c, m.figure, m.holds()) {
+            Stands::Met => "met",
+            Stands::Unmet => "NOT MET",
+            Stands::CannotTell => "cannot tell",
         };
         let wanted = c.display().text(angle(m.slope + m.margin));
         let has = m.has.map_or(String::new(), |h| value(c.display(), m.figure, angle(h)));
@@ -112,12 +109,6 @@ fn demands(c: &Compilation, sources: &Sources, w: &mut Writer) {
         table.row(vec![word.to_owned(), format!("{} >= {wanted}", m.figure), has, why]);
     }
     w.table(&table);
-}
-
-/// Whether an uncertain value alone can move a figure past what is asked of it.
-fn in_doubt(c: &Compilation, figure: &str) -> bool {
-    let uses_up = |i: &Influence| i.said && i.effects.iter().any(|e| e.weight >= 1.0 && e.figure == figure);
-    c.influences.iter().any(uses_up)
 }
 
 fn findings(c: &Compilation, w: &mut Writer) {

@@ -1,0 +1,286 @@
+//! Which of the values that are not certain move the results most: each is shifted by its tolerance and
+//! the design worked out again; then several together, where each alone leaves room.
+
+mod doubts;
+mod news;
+mod together;
+mod watch;
+
+pub(crate) use doubts::{CODE, doubts};
+pub use news::Raised;
+pub(crate) use watch::{Watch, watched};
+
+use crate::{Compilation, Options, Project, StrengthWanted};
+use chairwright_design::{Basis, Known};
+use chairwright_diagnostics::Span;
+use chairwright_language::{Nudge, Verdict};
+use chairwright_quantity::Quantity;
+use news::news;
+use std::collections::BTreeSet;
+pub use together::Together;
+use watch::{By, soft};
+
+/// How far an estimate is shifted that states no tolerance, as a share of its value.
+pub const ESTIMATE: f64 = 0.05;
+/// Values that are shifted for one report.
+const VALUES: usize = 60;
+
+/// How far a measure of the rider is shifted that states no tolerance: a tape to the least that two readings may differ either
+/// way without a word, a scale, a goniometer. Common practice, no source.
+pub const TAPE: (f64, f64, f64) = (5.0, 1.0, 5.0);
+
+/// What one value does to one demand, rule, margin or figure.
+#[derive(Clone, Debug)]
+pub struct Effect {
+    /// The figure.
+    pub figure: String,
+    /// By how much it moves against what is asked of it.
+    pub change: Quantity,
+    /// The room between it and what is asked of it, where something is.
+    pub margin: Option<Quantity>,
+    /// How much of the margin that uses up; 1 uses it up.
+    pub weight: f64,
+    /// Whether it is asked for by the fit or the place, which whoever fits the chair decides, and not by the design or its
+    /// use profile.
+    pub soft: bool,
+}
+
+/// One uncertain value.
+#[derive(Clone, Debug)]
+pub struct Influence {
+    /// The value.
+    pub known: Known,
+    /// By how much it was shifted either way, in the value's own unit.
+    pub shift: f64,
+    /// Whether the text says so; a usual error otherwise, tried one way.
+    pub said: bool,
+    /// All that it moves, the most of its margin first.
+    pub effects: Vec<Effect>,
+    /// How much of a margin it can use up; 1 uses it up.
+    pub weight: f64,
+    /// Findings that stand in the design at one of its ends and not as it is, the gravest first.
+    pub raises: Vec<Raised>,
+    /// Demands, by their place among the verdicts, that hang on it alone.
+    pub demands: BTreeSet<usize>,
+}
+
+impl Influence {
+    /// What it moves most.
+    #[must_use]
+    pub fn effect(&self) -> Option<&Effect> {
+        self.effects.first()
+    }
+
+    /// Whether the text says that it is so uncertain, and that uses up all the room of a figure.
+    #[must_use]
+    pub fn uses_up(&self, figure: &str) -> bool {
+        self.said && self.effects.iter().any(|e| !e.soft && e.weight >= 1.0 && e.figure == figure)
+    }
+}
+
+/// One uncertain value tried at its ends.
+struct Trial {
+    influence: Influence,
+    place: Option<Span>,
+    /// By how much each thing that is watched moves, at the upper end and at the lower.
+    moved: Vec<[f64; 2]>,
+}
+
+/// The shift to try, if the value is uncertain, and whether the text says so.
+fn shift(known: &Known) -> Option<(f64, bool)> {
+    match (known.spread, known.basis) {
+        _ if known.ranges => None,
+        (Some(spread), _) if spread > 0.0 => Some((spread, true)),
+        (_, Some(Basis::Estimate)) => Some(((known.nominal * ESTIMATE).abs(), true)).filter(|s| s.0 > 0.0),
+        _ if known.name.starts_with("rider.") => match known.unit.as_str() {
+            "mm" => Some((TAPE.0, false)),
+            "kg" => Some((TAPE.1, false)),
+            "deg" => Some((TAPE.2, false)),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+/// Whether a value may bear on what holds; of a measure of the rider or the place the figures are enough.
+fn is_heavy(known: &Known) -> bool {
+    let measure = known.name.starts_with("rider.") || known.name.starts_with("conditions.");
+    !measure || known.unit == "kg"
+}
+
+/// Whether a figure comes from the strength check.
+fn is_strength(figure: &str) -> bool {
+    ["strength.", "drop.", "give.", "sag.", "buckling."].iter().any(|f| figure.starts_with(f))
+}
+
+/// Whether a demand is unmet, or nobody can tell; what of strength is not worked out when values are tried says nothing.
+fn is_unmet(v: &Verdict) -> bool {
+    v.holds == Some(false) || (v.holds.is_none() && !v.uses.iter().any(|f| is_strength(f)))
+}
+
+/// A value at one of its ends, in words.
+fn at_end(known: &Known, shift: f64, up: bool) -> String {
+    let number = format!("{:.3}", if up { known.nominal + shift } else { known.nominal - shift });
+    format!("{} {}", number.trim_end_matches('0').trim_end_matches('.'), known.unit).trim().to_owned()
+}
+
+impl Project {
+    /// Adds the findings about values that the text says are uncertain, however much room is left: what a tolerance uses up
+    /// of it, and which errors it brings, only trying tells.
+    pub(crate) fn doubt(&mut self, options: &Options, c: &mut Compilation) -> Vec<(Watch, f64)> {
+        let mut reach = Vec::new();
+        if !c.design.unridden && c.design.known.iter().filter_map(shift).any(|by| by.1) {
+            reach = self.shifted(options, c, true);
+        }
+        self.take_in(options, c, doubts(c));
+        reach
+    }
+
+    /// Every uncertain value with what it moves, the most influential first: those whose tolerance the text says, and the
+    /// measures of the rider by the usual error of a tape.
+    pub(crate) fn influences(&mut self, options: &Options, c: &mut Compilation) {
+        self.shifted(options, c, false);
+        self.take_in(options, c, doubts(c));
+    }
+
+    /// How many designs have to be worked out to try what is uncertain of one.
+    pub(crate) fn trials(c: &Compilation) -> usize {
+        2 * c.design.known.iter().filter_map(shift).filter(|by| by.1).take(VALUES).count()
+    }
+
+    /// Tries what is uncertain, and hands back how far all of it together moves each thing that is watched.
+    fn shifted(&mut self, options: &Options, c: &mut Compilation, said: bool) -> Vec<(Watch, f64)> {
+        let mut watched = watched(c);
+        let asked = watched.len();
+        watched.extend(soft(c));
+        let uncertain = c.design.known.iter().filter_map(|k| Some((k, shift(k)?)));
+        let mut trials: Vec<Trial> = uncertain
+            .filter(|(_, by)| by.1 || !said)
+            .take(VALUES)
+            .map(|(known, by)| {
+                let place = c.origins.get(known.origin.0 as usize).copied();
+                self.trial(options, (c, &watched), (known, place), by)
+            })
+            .collect();
+        c.together = self.together(options, (c, &watched), &trials);
+        let most = |k: usize| -> f64 {
+            let said = trials.iter().filter(|t| t.influence.said);
+            said.map(|t| t.moved[k][0].abs().max(t.moved[k][1].abs())).sum()
+        };
+        let reach = watched.iter().take(asked).enumerate().map(|(k, w)| (w.clone(), most(k))).collect();
+        if said {
+            // what fit and place ask is ranked in a report; errors of either are told anyway
+            trials.iter_mut().for_each(|t| t.influence.keep_asked());
+        }
+        let mut out: Vec<Influence> = trials.into_iter().map(|t| t.influence).collect();
+        out.sort_by(|a, b| b.weight.total_cmp(&a.weight).then(a.known.name.cmp(&b.known.name)));
+        c.influences = out;
+        reach
+    }
+
+    fn trial(
+        &mut self,
+        options: &Options,
+        (c, watched): (&Compilation, &[Watch]),
+        (known, place): (&Known, Option<Span>),
+        (shift, said): (f64, bool),
+    ) -> Trial {
+        let ways: &[bool] = if said { &[true, false] } else { &[true] };
+        let asked = (said && is_heavy(known)) || c.verdicts.iter().flat_map(|v| &v.uses).any(|f| is_strength(f));
+        let strength = if asked { StrengthWanted::Verdicts } else { StrengthWanted::Nothing };
+        let mut tried = Vec::new();
+        for up in ways {
+            let mut changed = Options { strength, ..options.clone() };
+            self.take_end(&mut changed, (known, place), shift, *up);
+            tried.push(self.quietly(&changed));
+        }
+        let margins: Vec<Vec<Watch>> = tried.iter().map(soft).collect();
+        let by = |w: &Watch, end: usize| -> f64 {
+            let there = tried.get(end).zip(margins.get(end)).and_then(|(t, soft)| w.again(t, soft));
+            there.map_or(0.0, |v| v - w.value.si())
+        };
+        let moved: Vec<[f64; 2]> = watched.iter().map(|w| [by(w, 0), by(w, 1)]).collect();
+        let aside: &[&str] = if options.situation.picks.is_empty() { &[] } else { &crate::OF_ONE_SETTING };
+        let raised = |(up, t): (&bool, &Compilation)| -> Vec<Raised> {
+            let at = at_end(known, shift, *up);
+            let new = news(c, t, watched, aside).into_iter();
+            new.map(|(headline, severity)| Raised { at: at.clone(), headline, severity }).collect()
+        };
+        let mut raises: Vec<Raised> =
+            if said { ways.iter().zip(&tried).flat_map(raised).collect() } else { Vec::new() };
+        raises.sort_by_key(|r| r.severity);
+        let mut influence = Influence {
+            known: known.clone(),
+            shift,
+            said,
+            effects: Vec::new(),
+            weight: 0.0,
+            raises,
+            demands: BTreeSet::new(),
+        };
+        influence.count(watched, &moved);
+        if said {
+            let unmet = |k: usize| tried.iter().any(|t| t.verdicts.get(k).is_none_or(is_unmet));
+            let met = c.verdicts.iter().enumerate().filter(|(_, v)| v.holds == Some(true));
+            influence.demands.extend(met.map(|(k, _)| k).filter(|k| unmet(*k)));
+        }
+        Trial { influence, place, moved }
+    }
+
+    /// Takes a value at one of its ends: at its place where a tolerance stands there, by its name otherwise.
+    fn take_end(&self, options: &mut Options, (known, place): (&Known, Option<Span>), shift: f64, up: bool) {
+        let own = place.filter(|p| self.sources.get(p.source).is_some_and(|s| s.name != "command line"));
+        if let Some(at) = own.filter(|_| known.toleranced || !known.by_name) {
+            let share = if known.toleranced { 0.0 } else { shift / known.nominal };
+            options.nudges.push(Nudge { at, up, share });
+            return;
+        }
+        let end = if up { known.nominal + shift } else { known.nominal - shift };
+        let value = format!("{end:.9} {}", known.unit);
+        options.settings.retain(|(name, _)| *name != known.name);
+        options.settings.push((known.name.clone(), value.trim().to_owned()));
+    }
+
+    /// Works a design out and forgets the texts that its settings made.
+    pub(crate) fn quietly(&mut self, options: &Options) -> Compilation {
+        let before = self.sources.count();
+        let out = self.compile(&Options { ways: false, ..options.clone() });
+        self.sources.keep(before);
+        out
+    }
+}
+
+impl Influence {
+    /// Counts what it moves.
+    fn count(&mut self, watched: &[Watch], moved: &[[f64; 2]]) {
+        for (w, by) in watched.iter().zip(moved) {
+            let change = by[0].abs().max(by[1].abs());
+            // one part of a demand does not decide it
+            if change <= 1e-9 || matches!(w.by, By::Part(..)) {
+                continue;
+            }
+            let as_quantity = |si: f64| Quantity::from_si(si, w.value.dimension);
+            let weight = change / w.margin.unwrap_or(0.1).max(1e-9);
+            if let By::Demand(k) = w.by
+                && w.margin.is_some()
+                && weight >= 1.0
+            {
+                self.demands.insert(k);
+            }
+            let (figure, margin) = (w.figure.clone(), w.margin.map(as_quantity));
+            self.effects.push(Effect { figure, change: as_quantity(change), margin, weight, soft: w.soft() });
+        }
+        self.effects.sort_by(|a, b| b.weight.total_cmp(&a.weight));
+        // several demands of one figure: the one that it uses up most stands for them
+        let mut seen = BTreeSet::new();
+        let asked: Vec<&Watch> = watched.iter().filter(|w| !w.soft()).collect();
+        self.effects.retain(|e| !e.soft || !asked.iter().any(|w| w.figure == e.figure));
+        self.effects.retain(|e| seen.insert(e.figure.clone()));
+        self.weight = self.effects.first().map_or(0.0, |e| e.weight);
+    }
+
+    fn keep_asked(&mut self) {
+        self.effects.retain(|e| !e.soft);
+        self.weight = self.effects.first().map_or(0.0, |e| e.weight);
+    }
+}

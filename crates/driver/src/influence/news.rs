@@ -1,0 +1,65 @@
+//! Which findings a tried design has that the one before it lacks.
+
+use super::watch::{By, Watch};
+use crate::Compilation;
+use chairwright_diagnostics::{Diagnostic, Severity, Span};
+
+/// Something that stands in the design at an end of an uncertain value and not as it is.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Raised {
+    /// At which value, in words.
+    pub at: String,
+    /// What is said there.
+    pub headline: String,
+    /// How much it weighs.
+    pub severity: Severity,
+}
+
+/// Findings about the text and not about the chair: that a tried value takes one away or brings one is no news.
+const OF_THE_TEXT: [&str; 4] = ["idle-accept", "idle-deviation", "unknown-origin", "too-much-work"];
+
+/// What tells findings of one place and code apart: the names they are about, or else their words without numbers.
+type Key = (&'static str, Option<Span>, Vec<String>);
+
+fn key(p: &Diagnostic) -> Key {
+    let mut about: Vec<String> = p.headline.split('`').skip(1).step_by(2).map(str::to_owned).collect();
+    about.extend(p.about.iter().cloned());
+    about.sort();
+    about.dedup();
+    if about.is_empty() {
+        about.push(p.headline.chars().filter(|c| !c.is_ascii_digit() && *c != '.').collect());
+    }
+    (p.code.name, p.primary.as_ref().map(|l| l.span), about)
+}
+
+/// What is new in a tried design, but for demands whose room is watched and codes that are left out.
+pub(super) fn news(
+    c: &Compilation,
+    tried: &Compilation,
+    watched: &[Watch],
+    aside: &[&str],
+) -> Vec<(String, Severity)> {
+    let demand = |p: &Diagnostic| matches!(p.code.name, "requirement-unmet" | "preference-unmet");
+    let spans = watched.iter().filter_map(|w| match w.by {
+        By::Demand(k) => c.verdicts.get(k).map(|v| v.span),
+        _ => None,
+    });
+    let spans: Vec<Span> = spans.collect();
+    let told =
+        |p: &Diagnostic| demand(p) && p.primary.as_ref().is_some_and(|l| spans.contains(&l.span));
+    let counts = |p: &&Diagnostic| {
+        p.severity != Severity::Advice
+            && !OF_THE_TEXT.contains(&p.code.name)
+            && !aside.contains(&p.code.name)
+            && !told(p)
+    };
+    let old: Vec<(Key, Severity)> = c.problems.iter().filter(counts).map(|p| (key(p), p.severity)).collect();
+    let is_old = |p: &Diagnostic| {
+        let key = key(p);
+        // the same that weighs more is news
+        old.iter().any(|(k, s)| *k == key && *s <= p.severity)
+    };
+    let mut new: Vec<&Diagnostic> = tried.problems.iter().filter(counts).filter(|p| !is_old(p)).collect();
+    new.sort_by_key(|p| p.severity);
+    new.into_iter().map(|p| (p.headline.clone(), p.severity)).collect()
+}

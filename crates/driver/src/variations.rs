@@ -1,0 +1,259 @@
+//! Every chair that a design may be: the base design and each variant, in every state and at the stops of its adjustments, with
+//! what is uncertain tried in them.
+
+use crate::influence::{Watch, watched};
+use crate::{Compilation, Instead, OF_ONE_SETTING, Options, Project, StrengthWanted, World, is_idle, repair};
+use chairwright_diagnostics::{Diagnostic, Sources};
+use chairwright_language::{Choice, Pick, Situation};
+
+/// Variations of one design that get lessons.
+const LESSONS: usize = 6;
+/// Variations of one design that are looked at.
+const VARIATIONS: usize = 600;
+/// Designs worked out to try what is uncertain in states and at stops, beyond the base design and its variants.
+const TRIALS: usize = 400;
+/// A stop is near its limit where less room is left than this many times what all that is uncertain moves.
+const NEAR: f64 = 2.0;
+/// Combinations of stops that are tried where not all can be, for each variant and state.
+const COMBINED: usize = 12;
+
+/// One chair that was worked out.
+struct Tried {
+    options: Options,
+    c: Compilation,
+}
+
+impl Tried {
+    fn is_of(&self, other: &Tried) -> bool {
+        let of = |t: &Tried| (t.options.variant.clone(), t.options.situation.state.clone());
+        of(self) == of(other)
+    }
+
+    fn adjusted(&self) -> bool {
+        !self.options.situation.picks.is_empty()
+    }
+}
+
+/// Compiles the base design and every variant, each in every state and adjustment; what several of
+/// them say is said once.
+#[must_use]
+pub fn compile_all(world: &dyn World, path: &str) -> (Sources, Vec<Compilation>) {
+    compile_all_with(world, path, &Instead::default())
+}
+
+/// The same with another rider's and another place's text.
+#[must_use]
+pub fn compile_all_with(world: &dyn World, path: &str, instead: &Instead) -> (Sources, Vec<Compilation>) {
+    let mut project = Project::load_with(world, path, instead);
+    let (variants, situations, singly) = {
+        let (program, _) = project.program(Choice::default());
+        let (situations, singly) = program.situations();
+        (program.variants(), situations, singly)
+    };
+    let count = (variants.len() + 1) * (situations.len() + 1);
+    let mut tried: Vec<Tried> = Vec::new();
+    for variant in std::iter::once(None).chain(variants.into_iter().map(Some)) {
+        for situation in std::iter::once(Situation::default()).chain(situations.iter().cloned()) {
+            if tried.len() < VARIATIONS {
+                tried.push(project.variation(variant.clone(), situation));
+            }
+        }
+    }
+    if singly {
+        project.combine(&mut tried);
+    }
+    let left = project.doubt_all(&mut tried);
+    let mut all = project.tell_once(tried, untried(singly, count).into_iter().chain(left).collect());
+    let used: Vec<String> =
+        all.iter().flat_map(|c| &c.accepted).map(|a| a.finding.code.name.to_owned()).collect();
+    // a reason that some state needs is not idle
+    let needed: Vec<&str> = all.iter().flat_map(|c| &c.checked.deviated).map(|b| b.figure).collect();
+    for c in &mut all {
+        c.problems.retain(|p| !is_idle(p, &needed));
+        c.problems.retain(|p| {
+            p.code.name != "idle-accept" || !used.iter().any(|u| p.headline.contains(&format!("\"{u}\"")))
+        });
+    }
+    repair::verify(&project.sources, &project.path, &mut all);
+    (project.sources, all)
+}
+
+/// What could not be tried.
+fn untried(singly: bool, count: usize) -> Option<Diagnostic> {
+    if count > VARIATIONS {
+        let said = Diagnostic::new("too-much-work", format!("this design has {count} variations"));
+        let said = said.note(format!("the limit is {VARIATIONS}: the others were not looked at"));
+        return Some(said.help("split it into plans that fork a common one"));
+    }
+    singly.then(|| {
+        Diagnostic::new("cannot-tell", "not all adjustments were tried together")
+            .note(
+                "there are too many stops; each dimension was tried alone, the ends together, and the stops that alone are \
+                 the worst for a demand together",
+            )
+            .help("give some of them fewer stops, or check the combinations that are used as variants")
+    })
+}
+
+/// Whether two situations say the same. At another stop of an adjustment the same demand fails by
+/// another amount; the first is enough.
+fn same_finding(a: &Diagnostic, b: &Diagnostic, adjusted: bool) -> bool {
+    let amount = adjusted && a.primary.is_some() && a.code.name != crate::influence::CODE;
+    a.code == b.code
+        && a.primary.as_ref().map(|l| l.span) == b.primary.as_ref().map(|l| l.span)
+        && (a.headline == b.headline || amount)
+}
+
+/// The room left to each thing that is asked, as a share of what all that is uncertain moves of it: the least of them.
+fn nearness(c: &Compilation, reach: &[(Watch, f64)]) -> f64 {
+    let one = |w: Watch| {
+        let (_, by) = reach.iter().find(|(x, _)| x.by == w.by && x.figure == w.figure)?;
+        let room = w.room().filter(|r| *r >= 0.0)?;
+        (*by > 1e-12).then_some(room / by)
+    };
+    watched(c).into_iter().filter_map(one).fold(f64::INFINITY, f64::min)
+}
+
+impl Project {
+    fn variation(&mut self, variant: Option<String>, situation: Situation) -> Tried {
+        // whoever looks at all variations wants findings, and those hang on the verdicts alone
+        let strength = StrengthWanted::Verdicts;
+        let ways = situation.picks.is_empty();
+        let options = Options { variant, situation, strength, ways, ..Options::default() };
+        let c = self.compile(&options);
+        Tried { options, c }
+    }
+
+    /// Where dimensions were adjusted one by one: for each thing that is asked, the stops that leave the least room, all together.
+    fn combine(&mut self, tried: &mut Vec<Tried>) {
+        for k in 0..tried.len() {
+            if tried[k].adjusted() {
+                continue;
+            }
+            let picks = worst_picks(tried, k);
+            for picks in picks.into_iter().take(COMBINED) {
+                let known = |t: &Tried| t.is_of(&tried[k]) && t.options.situation.picks == picks;
+                if tried.len() >= VARIATIONS || tried.iter().any(known) {
+                    continue;
+                }
+                let (variant, state) = (tried[k].options.variant.clone(), tried[k].options.situation.state.clone());
+                let situation = {
+                    let (program, _) = self.program(Choice::default());
+                    program.situation(state, picks)
+                };
+                tried.push(self.variation(variant, situation));
+            }
+        }
+    }
+
+    /// Tries what is uncertain: in the base design and each variant always, then in states, then at stops, those with the least
+    /// room first, as far as the bound goes; hands back what is to be said where it did not reach.
+    fn doubt_all(&mut self, tried: &mut [Tried]) -> Vec<Diagnostic> {
+        let mut reaches: Vec<(usize, Vec<(Watch, f64)>)> = Vec::new();
+        let mut budget = TRIALS;
+        let mut left = 0;
+        let drawn = |t: &Tried| t.options.situation == Situation::default();
+        let first: Vec<usize> = (0..tried.len()).filter(|k| drawn(&tried[*k])).collect();
+        let states: Vec<usize> = (0..tried.len()).filter(|k| !drawn(&tried[*k]) && !tried[*k].adjusted()).collect();
+        for k in first.iter().chain(&states) {
+            let cost = Project::trials(&tried[*k].c);
+            let free = drawn(&tried[*k]);
+            if !free && cost > budget {
+                left += 1;
+                continue;
+            }
+            budget -= if free { 0 } else { cost };
+            let Tried { options, c } = &mut tried[*k];
+            let reach = self.doubt(options, c);
+            reaches.push((*k, reach));
+        }
+        let mut stops: Vec<(f64, usize)> = Vec::new();
+        for k in (0..tried.len()).filter(|k| tried[*k].adjusted()) {
+            let of = reaches.iter().find(|(base, _)| tried[*base].is_of(&tried[k]));
+            let Some((_, reach)) = of else { continue };
+            stops.push((nearness(&tried[k].c, reach), k));
+        }
+        stops.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        for (near, k) in stops {
+            let cost = Project::trials(&tried[k].c);
+            if cost > budget {
+                left += usize::from(near < NEAR && cost > 0);
+                continue;
+            }
+            budget -= cost;
+            let Tried { options, c } = &mut tried[k];
+            self.doubt(options, c);
+        }
+        let said = |n: usize| {
+            Diagnostic::new("cannot-tell", "what is uncertain was not tried everywhere")
+                .note(format!(
+                    "in {n} states or stops with little room it was not: the limit is {TRIALS} designs worked out for it"
+                ))
+                .help("give adjustments fewer stops, measure closer, or check those that are used as variants")
+        };
+        (left > 0).then(|| said(left)).into_iter().collect()
+    }
+
+    /// Adds lessons to those that fail first, and says what several say once.
+    fn tell_once(&mut self, tried: Vec<Tried>, untried: Vec<Diagnostic>) -> Vec<Compilation> {
+        let mut all: Vec<Compilation> = Vec::new();
+        let mut lessons = 0;
+        for Tried { options, c: mut next } in tried {
+            let adjusted = !options.situation.picks.is_empty();
+            // lessons cost dozens of compiles: the first chairs that fail get them
+            if lessons < LESSONS && next.has_errors() {
+                self.teach(&options, &mut next, false);
+                if lessons == 0 {
+                    self.strengthen(&options, &mut next);
+                }
+                lessons += 1;
+            }
+            // a chair that is adjusted to somebody else need not fit this rider; it must still not tip
+            if adjusted {
+                next.problems.retain(|p| !OF_ONE_SETTING.contains(&p.code.name));
+            }
+            if options.variant.is_some() || options.situation != Situation::default() {
+                next.problems.retain(|p| p.code.name != "idle-deviation");
+            }
+            let seen = || all.iter().flat_map(|c| &c.problems);
+            next.problems.retain(|p| !seen().any(|s| same_finding(s, p, adjusted)));
+            if all.is_empty() {
+                next.problems.extend(untried.iter().cloned());
+            }
+            all.push(next);
+        }
+        all
+    }
+}
+
+/// For each thing that is asked of the chair as drawn in one variant and state: of each dimension the stop at which alone it has
+/// the least room, those that leave less than as drawn together.
+fn worst_picks(tried: &[Tried], base: usize) -> Vec<Vec<Pick>> {
+    let singles: Vec<&Tried> = tried
+        .iter()
+        .filter(|t| t.options.situation.picks.len() == 1 && t.is_of(&tried[base]))
+        .collect();
+    let mut names: Vec<&str> = Vec::new();
+    for t in &singles {
+        let name = t.options.situation.picks[0].name.as_str();
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    let mut out: Vec<Vec<Pick>> = Vec::new();
+    for w in watched(&tried[base].c) {
+        let room = |c: &Compilation| w.again(c, &[]).map(|v| v * w.sign);
+        let drawn = w.value.si() * w.sign;
+        let of = |name: &&str| {
+            let stops = singles.iter().filter(|t| t.options.situation.picks[0].name == *name);
+            let rooms = stops.filter_map(|t| Some((room(&t.c)?, &t.options.situation.picks[0])));
+            let least = rooms.min_by(|a, b| a.0.total_cmp(&b.0))?;
+            (least.0 < drawn - 1e-12).then(|| least.1.clone())
+        };
+        let picks: Vec<Pick> = names.iter().filter_map(of).collect();
+        if picks.len() > 1 && !out.contains(&picks) {
+            out.push(picks);
+        }
+    }
+    out
+}
