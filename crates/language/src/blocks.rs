@@ -143,7 +143,7 @@ impl<'a> Evaluator<'a> {
         if let ([_, _, ..], Kind::Band(_)) = (values, field.kind) {
             // several readings of one measure
             for reading in values {
-                let _ = self.want(reading, field.kind, &Env::default());
+                let _ = self.want_field(reading, field);
             }
             return;
         }
@@ -155,7 +155,7 @@ impl<'a> Evaluator<'a> {
             );
             return;
         };
-        let _ = self.want(value, field.kind, &Env::default());
+        let _ = self.want_field(value, field);
         if field.key == "source" && text_of(Some(value)).is_some_and(|t| t.trim().is_empty()) {
             self.say(
                 Diagnostic::new("missing-source", "this source says nothing")

@@ -84,8 +84,16 @@ impl Evaluator<'_> {
         why: &str,
         span: Span,
     ) -> Outcome<()> {
-        let Some(q) = value.quantity() else { return Ok(()) };
+        let (Some(q), Some((low, high))) = (value.quantity(), ends(value)) else { return Ok(()) };
         let text = |si: f64| Display::Metric.text(Quantity::from_si(si, q.dimension));
+        // of a value with its tolerance the end that cannot be is what is wrong
+        let said = |low: f64, high: f64, text: &dyn Fn(f64) -> String| {
+            if high - low <= 1e-12 {
+                return text(q.si());
+            }
+            let (end, word) = if low < least - 1e-12 { (low, "least") } else { (high, "most") };
+            format!("{} at the {word}", text(end))
+        };
         let range = if most.is_finite() {
             format!("from {} to {}", text(least), text(most))
         } else {
@@ -93,7 +101,7 @@ impl Evaluator<'_> {
         };
         self.say(
             Diagnostic::new("impossible-value", format!("no `{key}` is like this"))
-                .at(span, format!("this comes to {}, and is not used", text(q.si())))
+                .at(span, format!("this comes to {}, and is not used", said(low, high, &text)))
                 .note(why.to_owned())
                 .help(format!("it is {range}: look at the sign and at the unit")),
         );

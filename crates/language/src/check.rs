@@ -399,7 +399,7 @@ impl<'a> Evaluator<'a> {
             if base == "profile" {
                 return self.not_changeable(name, span, "a use profile is reviewed as a whole");
             }
-            return self.want(value, field.kind, &Env::default());
+            return self.want_field(value, field);
         }
         let Some(decl) = self.scope.names.get(name) else {
             if figure_spec(name).is_some() {

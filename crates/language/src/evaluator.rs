@@ -55,6 +55,8 @@ pub(crate) struct Evaluator<'a> {
     pub assumptions: RefCell<Vec<String>>,
     /// What kind of name is looked up, for the help when there is none.
     pub wanted: Cell<Option<DeclKind>>,
+    /// The field of a block whose value is being checked.
+    pub field: Cell<&'static str>,
     /// The word of the statement being checked.
     pub keyword: Cell<&'static str>,
     /// The statement being worked on.
@@ -79,6 +81,7 @@ impl<'a> Evaluator<'a> {
             origins: RefCell::default(),
             assumptions: RefCell::default(),
             wanted: Cell::new(None),
+            field: Cell::new(""),
             keyword: Cell::new(""),
             statement: Cell::new(None),
             nudges: &[],

@@ -326,12 +326,13 @@ impl<'a> Evaluator<'a> {
         .also(l.span, format!("this is {}", a.phrase()));
         let (number, other) = if bare(a) { (l, b) } else { (r, a) };
         if (bare(a) || bare(b))
-            && let Some(unit) = usual_unit(other)
-            && matches!(number.kind, ExprKind::Literal(_))
+            && let Some(wanted) = other.dimension()
+            && let ExprKind::Literal(l) = &number.kind
         {
-            problem = problem
-                .help(format!("give the bare number its unit, such as {unit}"))
-                .edit(number.span.behind(), format!(" {unit}"));
+            let value = literal(l, number.span).map_or(0.0, Quantity::si);
+            if let Some(meant) = crate::bare::meant(&self.written(number), value, wanted, "") {
+                problem = problem.help(format!("give the bare number its unit: {meant}"));
+            }
         }
         self.say(problem);
         Err(Silent)

@@ -5,6 +5,7 @@
 //! This room knows no file system, no fitting rule and no physics.
 
 mod allowance;
+mod bare;
 mod blocks;
 mod bounds;
 mod build;

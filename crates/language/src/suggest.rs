@@ -38,7 +38,7 @@ fn shared(a: &str, b: &str) -> usize {
 }
 
 /// Edits (insert, delete, replace, swap of neighbours) between two words, ignoring case.
-fn distance(a: &str, b: &str) -> usize {
+pub(crate) fn distance(a: &str, b: &str) -> usize {
     let a: Vec<char> = a.to_lowercase().chars().take(80).collect();
     let b: Vec<char> = b.to_lowercase().chars().take(80).collect();
     let mut rows = vec![vec![0usize; b.len() + 1]; a.len() + 1];

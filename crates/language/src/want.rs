@@ -12,6 +12,12 @@ use chairwright_quantity::{Dimension, Quantity};
 use chairwright_syntax::{DIRECTIONS, Expr, ExprKind, Path};
 use smol_str::SmolStr;
 
+/// Whether a number is written over another.
+fn is_ratio(expr: &Expr) -> bool {
+    let plain = |e: &Expr| matches!(e.kind, ExprKind::Literal(_));
+    matches!(&expr.kind, ExprKind::Binary(chairwright_syntax::Binary::Over, l, r) if plain(l) && plain(r))
+}
+
 fn is_range(expr: &Expr) -> bool {
     matches!(expr.kind, ExprKind::Binary(chairwright_syntax::Binary::Range, ..))
 }
@@ -23,6 +29,14 @@ fn hinted(text: &str, words: &[&'static str]) -> Option<&'static str> {
 }
 
 impl<'a> Evaluator<'a> {
+    /// Checks the value of a block's field against what is wanted.
+    pub(crate) fn want_field(&self, value: &Expr, field: &crate::fields::Field) -> Outcome<()> {
+        self.field.set(field.key);
+        let good = self.want(value, field.kind, &Env::default());
+        self.field.set("");
+        good
+    }
+
     /// Checks one expression against what is wanted; reports and fails when it is something else.
     pub(crate) fn want(&self, expr: &Expr, kind: Kind, env: &Env) -> Outcome<()> {
         match kind {
@@ -150,22 +164,24 @@ impl<'a> Evaluator<'a> {
                 // a slope in percent is a rise over a run
                 Some(_) if percent && wanted == Dimension::ANGLE => {
                     let share = self.quantity(expr, env).map_or(0.0, Quantity::si);
-                    let degrees = (libm::atan(share).to_degrees() * 100.0).ceil() / 100.0;
+                    let degrees = crate::bare::degrees(share);
                     problem
                         .help(format!("a slope in percent is {degrees} deg here, rounded up: write that"))
                         .edit(expr.span, format!("{degrees} deg"))
                 }
-                Some(_) if literal && wanted == Dimension::LENGTH => {
-                    let n = self.written(expr);
-                    problem.help(format!("write {n} mm, {n} cm or {n} in, whichever it was measured in"))
+                _ if literal => {
+                    let value = self.quantity(expr, env).map_or(0.0, Quantity::si);
+                    let meant = crate::bare::meant(&self.written(expr), value, wanted, self.field.get());
+                    problem.help(meant.unwrap_or_else(|| "give it its unit".to_owned()))
                 }
-                Some(_) if literal && wanted == Dimension::MASS => {
-                    let n = self.written(expr);
-                    problem.help(format!("write {n} kg or {n} lb, whichever the scale said"))
+                // a ramp of 1/12 is told in full
+                Some(_) if is_ratio(expr) && crate::bare::is_slope(self.field.get()) => {
+                    let share = self.quantity(expr, env).map_or(0.0, Quantity::si);
+                    let degrees = crate::bare::degrees(share);
+                    problem
+                        .help(format!("a rise over a run is {degrees} deg here, rounded up: write that"))
+                        .edit(expr.span, format!("{degrees} deg"))
                 }
-                Some(unit) if literal => problem
-                    .help(format!("give it its unit, such as {} {unit}", self.written(expr)))
-                    .edit(expr.span.behind(), format!(" {unit}")),
                 Some(unit) => problem.help(format!("one of the values in it needs a unit, such as {unit}")),
                 None => problem.help("give it its unit"),
             }
@@ -185,7 +201,7 @@ impl<'a> Evaluator<'a> {
         Err(Silent)
     }
 
-    fn written(&self, expr: &Expr) -> String {
+    pub(crate) fn written(&self, expr: &Expr) -> String {
         match &expr.kind {
             ExprKind::Literal(l) => l
                 .parts
@@ -222,7 +238,8 @@ impl<'a> Evaluator<'a> {
         } else if let Some(meant) = hinted(&text, words) {
             problem = problem.help(format!("did you mean {meant}?")).edit(span, meant);
         } else {
-            problem = problem.help(format!("write one of them, such as {}", words.first().unwrap_or(&"…")));
+            let all = crate::bare::nearest_first(&text, words);
+            problem = problem.help(format!("write the one that is meant: {}", all.join(", ")));
         }
         self.say(problem);
         Err(Silent)
