@@ -5,6 +5,7 @@
 //! what a change does (an uncertain value, an edit) it has the design worked out again and compares.
 
 mod figures;
+mod folded;
 mod influence;
 mod instead;
 mod load;
@@ -259,6 +260,7 @@ impl Project {
         let known = self.sources.count();
         let (settings, mut problems) = self.settings(&written);
         let mut out = self.compile_settled(options, &settings);
+        self.folded_away(options, &settings, &mut out);
         if options.settings.is_empty() {
             self.sources.keep(known);
         }
@@ -371,6 +373,7 @@ impl Project {
             origins: &built.origins,
             display: Display::new(design.inches, design.fraction),
             reach: &checked.reach,
+            figures: &checked.figures,
         };
         // where members could not be read, what is missing at their joints is no news
         let follows = ["open-end", "no-fitting", "wrong-fitting", "unclosed-joint"];

@@ -25,6 +25,8 @@ pub(crate) struct Words<'a> {
     pub display: Display,
     /// The arms at their push rims, for what would bring them into their band.
     pub reach: &'a [chairwright_checks::Reach],
+    /// What was worked out of the chair, for help that hangs on it.
+    pub figures: &'a Figures,
 }
 
 impl Words<'_> {

@@ -20,8 +20,8 @@ impl Words<'_> {
             }
             Problem::NoHand { sides, short, origin } => {
                 let words: Vec<&str> = sides.iter().map(|s| s.word()).collect();
-                let rims = if words.len() == 1 { "rim" } else { "rims" };
-                let headline = format!("nobody can tell how the {} push {rims} is pushed", words.join(" and "));
+                let rims = if words.len() == 1 { "rim is" } else { "rims are" };
+                let headline = format!("nobody can tell how the {} push {rims} pushed", words.join(" and "));
                 let said = Diagnostic::new("no-hand", headline);
                 let said = match origin {
                     Some(origin) => self.placed(said, *origin, "the arm there lacks its hand"),

@@ -3,7 +3,10 @@
 use crate::words::Words;
 use chairwright_checks::{AntiTipFault, Broken, Held, JointName, Pressed, SkinFlag};
 use chairwright_design::{Origin, Side};
-use chairwright_diagnostics::Diagnostic;
+use chairwright_diagnostics::{Diagnostic, Severity};
+
+/// What a tape in whole millimetres cannot tell, in metres: half of its division.
+const READ: f64 = 0.000_5;
 
 impl Words<'_> {
     /// Puts a problem at its place, where it has one.
@@ -84,7 +87,14 @@ impl Words<'_> {
         if !against.is_empty() {
             note = format!("{}; {note}", against.join(", "));
         }
-        self.placed(said, b.origin, format!("{} {word}", text(by))).note(note).help(self.fit_repair(b, by))
+        let said = self.placed(said, b.origin, format!("{} {word}", text(by))).note(note);
+        let said = if !angle && by <= READ + 1e-9 {
+            said.severity(Severity::Warning)
+                .note("that is less than a tape in whole millimetres reads: whoever measures cannot tell it from kept")
+        } else {
+            said
+        };
+        said.help(self.fit_repair(b, by))
     }
 
     fn fit_repair(&self, b: &Broken, by: f64) -> String {
@@ -283,7 +293,22 @@ impl Words<'_> {
         if leaning {
             said.help("widen the track or lower the seat; else teach to sit upright while turning there, and try it with helpers")
         } else {
-            said.help("widen the track, move the casters or lower the seat; else turn on level ground only, and try it with helpers")
+            said.help(format!("{}; else turn on level ground only, and try it with helpers", self.steadier()))
+        }
+    }
+
+    /// What makes a chair steadier the way in which it tips first.
+    fn steadier(&self) -> &'static str {
+        // from straight ahead; within 30 degrees of straight ahead or back the track has no part in it
+        let toward = self.figures.si("direction.tip.any").map_or(90.0, |t| t.to_degrees().rem_euclid(360.0));
+        match toward {
+            t if (150.0..=210.0).contains(&t) => {
+                "it tips straight back first, where a wider track does nothing: move the rear wheels back, or lower the seat"
+            }
+            t if !(30.0..=330.0).contains(&t) => {
+                "it tips straight ahead first, where a wider track does nothing: move the casters forward, or lower the seat"
+            }
+            _ => "widen the track, move the casters or lower the seat",
         }
     }
 
@@ -303,7 +328,7 @@ impl Words<'_> {
                         self.length(*up)
                     ),
                     None => "no fixed place both clears slope and kerb of the path and touches before the chair is past its \
-                             balance: use a pair that folds up, with a state without it, or make the chair steadier"
+                             balance: use a pair that folds up, with a state without it for the kerb alone and a helper behind, or make the chair steadier"
                         .to_owned(),
                 };
                 self.placed(said, origin, "and the chair has none")
@@ -330,7 +355,7 @@ impl Words<'_> {
                 let label = format!("touches at {}, the kerb takes {}", self.angle(*turn), self.angle(*kerb));
                 self.placed(said, origin, label)
                     .note("neither rider nor helper gets the casters up; who pulls harder lifts the rear wheels")
-                    .help("use a device that folds up, with a state without it, or raise it if the chair still tips later than that")
+                    .help("use a device that folds up, with a state without it and a helper behind, or raise it if the chair still tips later than that")
             }
             AntiTipFault::NotBehind => {
                 let said =

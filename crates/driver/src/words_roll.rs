@@ -210,10 +210,34 @@ impl Words<'_> {
                 };
                 self.at_or(said, *origin, format!("{} on {ground}", self.angle(*slope)))
                     .note(format!("only the rear wheels are braked, and friction is taken as {friction} of the load on them"))
-                    .help("park across the slope or facing the other way, move weight onto the rear wheels, or park where it is flatter")
+                    .help(self.parked_otherwise(*slope, *downhill))
             }
             _ => self.meeting(problem),
         }
+    }
+
+    /// Where a chair that slides on its locked wheels may be parked: facing the other way only where it neither slides nor tips
+    /// nor rolls off that way. How it stands across the slope, with its casters turning downhill, is not worked out.
+    fn parked_otherwise(&self, slope: f64, downhill: bool) -> String {
+        let si = |figure: &str| self.figures.si(figure);
+        let (slides, tips, facing) = match downhill {
+            true => ("slide.uphill", "tip.rear.locked", "uphill"),
+            false => ("slide.downhill", "tip.forward.locked", "downhill"),
+        };
+        let wanted = self.design.profile.iter().flat_map(|p| &p.margins).find(|m| m.0 == tips).map_or(0.0, |m| m.1);
+        let leaning = si(&format!("{tips}.leaning"));
+        let stands = si(tips).is_some_and(|t| t >= slope + wanted) && leaning.is_none_or(|t| t > slope);
+        let brakes = si("brake.holds").zip(si("brake.need")).is_some_and(|(holds, need)| holds >= need);
+        let else_ = "move weight onto the rear wheels";
+        if si(slides).is_some_and(|s| s > slope) && stands && brakes {
+            return format!("park facing {facing}, where it neither slides nor tips on this slope; or {else_}, or park where it is flatter");
+        }
+        let why = match () {
+            () if si(slides).is_none_or(|s| s <= slope) => "it slides facing the other way, too",
+            () if !stands => "facing the other way it may tip",
+            () => "nobody knows that the brakes hold facing the other way",
+        };
+        format!("do not park on this slope: {why}, and across it is not worked out; {else_}, or park where it is flatter")
     }
 
     fn touching(&self, problem: &Problem) -> Diagnostic {
@@ -235,7 +259,8 @@ impl Words<'_> {
                 };
                 let level = *at <= 0.0;
                 let word = if level { "already where it is level" } else { word };
-                let said = Diagnostic::new("grounds", format!("{} touches the ground {word}", self.part(part)));
+                let touch = if part.ends_with("toes") { "touch" } else { "touches" };
+                let said = Diagnostic::new("grounds", format!("{} {touch} the ground {word}", self.part(part)));
                 let said = if *place == Place::Behind { said.severity(Severity::Warning) } else { said };
                 let clears = if level { "no slope at all".to_owned() } else { self.rounded_down(*at) };
                 let label = format!("{}, and it clears {clears}", self.angle(*slope));
@@ -344,7 +369,10 @@ impl Words<'_> {
         let sure = declared && dead;
         let rate = format!("{:.1} m/s", (from * 10.0 + 1e-9).floor() / 10.0);
         let down = if slope > 0.0 { format!(" going down {}", self.angle(slope)) } else { String::new() };
-        let headline = if sure {
+        let any = from < 0.05;
+        let headline = if sure && any {
+            format!("at any speed this {what} throws chair and rider over forward{down}")
+        } else if sure {
             format!("from {rate} on, this {what} throws chair and rider over forward{down}")
         } else {
             format!("nobody can tell whether this {what} throws the rider over forward{down}")
@@ -353,16 +381,17 @@ impl Words<'_> {
         let said = if sure { said } else { said.severity(Severity::CannotTell) };
         let word = if declared { "declared" } else { "assumed, a brisk push" };
         let said = self.at_or(said, origin, format!("at {speed:.1} m/s, {word}"));
-        let said = if dead {
+        let said = if dead && any {
+            said.note("it stops the casters dead, and a dead stop at walking pace or less can lift the rider over them")
+        } else if dead {
             said.note(format!(
                 "it stops the casters dead, and a dead stop from {rate} can lift the rider over them"
             ))
         } else {
             said.note(format!("the casters climb it, but its edge pushes below the centre of mass; stopped dead it would go over from {rate}"))
         };
-        said.help(format!(
-            "go over it backward, or slower than {rate}; larger casters, or more weight on the rear wheels"
-        ))
+        let slower = if any { String::new() } else { format!(", or slower than {rate}") };
+        said.help(format!("go over it backward{slower}; larger casters, or more weight on the rear wheels"))
     }
 
     /// A finding at its place, or without one where the text does not say it.

@@ -2,7 +2,7 @@
 //! which change of one parameter makes them go away.
 
 use super::pair::Sought;
-use super::{Change, Slope, Standing, is_no_worse, outward, standing};
+use super::{Change, Rest, Slope, Standing, is_no_worse, outward, standing};
 use crate::teach::target::{Target, room};
 use crate::{Compilation, Options, Project};
 use chairwright_diagnostics::{Diagnostic, Severity, Span};
@@ -77,6 +77,19 @@ pub(super) fn measures(c: &Compilation, finding: &Diagnostic) -> Vec<Target> {
     names.map(|n| Target::Measure(n.clone())).collect()
 }
 
+/// How a code's figures stand, more being better; those of many things at once tell nothing of one.
+pub(super) fn depths<'c>(c: &'c Compilation, code: &str) -> impl Iterator<Item = (&'static str, f64)> + 'c {
+    let measures = MEASURES.iter().find(|(c, _)| *c == code).map_or(&[] as Measures, |(_, m)| *m);
+    measures.iter().filter_map(|(figure, better)| {
+        let value = c.figures.si(figure)?;
+        match better {
+            More => Some((*figure, value)),
+            Less => Some((*figure, -value)),
+            Either => None,
+        }
+    })
+}
+
 /// What is better of a figure for a finding; `None` where it does not measure it.
 fn better(code: &str, figure: &str) -> Option<Better> {
     let (_, measures) = MEASURES.iter().find(|(c, _)| *c == code)?;
@@ -148,7 +161,7 @@ impl Project {
                 let (found, at) = self.turn_until_gone(options, goals, sought, b.slope, *way);
                 let sign = b.way * b.slope.by_target[b.figure].signum();
                 gone = gone.or(at.filter(|_| sign != 0.0).map(|at| Gone { figure: b.figure, at, sign }));
-                if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.share < b.share)) {
+                if let Some(found) = found.filter(|f| f.is_better(best.as_ref())) {
                     best = Some(found);
                 }
             }
@@ -192,12 +205,11 @@ impl Project {
         is_gone: &mut dyn FnMut(&Compilation) -> bool,
     ) -> Option<Change> {
         let dial = &slope.dial;
-        let mut good = |value: f64| -> Option<bool> {
+        let mut good = |value: f64| -> Option<Rest> {
             let tried = self.turned(options, &[(&slope.name, dial, value)]);
             let gone = is_gone(&tried);
             let now = standing(&tried, goals);
-            let all = now.all_met();
-            (gone && is_no_worse(&now, before, None)).then_some(all)
+            (gone && is_no_worse(&now, before, None)).then(|| now.rest(before))
         };
         if !dial.stops.is_empty() {
             let mut stops: Vec<f64> =

@@ -11,7 +11,7 @@ use chairwright_design::Dial;
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::Quantity;
 use finding::{Identity, bearings, identity, is_measured, measures};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use target::{Target, is_about, room, targets};
 
 /// Parameters that are tried.
@@ -49,25 +49,49 @@ struct Change {
     turns: Vec<Turn>,
     /// How much of the ranges it takes together.
     share: f64,
-    /// Whether with it everything that is asked is met.
-    all: bool,
+    /// What it does beside.
+    rest: Rest,
+}
+
+/// What a change does to everything else that is asked.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+enum Rest {
+    /// With it all of it is met.
+    AllMet,
+    /// Nothing is worse.
+    Kept,
+    /// No other demand breaks, and yet something that is wrong already gets worse.
+    Deeper,
 }
 
 /// How a chair stands with everything that is asked of it.
 struct Standing {
     rooms: Vec<Option<f64>>,
     errors: BTreeMap<Identity, usize>,
+    /// How far what is wrong is from being right, by code and figure: more is better.
+    depths: BTreeMap<String, f64>,
 }
 
 impl Standing {
-    fn all_met(&self) -> bool {
-        self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR))
+    fn rest(&self, before: &Standing) -> Rest {
+        let worse = |now: f64, was: f64| now < was - 1e-6 * was.abs().max(1e-6);
+        let deeper = self.depths.iter().any(|(k, now)| before.depths.get(k).is_some_and(|was| worse(*now, *was)));
+        let rooms = self.rooms.iter().zip(&before.rooms);
+        let further = |(now, was): (&Option<f64>, &Option<f64>)| match (now, was) {
+            (Some(now), Some(was)) => *was < HAIR && worse(*now, *was),
+            _ => false,
+        };
+        match () {
+            () if deeper || rooms.into_iter().any(further) => Rest::Deeper,
+            () if self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR)) => Rest::AllMet,
+            () => Rest::Kept,
+        }
     }
 }
 
 fn standing(c: &Compilation, goals: &[Target]) -> Standing {
     let rooms = goals.iter().map(|g| room(c, g).map(Quantity::si)).collect();
-    Standing { rooms, errors: errors(c) }
+    Standing { rooms, errors: errors(c), depths: depths(c) }
 }
 
 impl Slope {
@@ -81,8 +105,8 @@ impl Slope {
         Turn { name, unit, from, to, share: (to - from).abs() / self.width() }
     }
 
-    fn change(&self, to: f64, all: bool) -> Change {
-        Change::of(vec![self.turn(to)], all)
+    fn change(&self, to: f64, rest: Rest) -> Change {
+        Change::of(vec![self.turn(to)], rest)
     }
 }
 
@@ -227,7 +251,7 @@ impl Project {
         let mut best: Option<Change> = None;
         for slope in moving {
             let Some(found) = self.one_change(options, goals, i, before, slope) else { continue };
-            if best.as_ref().is_none_or(|b| found.share < b.share) {
+            if found.is_better(best.as_ref()) {
                 best = Some(found);
             }
         }
@@ -247,7 +271,7 @@ impl Project {
             let tried = project.turned(options, &[(&slope.name, dial, value)]);
             let now = standing(&tried, goals);
             let kept = is_no_worse(&now, before, Some(i)) && meets(&tried, &goals[i]);
-            (now.rooms[i], kept.then_some(now.all_met()))
+            (now.rooms[i], kept.then_some(now.rest(before)))
         };
         if !dial.stops.is_empty() {
             let mut stops = dial.stops.clone();
@@ -323,6 +347,14 @@ fn errors(c: &Compilation) -> BTreeMap<Identity, usize> {
     out
 }
 
+/// How deep the errors of a chair are, by the figures that measure them.
+fn depths(c: &Compilation) -> BTreeMap<String, f64> {
+    let codes: BTreeSet<&str> =
+        c.problems.iter().filter(|p| p.severity == Severity::Error).map(|p| p.code.name).collect();
+    let all = codes.into_iter().flat_map(|code| finding::depths(c, code).map(move |(f, d)| (format!("{code} {f}"), d)));
+    all.collect()
+}
+
 /// Whether target `i`, if one is sought, is met now, and everything else at least as it was: what was met stays met, no other
 /// error is new.
 fn is_no_worse(now: &Standing, before: &Standing, i: Option<usize>) -> bool {
@@ -391,13 +423,23 @@ fn turned_by(s: &Slope, target: usize, per_unit: &dyn Fn(f64) -> String) -> Stri
 }
 
 impl Change {
-    fn of(turns: Vec<Turn>, all: bool) -> Change {
+    fn of(turns: Vec<Turn>, rest: Rest) -> Change {
         let share = turns.iter().map(|t| t.share).sum();
-        Change { turns, share, all }
+        Change { turns, share, rest }
+    }
+
+    /// One that makes nothing else worse comes before one that does, and of equals the smaller.
+    fn is_better(&self, than: Option<&Change>) -> bool {
+        let deeper = |c: &Change| c.rest == Rest::Deeper;
+        than.is_none_or(|b| (deeper(self), self.share) < (deeper(b), b.share))
     }
 
     fn words(&self) -> String {
-        let rest = if self.all { "everything that is asked is met then" } else { "no other demand breaks" };
+        let rest = match self.rest {
+            Rest::AllMet => "everything that is asked is met then",
+            Rest::Kept => "no other demand breaks",
+            Rest::Deeper => "no other demand breaks, but something that is wrong already gets worse",
+        };
         let turn = |t: &Turn| {
             let text = |v: f64| format!("{} {}", plain(v), t.unit).trim().to_owned();
             (format!("`{}` = {}", t.name, text(t.to)), text(t.from))

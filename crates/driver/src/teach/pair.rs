@@ -139,7 +139,7 @@ impl Project {
                 break;
             }
             let found = self.prove(options, goals, (sought, before), promise, budget);
-            if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.share < b.share)) {
+            if let Some(found) = found.filter(|f| f.is_better(best.as_ref())) {
                 best = Some(found);
             }
         }
@@ -168,7 +168,7 @@ impl Project {
             let (has, room) = (sought.has)(&tried);
             let goal = Some(sought.target).filter(|i| *i < goals.len());
             if has && is_no_worse(&now, before, goal) {
-                return Some(Change::of(vec![a.turn(to.0), b.turn(to.1)], now.all_met()));
+                return Some(Change::of(vec![a.turn(to.0), b.turn(to.1)], now.rest(before)));
             }
             // what the compile says of the rounded corner, against what the lines said of the corner
             let shift = |l: &mut Line, room: f64| {

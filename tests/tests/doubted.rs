@@ -1,0 +1,105 @@
+//! What is uncertain is tried in every chair that a design may be, and every report says the same of it.
+
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use chairwright_diagnostics::Diagnostic;
+use chairwright_driver::{Options, Project, compile, compile_all, repair};
+use chairwright_report::{json, report_text};
+use chairwright_tests::Memory;
+use serde_json::Value;
+
+/// A chair 2 x `hub` + 35 mm wide.
+fn chair(above: &str, hub: &str) -> Memory {
+    Memory::of(&format!(
+        "use catalogue.panels\n\
+         part \"w\" {{ kind = wheel, mass = 2 kg, diameter = 600 mm, width = 35 mm, source = \"tape\" }}\n\
+         part \"c\" {{ kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 90 mm, source = \"tape\" }}\n\
+         rider {{ mass = 68 kg origin measured by \"nurse\", stature = 1.70 m }}\n\
+         {above}\n\
+         both sides {{\n    joint hub at outward {hub}, up 300 mm\n    wheel rear = \"w\" at hub\n    \
+         caster front = \"c\" at outward 200 mm, forward 380 mm, up 165 mm\n}}\n\
+         seat = \"plywood 12 mm\" from up 480 mm to up 480 mm, forward 430 mm width 400 mm\n"
+    ))
+}
+
+fn all_of(world: &Memory, code: &str) -> Vec<Diagnostic> {
+    let (_, all) = compile_all(world, "main.chair");
+    all.into_iter().flat_map(|c| c.problems).filter(|p| p.code.name == code).collect()
+}
+
+/// As drawn 2 x 250 + 35 = 535 mm, at most 543; in the state 555 mm, and 563 at the upper end.
+#[test]
+fn a_tolerance_is_tried_in_a_state() {
+    let above = "param gap = 250 mm within 240 mm .. 280 mm\nstate wide { gap = 260 mm }\nrequire width.overall <= 560 mm";
+    let found = all_of(&chair(above, "gap ± 4 mm"), "hangs-on-a-measure");
+    let told: Vec<_> = found.iter().map(|p| p.situation.clone()).collect();
+    assert_eq!(told, [Some("state wide".to_owned())]);
+    let above = above.replace("560", "564");
+    assert!(all_of(&chair(&above, "gap ± 4 mm"), "hangs-on-a-measure").is_empty());
+}
+
+/// The same at the last stop of a slot: 2 x 260 + 35 = 555 mm, and 563 at the upper end; at 255 mm it is 545 and 553.
+#[test]
+fn a_tolerance_is_tried_at_a_stop() {
+    let above = "adjust gap = 250 mm within 240 mm .. 260 mm every 5 mm\nrequire width.overall <= 560 mm";
+    let found = all_of(&chair(above, "gap ± 4 mm"), "hangs-on-a-measure");
+    let told: Vec<_> = found.iter().map(|p| p.situation.clone()).collect();
+    assert_eq!(told, [Some("gap at stop 5 (260 mm)".to_owned())]);
+}
+
+/// As drawn 2 x 260 + 35 = 555 mm; each of three dimensions can add 20 mm, all three 60: 615 mm. 11 x 11 x 11 stops are too
+/// many to try all.
+#[test]
+fn stops_that_together_break_a_demand_are_tried_together() {
+    let adjust = |name: &str, now: u32| {
+        format!("adjust {name} = {now} mm within {} mm .. {} mm every 2 mm\n", now - 10, now + 10)
+    };
+    let above = format!("{}{}{}", adjust("a", 100), adjust("b", 100), adjust("d", 60));
+    let found = all_of(&chair(&format!("{above}require width.overall <= 600 mm"), "a + b + d"), "requirement-unmet");
+    assert!(found.iter().any(|p| p.headline.contains("615.0 mm against 600.0 mm")), "{found:?}");
+    let found = all_of(&chair(&format!("{above}require width.overall <= 616 mm"), "a + b + d"), "requirement-unmet");
+    assert!(found.is_empty(), "{found:?}");
+}
+
+/// 555 mm in the middle, 563 at the upper end: nobody can tell, and text and JSON say so alike.
+#[test]
+fn both_reports_say_that_nobody_can_tell() {
+    for demand in ["width.overall <= 560 mm", "width.overall <= 560 mm and mass.chair <= 90 kg"] {
+        let world = chair(&format!("require {demand}"), "260 mm ± 4 mm");
+        let mut project = Project::load(&world, "main.chair");
+        let options = Options::default();
+        let mut c = project.compile(&options);
+        project.study(&options, &mut c);
+        let read: Value = serde_json::from_str(&json(&c, &project.sources).unwrap()).unwrap();
+        assert_eq!(read["demands"][0]["verdict"], "cannot tell", "{demand}");
+        let text = report_text(&c, &project.sources);
+        let line = text.lines().find(|l| l.contains("width.overall <= 560 mm")).unwrap();
+        assert!(line.trim_start().starts_with("cannot tell"), "{line}");
+    }
+}
+
+/// atan(1/12) = 4.7636 deg; what is no ratio may have been degrees, percent, years or months, and stays as it is.
+#[test]
+fn a_repair_invents_no_unit() {
+    for text in [
+        "conditions { slope = 0.083 }\n",
+        "conditions { slope = 8 }\n",
+        "rider { mass = 21 kg, age = 7 }\n",
+        "rider { mass = 21 kg, after = 24 }\n",
+        "require tip.side >= 10\n",
+    ] {
+        let made = repair(&Memory::of(text), "main.chair").made;
+        assert!(made.is_empty(), "{text}: {made:?}");
+    }
+    let made = repair(&Memory::of("conditions { slope = 1/12 }\n"), "main.chair").made;
+    assert_eq!(made.iter().map(|r| r.is.as_str()).collect::<Vec<_>>(), ["4.77 deg"]);
+}
+
+/// A tolerance given on the command line counts like one in the text: 555 mm, and 563 at the upper end.
+#[test]
+fn a_tolerance_of_the_command_line_is_tried() {
+    let world = chair("param gap = 250 mm\nrequire width.overall <= 560 mm", "gap");
+    let settings = vec![("gap".to_owned(), "260 mm ± 4 mm".to_owned())];
+    let (_, c) = compile(&world, "main.chair", &Options { settings, ..Options::default() });
+    assert!(c.problems.iter().any(|p| p.code.name == "hangs-on-a-measure"), "{:?}", c.problems);
+}
