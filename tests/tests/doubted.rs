@@ -55,9 +55,11 @@ fn stops_that_together_break_a_demand_are_tried_together() {
         format!("adjust {name} = {now} mm within {} mm .. {} mm every 2 mm\n", now - 10, now + 10)
     };
     let above = format!("{}{}{}", adjust("a", 100), adjust("b", 100), adjust("d", 60));
-    let found = all_of(&chair(&format!("{above}require width.overall <= 600 mm"), "a + b + d"), "requirement-unmet");
+    let found =
+        all_of(&chair(&format!("{above}require width.overall <= 600 mm"), "a + b + d"), "requirement-unmet");
     assert!(found.iter().any(|p| p.headline.contains("615.0 mm against 600.0 mm")), "{found:?}");
-    let found = all_of(&chair(&format!("{above}require width.overall <= 616 mm"), "a + b + d"), "requirement-unmet");
+    let found =
+        all_of(&chair(&format!("{above}require width.overall <= 616 mm"), "a + b + d"), "requirement-unmet");
     assert!(found.is_empty(), "{found:?}");
 }
 

@@ -17,7 +17,8 @@ impl Project {
         }
         let situation = Situation { state: None, ..options.situation.clone() };
         let strength = StrengthWanted::Nothing;
-        let drawn = self.compile_settled(&Options { situation, strength, ways: false, ..options.clone() }, settings);
+        let drawn =
+            self.compile_settled(&Options { situation, strength, ways: false, ..options.clone() }, settings);
         if drawn.problems.iter().any(|p| p.code.name == CODE) {
             return;
         }

@@ -136,7 +136,8 @@ impl Project {
                 if tried.len() >= VARIATIONS || tried.iter().any(known) {
                     continue;
                 }
-                let (variant, state) = (tried[k].options.variant.clone(), tried[k].options.situation.state.clone());
+                let (variant, state) =
+                    (tried[k].options.variant.clone(), tried[k].options.situation.state.clone());
                 let situation = {
                     let (program, _) = self.program(Choice::default());
                     program.situation(state, picks)
@@ -154,7 +155,8 @@ impl Project {
         let mut left = 0;
         let drawn = |t: &Tried| t.options.situation == Situation::default();
         let first: Vec<usize> = (0..tried.len()).filter(|k| drawn(&tried[*k])).collect();
-        let states: Vec<usize> = (0..tried.len()).filter(|k| !drawn(&tried[*k]) && !tried[*k].adjusted()).collect();
+        let states: Vec<usize> =
+            (0..tried.len()).filter(|k| !drawn(&tried[*k]) && !tried[*k].adjusted()).collect();
         for k in first.iter().chain(&states) {
             let cost = Project::trials(&tried[*k].c);
             let free = drawn(&tried[*k]);
@@ -229,10 +231,8 @@ impl Project {
 /// For each thing that is asked of the chair as drawn in one variant and state: of each dimension the stop at which alone it has
 /// the least room, those that leave less than as drawn together.
 fn worst_picks(tried: &[Tried], base: usize) -> Vec<Vec<Pick>> {
-    let singles: Vec<&Tried> = tried
-        .iter()
-        .filter(|t| t.options.situation.picks.len() == 1 && t.is_of(&tried[base]))
-        .collect();
+    let singles: Vec<&Tried> =
+        tried.iter().filter(|t| t.options.situation.picks.len() == 1 && t.is_of(&tried[base])).collect();
     let mut names: Vec<&str> = Vec::new();
     for t in &singles {
         let name = t.options.situation.picks[0].name.as_str();

@@ -224,20 +224,25 @@ impl Words<'_> {
             true => ("slide.uphill", "tip.rear.locked", "uphill"),
             false => ("slide.downhill", "tip.forward.locked", "downhill"),
         };
-        let wanted = self.design.profile.iter().flat_map(|p| &p.margins).find(|m| m.0 == tips).map_or(0.0, |m| m.1);
+        let wanted =
+            self.design.profile.iter().flat_map(|p| &p.margins).find(|m| m.0 == tips).map_or(0.0, |m| m.1);
         let leaning = si(&format!("{tips}.leaning"));
         let stands = si(tips).is_some_and(|t| t >= slope + wanted) && leaning.is_none_or(|t| t > slope);
         let brakes = si("brake.holds").zip(si("brake.need")).is_some_and(|(holds, need)| holds >= need);
         let else_ = "move weight onto the rear wheels";
         if si(slides).is_some_and(|s| s > slope) && stands && brakes {
-            return format!("park facing {facing}, where it neither slides nor tips on this slope; or {else_}, or park where it is flatter");
+            return format!(
+                "park facing {facing}, where it neither slides nor tips on this slope; or {else_}, or park where it is flatter"
+            );
         }
         let why = match () {
             () if si(slides).is_none_or(|s| s <= slope) => "it slides facing the other way, too",
             () if !stands => "facing the other way it may tip",
             () => "nobody knows that the brakes hold facing the other way",
         };
-        format!("do not park on this slope: {why}, and across it is not worked out; {else_}, or park where it is flatter")
+        format!(
+            "do not park on this slope: {why}, and across it is not worked out; {else_}, or park where it is flatter"
+        )
     }
 
     fn touching(&self, problem: &Problem) -> Diagnostic {

@@ -14,6 +14,9 @@ pub(crate) fn literal(literal: &Literal, span: Span) -> Result<Quantity, Box<Dia
     for part in &literal.parts {
         let (number, unit) = read(part)?;
         let several = literal.parts.len() > 1;
+        if several && let Some(said) = one_in_so_many(&literal.parts, span) {
+            return Err(said);
+        }
         if several && unit.dimension != Dimension::LENGTH {
             return Err(bad(span, "only feet and inches are written as one number in two parts", part.span));
         }
@@ -43,6 +46,24 @@ pub(crate) fn negative(l: &Literal, span: Span) -> Result<Quantity, Box<Diagnost
     let (_, unit) = read(l.parts.first().ok_or_else(|| bad(span, "this number is empty", span))?)?;
     let number = unit.zero.add(unit.zero).sub(value.number);
     Ok(Quantity { number, ..value })
+}
+
+/// `1 in 12`, which reads as one inch and 12: a slope, rounded up, so that a ramp is never called flatter.
+fn one_in_so_many(parts: &[Part], span: Span) -> Option<Box<Diagnostic>> {
+    let [rise, run] = parts else { return None };
+    let plain = |p: &Part| p.number.as_ref().filter(|_| p.fraction.is_none())?.parse::<f64>().ok();
+    let inch = rise.unit.as_ref().is_some_and(|u| u.text == "in") && run.unit.is_none();
+    let at = run.span;
+    let (rise, run) = (plain(rise)?, plain(run).filter(|n| *n > 0.0)?);
+    inch.then(|| {
+        let degrees = crate::bare::degrees(rise / run);
+        Box::new(
+            Diagnostic::new("bad-fraction", "the parts of this number do not belong together")
+                .at(at, "one in so many?")
+                .help(format!("a slope of {rise} in {run} is {degrees} deg, rounded up: write that"))
+                .edit(span, format!("{degrees} deg")),
+        )
+    })
 }
 
 fn bad(span: Span, why: &str, at: Span) -> Box<Diagnostic> {

@@ -33,7 +33,8 @@ impl Builder<'_, '_> {
             let changes = scope.variants.values().map(|e| ("variant", *e));
             let states = scope.states.values().map(|e| ("state", *e));
             let all = statements.chain(scope.own_entries.iter().copied()).chain(blocks);
-            let Some((word, entry)) = all.chain(changes).chain(states).find(|(_, e)| holds(e.span, span)) else {
+            let Some((word, entry)) = all.chain(changes).chain(states).find(|(_, e)| holds(e.span, span))
+            else {
                 continue;
             };
             let Some((unit, scale)) = plain_unit(middle.dimension) else { continue };
@@ -78,9 +79,8 @@ impl Builder<'_, '_> {
     fn meet_in(&self, expr: &Expr, env: &Env) {
         match &expr.kind {
             ExprKind::Name(_) | ExprKind::Binary(Binary::Tolerance, ..) => {
-                if self.evaluator.infer(expr, env).dimension().is_some() {
-                    let _ = self.evaluator.eval(expr, env);
-                }
+                let known = self.evaluator.infer(expr, env).dimension().is_some();
+                let _ = known.then(|| self.evaluator.eval(expr, env));
             }
             ExprKind::Unary(_, inner) => self.meet_in(inner, env),
             ExprKind::Binary(_, l, r) => [l, r].into_iter().for_each(|e| self.meet_in(e, env)),

@@ -28,7 +28,6 @@ pub(crate) fn unreadable(u: &Unread) -> Diagnostic {
         .or_else(|| u.blank_at_end())
         .or_else(|| u.direction_behind())
         .or_else(|| u.nearly_direction())
-        .or_else(|| u.one_in_so_many())
         .or_else(|| u.comma_missing())
         .or_else(|| u.comma_too_many())
         .or_else(|| u.equals())
@@ -222,20 +221,6 @@ impl<'s> Unread<'_, '_, 's> {
         let before = self.line.get(at.checked_sub(1)?)?;
         let said = self.say(format!("a comma is missing before `{word}`"), self.line[at].1, "a new step");
         Some(said.help("put a comma between two steps").edit(self.span(before.1).behind(), ","))
-    }
-
-    /// `slope = 1 in 12`, which reads as one inch; the angle is rounded up, so that a ramp is never called flatter.
-    fn one_in_so_many(&self) -> Option<Diagnostic> {
-        let (at, number) = (self.stopped(), |t: &str| t.trim().parse::<f64>().ok().filter(|n| *n > 0.0));
-        let (before, here) = (self.line.get(at.checked_sub(1)?)?.1, self.line.get(at)?.1);
-        let (rise, run) = (number(self.slice(before).strip_suffix("in")?)?, number(self.slice(here))?);
-        let degrees = (libm::atan2(rise, run).to_degrees() * 100.0 - 1e-9).ceil() / 100.0;
-        let span = self.span(before).to(self.span(here));
-        let said = Diagnostic::new("unreadable-line", "an inch and a number stand side by side").at(span, "one in so many?");
-        Some(
-            said.help(format!("a slope of {rise} in {run} is {degrees} deg, rounded up: write that"))
-                .edit(span, format!("{degrees} deg")),
-        )
     }
 
     /// `from a, to b`.

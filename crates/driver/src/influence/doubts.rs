@@ -43,8 +43,10 @@ fn doubt(c: &Compilation, i: &Influence) -> Option<Diagnostic> {
     for (k, effect) in spent.iter().enumerate() {
         let (moves, left) = (display.text(effect.change), display.text(effect.margin?));
         let that = if k == 0 { "that" } else { "it also" };
-        said = said
-            .note(format!("{that} moves `{}` against what is asked by {moves}, and {left} is left", effect.figure));
+        said = said.note(format!(
+            "{that} moves `{}` against what is asked by {moves}, and {left} is left",
+            effect.figure
+        ));
     }
     said.notes.extend(rest.iter().take(QUOTED).map(|r| format!("at {}: {}", r.at, r.headline)));
     if rest.len() > QUOTED {
@@ -56,16 +58,19 @@ fn doubt(c: &Compilation, i: &Influence) -> Option<Diagnostic> {
 /// Whether a finding at an end says again what a figure's room says.
 fn is_told(r: &Raised, spent: &[&Effect]) -> bool {
     let of = |e: &&Effect| {
-        r.headline.contains(&format!("`{}`", e.figure)) || (e.figure == "brake.holds" && r.headline.contains("brake"))
+        r.headline.contains(&format!("`{}`", e.figure))
+            || (e.figure == "brake.holds" && r.headline.contains("brake"))
     };
-    spent.iter().any(|e| of(e))
+    spent.iter().any(of)
 }
 
 /// A value one end of which brings a finding of its own.
 fn raised(worst: &Raised, name: &str) -> Diagnostic {
     match worst.severity {
         Severity::Error => Diagnostic::new(CODE, format!("whether there is an error hangs on `{name}`")),
-        Severity::CannotTell => Diagnostic::new(CODE, format!("whether something can be told hangs on `{name}`")),
+        Severity::CannotTell => {
+            Diagnostic::new(CODE, format!("whether something can be told hangs on `{name}`"))
+        }
         _ => Diagnostic::new(CODE, format!("whether there is a warning hangs on `{name}`"))
             .severity(Severity::Warning),
     }

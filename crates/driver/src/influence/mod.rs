@@ -186,7 +186,8 @@ impl Project {
         (shift, said): (f64, bool),
     ) -> Trial {
         let ways: &[bool] = if said { &[true, false] } else { &[true] };
-        let asked = (said && is_heavy(known)) || c.verdicts.iter().flat_map(|v| &v.uses).any(|f| is_strength(f));
+        let asked =
+            (said && is_heavy(known)) || c.verdicts.iter().flat_map(|v| &v.uses).any(|f| is_strength(f));
         let strength = if asked { StrengthWanted::Verdicts } else { StrengthWanted::Nothing };
         let mut tried = Vec::new();
         for up in ways {

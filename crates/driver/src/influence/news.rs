@@ -45,8 +45,7 @@ pub(super) fn news(
         _ => None,
     });
     let spans: Vec<Span> = spans.collect();
-    let told =
-        |p: &Diagnostic| demand(p) && p.primary.as_ref().is_some_and(|l| spans.contains(&l.span));
+    let told = |p: &Diagnostic| demand(p) && p.primary.as_ref().is_some_and(|l| spans.contains(&l.span));
     let counts = |p: &&Diagnostic| {
         p.severity != Severity::Advice
             && !OF_THE_TEXT.contains(&p.code.name)

@@ -54,9 +54,11 @@ impl Project {
                 continue;
             }
             tries += 1;
-            let ups: Vec<bool> = moving.iter().map(|t| t.moved[k][0] * w.sign <= t.moved[k][1] * w.sign).collect();
+            let ups: Vec<bool> =
+                moving.iter().map(|t| t.moved[k][0] * w.sign <= t.moved[k][1] * w.sign).collect();
             let uses = c.verdicts.iter().flat_map(|v| &v.uses);
-            let heavy = moving.iter().any(|t| is_heavy(&t.influence.known)) || uses.into_iter().any(|f| is_strength(f));
+            let heavy =
+                moving.iter().any(|t| is_heavy(&t.influence.known)) || uses.into_iter().any(|f| is_strength(f));
             let strength = if heavy { StrengthWanted::Verdicts } else { StrengthWanted::Nothing };
             let mut changed = Options { strength, ..options.clone() };
             for (t, up) in moving.iter().zip(&ups) {

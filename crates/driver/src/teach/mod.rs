@@ -60,8 +60,8 @@ enum Rest {
     AllMet,
     /// Nothing is worse.
     Kept,
-    /// No other demand breaks, and yet something that is wrong already gets worse.
-    Deeper,
+    /// No other demand breaks, and yet something that is wrong already gets worse; whether all that is asked is met.
+    Deeper(bool),
 }
 
 /// How a chair stands with everything that is asked of it.
@@ -75,15 +75,17 @@ struct Standing {
 impl Standing {
     fn rest(&self, before: &Standing) -> Rest {
         let worse = |now: f64, was: f64| now < was - 1e-6 * was.abs().max(1e-6);
-        let deeper = self.depths.iter().any(|(k, now)| before.depths.get(k).is_some_and(|was| worse(*now, *was)));
+        let deeper =
+            self.depths.iter().any(|(k, now)| before.depths.get(k).is_some_and(|was| worse(*now, *was)));
         let rooms = self.rooms.iter().zip(&before.rooms);
         let further = |(now, was): (&Option<f64>, &Option<f64>)| match (now, was) {
             (Some(now), Some(was)) => *was < HAIR && worse(*now, *was),
             _ => false,
         };
+        let all_met = self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR));
         match () {
-            () if deeper || rooms.into_iter().any(further) => Rest::Deeper,
-            () if self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR)) => Rest::AllMet,
+            () if deeper || rooms.into_iter().any(further) => Rest::Deeper(all_met),
+            () if all_met => Rest::AllMet,
             () => Rest::Kept,
         }
     }
@@ -351,7 +353,9 @@ fn errors(c: &Compilation) -> BTreeMap<Identity, usize> {
 fn depths(c: &Compilation) -> BTreeMap<String, f64> {
     let codes: BTreeSet<&str> =
         c.problems.iter().filter(|p| p.severity == Severity::Error).map(|p| p.code.name).collect();
-    let all = codes.into_iter().flat_map(|code| finding::depths(c, code).map(move |(f, d)| (format!("{code} {f}"), d)));
+    let all = codes
+        .into_iter()
+        .flat_map(|code| finding::depths(c, code).map(move |(f, d)| (format!("{code} {f}"), d)));
     all.collect()
 }
 
@@ -430,7 +434,7 @@ impl Change {
 
     /// One that makes nothing else worse comes before one that does, and of equals the smaller.
     fn is_better(&self, than: Option<&Change>) -> bool {
-        let deeper = |c: &Change| c.rest == Rest::Deeper;
+        let deeper = |c: &Change| matches!(c.rest, Rest::Deeper(_));
         than.is_none_or(|b| (deeper(self), self.share) < (deeper(b), b.share))
     }
 
@@ -438,7 +442,10 @@ impl Change {
         let rest = match self.rest {
             Rest::AllMet => "everything that is asked is met then",
             Rest::Kept => "no other demand breaks",
-            Rest::Deeper => "no other demand breaks, but something that is wrong already gets worse",
+            Rest::Deeper(true) => {
+                "everything that is asked is met then, but something that is wrong already gets worse"
+            }
+            Rest::Deeper(false) => "no other demand breaks, but something that is wrong already gets worse",
         };
         let turn = |t: &Turn| {
             let text = |v: f64| format!("{} {}", plain(v), t.unit).trim().to_owned();
