@@ -141,7 +141,7 @@ impl<'a> Maker<'a> {
         let is = |c: &&Case| matches!(c.kind, CaseKind::Seated | CaseKind::Bumps | CaseKind::Standing);
         let each = Swung::ALL.into_iter().flat_map(|which| {
             trailing.iter().filter(is).map(move |c| {
-                let mut one = Case { source: Source::Swung, ..c.clone() };
+                let mut one = c.clone();
                 one.kind = CaseKind::Swung(which, Box::new(c.kind.clone()));
                 one.setup.swung = Some(which);
                 one
