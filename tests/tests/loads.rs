@@ -279,7 +279,7 @@ fn wheels_carry_what_statics_says() {
 /// the middle and the right wheels carry more, as statics says.
 #[test]
 fn a_rider_of_one_leg_loads_one_side_more() {
-    let limb = "stature = 1.15 m, missing_leg.left = through_hip, prosthesis.left = none";
+    let limb = "stature = 1.15 m, hip_width = 300 mm, missing_leg.left = through_hip, prosthesis.left = none";
     let text = chair_of_boxes("", "", "").replace("stature = 1.15 m", limb);
     assert!(text.contains(limb));
     let c = compile(&Memory::of(&text), "main.chair", &Options::default()).1;

@@ -66,6 +66,13 @@ fn bumps(c: &Compilation, arm: f64, modulus: f64) -> f64 {
     3.0 * load * arm / modulus
 }
 
+/// How much more a rear wheel carries with the casters ahead of their stems than with trailing ones: they stand 420 + 40 instead of
+/// 420 - 40 mm ahead of the axle, and carry 380/460 of what they did; the rear wheels carry the rest.
+fn casters_ahead(c: &Compilation) -> f64 {
+    let load = |name: &str| c.strength.feet.iter().find(|f| f.0 == name).unwrap().1;
+    1.0 + load("left.front") * (1.0 - 380.0 / 460.0) / load("left.rear")
+}
+
 /// Trade paper 1.13: 84 kg in all, two thirds on the rear wheels, 65 mm from wheel to housing: 17.9 N m, three times
 /// that 54 N m, 14 MPa in 1 1/4 in Schedule 40 (Z 3 844 mm³); "no margin before counting the drilled
 /// hole". Here the hole is counted: bolts M8 hold the housings, in 9 mm holes through top and bottom, which leave
@@ -96,8 +103,8 @@ fn a_heavy_rider_needs_a_box_or_a_tube_of_steel() {
     let arm = 0.075;
     let c = chair(148, 45, arm, &tube("pipe 2 in sch40", ""));
     let axle = item(&c, "axle_beam");
-    assert_eq!(c.strength.cases[axle.case].kind, CaseKind::Bumps);
-    let by_hand = bumps(&c, arm, 9.187e-6);
+    assert_eq!(*c.strength.cases[axle.case].kind.plain(), CaseKind::Bumps);
+    let by_hand = bumps(&c, arm, 9.187e-6) * casters_ahead(&c);
     assert!((axle.demand / by_hand - 1.0).abs() < 0.02, "{} {by_hand}", axle.demand);
     assert!(by_hand > 9e6, "{by_hand}");
     assert_eq!(axle.verdict, Verdict::Fail, "{:?}", axle.used);
@@ -143,7 +150,8 @@ fn the_order_of_statements_changes_nothing() {
         y.sort_by(order);
         for (p, q) in x.iter().zip(&y) {
             assert_eq!((&p.name, p.verdict), (&q.name, q.verdict));
-            assert!((p.used.1 / q.used.1 - 1.0).abs() < 1e-6, "{}: {:?} {:?}", p.name, p.used, q.used);
+            // rigid links are a thousand times stiffer than any bar: as many digits are lost
+            assert!((p.used.1 / q.used.1 - 1.0).abs() < 1e-5, "{}: {:?} {:?}", p.name, p.used, q.used);
         }
         let first = |c: &Compilation| without_side(&c.strength.items[0].name);
         assert_eq!(first(&a), first(&b), "what gives first");
@@ -324,8 +332,10 @@ fn an_offered_reinforcement_does_what_it_says() {
     };
     let after = chair(148, 45, arm, &text);
     // the case that was worst is the bumps: 49.6 MPa x 0.302, 0.465 of it at 45 degC, over a notch of 1.5
-    assert_eq!(before.strength.cases[item(&before, "axle_beam").case].kind, CaseKind::Bumps);
+    assert_eq!(*before.strength.cases[item(&before, "axle_beam").case].kind.plain(), CaseKind::Bumps);
     let stress = after.strength.lives.iter().find(|l| l.name == "axle_beam").unwrap().stress;
+    // with the casters ahead
+    let stress = stress * casters_ahead(&before);
     let used = stress / (49.6e6 * 0.302 * 0.465 / 1.5);
     assert!((used / mend.used - 1.0).abs() < 0.02, "{used} {mend:?} {text}");
     assert_ne!(item(&after, "axle_beam").verdict, Verdict::Fail);

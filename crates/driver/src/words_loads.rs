@@ -73,7 +73,6 @@ pub fn source_words(source: &Source) -> String {
              common practice, no source",
             (1.0 - left) * 100.0
         ),
-        Source::Swung => "the same case with trailing casters; statics".to_owned(),
         Source::Lift(jerk) => format!(
             "held by this and by the wheels at the other end, with a jerk of {jerk:.1}; common practice, no source"
         ),

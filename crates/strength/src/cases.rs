@@ -47,6 +47,7 @@ pub(crate) struct AtRest<'r> {
 /// What the cases are made from.
 pub(crate) struct Maker<'a> {
     pub design: &'a Design,
+    frame: &'a Frame,
     pub all: &'a Structure,
     pub settled: &'a Settled,
     pub rider: Seated,
@@ -83,20 +84,20 @@ impl<'a> Maker<'a> {
             let sum = weigh(bodies.chain(segments).chain(rides));
             (sum.mass, settled.pose.place(sum.centre))
         };
-        let Weights { mut own, carried, taken } = Weights::new(design, frame, settled, all);
+        let Weights { mut own, carried, taken } = Weights::new(design, frame, settled, all, Vec3::Z * -1.0);
         let bare = (!design.carried.is_empty()).then(|| (own.clone(), whole(false)));
         own.extend(carried);
         let (grasps, total) = (grasps(design, all), whole(true));
-        Some(Maker { design, all, settled, rider, own, total, bare, grasps, open: Vec::new(), taken })
+        Some(Maker { design, frame, all, settled, rider, own, total, bare, grasps, open: Vec::new(), taken })
     }
 
     /// The same chair without what rides along; `None` where nothing does.
     pub fn without_carried(&self) -> Option<Maker<'a>> {
         let (own, total) = self.bare.clone()?;
         let (rider, grasps) = (self.rider.clone(), self.grasps.clone());
-        let Maker { design, all, settled, .. } = *self;
+        let Maker { design, frame, all, settled, .. } = *self;
         let (open, taken) = (Vec::new(), Vec::new());
-        Some(Maker { design, all, settled, rider, own, total, bare: None, grasps, open, taken })
+        Some(Maker { design, frame, all, settled, rider, own, total, bare: None, grasps, open, taken })
     }
 
     pub(crate) fn seated(&self) -> Vec<Push> {
@@ -141,7 +142,7 @@ impl<'a> Maker<'a> {
         let is = |c: &&Case| matches!(c.kind, CaseKind::Seated | CaseKind::Bumps | CaseKind::Standing);
         let each = Swung::ALL.into_iter().flat_map(|which| {
             trailing.iter().filter(is).map(move |c| {
-                let mut one = Case { source: Source::Swung, ..c.clone() };
+                let mut one = c.clone();
                 one.kind = CaseKind::Swung(which, Box::new(c.kind.clone()));
                 one.setup.swung = Some(which);
                 one
@@ -167,7 +168,11 @@ impl<'a> Maker<'a> {
         let angle = libm::atan2(self.total.1.x - through.x, self.total.1.z - through.z);
         let down = turned(Vec3::Z * -1.0, angle);
         let mut pushes = rider_pushes(design, all, &self.rider, down, 0.0);
-        pushes.extend(self.own.iter().map(|p| p.nose_up(angle)));
+        let weights = Weights::new(design, self.frame, self.settled, all, down);
+        pushes.extend(weights.own);
+        if self.bare.is_some() {
+            pushes.extend(weights.carried);
+        }
         for f in &all.footings {
             let mass =
                 if f.caster { design.casters[f.index].part.mass } else { design.wheels[f.index].part.mass };

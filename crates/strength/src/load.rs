@@ -59,18 +59,6 @@ impl Push {
             Push::Over { bar, from, to, force } => all.bars[bar].at(f64::midpoint(from, to)).cross(force),
         }
     }
-
-    /// The same in a chair whose nose has come up by an angle, in the chair's own axes.
-    pub fn nose_up(self, angle: f64) -> Push {
-        let turned = |v: Vec3| turned(v, angle);
-        match self {
-            Push::At { port, force, moment } => Push::At { port, force: turned(force), moment: turned(moment) },
-            Push::Weight { port, force, moment } => {
-                Push::Weight { port, force: turned(force), moment: turned(moment) }
-            }
-            Push::Over { bar, from, to, force } => Push::Over { bar, from, to, force: turned(force) },
-        }
-    }
 }
 
 /// A direction of the ground as a chair has it whose nose has come up by an angle: down is then also backward.

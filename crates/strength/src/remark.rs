@@ -51,8 +51,6 @@ pub enum Source {
     Lift(f64),
     /// Held by hands alone, two to a side, with a jerk of so many times. Common practice, no source.
     LiftWhole(f64),
-    /// The case with trailing casters. Statics.
-    Swung,
     /// Up the declared slope with this share of rolling, at least so many N. Common practice, no source.
     Push(f64, f64),
     /// The design.

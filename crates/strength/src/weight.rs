@@ -28,13 +28,14 @@ pub(crate) struct Weights {
 }
 
 impl Weights {
-    pub fn new(design: &Design, frame: &Frame, settled: &Settled, all: &Structure) -> Weights {
+    /// With the weight acting along `down`.
+    pub fn new(design: &Design, frame: &Frame, settled: &Settled, all: &Structure, down: Vec3) -> Weights {
         let mut out = Weights::default();
         let mut hung: Vec<(String, String)> = Vec::new();
         let counts = |b: &&Body| !matches!(b.group, Group::Wheel | Group::Caster) && b.mass > 0.0;
         for body in frame.bodies.iter().filter(counts) {
             let at = settled.pose.place(body.centre);
-            let force = Vec3::Z * (-body.mass * G);
+            let force = down * (body.mass * G);
             if let Some(deck) = lain(design, all, body) {
                 out.own.extend(under(all, deck, at, force));
                 continue;
@@ -50,15 +51,15 @@ impl Weights {
         if !hung.is_empty() {
             out.taken.push(Taken::Hangs(hung));
         }
-        out.ride(design, settled, all);
+        out.ride(design, settled, all, down);
         out
     }
 
     /// What rides along: over the seat it sits on the rider, elsewhere it hangs on the nearest bar.
-    fn ride(&mut self, design: &Design, settled: &Settled, all: &Structure) {
+    fn ride(&mut self, design: &Design, settled: &Settled, all: &Structure, down: Vec3) {
         for c in &design.carried {
             let at = settled.pose.place(c.at);
-            let force = Vec3::Z * (-c.mass * G);
+            let force = down * (c.mass * G);
             let lap = deck(design, all, SupportKind::Seat).and_then(|seat| Some((seat, over(seat, at)?)));
             if let Some((seat, lie)) = lap {
                 let on = if lie.along > FRONT { seat.edge(all, force) } else { under(all, seat, at, force) };
@@ -214,7 +215,7 @@ mod tests {
         let all = push_bar();
         let bag = Carried { name: "bag".into(), mass: 15.0, at: Vec3::new(-0.12, 0.0, 0.9), origin: Origin(0) };
         let design = Design { carried: vec![bag], ..Design::default() };
-        let found = Weights::new(&design, &Frame::default(), &settled(), &all);
+        let found = Weights::new(&design, &Frame::default(), &settled(), &all, Vec3::Z * -1.0);
         let (force, moment) = sum(&found.carried);
         assert!((force - Vec3::Z * -147.099_75).norm() < 1e-6, "{force:?}");
         assert!((moment - Vec3::Y * -17.651_97).norm() < 1e-6, "{moment:?}");
@@ -261,7 +262,7 @@ mod tests {
         };
         let on = |x: f64| {
             let design = Design { carried: vec![child(x)], supports: vec![seat.clone()], ..Design::default() };
-            Weights::new(&design, &Frame::default(), &settled(), &all).carried
+            Weights::new(&design, &Frame::default(), &settled(), &all, Vec3::Z * -1.0).carried
         };
         let middle = on(0.2);
         assert_eq!(middle.len(), 4, "{middle:?}");
@@ -295,12 +296,12 @@ mod tests {
             origin: Origin(0),
         };
         let design = Design { fastenings: vec![fastening], ..Design::default() };
-        let found = Weights::new(&design, &frame, &settled(), &all);
+        let found = Weights::new(&design, &frame, &settled(), &all, Vec3::Z * -1.0);
         let [Push::Weight { port, force, moment }] = found.own[..] else { panic!("{:?}", found.own) };
         assert!(port.bar == 0 && (force - Vec3::Z * -39.226_6).norm() < 1e-6);
         assert!((moment - Vec3::Y * 3.922_66).norm() < 1e-6, "{moment:?}");
         assert!(found.taken.is_empty());
-        let loose = Weights::new(&Design::default(), &frame, &settled(), &all);
+        let loose = Weights::new(&Design::default(), &frame, &settled(), &all, Vec3::Z * -1.0);
         assert!(matches!(loose.own[..], [Push::Weight { port: Port { bar: 1, .. }, .. }]));
         assert_eq!(loose.taken, vec![Taken::Hangs(vec![("battery".into(), "rail".into())])]);
     }
@@ -314,7 +315,7 @@ mod tests {
             bodies: vec![body("rail", Group::Frame, 2.0, Vec3::new(0.2, 0.2, 0.4))],
             ..Frame::default()
         };
-        let found = Weights::new(&Design::default(), &frame, &settled(), &all);
+        let found = Weights::new(&Design::default(), &frame, &settled(), &all, Vec3::Z * -1.0);
         let [Push::Weight { port, force, .. }] = found.own[..] else { panic!("{:?}", found.own) };
         assert!(port.bar == 2 && (port.at - 0.2).abs() < 1e-12 && (force.z + 19.6133).abs() < 1e-6);
     }
