@@ -327,7 +327,7 @@ impl<'a> Builder<'_, 'a> {
         let span = size("test_span")?;
         let believed = |key: &str, least: f64, most: f64, why: &str| {
             let (Some(value), Some(at)) = (r.value(key), r.span(key)) else { return true };
-            let is = value.quantity().map_or(0.0, Quantity::si);
+            let is = value.quantity().map_or(0.0, chairwright_quantity::Quantity::si);
             (least..=most).contains(&is) || self.evaluator.impossible(key, &value, (least, most), why, at).is_ok()
         };
         let (strength, modulus) = most_of(material);
