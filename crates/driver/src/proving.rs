@@ -57,11 +57,12 @@ impl Compilation {
     /// What a blow may break on the coldest day: no test on the sheet is made that cold.
     fn in_the_cold(&self) -> Option<String> {
         let brittle = |u: &&Untold| matches!(u.why, Unknown::Brittle(_)) && u.kinds.contains(&Lasting::Impact);
-        let names: Vec<&str> =
-            self.strength.untold.iter().filter(brittle).map(|u| u.name.as_str()).collect();
+        let names: Vec<&str> = self.strength.untold.iter().filter(brittle).map(|u| u.name.as_str()).collect();
         let first = names.first()?;
         let more = if names.len() > 1 { format!(" and {} more", names.len() - 1) } else { String::new() };
-        Some(format!("nobody can tell whether {first}{more} bears a blow at the coldest, and no test here is made that cold"))
+        Some(format!(
+            "nobody can tell whether {first}{more} bears a blow at the coldest, and no test here is made that cold"
+        ))
     }
 
     fn whose(&self, reason: &Reason) -> Option<String> {

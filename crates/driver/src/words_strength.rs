@@ -113,7 +113,10 @@ pub fn unknown_words(why: &Unknown, display: Display) -> String {
         Unknown::Wet(m) => format!("nothing says what water leaves of the strength of {m} at this temperature"),
         Unknown::Cold(m) => format!("{m} is brittle in the cold, and nothing says how cold it gets"),
         Unknown::Hole => "a hole is nearly as wide as what it goes through".to_owned(),
-        Unknown::Edgewise => "on edge, and over twice as deep as it is thick, it may turn over sideways before it breaks".to_owned(),
+        Unknown::Edgewise => {
+            "on edge, and over twice as deep as it is thick, it may turn over sideways before it breaks"
+                .to_owned()
+        }
         Unknown::Corners(m) => format!("what holds the corners of a box of {m} is not known"),
         Unknown::Cloth(stock) => format!("nothing here knows what \"{stock}\" bears, nor its seams and ends"),
         Unknown::Nobody => "no check here judges a part like this".to_owned(),
@@ -176,7 +179,9 @@ impl Words<'_> {
             Loose::Unfastened(joint) => {
                 let c = d.closings.iter().find(|c| c.joint == *joint)?;
                 let label = match &c.glue {
-                    Some(glue) => format!("nobody knows that \"{glue}\" holds anything here: it counts as nothing"),
+                    Some(glue) => {
+                        format!("nobody knows that \"{glue}\" holds anything here: it counts as nothing")
+                    }
                     None => "no screw, bolt or glue".to_owned(),
                 };
                 self.placed(

@@ -31,10 +31,8 @@ struct Read {
 const ABOVE: (f64, f64) = (1.5, 1.66);
 /// Means of the strongest and the stiffest woods that there are, Pa, for those whose entry says none: ipe, from memory, not checked.
 const STRONGEST: (f64, f64) = (175e6, 22e9);
-const STRONGER: &str =
-    "a clear piece without a knot bears no more than one and a half times the mean of its species: that weight, span or size is a slip";
-const STIFFER: &str =
-    "no piece is stiffer than five thirds of the mean of its species: that weight, bend, span or size is a slip";
+const STRONGER: &str = "a clear piece without a knot bears no more than one and a half times the mean of its species: that weight, span or size is a slip";
+const STIFFER: &str = "no piece is stiffer than five thirds of the mean of its species: that weight, bend, span or size is a slip";
 
 /// Greatest stress and modulus that are believed of a bench, Pa.
 fn most_of(m: &Material) -> (f64, f64) {
@@ -238,12 +236,8 @@ impl<'a> Builder<'_, 'a> {
         material.bench = self.bench(&r, (&shape, &material))?;
         let (linear, areal) = self.weighed(&r, &shape, material.density);
         let sheet = r.si("sheet_length").zip(r.si("sheet_width"));
-        let (stock_name, size, sold, source) = (
-            r.name().to_owned(),
-            r.text("size"),
-            r.si("sold_length"),
-            r.text("source").unwrap_or_default(),
-        );
+        let (stock_name, size, sold, source) =
+            (r.name().to_owned(), r.text("size"), r.si("sold_length"), r.text("source").unwrap_or_default());
         Ok(Stock {
             name: stock_name,
             shape,
@@ -299,11 +293,7 @@ impl<'a> Builder<'_, 'a> {
     }
 
     /// What a bench told of a board, where somebody bent or loaded one. What no wood of its kind bears is a slip, and not used.
-    fn bench(
-        &self,
-        r: &Reader<'_, 'a>,
-        (shape, material): (&Shape, &Material),
-    ) -> Outcome<Option<Bench>> {
+    fn bench(&self, r: &Reader<'_, 'a>, (shape, material): (&Shape, &Material)) -> Outcome<Option<Bench>> {
         const ALL: [&str; 5] = ["test_lying", "test_span", "test_force", "test_deflection", "proof_force"];
         let Some(span) = ALL.iter().find_map(|key| r.span(key)) else { return Ok(None) };
         let Shape::Board { thickness, width } = *shape else {
@@ -328,7 +318,8 @@ impl<'a> Builder<'_, 'a> {
         let believed = |key: &str, least: f64, most: f64, why: &str| {
             let (Some(value), Some(at)) = (r.value(key), r.span(key)) else { return true };
             let is = value.quantity().map_or(0.0, chairwright_quantity::Quantity::si);
-            (least..=most).contains(&is) || self.evaluator.impossible(key, &value, (least, most), why, at).is_ok()
+            (least..=most).contains(&is)
+                || self.evaluator.impossible(key, &value, (least, most), why, at).is_ok()
         };
         let (strength, modulus) = most_of(material);
         let section = width * height * height / 6.0;
@@ -350,7 +341,7 @@ impl<'a> Builder<'_, 'a> {
             r.positive(key, band.low)?;
             Ok(band)
         };
- // of several readings the thinnest carries the least
+        // of several readings the thinnest carries the least
         let least = |key: &str, band: Band| if r.read_often(key).is_some() { band.low } else { band.mid() };
         Ok(match r.text("shape").ok_or(Silent)?.as_str() {
             kind @ ("pipe" | "tube") => {

@@ -314,7 +314,8 @@ impl<'a> Court<'a> {
             // what a hole as wide as can be reckoned leaves is no less than this one leaves; that it is wider is told beside this
             let known = part.0.widest(hole.drilled);
             let net = known.and_then(|h| self.section((case, lasting), l, (bar, cut), part, (forces, Some(h))));
-            let mut net = net.unwrap_or(Use { mode: Mode::Hole, used: (f64::INFINITY, f64::INFINITY), ..whole });
+            let mut net =
+                net.unwrap_or(Use { mode: Mode::Hole, used: (f64::INFINITY, f64::INFINITY), ..whole });
             if !hole.said {
                 net.used.0 = whole.used.0;
             }

@@ -219,7 +219,8 @@ mod tests {
         for (k, spots) in [[on_post, on_rail], [on_rail, on_post]].into_iter().enumerate() {
             let tie =
                 Tie { of: TieOf::Joint(joint), spots: spots.map(Spot::Port).to_vec(), hold: Hold::Fastened };
-            let all = Structure { bars: vec![rail.clone(), post.clone()], ties: vec![tie], ..Structure::default() };
+            let all =
+                Structure { bars: vec![rail.clone(), post.clone()], ties: vec![tie], ..Structure::default() };
             let climate = Climate::of(&design, &mut Vec::new());
             let matters = matters(&design, &all, &climate);
             let court = Court::new(&design, &all, &matters, climate);
@@ -230,7 +231,10 @@ mod tests {
             let handed = Handed { tie: 0, force: Vec3::Y * (300.0 * sign), moment: Vec3::X * (40.0 * sign) };
             let run = Run { handed: vec![handed], ..Run::default() };
             let (w, _) = seam.wrench(&court, &run).unwrap();
-            assert!((w.force - Vec3::Y * 300.0).norm() < 1e-9 && (w.moment - Vec3::X * 40.0).norm() < 1e-9, "{w:?}");
+            assert!(
+                (w.force - Vec3::Y * 300.0).norm() < 1e-9 && (w.moment - Vec3::X * 40.0).norm() < 1e-9,
+                "{w:?}"
+            );
         }
     }
 }

@@ -3,9 +3,9 @@
 use crate::bar::Bar;
 use crate::gluing::class;
 use crate::limit::{allowance, wooden};
+use crate::placing::layout;
 use crate::space::nearest_between;
 use crate::structure::{Hold, Loose, Port, Spot, Structure, Tie, TieOf};
-use crate::placing::layout;
 use chairwright_design::{Closing, ClosingKind, Design, FittingShape, JointId, MemberId, Placing, Vec3};
 use chairwright_frame::{Frame, Settled};
 
@@ -252,9 +252,13 @@ mod tests {
         let board = Form::Flat { level: 0.038, upright: 0.064 };
         let ledge = bar(Vec3::X * 0.1, Vec3::X * 0.438, Vec3::Z, board);
         let rail = bar(Vec3::Y * 0.038, Vec3::new(1.0, 0.038, 0.0), Vec3::Z, board);
-        let p = |rows, spaced| Placing { rows, spaced: Some(spaced), apart: Some(0.025), ends: None, edges: None };
+        let p =
+            |rows, spaced| Placing { rows, spaced: Some(spaced), apart: Some(0.025), ends: None, edges: None };
         let at = |count, placing: Option<&Placing>| {
-            places((&ledge, &rail), (0.0, 0.1), (count, placing)).iter().map(|x| (x.0 * 1e4).round() / 10.0).collect::<Vec<_>>()
+            places((&ledge, &rail), (0.0, 0.1), (count, placing))
+                .iter()
+                .map(|x| (x.0 * 1e4).round() / 10.0)
+                .collect::<Vec<_>>()
         };
         assert_eq!(at(4, Some(&p(1, 0.09))), [34.0, 124.0, 214.0, 304.0]);
         assert_eq!(at(4, Some(&p(2, 0.03))), [154.0, 184.0]);

@@ -274,7 +274,8 @@ fn a_bench_that_no_wood_can_pass_is_not_believed() {
 #[test]
 fn a_grade_is_one_of_wood() {
     for word in ["metal", "rigid PVC", "plywood"] {
-        let (design, m) = board(&format!("measured \"board 21 x 45\" {{ grade = \"{word}\", source = \"x\" }}"));
+        let (design, m) =
+            board(&format!("measured \"board 21 x 45\" {{ grade = \"{word}\", source = \"x\" }}"));
         assert_eq!(m.grade, None, "{word}");
         near(limits(&design, &m, &room(), Lasting::Short).unwrap().fibre, 10.02);
     }
@@ -283,7 +284,8 @@ fn a_grade_is_one_of_wood() {
 /// 18 and 12 mm read of one sheet: 12 mm are drawn and judged, 15 mm at its density are weighed.
 #[test]
 fn every_reading_of_a_sheet_counts() {
-    let text = format!("{PARTS}measured \"plywood 18 mm\" {{ thickness = 18 mm, 12 mm, source = \"calliper\" }}\n");
+    let text =
+        format!("{PARTS}measured \"plywood 18 mm\" {{ thickness = 18 mm, 12 mm, source = \"calliper\" }}\n");
     let design = design(&text);
     let sheet = &design.stocks[design.boxes[0].stock];
     assert_eq!(sheet.shape, chairwright_design::Shape::Sheet { thickness: 0.012 });
