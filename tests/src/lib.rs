@@ -28,6 +28,11 @@ impl Memory {
 }
 
 impl World for Memory {
+    /// A day that no fixture is dated after, but where it is about that.
+    fn today(&self) -> Option<String> {
+        Some("2030-01-01".to_owned())
+    }
+
     fn read(&self, path: &str) -> Result<String, ReadError> {
         self.0.get(path).cloned().ok_or(ReadError::Missing)
     }
@@ -125,12 +130,12 @@ both sides {{
     wheel rear = \"w\" at outward 250 mm, up 300 mm
     caster front = \"c\" at outward 180 mm, forward 420 mm, up 190 mm
     box side = ply from outward 180 mm, back 60 mm, up 380 mm to outward 180 mm, forward 440 mm, up 380 mm outside 80 mm by 100 mm
-    fasten side to axle_box using \"bolt M10 x 150\", \"washer M10\" times 8
-    fasten side to nose using \"bolt M10 x 150\", \"washer M10\" times 8
+    fasten side to axle_box using \"bolt M6 x 100\", \"washer M6 large\", \"washer M6 large\" times 8
+    fasten side to nose using \"bolt M6 x 100\", \"washer M6 large\", \"washer M6 large\" times 6
     fasten seat to side using \"bolt M6 x 80\" times 4
 }}
-box axle_box = ply from left 200 mm, up 300 mm to right 200 mm, up 300 mm outside 160 mm by 60 mm
-box nose = ply from left 200 mm, forward 420 mm, up 260 mm to right 200 mm, forward 420 mm, up 260 mm outside 160 mm by 140 mm
+box axle_box = ply from left 220 mm, up 300 mm to right 220 mm, up 300 mm outside 160 mm by 60 mm
+box nose = ply from left 220 mm, forward 420 mm, up 260 mm to right 220 mm, forward 420 mm, up 260 mm outside 160 mm by 140 mm
 seat = ply from up 448 mm to forward 420 mm, up 448 mm width 420 mm
 {more}
 "

@@ -116,7 +116,7 @@ fn what_no_rule_judges_is_told() {
     assert!(why(&c).contains("side by side"), "{}", why(&c));
 }
 
-/// Of bolts M10 and M6 side by side each is judged by its own size: with the thin one last or first the answer is the
+/// Of bolts M8 and M6 side by side each is judged by its own size: with the thin one last or first the answer is the
 /// same, and no better than with two thin ones.
 #[test]
 fn of_bolts_of_two_sizes_the_weaker_counts() {
@@ -124,9 +124,9 @@ fn of_bolts_of_two_sizes_the_weaker_counts() {
         let c = with_a_post(&format!("fasten post to left.side using {list}"), 20);
         post(&c).unwrap().used.1
     };
-    let thick = of("\"bolt M10 x 80\" times 2");
-    let mixed = of("\"bolt M10 x 80\", \"bolt M6 x 80\" times 1");
-    let turned = of("\"bolt M6 x 80\", \"bolt M10 x 80\" times 1");
+    let thick = of("\"bolt M8 x 80\" times 2");
+    let mixed = of("\"bolt M8 x 80\", \"bolt M6 x 80\" times 1");
+    let turned = of("\"bolt M6 x 80\", \"bolt M8 x 80\" times 1");
     assert!((mixed / turned - 1.0).abs() < 1e-9, "{mixed} {turned}");
     assert!(mixed > thick * 1.2, "{mixed} {thick}");
 }
@@ -140,34 +140,53 @@ fn the_bolts_of_a_seat_are_judged() {
     assert!(matches!(seat.what, What::Tie(TieOf::Fastening(_))));
 }
 
-/// A post lapped to an arm that carries 100 N, 150 mm behind the joint and clear of the seat. By hand, 4 screws of 5 mm,
-/// 50 by 15 mm apart, 26.1 mm from their middle: 100/4 + 15/(4 · 0.0261) = 25 + 143.7 = 168.7 N across each; the force
-/// runs 19 mm beside the faces: 1.9 N m, held by faces of 89 mm, pull 1.9/(4 · 0.0297) = 16 N; together
-/// 169.5 N. It is the same whether the post runs past the joint or stops there. 4 % for what the arm weighs, some
-/// 2.3 N, 75 mm behind the joint, and for the shorter face of the post that stops.
+/// A post lapped to an arm that carries 100 N, 150 mm behind the joint and clear of the seat; the arm runs 50 mm past the joint.
+/// Nobody says where its 4 screws of 5 mm sit: 7 d = 35 mm from that end leave 30 mm along it, 3 d = 15 mm from its edges of
+/// 88.9 mm leave 58.9 mm, in whole 5 mm 30 by 55 mm. By hand the corners are 15 and 27.5 mm out, Σr² = 3 925 mm²: 15 N m put
+/// 27.5 · 3.822 = 105.1 N along the arm and 25 + 15 · 3.822 = 82.3 N across it on the worst, 133.5 N, 0.617 of it across.
+/// The arm's edge is 44.45 - 27.5 = 16.95 mm away, where so much across wants (3 + 4 · 0.617) d = 27.3 mm: 133.5 · 27.3/16.95 =
+/// 215 N count. The force runs 19 mm beside the faces: 1.9 N m, held by faces of 89 mm, pull 1.9/(4 · 0.0297) = 16 N;
+/// together 215.7 N. 4 % for what the arm weighs, some 2.3 N.
 #[test]
 fn a_lap_is_judged_by_what_it_hands_on() {
-    let lap = |post: &str| {
-        let c = with(&format!(
-            "joint low at left 83 mm, back 40 mm, up 300 mm
-{post}
+    let c = with(
+        "joint low at left 83 mm, back 60 mm, up 300 mm
+joint high at low, up 200 mm
+member post = \"lumber 2x4\" from low to high
+close high with open
+joint front at low, up 80 mm, forward 50 mm
+joint tip at low, up 80 mm, back 150 mm
+member arm = \"lumber 2x4\" from front to tip
+joint meet at crossing(post, arm)
+close meet with lap of post toward left using \"screw 5 x 80\" times 4
+close front with open
+close tip with open
+fasten post to left.side using \"bolt M8 x 80\" times 4
+load bag at tip force 100 N toward down lasting short",
+    );
+    let found = c.strength.items.iter().find(|i| i.name == "meet");
+    let item = found.unwrap_or_else(|| panic!("{:?} {:?}", c.strength.untold, c.strength.loose));
+    assert!((item.demand / 215.7 - 1.0).abs() < 0.04, "{} {:?}", item.demand, item.mode);
+}
+
+/// The same with an arm that ends over the post, 44.45 mm past the joint: 35 mm from either's end leave 19 mm, and four screws
+/// want 25 mm along the grain. What they bear is not known, and no figure is told of it.
+#[test]
+fn a_lap_without_room_for_its_screws_is_told() {
+    let c = with(
+        "joint low at left 83 mm, back 40 mm, up 300 mm
+joint meet at low, up 80 mm
+member post = \"lumber 2x4\" from low to meet
 joint tip at meet, back 150 mm
 member arm = \"lumber 2x4\" from meet to tip
 close meet with lap of post toward left using \"screw 5 x 80\" times 4
 close tip with open
 fasten post to left.side using \"bolt M8 x 80\" times 4
-load bag at tip force 100 N toward down lasting short"
-        ));
-        let found = c.strength.items.iter().find(|i| i.name == "meet").cloned();
-        found.unwrap_or_else(|| panic!("{:?} {:?}", c.strength.untold, c.strength.loose))
-    };
-    let stops = lap("joint meet at low, up 80 mm\nmember post = \"lumber 2x4\" from low to meet");
-    let past = lap(
-        "joint high at low, up 120 mm\nmember post = \"lumber 2x4\" from low to high\njoint meet on post at 80 mm from low\nclose high with open",
+load bag at tip force 100 N toward down lasting short",
     );
-    for item in [&stops, &past] {
-        assert!((item.demand / 169.5 - 1.0).abs() < 0.04, "{} {:?}", item.demand, item.mode);
-    }
+    let why = c.strength.untold.iter().find(|u| u.name == "meet").map(|u| unknown_words(&u.why, c.display()));
+    assert!(why.as_ref().is_some_and(|w| w.contains("of 4 only 1 fits")), "{why:?}");
+    assert!(c.strength.items.iter().all(|i| i.name != "meet"), "{:?}", c.strength.items);
 }
 
 /// An M6 of 60 mm reaches 60 − 42.2 − 18 − 5.1 < 0 mm across a gap; an M8 of 100 mm 33 mm. A gap of 10 mm is told
@@ -195,8 +214,10 @@ fasten post to left.side using \"{bolt}\" times 2"
 }
 
 /// The same arm, stopped at the post under plates of plywood on both faces with 16 screws: half of them are on the arm, half of
-/// those in each plate. By hand 100/8 + 15/2/(4 · 0.0261) = 12.5 + 71.8 = 84.3 N across each, and no pull. 4 % for the weight of the
-/// arm.
+/// those in each plate, 60 mm behind the joint. 7 d from the arm's end leave 50 mm of 120; rows 22 mm apart, the least in plywood, stay off the arm's edges:
+/// Σr² = 2 984 mm². By hand half of 102.3 N (with the arm's own 2.3) and of 9.03 N m: 50.6 N across and 16.7 N along the arm on the
+/// worst, 53.3 N, 0.312 of it along; its end is 35 mm away, where (7 + 5 · 0.312) d = 42.8 mm are wanted: 65.2 N, and no pull. (Rows as
+/// far apart as they could be, 55 mm, would count 74.7 N: 33.2 and 22.5 N, 40.1 N, at 16.95 of 31.6 mm from the edge.)
 #[test]
 fn a_gusset_is_judged_by_what_it_hands_on() {
     let c = with(
@@ -216,7 +237,7 @@ load bag at tip force 100 N toward down lasting short",
     let item = c.strength.items.iter().find(|i| i.name == "meet");
     let item = item.unwrap_or_else(|| panic!("{:?} {:?}", c.strength.untold, c.strength.loose));
     assert_eq!(item.mode, Mode::Screws);
-    assert!((item.demand / 84.3 - 1.0).abs() < 0.04, "{}", item.demand);
+    assert!((item.demand / 65.2 - 1.0).abs() < 0.04, "{}", item.demand);
 }
 
 /// A slip tee carries an arm with a bag on a mast: cement alone is refused there; a bolt through both is told, since nobody

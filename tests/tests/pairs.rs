@@ -1,4 +1,4 @@
-//! Two parameters together, where no one alone mends a finding: what is offered is applied and compiled.
+//! Two or three parameters together, where no one alone mends a finding: what is offered is applied and compiled.
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
@@ -97,8 +97,64 @@ fn a_deeper_seat_takes_the_width_along() {
 fn where_the_second_cannot_go_far_enough_none_is_offered() {
     let text = seat(("380 mm .. 480 mm", "380 mm .. 409 mm"));
     let said = help(&studied(&text, &[]));
-    assert!(said.contains("no parameter alone") && said.contains("no two together"), "{said}");
+    assert!(said.contains("no parameter alone") && said.contains("no two or three together"), "{said}");
     assert!(!said.contains("would do it"), "{said}");
+}
+
+/// By hand: the depth goes to 440 mm and takes the width to 410 mm as before; the width may be half a millimetre more than the
+/// back's height, 400 mm, which goes to 410 mm with it. No two of the three meet all.
+#[test]
+fn a_deeper_seat_takes_the_width_and_that_the_back_along() {
+    let more = "param tall = 400 mm within 300 mm .. 450 mm
+back = \"ply\" from up 500 mm to up 500 mm + tall width 300 mm
+require seat.width - back.height <= 0.5 mm else \"the cover that is there\"
+";
+    let text = seat(("380 mm .. 480 mm", "380 mm .. 440 mm")) + more;
+    let said = help(&studied(&text, &[]));
+    let three = offered(&said);
+    let wanted = [("deep", "440 mm"), ("wide", "410 mm"), ("tall", "410 mm")];
+    let mut sorted = three.clone();
+    sorted.sort();
+    let mut wanted = wanted.map(|(n, v)| (n.to_owned(), v.to_owned())).to_vec();
+    wanted.sort();
+    assert_eq!(sorted, wanted, "{said}");
+    assert!(said.contains("together would do it, where no fewer were found that do"), "{said}");
+    assert!(unmet(&plain(&text, &three)).is_empty());
+    for left_out in &three {
+        let two: Vec<_> = three.iter().filter(|t| *t != left_out).cloned().collect();
+        assert!(!unmet(&plain(&text, &two)).is_empty(), "{left_out:?}");
+    }
+}
+
+/// A change that meets what is asked and bends the elbows otherwise says so, where no rule of fit holds them: the axle comes up to a
+/// wheel's top by 40 mm. Where only the demand's own figure moves, nothing is said of fit.
+#[test]
+fn a_change_says_what_it_costs_in_fit() {
+    let wheel = PARTS
+        .replace("width = 35 mm, source", "width = 35 mm, rim_diameter = 540 mm, rim_standoff = 15 mm, source");
+    let chair = CHAIR.replace(
+        "hip_width = 380 mm",
+        "hip_width = 380 mm, shoulder_height = 580 mm, upper_arm = 300 mm, forearm = 330 mm",
+    );
+    let text = format!("{wheel}{chair}");
+    let high = plain(&text, &[]).figures.si("seat.height.front").unwrap();
+    let elbow =
+        |settings: &[(String, String)]| plain(&text, settings).figures.si("reach.elbow").unwrap().to_degrees();
+    let text =
+        format!("{text}require seat.height.front <= {:.1} mm else \"the table at home\"\n", high * 1e3 - 40.0);
+    let said = help(&studied(&text, &[]));
+    let set = offered(&said);
+    assert_eq!(set.len(), 1, "{said}");
+    let (before, after) = (elbow(&[]), elbow(&set));
+    assert!((before - after).abs() > 3.0, "{before} {after}");
+    let costs = format!("reach.elbow goes from {before:.1} deg to {after:.1} deg");
+    assert!(
+        said.contains("it changes fit that no rule judges here") && said.contains(&costs),
+        "{said} {costs}"
+    );
+    let plainly =
+        help(&studied(&seat(("380 mm .. 480 mm", "400 mm .. 440 mm")).replace("<= 30.5 mm", "<= 45 mm"), &[]));
+    assert!(!plainly.contains("fit that no rule judges"), "{plainly}");
 }
 
 #[test]

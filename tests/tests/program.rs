@@ -257,6 +257,23 @@ fn another_rider_and_another_place_take_the_place_of_the_plans_own() {
     std::fs::write(&rider, carried).unwrap();
     let more = mass("mass.total") - mass("mass.chair");
     assert!((more - 89.0).abs() < 0.02, "{more}");
+    // the plan's own bag of that name gives way to the rider's: 89 kg again, not 93
+    let own = std::fs::read_to_string(root().join(plan)).unwrap();
+    let folder_of = |name: &str| root().join("examples/first_chair").join(name);
+    for beside in ["parts.chair", "prices.csv"] {
+        std::fs::copy(folder_of(beside), folder.join(beside)).unwrap();
+    }
+    let bagged = folder.join("bagged.chair");
+    std::fs::write(&bagged, format!("{own}\ncarry bag = 4 kg at up 700 mm, back 200 mm\n")).unwrap();
+    let with = |name: &str| -> f64 {
+        let out = run(&["figures", bagged.to_str().unwrap(), name, "--rider", rider.to_str().unwrap()]);
+        text(&out).split_whitespace().nth(2).unwrap().parse().unwrap()
+    };
+    let more = with("mass.total") - with("mass.chair");
+    assert!((more - 89.0).abs() < 0.02, "{more}");
+    let told =
+        text(&run(&["check", bagged.to_str().unwrap(), "--rider", rider.to_str().unwrap(), "--form", "line"]));
+    assert!(!told.contains("taken-name"), "{told}");
     let told = text(&run(&["check", plan, "--rider", rider.to_str().unwrap(), "--form", "line"]));
     assert!(told.contains("this is not read from another rider's"), "{told}");
     // more than twice the rider that this pipe is for: check takes another rider as the other commands do

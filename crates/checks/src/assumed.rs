@@ -1,7 +1,7 @@
 //! What the checks took for granted and what they left out.
 
 use crate::problem::Limb;
-use chairwright_design::Side;
+use chairwright_design::{Side, SupportKind};
 
 /// One thing that nobody said and that was assumed, or that was not looked at.
 #[derive(Clone, PartialEq, Debug)]
@@ -22,6 +22,23 @@ pub enum Assumed {
         yearly: f64,
         /// As measured last year, and not by a usual rate.
         as_last_year: bool,
+    },
+    /// The rider is grown up after this many months, before the state under look, and grows no more from then on.
+    GrownUpBy {
+        /// Months.
+        months: f64,
+    },
+    /// Nobody says how far this sling hangs through under the rider: the body is placed as on a tight one.
+    SagUnsaid(SupportKind),
+    /// A helper has to push the loaded chair up the slope, or hold it back on the way down, with this force in N: whether
+    /// the helper can was not judged.
+    HelperUnjudged {
+        /// Least and greatest push along the slope.
+        push: (f64, f64),
+        /// Pull down the slope of the loaded chair that runs easily.
+        back: f64,
+        /// The slope.
+        slope: f64,
     },
     /// A measure estimated from stature.
     Estimate {
@@ -131,6 +148,8 @@ pub enum Assumed {
     OneHandForce,
     /// What keeps a chair straight that is pushed with one hand, by the rider's word: it is not drawn and was not looked at.
     Steered(String),
+    /// A cross slope under one hand at one rim; what steers has to hold this much aside, in N, where it is known.
+    AcrossAlone(Option<f64>),
     /// Whether the one hand gets to the wheel locks was not worked out.
     LeversUnreached,
     /// No rules of fit are named.

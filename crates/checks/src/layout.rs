@@ -5,7 +5,7 @@ use chairwright_design::Design;
 use chairwright_frame::Settled;
 
 /// Fixed wheels whose contacts lie further apart fore and aft stand on two axles. Common practice, no source.
-const ONE_AXLE: f64 = 0.1;
+pub(crate) const ONE_AXLE: f64 = 0.1;
 
 /// Whether the fixed wheels stand on one axle and all casters ahead of it; without casters there is nothing ahead.
 pub(crate) fn usual(settled: &Settled) -> bool {

@@ -9,6 +9,7 @@ mod balance;
 mod baseline;
 mod body;
 mod clear;
+mod ends;
 mod feet;
 mod figure;
 mod fit;
@@ -26,11 +27,12 @@ pub use assumed::Assumed;
 pub use balance::{CURVE, Compared, Curve, Exit, curves, exit_distance, invert, tip_angle};
 pub use baseline::Beside;
 pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, seat_rider};
-pub use clear::{Caught, Doubt, Shift, Stage, Struck, Trouble, Way, caught};
+pub use clear::{Caught, Collided, Doubt, Shift, Stage, Struck, Trouble, Way, caught, collided};
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;
-pub use problem::{AntiTipFault, Held, JointName, Limb, Pressed, Problem};
+pub use problem::{AntiTipFault, Held, JointName, Limb, LimbDoubt, Mismatch, Pressed, Problem, Unseated};
+pub use sizes::MOST_LEAN;
 pub use toe::MOST_TOE;
 pub use weigh::{Mass, weigh};
 
@@ -117,6 +119,8 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     }
     origins(design, &mut out.problems);
     measures::odd(design, &mut out.problems);
+    out.problems.extend(ends::contradictions(design));
+    measures::mismatched(design, &mut out.problems);
     measures::unused(design, &mut out.assumptions);
     out.rider = seat_rider(design, &mut out.assumptions, &mut out.problems);
     let whole = !design.name.is_empty() && !design.wheels.is_empty();

@@ -3,7 +3,7 @@
 use crate::Checked;
 use crate::assumed::Assumed;
 use crate::problem::Problem;
-use crate::roll::said;
+use crate::roll::said_steepest;
 use chairwright_design::{Design, Profile};
 
 /// One margin of the profile and what became of it.
@@ -27,11 +27,11 @@ impl Margin {
     }
 }
 
-/// On a declared slope the chair may stand in any direction, turning on the ramp or on its landing: so the slope that tips it
+/// On a declared slope, along the path or across it, the chair may stand in any direction, turning on the ramp or on its landing: so the slope that tips it
 /// in the worst of all directions is held against it, with the least margin that the use profile has for locked wheels, and
 /// the slope that tips it with the rider leaning aside, bare.
 pub(crate) fn turned(design: &Design, out: &mut Checked) {
-    let (slope, _) = slope(design, "tip.any");
+    let slope = crate::roll::steepest(design);
     if slope <= 0.0 || design.name.is_empty() {
         return;
     }
@@ -40,7 +40,7 @@ pub(crate) fn turned(design: &Design, out: &mut Checked) {
     let least = locked.fold(f64::INFINITY, f64::min);
     let margin = if least.is_finite() { least } else { 0.0 };
     let across = design.conditions.quantities.get("cross_slope").map_or(0.0, |s| s.abs());
-    let origin = said(design, "conditions.slope");
+    let origin = said_steepest(design);
     let tips = |figure: &'static str, margin: f64, told: f64| {
         let has = out.figures.si(figure)?;
         let thin = has <= slope || has < slope + margin;
@@ -90,11 +90,15 @@ const ALL: [(&str, &str); 4] = [
     ("side", "tip.side"),
 ];
 
-/// The slope of the path that a figure is judged on, and whether the text declares it.
+/// The slope of the path that a figure is judged on, and whether the text declares it. Forward and back the chair may also stand
+/// on the cross slope, turned down it.
 fn slope(design: &Design, figure: &str) -> (f64, bool) {
-    let key = if figure == "tip.side" { "cross_slope" } else { "slope" };
-    let declared = design.conditions.quantities.get(key);
-    (declared.map_or(0.0, |s| s.abs()), declared.is_some())
+    let declared = |key: &str| design.conditions.quantities.get(key).map(|s| s.abs());
+    if figure == "tip.side" {
+        let across = declared("cross_slope");
+        return (across.unwrap_or(0.0), across.is_some());
+    }
+    (crate::roll::steepest(design), declared("slope").or(declared("cross_slope")).is_some())
 }
 
 fn problem(m: &Margin, profile: &Profile) -> Problem {
@@ -138,6 +142,19 @@ mod tests {
             _ => None,
         };
         out.problems.iter().filter_map(told).collect()
+    }
+
+    /// A cross slope of 9 degrees beside a slope of 2: forward and back it is held against 9 as well; to the side against 9.
+    #[test]
+    fn the_steeper_slope_counts_in_every_direction() {
+        let mut design = Design { name: "yard".to_owned(), ..Design::default() };
+        for (key, degrees) in [("slope", 2.0_f64), ("cross_slope", -9.0)] {
+            design.conditions.quantities.insert(key.to_owned(), degrees.to_radians());
+        }
+        for figure in ["tip.rear.locked", "tip.forward.locked", "tip.side"] {
+            let (has, said) = slope(&design, figure);
+            assert!((has.to_degrees() - 9.0).abs() < 1e-9 && said, "{figure}");
+        }
     }
 
     /// By hand, on a ramp of 7.13 degrees: 7.8 bears it bare; margins of 4 and 6 degrees want 7.13 + 4 = 11.13 at least (that for

@@ -1,7 +1,7 @@
 //! Measures that hardly any body has: most often a slipped unit.
 
 use crate::assumed::Assumed;
-use crate::problem::Problem;
+use crate::problem::{Mismatch, Problem};
 use chairwright_design::{Design, ItemKind, Side, SupportKind};
 
 /// Measure and the range that nearly every rider from a small child to a very large adult lies in, in
@@ -134,6 +134,74 @@ fn one_sided(design: &Design, assumptions: &mut Vec<Assumed>) {
             if !alone.is_empty() {
                 assumptions.push(Assumed::OneSide(side, alone));
             }
+        }
+    }
+}
+
+/// Length and its usual range as a share of stature, children and adults alike: the mean of the tables of segments by nearly a
+/// third to either side. From memory, not checked; they catch the tape of another rider, no more.
+const SHARES: &[(&str, f64, f64)] = &[
+    ("thigh", 0.20, 0.36),
+    ("calf", 0.17, 0.32),
+    ("upper_arm", 0.13, 0.25),
+    ("forearm", 0.13, 0.27),
+    ("foot_length", 0.11, 0.20),
+    ("shoulder_height", 0.24, 0.42),
+];
+/// Measured upward from the seat: each pair the upper one first.
+const ABOVE: &[(&str, &str)] = &[
+    ("shoulder_height", "axilla_height"),
+    ("shoulder_height", "scapula_height"),
+    ("shoulder_height", "elbow_height"),
+    ("axilla_height", "elbow_height"),
+    ("scapula_height", "rib_height"),
+];
+/// Mass over stature squared that nearly everybody lies in, in kg/m²: children and grown up. From memory, not checked.
+const INDEX: ((f64, f64), (f64, f64)) = ((10.5, 35.0), (13.0, 70.0));
+/// Whoever is younger, or of unknown age and smaller, is taken for a child: seconds, metres.
+const CHILD: (f64, f64) = (13.0 * 31_557_600.0, 1.40);
+
+/// Measures that are each usual and hardly of one body.
+pub(crate) fn mismatched(design: &Design, problems: &mut Vec<Problem>) {
+    let rider = &design.rider;
+    let known = |key: &str| {
+        let full = format!("rider.{key}");
+        design.known.iter().find(|k| k.name == full).map(|k| k.origin).or(rider.origin)
+    };
+    let Some(stature) = rider.get("stature").filter(|s| *s > 0.0) else { return };
+    let whole = ["missing_leg", "missing_arm"]
+        .iter()
+        .all(|k| [Side::Left, Side::Right].iter().all(|s| rider.sided_word(k, *s).is_none()));
+    if let Some(mass) = rider.get("mass") {
+        let child = rider.get("age").map_or(stature < CHILD.1, |a| a < CHILD.0);
+        let usual = if child { INDEX.0 } else { INDEX.1 };
+        let index = mass / (stature * stature);
+        // a limb that is missing takes its mass away
+        if index > usual.1 || (index < usual.0 && whole) {
+            let odd = Mismatch::Mass { index, usual, child };
+            problems.push(Problem::Mismatched { odd, origin: known("mass") });
+        }
+    }
+    let sided = |key: &str| {
+        let sides = [Side::Left, Side::Right].into_iter().filter_map(|s| rider.sided(key, s));
+        sides.reduce(f64::max)
+    };
+    for (measure, low, high) in SHARES {
+        let Some(share) = sided(measure).map(|v| v / stature) else { continue };
+        if !(*low..=*high).contains(&share) {
+            let odd = Mismatch::Share { measure: (*measure).to_owned(), share, usual: (*low, *high) };
+            problems.push(Problem::Mismatched { odd, origin: known(measure) });
+        }
+    }
+    for (upper, lower) in ABOVE {
+        let pair = [Side::Left, Side::Right].into_iter().find_map(|s| {
+            let pair = (rider.sided(upper, s)?, rider.sided(lower, s)?);
+            (pair.0 <= pair.1).then_some(pair)
+        });
+        if let Some((above, below)) = pair {
+            let odd =
+                Mismatch::Order { upper: ((*upper).to_owned(), above), lower: ((*lower).to_owned(), below) };
+            problems.push(Problem::Mismatched { odd, origin: known(lower) });
         }
     }
 }

@@ -85,6 +85,15 @@ pub enum Limb {
     Arm,
 }
 
+/// What the given end of a limb contradicts.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum LimbDoubt {
+    /// Nobody says that anything of the limb is missing.
+    Whole,
+    /// By the level that is said nothing of it is left.
+    NothingLeft,
+}
+
 /// What of the chair presses on the rider.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Pressed {
@@ -115,6 +124,93 @@ pub enum Pressed {
     },
 }
 
+/// How a body cannot sit as the drawing asks. Metres and radians.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Unseated {
+    /// Back support and seat do not meet.
+    BackOff {
+        /// The back support, drawn on down to the seat, ahead of the seat's rear edge; below zero behind it.
+        ahead: f64,
+    },
+    /// The seat goes on beyond the hollow of the knee.
+    Deep {
+        /// From what the buttocks meet to the front edge.
+        depth: f64,
+        /// The shorter thigh.
+        thigh: f64,
+    },
+    /// The hips do not go in.
+    Narrow {
+        /// Width of the seat.
+        width: f64,
+        /// Width over the hips.
+        hips: f64,
+    },
+    /// The foot support is too far from the knee, or too near to it.
+    Foot {
+        /// The foot.
+        side: Side,
+        /// How much further than the shank is long; below zero nearer.
+        beyond: f64,
+    },
+    /// The foot support stands beside the foot.
+    Beside {
+        /// The foot.
+        side: Side,
+        /// How far.
+        aside: f64,
+    },
+    /// Feet that nothing carries hang lower than the floor.
+    OnFloor {
+        /// The lower one.
+        side: Side,
+        /// By how much.
+        below: f64,
+    },
+    /// The seat falls to the front.
+    Falls {
+        /// By what angle.
+        angle: f64,
+    },
+    /// The foot that is to steer does not get to the floor.
+    Steering {
+        /// By how much it ends above it; `None` where there is no foot.
+        off: Option<f64>,
+    },
+    /// Two hands push, and nothing is drawn that they push at.
+    NoRims,
+}
+
+/// Measures that are hardly of one body.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Mismatch {
+    /// Mass over the square of stature, in kg/m².
+    Mass {
+        /// What it is.
+        index: f64,
+        /// The usual range.
+        usual: (f64, f64),
+        /// Whether it is that of children.
+        child: bool,
+    },
+    /// A length as a share of stature.
+    Share {
+        /// The measure.
+        measure: String,
+        /// What it is.
+        share: f64,
+        /// The usual range.
+        usual: (f64, f64),
+    },
+    /// A measure that lies above another, and is less. Metres.
+    Order {
+        /// What should be more.
+        upper: (String, f64),
+        /// What should be less.
+        lower: (String, f64),
+    },
+}
+
 /// A posture that the rider's body keeps.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Held {
@@ -127,6 +223,49 @@ pub enum Held {
 /// A problem of the chair at rest.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Problem {
+    /// A body that cannot sit as the drawing asks.
+    Unseated {
+        /// How.
+        how: Unseated,
+        /// The seat, the back or the foot support.
+        origin: Option<Origin>,
+    },
+    /// Measures that are hardly of one body.
+    Mismatched {
+        /// Which.
+        odd: Mismatch,
+        /// One of them, or the rider's block.
+        origin: Option<Origin>,
+    },
+    /// A rear wheel whose top leans outward, or that leans further than any chair's. Radians.
+    OddCamber {
+        /// Its name.
+        wheel: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// On the ground, top inward is positive.
+        camber: f64,
+    },
+    /// A caster whose contact hardly lies behind its stem's axis, or ahead of it.
+    ShortTrail {
+        /// Its name.
+        caster: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// Trail on the ground, in metres.
+        trail: f64,
+    },
+    /// The chair without its rider, with what hangs on it, goes over backward.
+    EmptyTips {
+        /// What rides along, in words.
+        with: String,
+        /// Where the first of it stands in the text, or the chair.
+        origin: Option<Origin>,
+        /// The slope that tips it, in radians.
+        has: f64,
+        /// The slope of the path.
+        slope: f64,
+    },
     /// The rider keeps a posture that the body here cannot take.
     Posture {
         /// Which.
@@ -219,6 +358,19 @@ pub enum Problem {
         given: f64,
         /// Between which it would end there, m.
         range: (f64, f64),
+        /// Its place, or the rider's block.
+        origin: Option<Origin>,
+    },
+    /// What is given of a limb's end contradicts what is said to be missing of it.
+    LimbDoubt {
+        /// Which.
+        limb: Limb,
+        /// Which side; of both where it is given for both.
+        side: Option<Side>,
+        /// The measure or word that is given.
+        given: String,
+        /// Against what.
+        doubt: LimbDoubt,
         /// Its place, or the rider's block.
         origin: Option<Origin>,
     },
@@ -330,6 +482,8 @@ pub enum Problem {
         up: f64,
         /// Half the span of the height that the measuring leaves open.
         open: f64,
+        /// Whether it is too far to be believed: each slope is then the lesser of plan and test.
+        held: bool,
         /// The block in the text.
         origin: Origin,
     },

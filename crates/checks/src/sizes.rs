@@ -14,9 +14,14 @@ const L: Dimension = Dimension::LENGTH;
 const A: Dimension = Dimension::ANGLE;
 /// A gap under a wheel up to this is taken up by tyres and flex. Common practice, no source.
 pub(crate) const ROCK: f64 = 0.003;
-/// A stem further from upright than this makes the frame rise as it swivels. Common practice, no
+/// A stem further from upright than this, rad, makes the frame rise as it swivels. Common practice, no
 /// source.
-const STEM: f64 = 2.0 * std::f64::consts::PI / 180.0;
+pub const MOST_LEAN: f64 = 2.0 * std::f64::consts::PI / 180.0;
+
+/// A caster with less trail than this does not follow: it stays as it stands or swings about. Common practice, no source.
+const TRAIL: f64 = 0.010;
+/// Lean of rear wheels that chairs have, top inward is positive; a level axle may hang by a little. Common practice, no source.
+const CAMBER: (f64, f64) = (-1.0 * std::f64::consts::PI / 180.0, 15.0 * std::f64::consts::PI / 180.0);
 
 /// Figures that do not depend on the pose.
 pub(crate) fn drawn(design: &Design, out: &mut Figures) {
@@ -224,13 +229,33 @@ fn problems(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked
     for caster in &design.casters {
         let stem = settled.pose.turn(caster.stem);
         let angle = libm::acos(stem.z.clamp(-1.0, 1.0));
-        if angle > STEM {
+        if angle > MOST_LEAN {
             out.problems.push(Problem::StemLeans {
                 caster: caster.name.clone(),
                 origin: caster.origin,
                 angle,
                 rise: 2.0 * caster.trail * libm::sin(angle),
             });
+        }
+    }
+    for caster in &design.casters {
+        let figure = format!("caster.trail.{}", caster.name);
+        let Some(trail) = out.figures.si(&figure).filter(|t| *t < TRAIL) else { continue };
+        let (caster, origin) = (caster.name.clone(), caster.origin);
+        out.problems.push(Problem::ShortTrail { caster, origin, trail });
+    }
+    for wheel in &design.wheels {
+        let out_of_side = settled.pose.turn(wheel.axle).z;
+        let camber = libm::asin(out_of_side.clamp(-1.0, 1.0));
+        if !(CAMBER.0..=CAMBER.1).contains(&camber) {
+            let (wheel, origin) = (wheel.name.clone(), wheel.origin);
+            out.problems.push(Problem::OddCamber { wheel, origin, camber });
+        }
+    }
+    for thing in &design.carried {
+        let low = settled.pose.place(thing.at).z;
+        if low < -1e-6 {
+            out.problems.push(Problem::BelowFloor { body: thing.name.clone(), depth: -low });
         }
     }
     if let Some((body, low)) = lowest_body(frame, settled)

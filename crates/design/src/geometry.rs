@@ -179,7 +179,7 @@ pub struct Closing {
 
 /// Where fasteners sit on the face that two pieces share: rows alike, in its middle unless the distance from an
 /// end or edge says otherwise. Lengths in m.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, Copy, PartialEq, PartialOrd, Debug)]
 pub struct Placing {
     /// How many rows.
     pub rows: u32,

@@ -40,6 +40,8 @@ pub struct Wheel {
     pub rated: Option<f64>,
     /// Stiffness of its tyre under the rider, N/m, where somebody measured it.
     pub stiffness: Option<f64>,
+    /// Diameter of the axle that it turns on, in metres, where somebody says.
+    pub axle_diameter: Option<f64>,
     /// Whether the wheel may be held from one side only; `None` where nobody says.
     pub one_sided: Option<bool>,
     /// Centre of the wheel in the drawing.
@@ -102,6 +104,8 @@ pub enum ItemKind {
     AntiTip,
     /// What a helper takes hold of.
     Handle,
+    /// A bag or a tray: it may be taken off, or be empty.
+    Bag,
     /// Anything else.
     Other,
 }

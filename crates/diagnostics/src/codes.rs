@@ -147,6 +147,8 @@ registry! {
     Geometry 8 Error "piece-too-short" "a piece too short for the sockets at its ends";
     Geometry 9 Warning "stem-leans" "a caster stem that is not upright on the ground";
     Geometry 20 Warning "wheel-toes" "a rear wheel that does not run straight";
+    Geometry 30 Error "short-trail" "a caster that hardly trails, or runs ahead of its stem";
+    Geometry 31 Warning "odd-camber" "rear wheels that lean outward at the top, or further than any chair's";
     Geometry 10 Error "below-floor" "a part of the frame lies below the floor";
 
     Joining 1 Error "no-fitting" "no fitting closes this joint";
@@ -163,6 +165,7 @@ registry! {
 
     Fit 3 Warning "readings-apart" "two readings of one measure that disagree";
     Fit 2 Warning "odd-measure" "a measure that hardly any body has";
+    Fit 60 Error "limb-end" "the end of a limb does not go with what is missing of it";
     Fit 4 Error "joint-bent" "a joint of the body bent further than it goes";
     Fit 5 Error "breaks-fit-rule" "a published rule of fit is broken without a reason";
     Fit 6 Error "under-bones" "a seat narrower than the rider's bones";
@@ -176,6 +179,7 @@ registry! {
     Fit 22 Error "tyre-rubs" "too little room between a tyre and the chair's side";
     Fit 23 Warning "finger-gap" "a gap that catches a child's finger";
     Fit 45 Warning "finger-trap" "a gap that closes on a child's finger as the chair is set otherwise";
+    Fit 61 Warning "parts-collide" "parts that run into each other as the chair is set otherwise";
     Fit 24 Error "wheel-stuck" "something is in the way of a wheel that is pulled off";
     Fit 25 Warning "thumb-room" "too little room for the hand at push rim or brake";
     Fit 26 Error "wheel-overloaded" "a wheel that carries more than it is rated for, or nobody can tell";
@@ -183,6 +187,7 @@ registry! {
     Fit 28 Error "axle-length" "hub and receiver do not add up to the axle's usable length";
     Fit 51 Error "brake-out-of-reach" "a wheel lock that the one hand does not get to";
     Fit 41 CannotTell "posture-not-drawn" "the rider keeps a posture that the body here cannot take";
+    Fit 70 CannotTell "cannot-sit" "a body that cannot sit as the chair is drawn";
     Fit 40 Advice "unlike-baseline" "the chair differs from one that the rider likes";
     Fit 29 Advice "coast-test" "only a ride can tell whether a caster flutters";
     Fit 1 Error "missing-measure" "a measure of the rider that a figure needs";
@@ -205,6 +210,8 @@ registry! {
 
     Stability 20 Error "grounds" "a part touches the ground where a slope begins or ends";
     Stability 21 Error "pitches-forward" "stopped by a step, chair and rider go over forward";
+    Stability 70 Error "tips-on-step" "with its casters a step higher or lower than its rear wheels the chair tips";
+    Stability 71 Error "tips-empty" "the chair goes over backward as soon as its rider has left it";
     Stability 22 Warning "sill-too-high" "a step that the casters do not climb";
     Stability 23 Error "slot-catches" "a slot that a wheel drops into";
     Stability 43 Error "one-hand-turns" "pushed by one hand at one rim the chair goes in circles";

@@ -48,6 +48,8 @@ pub struct Influence {
     pub weight: f64,
     /// Errors that stand in the design at one of its ends and not as it is: at which value, in words, and which.
     pub raises: Vec<(String, String)>,
+    /// Parts and joints that hold as the design is and of which nobody can tell at one of its ends: at which value, and what is said.
+    pub doubts: Vec<(String, String)>,
 }
 
 impl Influence {
@@ -224,17 +226,21 @@ pub(crate) fn doubts(c: &Compilation) -> Vec<Diagnostic> {
         .collect()
 }
 
-/// A value one end of which brings an error of its own.
+/// A value one end of which brings an error of its own, or takes what holds to where nobody can tell.
 fn raised(c: &Compilation, i: &Influence) -> Option<Diagnostic> {
-    let (at, headline) = i.raises.first()?;
     let name = &i.known.name;
-    let said = Diagnostic::new("hangs-on-a-measure", format!("whether there is an error hangs on `{name}`"));
+    let (all, whether) = match i.raises.is_empty() {
+        false => (&i.raises, format!("whether there is an error hangs on `{name}`")),
+        true => (&i.doubts, format!("whether it holds hangs on `{name}`")),
+    };
+    let (at, headline) = all.first()?;
+    let said = Diagnostic::new("hangs-on-a-measure", whether);
     let said = match c.origins.get(i.known.origin.0 as usize) {
         Some(span) => said.at(*span, format!("at {at} there is")),
         None => said,
     };
     let said = said.note(format!("at {at}: {headline}"));
-    let said = match i.raises.len() {
+    let said = match all.len() {
         1 => said,
         n => said.note(format!("and {} more like it", n - 1)),
     };
@@ -245,10 +251,23 @@ fn raised(c: &Compilation, i: &Influence) -> Option<Diagnostic> {
 fn news(c: &Compilation, tried: &Compilation) -> Vec<String> {
     // what is asked of figures is watched by its margin
     let error = |p: &&Diagnostic| p.severity == Severity::Error && p.code.name != "requirement-unmet";
-    let key = |p: &Diagnostic| (p.code.name, p.primary.as_ref().map(|l| l.span));
+    let key = |p: &Diagnostic| (p.code.name, place(p));
     let old: Vec<_> = c.problems.iter().filter(error).map(key).collect();
     let new = tried.problems.iter().filter(error).filter(|p| !old.contains(&key(p)));
     new.map(|p| p.headline.clone()).collect()
+}
+
+/// What is said of parts and joints of a tried design that nobody can tell of, at places where this one says nothing.
+fn doubted(c: &Compilation, tried: &Compilation) -> Vec<String> {
+    let open = |p: &&Diagnostic| ["prove-by-test", "strength-unknown"].contains(&p.code.name);
+    let told = |p: &&Diagnostic| matches!(p.severity, Severity::Error | Severity::CannotTell);
+    let old: Vec<_> = c.problems.iter().filter(told).map(place).collect();
+    let new = tried.problems.iter().filter(open).filter(|p| !old.contains(&place(p)));
+    new.map(|p| p.headline.clone()).collect()
+}
+
+fn place(p: &Diagnostic) -> Option<Span> {
+    p.primary.as_ref().map(|l| l.span)
 }
 
 /// Whether a figure comes from the strength check.
@@ -347,9 +366,15 @@ impl Project {
             let number = format!("{:.3}", known.nominal + way * shift);
             format!("{} {}", number.trim_end_matches('0').trim_end_matches('.'), known.unit).trim().to_owned()
         };
-        let at_end = |(way, t)| news(c, t).into_iter().map(move |headline| (end(way), headline));
-        let raises = if said { ways.iter().zip(&tried).flat_map(at_end).collect() } else { Vec::new() };
-        Influence { known: known.clone(), shift, said, effects, weight, raises }
+        let at_ends = |new: fn(&Compilation, &Compilation) -> Vec<String>| {
+            let each = ways.iter().zip(&tried).filter(|_| said);
+            let of = |(way, t): (&f64, &Compilation)| {
+                new(c, t).into_iter().map(|h| (end(way), h)).collect::<Vec<_>>()
+            };
+            each.flat_map(of).collect::<Vec<_>>()
+        };
+        let (raises, doubts) = (at_ends(news), at_ends(doubted));
+        Influence { known: known.clone(), shift, said, effects, weight, raises, doubts }
     }
 
     /// Works a design out and forgets the texts that its settings made.

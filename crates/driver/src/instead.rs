@@ -1,7 +1,8 @@
 //! Another rider or another place than the plan's own, and what was measured on the built chair.
 
 use chairwright_design::spelling;
-use chairwright_syntax::Entry;
+use chairwright_syntax::{Entry, ExprKind};
+use smol_str::SmolStr;
 
 /// Texts whose `rider`, `conditions` and `as_built` blocks take the place of the plan's own: name and text of each.
 #[derive(Clone, Default, Debug)]
@@ -23,9 +24,9 @@ impl Instead {
         self.all().into_iter().filter_map(|(_, text)| text).map(|(n, t)| (n.as_str(), t.as_str()))
     }
 
-    /// Takes out of a tree the blocks that another text gives; of that text itself everything that it does not bring, which is
-    /// handed back.
-    pub(crate) fn strip(&self, entries: &mut Vec<Entry>, path: &str) -> Vec<Entry> {
+    /// Takes out of a tree the blocks that another text gives, and what rides along by a name in `brought`, to which the
+    /// rider's own text adds; of that text itself everything that it does not bring, which is handed back.
+    pub(crate) fn strip(&self, entries: &mut Vec<Entry>, path: &str, brought: &mut Vec<SmolStr>) -> Vec<Entry> {
         let named = |text: Option<&(String, String)>| text.is_some_and(|(name, _)| name == path);
         for (word, text) in self.all() {
             let replaced = text.is_some() && !named(text);
@@ -34,6 +35,8 @@ impl Instead {
         let mut only: Vec<&str> =
             self.all().into_iter().filter(|(_, text)| named(*text)).map(|(w, _)| w).collect();
         if only.is_empty() {
+            // a bag of the rider's is the plan's of that name, with another weight or place: it hangs there once
+            entries.retain(|e| !carried(e).is_some_and(|name| brought.contains(&name)));
             return Vec::new();
         }
         // a rider's bag comes along with the rider
@@ -42,6 +45,16 @@ impl Instead {
         }
         let (kept, dropped) = entries.drain(..).partition(|e| only.contains(&spelling(&e.keyword.text())));
         *entries = kept;
+        brought.extend(entries.iter().filter_map(carried));
         dropped
     }
+}
+
+/// The name of what an entry lets ride along.
+fn carried(entry: &Entry) -> Option<SmolStr> {
+    let named = match entry.subject.as_ref().map(|s| &s.kind) {
+        Some(ExprKind::Name(path)) => Some(path.text()),
+        _ => None,
+    };
+    named.filter(|_| spelling(&entry.keyword.text()) == "carry")
 }

@@ -37,6 +37,8 @@ pub struct Project {
     trees: Vec<Tree>,
     pub(crate) book: Option<(SourceId, PriceBook)>,
     pub(crate) shed: Shed,
+    /// The day that nothing was measured after, where there is a calendar.
+    today: Option<String>,
     /// Shipped tables that were read already.
     pub(crate) tables: Tables,
 }
@@ -53,6 +55,8 @@ struct Loader<'w> {
     level: u8,
     /// Blocks that take the place of the plan's own.
     instead: &'w Instead,
+    /// What another rider's text lets ride along, by name.
+    brought: Vec<SmolStr>,
 }
 
 impl Project {
@@ -74,6 +78,7 @@ impl Project {
             shown: path.to_owned(),
             path: path.to_owned(),
             wants_book: false,
+            today: world.today(),
             tables: Tables::default(),
         };
         let mut loader = Loader {
@@ -86,6 +91,7 @@ impl Project {
             shed_path: None,
             level: 0,
             instead,
+            brought: Vec::new(),
         };
         loader.replacements();
         loader.file(path, None);
@@ -106,7 +112,7 @@ impl Project {
             .collect();
         let mut priced = self.book.as_ref().map(|(_, b)| b.keys()).unwrap_or_default();
         priced.extend(self.shed.keys());
-        Program::new(&texts, priced, choice)
+        Program::new(&texts, priced, Choice { today: self.today.as_deref(), ..choice })
     }
 
     /// Reads settings from the command line; each becomes a text of its own.
@@ -171,7 +177,7 @@ impl Loader<'_> {
         self.project.problems.extend(parsed.problems);
         let mut entries = parsed.entries;
         if own {
-            let dropped = self.instead.strip(&mut entries, path);
+            let dropped = self.instead.strip(&mut entries, path, &mut self.brought);
             if let Some(first) = dropped.first() {
                 let words: Vec<String> = dropped.iter().map(|e| format!("`{}`", e.keyword.text())).collect();
                 self.say(

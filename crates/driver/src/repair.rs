@@ -137,6 +137,10 @@ struct Layered<'w> {
 }
 
 impl World for Layered<'_> {
+    fn today(&self) -> Option<String> {
+        self.world.today()
+    }
+
     fn read(&self, path: &str) -> Result<String, ReadError> {
         self.texts.get(path).map_or_else(|| self.world.read(path), |t| Ok(t.clone()))
     }

@@ -46,6 +46,7 @@ impl Project {
             settings: &settings,
             nudge: options.nudge,
             shelf: Some(chairwright_catalogue::shelf),
+            ..Choice::default()
         };
         let (program, _) = self.program(choice);
         let known = c.figures.0.contains_key(name) || program.trace(name).is_some();

@@ -1,16 +1,18 @@
-//! What closes on a child's finger on the way from one stop of an adjustment to the next, or into a state.
+//! What closes on a child's finger on the way from one stop of an adjustment to the next, or into a state; and whose chair it
+//! is, what runs into each other there.
 //!
 //! The design is built again at positions in between, by its own text: a part that the text turns goes along its arc. Ways
 //! that the text does not say (of a lever, of a part that is put on) cannot be followed, and that is told.
 
 use crate::sides::without_side;
 use crate::words::Words;
+use crate::words_ways::{others, pair_name, trap_name};
 use crate::{Options, Project};
-use chairwright_checks::{Assumed, Caught, Checked, Stage, caught};
+use chairwright_checks::{Assumed, Caught, Checked, Collided, Stage, caught, collided};
 use chairwright_design::{Design, Param};
 use chairwright_diagnostics::{Diagnostic, SourceId, Span};
 use chairwright_frame::frame;
-use chairwright_language::{Choice, Setting};
+use chairwright_language::{Accept, Choice, Setting};
 use chairwright_syntax::parse_expression;
 use std::collections::BTreeMap;
 
@@ -21,8 +23,8 @@ const STEP: f64 = 0.004;
 const BAND: f64 = 0.011;
 /// Positions that one design is built in for all of its ways.
 const POSITIONS: usize = 200;
-/// Pairs beside the narrowest that are named.
-const NAMED: usize = 6;
+/// The same where nobody looks for fingers: thin bars and boards that pass each other are seen.
+const STRIDE: f64 = 0.012;
 
 /// One way: what is changed together, and through which values.
 struct Way {
@@ -44,43 +46,40 @@ pub(crate) struct Looked {
 }
 
 impl Project {
-    /// Looks at every way of a child's chair; nothing for anybody else.
-    pub(crate) fn traps(
+    /// Looks at every way: what runs into each other, and of a child's chair what closes on a finger.
+    pub(crate) fn along_ways(
         &self,
         options: &Options,
         settings: &[Setting],
         (design, checked): (&Design, &Checked),
-        words: &Words<'_>,
+        (words, accepts): (&Words<'_>, &[Accept]),
     ) -> Looked {
         let mut out = Looked::default();
-        if !checked.assumptions.contains(&Assumed::FingersWhereItStands) {
-            return out;
-        }
+        let child = checked.assumptions.contains(&Assumed::FingersWhereItStands);
         let grows = design.rider.get("after").is_some_and(|a| a > 0.0);
-        let ways = match &options.situation.state {
+        let ways: Vec<Way> = match &options.situation.state {
             None => design.params.iter().filter_map(adjusted).collect(),
             Some(state) if grows => {
-                out.assumptions.push(format!(
-                    "the way into state {state}: parts are made anew for a grown rider, and what closes on a child's finger \
-                     meanwhile was not looked for"
-                ));
+                let made = format!("the way into state {state}: parts are made anew for a grown rider");
+                if child {
+                    out.assumptions.push(format!(
+                        "{made}, and what closes on a child's finger meanwhile was not looked for"
+                    ));
+                }
                 Vec::new()
             }
             Some(state) => self.way_to(options, settings, design, state).into_iter().collect(),
         };
         let share = POSITIONS / ways.len().max(1);
         for way in &ways {
-            let (stages, coarse) = self.follow(options, settings, way, share);
-            out.assumptions.push(told(way, stages.len(), coarse, words));
-            let mut found = caught(&stages.iter().map(|s| s.1.clone()).collect::<Vec<_>>(), way.remade);
-            found.sort_by(|a, b| a.hole.is_some().cmp(&b.hole.is_some()).then(a.gap.total_cmp(&b.gap)));
-            let (gaps, holes) = found.split_at(found.iter().take_while(|c| c.hole.is_none()).count());
-            let at = |c: &Caught| stages.get(c.at).map(|(values, _)| values.as_slice()).unwrap_or_default();
-            for all in [gaps, holes] {
-                let Some((first, rest)) = all.split_first() else { continue };
-                let mut said = words.caught(first, &way.words, &place(way, at(first)));
-                said.about.extend(way.dials.iter().map(|(name, _)| name.clone()));
-                out.problems.push(others(said, first, rest));
+            let step = if child { STEP } else { STRIDE };
+            let (positions, coarse) = self.follow(options, settings, way, (share, step));
+            out.assumptions.push(told(way, (positions.len(), coarse), child, words));
+            let (values, stages): (Vec<Vec<f64>>, Vec<Stage>) = positions.into_iter().unzip();
+            let seen = Seen { way, values, stages, words, accepts };
+            seen.collisions(&mut out.problems);
+            if child {
+                seen.traps(&mut out.problems);
             }
         }
         out
@@ -114,7 +113,7 @@ impl Project {
         options: &Options,
         settings: &[Setting],
         way: &Way,
-        most: usize,
+        (most, step): (usize, f64),
     ) -> (Vec<(Vec<f64>, Stage)>, f64) {
         let stage = |values: &[f64]| self.stage(options, settings, way, values);
         let mut open: Vec<(Vec<f64>, Stage)> =
@@ -123,7 +122,7 @@ impl Project {
         let mut travels: Vec<f64> = open.windows(2).map(gap).collect();
         while open.len() < most {
             let longest = (0..travels.len()).max_by(|a, b| travels[*a].total_cmp(&travels[*b]));
-            let Some(k) = longest.filter(|k| travels[*k] > STEP) else { break };
+            let Some(k) = longest.filter(|k| travels[*k] > step) else { break };
             let middle: Vec<f64> = open[k].0.iter().zip(&open[k + 1].0).map(|(a, b)| (a + b) / 2.0).collect();
             let Some(between) = stage(&middle) else { break };
             open.insert(k + 1, (middle, between));
@@ -144,6 +143,90 @@ impl Project {
         }
         let design = self.drawn(options, &all)?;
         Some(Stage::new(&design, &frame(&design)))
+    }
+}
+
+/// One way with the positions that were looked at.
+struct Seen<'s> {
+    way: &'s Way,
+    values: Vec<Vec<f64>>,
+    stages: Vec<Stage>,
+    words: &'s Words<'s>,
+    accepts: &'s [Accept],
+}
+
+impl Seen<'_> {
+    fn place(&self, at: usize) -> String {
+        place(self.way, self.values.get(at).map(Vec::as_slice).unwrap_or_default())
+    }
+
+    /// Whether the text itself sets the chair there.
+    fn is_set(&self, at: usize) -> bool {
+        self.values.get(at).is_some_and(|v| self.way.knots.contains(v))
+    }
+
+    fn dials(&self) -> impl Iterator<Item = String> {
+        self.way.dials.iter().map(|(name, _)| name.clone())
+    }
+
+    /// What closes on a finger.
+    fn traps(&self, problems: &mut Vec<Diagnostic>) {
+        let mut found = caught(&self.stages, self.way.remade);
+        found.sort_by(|a, b| a.hole.is_some().cmp(&b.hole.is_some()).then(a.gap.total_cmp(&b.gap)));
+        let (gaps, holes) = found.split_at(found.iter().take_while(|c| c.hole.is_none()).count());
+        let subjects = |c: &Caught| self.words.subjects(c);
+        for all in [gaps, holes].into_iter().flat_map(|all| self.asunder("finger-trap", all, &subjects)) {
+            let Some((first, rest)) = all.split_first() else { continue };
+            let mut said = self.words.caught(first, &self.way.words, &self.place(first.at));
+            said.about.extend(self.dials().chain(all.iter().flat_map(|c| subjects(c))));
+            problems.push(others(said, &trap_name(first), rest.iter().map(|c| trap_name(c))));
+        }
+    }
+
+    /// What runs into each other: where the text sets the chair, and else in between.
+    fn collisions(&self, problems: &mut Vec<Diagnostic>) {
+        let found = collided(&self.stages, self.way.remade);
+        let at_rest = |c: &Collided| c.worst(|k| self.is_set(k));
+        let (set, between): (Vec<Collided>, Vec<Collided>) =
+            found.into_iter().partition(|c| at_rest(c).is_some());
+        let subjects =
+            |c: &Collided| [&c.one, &c.other].into_iter().flat_map(|n| self.words.called(n)).collect();
+        for (some, set) in [(set, true), (between, false)] {
+            let worst = |c: &Collided| if set { at_rest(c) } else { c.worst(|_| true) };
+            let mut some = some;
+            let depth = |c: &Collided| worst(c).map_or(0.0, |w| w.1);
+            some.sort_by(|a, b| depth(b).total_cmp(&depth(a)));
+            for all in self.asunder("parts-collide", &some, &subjects) {
+                let Some(((first, rest), (at, depth))) = all.split_first().and_then(|s| Some((s, worst(s.0)?)))
+                else {
+                    continue;
+                };
+                let where_to = (self.way.words.as_str(), self.place(at));
+                let mut said = self.words.collided(first, (where_to.0, &where_to.1), depth, set);
+                said.about.extend(self.dials().chain(all.iter().flat_map(|c| subjects(c))));
+                let name = |c: &Collided| pair_name(&c.one, &c.other);
+                problems.push(others(said, &name(first), rest.iter().map(|c| name(c))));
+            }
+        }
+    }
+
+    /// What is told together: what the text accepts by a name of the pair, on either side, stands apart, so that it takes
+    /// nothing else with it.
+    fn asunder<'c, T>(
+        &self,
+        code: &str,
+        all: &'c [T],
+        subjects: &dyn Fn(&T) -> Vec<String>,
+    ) -> Vec<Vec<&'c T>> {
+        let own = self.accepts.iter().filter(|a| a.code == code);
+        let named: Vec<&String> = own.filter_map(|a| a.about.as_ref()).collect();
+        let mut groups: Vec<Vec<&T>> = (0..=named.len()).map(|_| Vec::new()).collect();
+        for one in all {
+            let names = subjects(one);
+            let meant = |n: &&String| names.iter().any(|s| without_side(s) == without_side(n));
+            groups[named.iter().position(meant).unwrap_or(named.len())].push(one);
+        }
+        groups
     }
 }
 
@@ -195,80 +278,24 @@ fn place(way: &Way, values: &[f64]) -> String {
 }
 
 /// What was looked at, in words.
-fn told(way: &Way, positions: usize, coarse: f64, words: &Words<'_>) -> String {
-    let all = "gaps that close on a child's finger";
+fn told(way: &Way, (positions, coarse): (usize, f64), child: bool, words: &Words<'_>) -> String {
+    let all = match child {
+        true => "gaps that close on a child's finger, and parts that run into each other,",
+        false => "parts that run into each other",
+    };
     if positions < 2 {
         return format!("{all} {}: not looked at, for the chair could not be drawn in between", way.words);
     }
     let made = if way.remade { "; parts whose shape changes are taken as made anew for it" } else { "" };
     let far = words.length(coarse);
-    let missed = if coarse > BAND { ", so that one may have been missed" } else { "" };
+    let missed = match child {
+        true if coarse > BAND => ", so that one may have been missed",
+        false if coarse > STRIDE => ", so that something thinner may have been missed",
+        _ => "",
+    };
     format!(
         "{all} {}: looked at in {positions} positions, no part going further than {far} from one to the next{missed}{made}; every \
          other dimension as drawn",
         way.words
     )
-}
-
-/// Adds the names of what else is caught on the same way; both sides count once.
-fn others(said: Diagnostic, first: &Caught, rest: &[Caught]) -> Diagnostic {
-    let name = |c: &Caught| match &c.hole {
-        Some(hole) => format!("`{}`", without_side(hole)),
-        None => format!("`{}` and `{}`", without_side(&c.one), without_side(&c.other)),
-    };
-    let mut names: Vec<String> = Vec::new();
-    for n in rest.iter().map(name) {
-        if n != name(first) && !names.contains(&n) {
-            names.push(n);
-        }
-    }
-    let more = match names.len().saturating_sub(NAMED) {
-        0 => String::new(),
-        n => format!(", and {n} more"),
-    };
-    names.truncate(NAMED);
-    match names.is_empty() {
-        true => said,
-        false => said.note(format!("on the same way also {}{more}", names.join(", "))),
-    }
-}
-
-impl Words<'_> {
-    /// Something that catches a finger on the way.
-    fn caught(&self, c: &Caught, way: &str, at: &str) -> Diagnostic {
-        let (one, other) = (&c.one, &c.other);
-        let (low, high) = (self.length(c.band.0), self.length(c.band.1));
-        let owner = |name: &str| self.part_origin(name);
-        let put = |said: Diagnostic, label: String| match owner(one) {
-            Some(origin) => self.placed(said, origin, label),
-            None => said.note(label),
-        };
-        let also = |said: Diagnostic| match owner(other) {
-            Some(origin) => self.related(said, origin, "the other part"),
-            None => said,
-        };
-        match &c.hole {
-            Some(hole) => {
-                let headline = format!("`{other}` shears a child's finger in the hole `{hole}` {way}");
-                let label =
-                    format!("{} across, covered at {at} and open elsewhere on the way", self.length(c.gap));
-                also(put(Diagnostic::new("finger-trap", headline), label))
-                    .note(format!("an edge that passes an opening of {low} to {high} shears what is in it"))
-                    .help(format!(
-                        "drill the hole narrower than {low}, put a cap over it, or let nothing end behind it"
-                    ))
-            }
-            None => {
-                let headline = format!("a child's finger is caught between `{one}` and `{other}` {way}");
-                let label = format!("{} between them at {at}", self.length(c.gap));
-                also(put(Diagnostic::new("finger-trap", headline), label))
-                    .note(format!(
-                        "they move against each other: a gap that passes through {high} to {low} shears or squeezes a finger"
-                    ))
-                    .help(format!(
-                        "leave {high} or more between them all the way, keep them nearer than {low} all the way, or cover the gap; where only a grown-up sets it, say so: accept \"finger-trap\" about NAME because \"…\""
-                    ))
-            }
-        }
-    }
 }

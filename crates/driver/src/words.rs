@@ -70,6 +70,12 @@ impl Words<'_> {
         found.map(|(name, _)| name.clone())
     }
 
+    /// A part's name as it is told, and what the text calls it.
+    pub(crate) fn called(&self, part: &str) -> Vec<String> {
+        let own = self.part_origin(part).and_then(|o| self.name(o)).filter(|n| n != part);
+        std::iter::once(part.to_owned()).chain(own).collect()
+    }
+
     pub(crate) fn joint(&self, id: JointId) -> &str {
         &self.design.joints[id].name
     }

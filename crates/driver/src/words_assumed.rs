@@ -1,5 +1,7 @@
 //! What the strength check took for granted and what it left out, in a builder's words.
 
+use crate::sides::folded;
+use crate::strengthen::placing::clauses;
 use chairwright_strength::{Assumed, IdleSleeve, Unchecked};
 
 fn celsius(kelvin: f64) -> String {
@@ -87,6 +89,23 @@ pub fn assumed_words(assumed: &Assumed) -> String {
             percent(*pull),
             percent(*push)
         ),
+        Assumed::Places(all, inches) => {
+            let mut by: Vec<(String, Vec<&str>)> = Vec::new();
+            for (name, placing) in all {
+                let clauses = clauses(placing, *inches);
+                match by.iter_mut().find(|(c, _)| *c == clauses) {
+                    Some((_, names)) => names.push(name),
+                    None => by.push((clauses, vec![name])),
+                }
+            }
+            let one =
+                |(c, names): &(String, Vec<&str>)| format!("{}: {c}", folded(names.iter().copied()).join(", "));
+            format!(
+                "nobody says where these fasteners sit; taken in the rows that fit in which they bear most, and only there they \
+                 bear what is said: {}",
+                by.iter().map(one).collect::<Vec<_>>().join("; ")
+            )
+        }
         Assumed::GluedCorners => {
             "the corners of boxes are glued all along, without gaps, in a glue that stands the place of use"
                 .to_owned()
@@ -108,18 +127,14 @@ pub fn unchecked_words(unchecked: &Unchecked) -> String {
             };
             format!("what {stock} helps on {member}: {why}, so it is given nothing to carry")
         }
-        Unchecked::Distances(end, edge) => format!(
-            "how far bolts and screws in wood sit from its ends and edges: keep {end:.0} diameters from an end \
-             that they pull towards and {edge:.0} from an edge"
-        ),
         Unchecked::AxleHoles(bars) => format!(
             "what the holes for axles and stems take from {}: the text drills none there",
             bars.join(", ")
         ),
         Unchecked::Sideways => "pushes from the side".to_owned(),
-        Unchecked::Stems(names) => format!(
-            "the stems of {}, of which nobody says how thick they are: measure the thinnest place, at the root of the thread where it \
-             has one, and write stem_diameter in the part",
+        Unchecked::Axles(names) => format!(
+            "the axles of {}: measure how thick each is where it comes out of what holds it, write axle_diameter in the part, and draw \
+             what holds it",
             names.join(", ")
         ),
         Unchecked::Ratings(names, most) => format!(

@@ -1,7 +1,7 @@
 //! Problems of the chair at rest in words.
 
 use crate::words::Words;
-use chairwright_checks::{Limb, Margin, Problem};
+use chairwright_checks::{Margin, Mismatch, Problem};
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_frame::SettleError;
 use chairwright_quantity::{Dimension, Quantity};
@@ -20,8 +20,8 @@ impl Words<'_> {
             }
             Problem::NoHand { sides, short, origin } => {
                 let words: Vec<&str> = sides.iter().map(|s| s.word()).collect();
-                let rims = if words.len() == 1 { "rim" } else { "rims" };
-                let headline = format!("nobody can tell how the {} push {rims} is pushed", words.join(" and "));
+                let rims = if words.len() == 1 { "rim is" } else { "rims are" };
+                let headline = format!("nobody can tell how the {} push {rims} pushed", words.join(" and "));
                 let said = Diagnostic::new("no-hand", headline);
                 let said = match origin {
                     Some(origin) => self.placed(said, *origin, "the arm there lacks its hand"),
@@ -52,35 +52,7 @@ impl Words<'_> {
                 said.note("who cannot hold the rim cannot push, and cannot stop either")
                     .help(self.nearer(sides))
             }
-            Problem::LimbLength { limb, side, given, range: (low, high), origin } => {
-                let word = side.word();
-                let (name, level, way, again) = match limb {
-                    Limb::Leg => (
-                        "limb",
-                        "missing_leg",
-                        "residual_limb goes from the back of the pelvis to the end of the limb, knee straight",
-                        "measure it again with a board behind the pelvis",
-                    ),
-                    Limb::Arm => (
-                        "arm",
-                        "missing_arm",
-                        "residual_arm goes from the top of the shoulder to the end of the limb, elbow straight",
-                        "measure it again with the arm hanging",
-                    ),
-                };
-                let headline = format!("the {word} {name} does not end where {level} says");
-                let (least, most) = (self.length(*low), self.length(*high));
-                let said = Diagnostic::new("odd-measure", headline)
-                    .severity(Severity::Error)
-                    .note(format!(
-                        "{way}: for a limb that ends there it is between {least} and {most} for this rider"
-                    ))
-                    .help(format!("{again}, or say at which level the limb ends"));
-                match origin {
-                    Some(origin) => self.placed(said, *origin, self.length(*given)),
-                    None => said,
-                }
-            }
+            Problem::LimbLength { .. } | Problem::LimbDoubt { .. } => self.limb(problem),
             Problem::UnknownOrigin { name, origin } => {
                 let said = Diagnostic::new("unknown-origin", format!("nobody says where `{name}` is from"));
                 self.placed(said, *origin, "measured, or guessed?")
@@ -117,9 +89,35 @@ impl Words<'_> {
             Problem::BuiltTwoPlaces { tilt, scales, origin } => self.built_two_places(*tilt, *scales, *origin),
             Problem::ProfileSilent { lacks, profile, origin } => self.profile_silent(lacks, profile, *origin),
             Problem::NoSeat { origin } => self.no_seat(*origin),
-            Problem::BuiltDiffers { ahead, up, open, origin } => {
-                self.built_differs((*ahead, *up, *open), *origin)
+            Problem::BuiltDiffers { ahead, up, open, held, origin } => {
+                self.built_differs((*ahead, *up, *open), *held, *origin)
             }
+            Problem::Unseated { how, origin } => self.unseated(how, *origin),
+            Problem::Mismatched { odd, origin } => self.mismatched(odd, *origin),
+            Problem::OddCamber { wheel, origin, camber } => {
+                let way = if *camber < 0.0 { "outward" } else { "inward" };
+                let headline = format!("the top of `{wheel}` leans {way}");
+                self.placed(Diagnostic::new("odd-camber", headline), *origin, format!("by {}", self.angle(camber.abs())))
+                    .note(if *camber < 0.0 {
+                        "the track is less than the width, the tyre rolls on its inner edge, and the push rim leans away from the hand"
+                    } else {
+                        "no chair for every day leans its wheels so far: bearings and spokes are not made for it"
+                    })
+                    .help("camber is positive where the tops lean inward; look at its sign, and at the axle's ends")
+            }
+            Problem::ShortTrail { caster, origin, trail } => {
+                let said = if *trail > 0.0 {
+                    Diagnostic::new("short-trail", format!("`{caster}` hardly trails behind its stem"))
+                        .severity(Severity::Warning)
+                } else {
+                    Diagnostic::new("short-trail", format!("`{caster}` does not trail behind its stem"))
+                };
+                let label = format!("{} of trail on the ground", self.length(*trail));
+                self.placed(said, *origin, label)
+                    .note("what pulls a caster straight is its trail: without it the caster stays as it stands, turns round by itself and flutters")
+                    .help("measure from the stem's axis to the wheel's middle again; turn the stem upright on the ground, or take a fork with more offset")
+            }
+            Problem::EmptyTips { with, origin, has, slope } => self.empty_tips(with, *origin, (*has, *slope)),
             Problem::Posture { held, origin } => self.posture(held, *origin),
             Problem::Toes { wheel, origin, toe, gap, drag, camber, measured } => {
                 let way = if *toe > 0.0 { "out" } else { "in" };
@@ -177,6 +175,55 @@ impl Words<'_> {
         }
     }
 
+    fn empty_tips(
+        &self,
+        with: &str,
+        origin: Option<chairwright_design::Origin>,
+        (has, slope): (f64, f64),
+    ) -> Diagnostic {
+        let level = has <= 0.0;
+        let where_to = if level { "where it is level" } else { "on the slope of its path" };
+        let with = if with.is_empty() { String::new() } else { format!(", with {with}") };
+        let headline = format!("with nobody in it{with}, the chair goes over backward {where_to}");
+        let said = Diagnostic::new("tips-empty", headline);
+        let said = if level { said } else { said.severity(Severity::Warning) };
+        let label = format!("tips at {}, the path has {}", self.rounded_down(has), self.angle(slope));
+        self.at_or(said, origin, label)
+            .note("it goes as the rider gets out, who may still hold on to it, or before the rider is in")
+            .help("take off what hangs behind before a transfer, hang it further ahead, or move the rear wheels back")
+    }
+
+    fn mismatched(&self, odd: &Mismatch, origin: Option<chairwright_design::Origin>) -> Diagnostic {
+        let (headline, label, note) = match odd {
+            Mismatch::Mass { index, usual, child } => (
+                "hardly any rider of this stature has this `mass`".to_owned(),
+                format!("{index:.1} kg/m2"),
+                format!(
+                    "mass over stature squared lies between {} and {} for nearly every {} (from memory, not checked)",
+                    usual.0,
+                    usual.1,
+                    if *child { "child" } else { "grown-up" }
+                ),
+            ),
+            Mismatch::Share { measure, share, usual } => (
+                format!("hardly any rider of this stature has this `{measure}`"),
+                format!("{share:.2} of stature"),
+                format!(
+                    "nearly everybody's lies between {:.2} and {:.2} of stature (from memory, not checked)",
+                    usual.0, usual.1
+                ),
+            ),
+            Mismatch::Order { upper, lower } => (
+                format!("`{}` is not above `{}`", upper.0, lower.0),
+                format!("{} and {}", self.length(upper.1), self.length(lower.1)),
+                "both are measured up from the seat, and no body has them the other way round".to_owned(),
+            ),
+        };
+        self.at_or(Diagnostic::new("odd-measure", headline), origin, label)
+            .note(note)
+            .help("look at the tape and the unit again, and whether all measures are of one rider")
+    }
+
     /// How far the seat has to go up or down over the axle for the elbow to have 120 degrees on these sides.
     fn nearer(&self, sides: &[chairwright_design::Side]) -> String {
         let raise = self.reach.iter().filter(|r| sides.contains(&r.side)).filter_map(|r| r.raise);
@@ -225,7 +272,9 @@ impl Words<'_> {
         let boxes = d.boxes.iter().map(|b| (b.name.as_str(), b.origin));
         let supports = d.supports.iter().map(|s| (s.name.as_str(), s.origin));
         let items = d.items.iter().map(|i| (i.name.as_str(), i.origin));
-        let mut all = members.chain(sheets).chain(boxes).chain(supports).chain(items).chain(joints);
+        let carried = d.carried.iter().map(|c| (c.name.as_str(), c.origin));
+        let mut all =
+            members.chain(sheets).chain(boxes).chain(supports).chain(items).chain(joints).chain(carried);
         all.find(|(name, _)| is(name)).map(|(_, origin)| origin)
     }
 
@@ -233,6 +282,12 @@ impl Words<'_> {
         let wheel = self.design.wheels.first().map(|w| w.origin);
         let wheel = wheel.or_else(|| self.design.casters.first().map(|c| c.origin));
         let (code, headline, label, help) = match error {
+            SettleError::TooFewWheels { fixed, casters } if fixed + casters > 2 => (
+                "cannot-stand",
+                "a chair with fewer than two fixed wheels is not worked out".to_owned(),
+                format!("{fixed} that do not swivel, {casters} casters: balance and strength were not judged"),
+                "it may well stand; what is worked out here needs two wheels that do not swivel, one on each side, and casters",
+            ),
             SettleError::TooFewWheels { fixed, casters } => (
                 "cannot-stand",
                 "the chair has too few wheels to stand on".to_owned(),

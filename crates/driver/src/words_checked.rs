@@ -33,6 +33,22 @@ pub fn checked_words(assumed: &Assumed) -> String {
                  stature squared: measure again before building for it"
             )
         }
+        Assumed::GrownUpBy { months } => format!(
+            "after {months:.0} months the rider is 18: nothing is taken to grow from then on, though many grow on a little"
+        ),
+        Assumed::SagUnsaid(kind) => format!(
+            "nobody says how far the sling of the {} hangs through under the rider (sagging …): the body is placed as on a \
+             tight one; every 10 mm put it as much lower or further back",
+            kind.word()
+        ),
+        Assumed::HelperUnjudged { push, back, slope } => format!(
+            "whoever helps has to push {:.0} to {:.0} N up the slope of {:.1} deg and to hold back up to {:.0} N on the way \
+             down: whether that person can was not judged",
+            push.0,
+            push.1,
+            slope.to_degrees(),
+            back
+        ),
         Assumed::Estimate { measure, value, of_stature } => format!(
             "rider.{measure}: {}, estimated as {of_stature} of stature (from memory)",
             mm(*value)
@@ -116,6 +132,14 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "rider.steers = {by}: what keeps the chair straight under the one hand is not drawn, and was not looked at: \
              try it on a chair before building"
         ),
+        Assumed::AcrossAlone(steer) => {
+            let unknown = "it, how much nobody can tell until the place names its ground or slope,";
+            let holds = steer.map_or(unknown.to_owned(), |n| format!("{n:.1} N (drift.one.steer)"));
+            format!(
+                "conditions.cross_slope: one hand at the upper rim turns the chair further downhill with every push; whatever \
+                 steers has to hold {holds} aside as far ahead as the casters: drift.force is of two hands"
+            )
+        }
         Assumed::LeversUnreached => {
             "whether the one hand gets to both wheel locks was not worked out: rider.upper_arm, rider.forearm and \
              rider.shoulder_height are wanted".to_owned()

@@ -232,7 +232,8 @@ impl Words<'_> {
         } else {
             format!("a child's finger gets stuck between `{one}` and `{other}`")
         };
-        let said = Diagnostic::new("finger-gap", headline);
+        let mut said = Diagnostic::new("finger-gap", headline);
+        said.about.extend([one, other].into_iter().flat_map(|name| self.called(name)));
         let label = format!("{} between them", self.length(gap));
         let said = match self.part_origin(one) {
             Some(origin) => self.placed(said, origin, label),

@@ -1,9 +1,9 @@
 //! Problems of fit and of the rider's balance in words.
 
 use crate::words::Words;
-use chairwright_checks::{AntiTipFault, Broken, Held, JointName, Pressed, SkinFlag};
+use chairwright_checks::{AntiTipFault, Broken, Held, JointName, Pressed, SkinFlag, Unseated};
 use chairwright_design::{Origin, Side};
-use chairwright_diagnostics::Diagnostic;
+use chairwright_diagnostics::{Diagnostic, Severity};
 
 impl Words<'_> {
     /// Puts a problem at its place, where it has one.
@@ -205,6 +205,74 @@ impl Words<'_> {
         self.perhaps(said, origin, label)
             .note("here the rider sits with an upright pelvis and a straight back: the weight lies elsewhere, and so do shoulders and arms")
             .help("whoever fits the rider shapes back and side supports; tip the built chair with the rider in it and write the angles into as_built")
+    }
+
+    pub(crate) fn unseated(&self, how: &Unseated, origin: Option<Origin>) -> Diagnostic {
+        let (headline, label, help) = match how {
+            Unseated::BackOff { ahead } if *ahead < 0.0 => (
+                "the back support stands behind the seat: the rider sits against it, or on the edge",
+                format!("{} behind the rear edge of the seat", self.length(-ahead)),
+                "bring seat and back support together; the rider was put against the back support".to_owned(),
+            ),
+            Unseated::BackOff { ahead } => (
+                "the back support stands ahead of the seat's rear edge: the seat goes on behind the rider",
+                format!("{} ahead of the rear edge of the seat", self.length(*ahead)),
+                "let the seat begin at the back support; the rider was put against it".to_owned(),
+            ),
+            Unseated::Deep { depth, thigh } => (
+                "nobody can tell how the rider sits: the seat is deeper than the thigh is long",
+                format!("{} for a thigh of {}", self.length(*depth), self.length(*thigh)),
+                format!("make it at least {} shorter: the knees do not bend over its edge", self.up(depth - thigh)),
+            ),
+            Unseated::Narrow { width, hips } => (
+                "nobody can tell how the rider sits: the hips do not go into this seat",
+                format!("{} for hips of {}", self.length(*width), self.length(*hips)),
+                format!("make it at least {} wider, or measure again", self.up(hips - width)),
+            ),
+            Unseated::Foot { side, beyond } if *beyond > 0.0 => (
+                "nobody can tell how the rider sits: a foot does not get to its support",
+                format!("the {} ankle ends {} short of its place on it", side.word(), self.length(*beyond)),
+                "bring the foot support nearer to the knee; a rider slides forward to get there".to_owned(),
+            ),
+            Unseated::Foot { side, beyond } => (
+                "nobody can tell how the rider sits: there is no room for a shank above the foot support",
+                format!("the {} shank is {} too long for it", side.word(), self.length(-beyond)),
+                "lower the foot support or move it forward; the thigh lifts off the seat and the weight goes back".to_owned(),
+            ),
+            Unseated::Beside { side, aside } => (
+                "nobody can tell where a foot stands: its support is far to its side",
+                format!("{} beside the {} hip", self.length(*aside), side.word()),
+                "draw the foot support below both feet, one board for both".to_owned(),
+            ),
+            Unseated::OnFloor { side, below } => (
+                "nobody can tell where the feet are: nothing carries them, and they hang lower than the floor",
+                format!("the {} sole ends {} below it", side.word(), self.length(*below)),
+                "draw a foot support: feet that drag are pulled under the chair, and the rider after them".to_owned(),
+            ),
+            Unseated::Falls { angle } => (
+                "nobody can tell whether the rider stays on this seat: it falls to the front",
+                format!("by {}", self.angle(*angle)),
+                "raise its front edge to level or above; whoever fits the rider may want it for standing up, with a belt".to_owned(),
+            ),
+            Unseated::Steering { off: Some(off) } => (
+                "nobody can tell whether the foot that steers gets to the floor",
+                format!("the hollow of the knee is {} higher than the lower leg is long", self.length(*off)),
+                format!("lower the seat by {}", self.up(*off)),
+            ),
+            Unseated::Steering { off: None } => (
+                "nobody can tell what steers: there is no foot that could",
+                "steers = foot".to_owned(),
+                "say what keeps the chair straight, or who pushes it".to_owned(),
+            ),
+            Unseated::NoRims => (
+                "nobody can tell what both hands push at: no wheel has a push rim",
+                "pushes = both_hands".to_owned(),
+                "give the wheels' part rim_diameter and rim_standoff, or say who pushes".to_owned(),
+            ),
+        };
+        self.perhaps(Diagnostic::new("cannot-sit", headline), origin, label)
+            .note("body and arms were worked out as the drawing asks, and every slope that tips the chair with them")
+            .help(help)
     }
 
     pub(crate) fn skin(&self, flag: SkinFlag, origin: Origin) -> Diagnostic {
@@ -441,8 +509,19 @@ impl Words<'_> {
             .help("draw the seat: seat = ply from … to … width …, or take the rider out of the plan")
     }
 
-    pub(crate) fn built_differs(&self, (ahead, up, open): (f64, f64, f64), origin: Origin) -> Diagnostic {
-        let said = Diagnostic::new("built-differs", "the built chair balances elsewhere than the plan says");
+    pub(crate) fn built_differs(
+        &self,
+        (ahead, up, open): (f64, f64, f64),
+        held: bool,
+        origin: Origin,
+    ) -> Diagnostic {
+        let headline = if held {
+            "these readings are of another chair than the plan, or misread"
+        } else {
+            "the built chair balances elsewhere than the plan says"
+        };
+        let said = Diagnostic::new("built-differs", headline);
+        let said = if held { said.severity(Severity::Error) } else { said };
         let x =
             format!("{} further {}", self.length(ahead.abs()), if ahead > 0.0 { "forward" } else { "back" });
         let z = format!("{} {}", self.length(up.abs()), if up > 0.0 { "higher" } else { "lower" });
@@ -452,7 +531,11 @@ impl Words<'_> {
             String::new()
         };
         self.placed(said, origin, format!("{x}, {z}"))
-            .note(format!("the slopes below are worked out for the chair as it was tipped{open}"))
+            .note(if held {
+                format!("nobody can tell which is right: each slope below is the lesser of the plan's and the test's{open}")
+            } else {
+                format!("the slopes below are worked out for the chair as it was tipped{open}")
+            })
             .help("look for what differs: how the rider sits, the cushion, the mass of the parts")
     }
 }

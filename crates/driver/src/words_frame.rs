@@ -54,6 +54,17 @@ impl Words<'_> {
                     ))
                     .help("use the proper pipe, or check the strength of every member with this one")
             }
+            Problem::TooDeep { origin, fitting, socket, inserted } => {
+                let depth = self.length(self.design.sockets[*socket].depth);
+                let said = Diagnostic::new(
+                    "impossible-value",
+                    format!("no pipe is {} deep in a socket of {depth}", self.length(*inserted)),
+                );
+                let name = &self.design.fittings[*fitting].name;
+                self.placed(said, *origin, format!("\"{name}\" has no deeper socket"))
+                    .note("it is taken to be home, which nobody knows")
+                    .help("measure from the socket's edge to the mark on the pipe again; where the socket itself is deeper, correct its page: measured \"…\" { depth = … }")
+            }
             Problem::UnmeasuredTakeOut { fitting, joint, uses } => self.unmeasured(*fitting, *joint, *uses),
             Problem::Unclosed { joint, members } => {
                 let names = self.names(members);

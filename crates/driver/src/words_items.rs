@@ -2,19 +2,14 @@
 
 use crate::reinforce::Reinforcement;
 use crate::sides::{BOTH, folded, without_side};
-use crate::strengthen::placing;
 use crate::words::Words;
 use crate::words_loads::source_words;
 use crate::words_strength::{case_words, mode_words, percent, refused_words, unknown_words};
 use chairwright_diagnostics::Diagnostic;
-use chairwright_quantity::Display;
 use chairwright_strength::{
-    Assumed, CaseKind, Family, Item, KERB, Lasting, Mode, Of, Reason, Refused, Room, Strength, Unknown,
-    Verdict, What,
+    Assumed, CaseKind, Family, Item, KERB, Lasting, Mode, Of, Reason, Refused, Strength, Unknown, Verdict, What,
 };
 
-/// How many placings one finding offers.
-const OFFERED: usize = 3;
 /// What helps a bar for which nothing was proven.
 pub(crate) const STOUTER: &str = "a larger section, a shorter span, another bar beside it, or a closed box";
 
@@ -111,33 +106,9 @@ impl Words<'_> {
                     loose.join(", ")
                 )),
             };
-            let said = self.unplaced(s, &all).map_or(said.clone(), |note| said.note(note));
             Some(said.help(test_words(kind, s)))
         };
         kinds.into_iter().filter_map(one).collect()
-    }
-
-    /// Which clause would tell where the fasteners of some of these sit.
-    fn unplaced(&self, s: &Strength, items: &[&Item]) -> Option<String> {
-        let inches = !matches!(self.display, Display::Metric);
-        let one = |r: &Room| {
-            let fits = r.fit(r.count, placing::steps(inches))?;
-            Some(format!("{}: {}", without_side(&r.name), placing::clauses(&fits, inches)))
-        };
-        let open = |r: &&Room| r.placing.is_none() && r.count > 1 && items.iter().any(|i| i.name == r.name);
-        let mut all: Vec<String> = s.rooms.iter().filter(open).filter_map(one).collect();
-        all.sort();
-        all.dedup();
-        let more = all.len().saturating_sub(OFFERED);
-        all.truncate(OFFERED);
-        let rest = if more > 0 { format!(", and {more} more") } else { String::new() };
-        (!all.is_empty()).then(|| {
-            format!(
-                "nobody says where the fasteners sit, and the smallest lever counts; what fits, to be written behind \
-                 times: {}{rest}",
-                all.join("; ")
-            )
-        })
     }
 
     fn unjudged(&self, s: &Strength) -> Vec<Diagnostic> {
@@ -180,6 +151,10 @@ impl Words<'_> {
                     "give the material a modulus with its source, or load a piece and measure how far it bends"
                 }
                 Unknown::Wet(_) => "keep the chair dry or out of the heat, or give the allowance its share when wet",
+                Unknown::Held { why: Reason::NoRoom { .. }, .. } => {
+                    "use as many or as thin ones as fit, let a piece run further past the joint, plate it with a gusset, or write rows, \
+                     apart, spaced, ends or edges with where they sit"
+                }
                 Unknown::Joint(_) | Unknown::Held { .. } => "make one joint like it and load it until it moves; then load the chair as its test sheet says",
                 Unknown::TooHot(_) => "keep the chair out of this heat, or build it of something else",
                 Unknown::Strength(_) | Unknown::Allowance(_) | Unknown::Kind(..) => {

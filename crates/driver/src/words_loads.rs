@@ -10,6 +10,9 @@ use chairwright_strength::{Absent, Beside, Doubt, Open, Source, Strength, Taken}
 /// Standard gravity, m/s² (CGPM 1901).
 const G: f64 = 9.806_65;
 
+/// A seat of a stem that is drawn this near to its bar lies on it, m.
+const DRAWN: f64 = 0.0005;
+
 fn mm(metres: f64) -> String {
     format!("{:.0} mm", metres * 1e3)
 }
@@ -50,7 +53,8 @@ pub fn source_words(source: &Source) -> String {
         ),
         Source::Climb(times) => {
             format!(
-                "push that climbs the edge, sqrt(2rh - h^2)/(r - h), {times:.0} times over for coming at once"
+                "push that climbs the edge, sqrt(2rh - h^2)/(r - h), at most all of the weight, {times:.0} times over for coming at \
+                 once"
             )
         }
         Source::Corner(depth, width) => format!(
@@ -64,6 +68,12 @@ pub fn source_words(source: &Source) -> String {
             deg = out.to_degrees()
         ),
         Source::Edge => "the whole weight on the front edge; common practice, no source".to_owned(),
+        Source::TippedBack(left) => format!(
+            "the devices bear {:.0} % of the weight, the rear wheels the rest, as where the chair is about to go over them; \
+             common practice, no source",
+            (1.0 - left) * 100.0
+        ),
+        Source::Swung => "the same case with trailing casters; statics".to_owned(),
         Source::Lift(jerk) => format!(
             "held by this and by the wheels at the other end, with a jerk of {jerk:.1}; common practice, no source"
         ),
@@ -111,7 +121,14 @@ pub fn taken_words(design: &Design, taken: &Taken) -> String {
             )
         }
         Taken::PanelArms => "a panel is taken as arms of sheet to where it is held: a rough model".to_owned(),
-        Taken::Stem(caster, bar) => format!("the stem of {caster} is held by {bar}, as drawn"),
+        Taken::Stem(caster, bar, gap) if *gap < DRAWN => {
+            format!("the stem of {caster} is held by {bar}, as drawn")
+        }
+        Taken::Stem(caster, bar, gap) => format!(
+            "the stem of {caster} is held by {bar}, though its seat is drawn {} away from it: whatever fills that is taken as \
+             rigid; draw it, or move the seat",
+            mm(*gap)
+        ),
         Taken::Reach { load, bar, arm } => {
             format!("the load {load} hangs on {bar} by a rigid arm of {}", mm(*arm))
         }
@@ -174,11 +191,18 @@ pub fn beside_words(design: &Design, beside: &Beside) -> String {
             pull.ceil(),
             along.ceil()
         ),
+        Beside::Unused(of) => format!(
+            "what {} of the place of use {} to the frame: every chair is judged for the same shocks, edges and drops, whatever \
+             the ground, at the pace of a walk",
+            of.join(" and "),
+            if of.len() == 1 { "does" } else { "do" }
+        ),
         Beside::Slides(support) => {
             format!("whether the {} slides off what it only lies on", design.supports[*support].name)
         }
         Beside::Toe => {
-            "how far wheels and stems turn as the frame gives way in anything but sitting: look at toe and flutter with the rider in it"
+            "how far wheels and stems turn as the frame gives way in anything but sitting, and what the bore around a stem or an axle \
+             gives in plastic or wood with the years: look at toe and flutter with the rider in it, and rock each stem by hand every month"
                 .to_owned()
         }
         Beside::Age => "wear, sun, chemicals and what a dropped chair does to a corner".to_owned(),
@@ -211,13 +235,24 @@ pub fn nobody_words(absent: Absent) -> (&'static str, &'static str) {
             "nobody sits on it",
             "write a rider with mass and stature, measured or as a stand-in, or leave the design without a name",
         ),
+        Absent::Frame => (
+            "nothing of it is a member or a box, and panels alone are not worked out",
+            "write posts, rails and cleats as members, and closed boxes as boxes, `box side = \"plywood 18 mm\" from … to … outside …`; \
+             else load it with sand before anybody sits on it",
+        ),
+        Absent::Wheels => (
+            "the chair has no wheels",
+            "write its wheels and casters, `wheel rear = …`, `caster front = …`, or leave the design without a name",
+        ),
     }
 }
 
 impl Words<'_> {
     /// What about the whole chair cannot be told.
     pub(crate) fn opened(&self, s: &Strength) -> Vec<Diagnostic> {
-        s.open.iter().map(|o| self.opened_one(s, o)).collect()
+        // of wheels and a seat with nothing between the report alone says so: that is a sketch that has not come to its frame
+        let sketch = |o: &&Open| matches!(o, Open::Nobody(Absent::Frame)) && self.design.panels.is_empty();
+        s.open.iter().filter(|o| !sketch(o)).map(|o| self.opened_one(s, o)).collect()
     }
 
     fn opened_one(&self, s: &Strength, open: &Open) -> Diagnostic {
@@ -292,6 +327,69 @@ impl Words<'_> {
                     ))
                     .help("ask the maker what steel the stem is of; take one whose thread ends inside its housing, or a thicker one; look for cracks every month")
             }
+            Open::StemSize { caster, case, moment, sound: bears, breaks } => {
+                let c = &self.design.casters[*caster];
+                let kind = s.cases.get(*case).map(|c| &c.kind);
+                let when = kind.map_or_else(String::new, |k| format!(" {}", case_words(self.design, k)));
+                let most = format!("its stem is bent by {moment:.1} N m{when}");
+                let known = match bears {
+                    Some(d) => format!(
+                        "one of {} or more bears that whatever its steel",
+                        self.length((d * 1e3).ceil() / 1e3)
+                    ),
+                    None => "no stem that is sold surely bears that".to_owned(),
+                };
+                let said = said(format!("nobody says how thick the stem of \"{}\" is", c.part.name));
+                self.placed(said, c.origin, most)
+                    .note(format!("{known}; one thinner than {} breaks", self.length((breaks * 1e3).floor() / 1e3)))
+                    .help("measure its thinnest place, at the root of the thread where it has one, and write stem_diameter = … in the part")
+            }
+            Open::Axle { wheel, case, lever, moment, sound, diameter, breaks } => {
+                let w = &self.design.wheels[*wheel];
+                let kind = s.cases.get(*case).map(|c| &c.kind);
+                let when = kind.map_or_else(String::new, |k| format!(" {}", case_words(self.design, k)));
+                let said = if *breaks {
+                    Diagnostic::new("overstressed", format!("the axle of `{}` breaks{when}", w.name))
+                        .note("the strongest steel that bolts are of, class 12.9, does not bear it")
+                } else {
+                    said(format!("nobody can tell whether the axle of `{}` bears what bends it{when}", w.name))
+                };
+                let label = format!(
+                    "it stands out by {} to the middle of the wheel, and is bent by {moment:.1} N m",
+                    self.length(*lever)
+                );
+                self.placed(said, w.origin, label)
+                    .note(format!(
+                        "{sound:.1} N m are sound for {} of the weakest steel that is sold, with a thread where it is bent; it is taken as \
+                         held from one side",
+                        self.length(*diameter)
+                    ))
+                    .help("move the wheel nearer to what holds its axle, or that outward; take a thicker axle, without a thread where it comes out, of a steel that its maker names; look for bent axles every month")
+            }
+            Open::AxleUntold { wheel, diameter, lever, most } => {
+                let w = &self.design.wheels[*wheel];
+                let said =
+                    said(format!("nobody can tell whether the axle of `{}` bears what bends it", w.name));
+                let (label, help) = match (diameter, lever) {
+                    (false, Some(lever)) => (
+                        format!(
+                            "up to {:.0} N act {} outside of what holds it, and nobody says how thick it is",
+                            most.ceil(),
+                            self.length(*lever)
+                        ),
+                        "measure the axle where it comes out of what holds it, and write axle_diameter in the part of the wheel",
+                    ),
+                    (true, None) => (
+                        format!("up to {:.0} N act on it, and it is not drawn how far it stands out", most.ceil()),
+                        "draw what holds the axle inboard of the wheel: a box or a member that ends there or that the axle crosses",
+                    ),
+                    _ => (
+                        format!("up to {:.0} N act on it", most.ceil()),
+                        "measure the axle where it comes out of what holds it, write axle_diameter in the part of the wheel, and draw what holds it inboard of the wheel",
+                    ),
+                };
+                self.placed(said, w.origin, label).help(help)
+            }
             Open::Leaves { case, supports } => {
                 let when = case.and_then(|k| s.cases.get(k)).map_or_else(
                     || "when the rider sits".to_owned(),
@@ -322,6 +420,16 @@ impl Words<'_> {
                 self.placed(said, *origin, "its name says no class (D1 to D4, PVA, epoxy, resorcinol)")
                     .note("a glue that softens in the sun or lets go in the wet holds nothing when it is wanted")
                     .help("name its class; for a chair that gets wet D4 at least, better epoxy or resorcinol")
+            }
+            Open::CornerGlue { origin, name, rest } => {
+                let more = match rest {
+                    0 => String::new(),
+                    n => format!(" and {n} more"),
+                };
+                let said = said(format!("nobody says what glue holds the corners of `{name}`{more}"));
+                self.placed(said, *origin, "a box is as strong as the glue in its corners, and here it gets wet")
+                    .note("white glue (D1, D2) lets go in the wet; it was judged with one that stands it")
+                    .help("name the glue that is bought: supply \"wood glue D4\"; D4 at least, better epoxy or resorcinol")
             }
             Open::Unloaded(k) => {
                 let s = support(*k);
@@ -362,6 +470,15 @@ impl Words<'_> {
                         deg(t.camber.1)
                     ))
                     .help("carry both wheels by one straight tube, or make what holds the axle stouter or shorter; gauge toe with the rider in the chair, and again after a year")
+            }
+            Open::Leans(l) => {
+                let c = &self.design.casters[l.caster];
+                let headline = format!("the stem of `{}` leans after years under its rider", c.name);
+                let label =
+                    format!("{:.1} deg from the vertical, without the load {:.1} deg", l.lean.1.to_degrees(), l.lean.0.to_degrees());
+                self.placed(Diagnostic::new("stem-leans", headline), c.origin, label)
+                    .note("what holds it turns with the years: the frame rises as the caster swivels, and the chair steers itself")
+                    .help("hold the stem in a stouter or shorter bar, or between two; look at it against a square every year")
             }
             Open::Sags { support: k, sag, most } => {
                 let s = support(*k);

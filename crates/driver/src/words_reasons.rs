@@ -30,11 +30,28 @@ pub fn reason_words(why: &Reason, display: Display) -> String {
             length(short),
             length(wide)
         ),
-        Reason::Crowded(a, b) => format!(
-            "so many do not fit on the face of {} by {} that the two pieces share",
-            length(a),
-            length(b)
-        ),
+        Reason::NoRoom { has, fits, face, thinner, larger } => {
+            let by = |f: &[Micron; 2]| format!("{} by {}", length(&f[0]), length(&f[1]));
+            let fit = match fits {
+                0 => "none fits".to_owned(),
+                1 => "only 1 fits".to_owned(),
+                n => format!("only {n} fit"),
+            };
+            let mut out = format!(
+                "of {has} {fit} on the face of {} that the two pieces share, with what wood wants from ends, edges and the next \
+                 fastener",
+                by(face)
+            );
+            let all = if *has == 1 { "it" } else { "all" };
+            let ways = [
+                thinner.map(|d| format!("{all} would up to {} thick", length(&d))),
+                larger.map(|f| format!("{all} would on a face of {}", by(&f))),
+            ];
+            for way in ways.into_iter().flatten() {
+                out.push_str(&format!("; {way}"));
+            }
+            out
+        }
         Reason::Air(gap) => {
             format!("{} of air lie between them, and a fastener that crosses air is bent", length(gap))
         }
@@ -66,6 +83,9 @@ fn plain_words(why: &Reason) -> &'static str {
         Reason::Nothing => "no screw, bolt or glue is named",
         Reason::ScrewsElsewhere => "screws in anything but wood have no published rule here",
         Reason::Misplaced => "its fasteners sit where wood splits or nothing is under them",
+        Reason::NoFace => {
+            "nobody can say how large the face is that the two pieces share, so that nobody knows whether they fit there"
+        }
         Reason::Unfollowed => {
             "nothing here follows a load through it: one of the two is a bought part, or carries nothing as drawn"
         }
@@ -115,6 +135,21 @@ fn never_words(never: Never) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_does_not_fit_says_what_would() {
+        let face = [0.045, 0.045].map(Micron::from);
+        let why = Reason::NoRoom {
+            has: 4,
+            fits: 1,
+            face,
+            thinner: None,
+            larger: Some([0.09, 0.09].map(Micron::from)),
+        };
+        let said = reason_words(&why, Display::Metric);
+        assert!(said.starts_with("of 4 only 1 fits on the face of 45.0 mm by 45.0 mm"), "{said}");
+        assert!(said.ends_with("; all would on a face of 90.0 mm by 90.0 mm"), "{said}");
+    }
 
     #[test]
     fn lengths_are_in_the_units_of_the_design() {

@@ -1,7 +1,7 @@
 //! Problems of rolling in words.
 
 use crate::words::Words;
-use chairwright_checks::roll::{Climber, Place, Problem, Sliding};
+use chairwright_checks::roll::{Climber, Place, Problem, Pusher, Sliding};
 use chairwright_design::Origin;
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::{Dimension, Quantity};
@@ -26,24 +26,46 @@ impl Words<'_> {
                     .note("they are for fixed wheels on one axle behind and casters ahead of it; brakes were judged by what the slope pulls")
                     .help("try it with sand in the seat on the path itself, braked and rolling, a helper beside it, before anyone sits in it")
             }
-            Problem::BrakeMisses { origin, brake, wheel, gap, reach, stated } => {
-                let said =
-                    Diagnostic::new("brake-misses", format!("`{brake}` does not reach the tyre of `{wheel}`"));
-                let said = if *stated { said } else { said.severity(Severity::CannotTell) };
-                let far = if *stated { "its reach is" } else { "from corner to corner it is" };
-                self.placed(said, *origin, format!("{} from the tyre, {far} {}", self.length(*gap), self.length(*reach)))
-                    .note("what does not press on a tyre holds nothing: it was not counted")
-                    .help(format!(
-                        "draw it {} nearer to the tyre, or measure from its middle to its shoe and add reach = … to its part",
-                        self.up(gap - reach)
-                    ))
-            }
+            Problem::BrakeMisses { .. } => self.brake_misses(problem),
             Problem::BrakeUnknown { .. } | Problem::BrakesSlip { .. } | Problem::Slides { .. } => {
                 self.parking(problem)
             }
             Problem::Grounds { .. } | Problem::Strikes { .. } => self.touching(problem),
             _ => self.meeting(problem),
         }
+    }
+
+    fn brake_misses(&self, problem: &Problem) -> Diagnostic {
+        let Problem::BrakeMisses { origin, brake, wheel, gap, stated, size } = problem else {
+            return self.meeting(problem);
+        };
+        let sure = stated.is_some_and(|r| r < *gap);
+        let headline = match stated {
+            Some(_) if !sure => format!("nobody can tell whether `{brake}` reaches the tyre of `{wheel}`"),
+            _ => format!("`{brake}` does not reach the tyre of `{wheel}`"),
+        };
+        let said = Diagnostic::new("brake-misses", headline);
+        let said = if sure { said } else { said.severity(Severity::CannotTell) };
+        let far = match stated {
+            Some(r) if sure => format!("its reach is {}", self.length(*r)),
+            Some(r) => format!(
+                "its part says {}, and from corner to corner it is {}",
+                self.length(*r),
+                self.length(*size)
+            ),
+            None => format!("from corner to corner it is {}", self.length(*size)),
+        };
+        let reach = stated.map_or(*size, |r| r.min(*size));
+        let nearer = format!("draw it {} nearer to the tyre", self.up(gap - reach));
+        self.placed(said, *origin, format!("{} from the tyre, {far}", self.length(*gap)))
+            .note("what does not press on a tyre holds nothing: it was not counted")
+            .help(match stated {
+                Some(r) if r > size => format!(
+                    "no shoe lies further from the middle of its lock than the lock is long: measure both, correct the part's \
+                     reach or its length, width and height, or {nearer}"
+                ),
+                _ => format!("{nearer}, or measure from its middle to its shoe and add reach = … to its part"),
+            })
     }
 
     fn pushing(&self, problem: &Problem) -> Diagnostic {
@@ -76,27 +98,51 @@ impl Words<'_> {
                         (true, false) => "the ground alone takes more: wider tyres, other ground, or a helper".to_owned(),
                     })
             }
-            Problem::LiftsCasters { origin, lift, can, slope } => {
-                let headline =
-                    format!("a push of {} lifts the casters, and the rider has more", self.newtons(*lift));
+            Problem::LiftsCasters { origin, lift, by, slope } => {
+                let (who, can) = match by {
+                    Pusher::Rider(can) => ("the rider has more", can),
+                    Pusher::Hands(can) => ("both hands may push more", can),
+                    Pusher::Path(can) => ("the path itself takes as much", can),
+                };
+                let headline = format!("a push of {} lifts the casters, and {who}", self.newtons(*lift));
                 let said = Diagnostic::new("tips-when-pushed", headline);
                 let on = if *slope > 0.0 { format!(" on {}", self.angle(*slope)) } else { String::new() };
                 self.at_or(said, *origin, format!("{} against {}{on}", self.newtons(*can), self.newtons(*lift)))
                     .note("a hard push then tips the chair backward; riders who balance on two wheels want this, others fall")
                     .help("fit anti-tips, move the rear wheels back, or leave it to a rider who is practised")
             }
-            Problem::Drifts { origin, slope, force, hand } => {
-                let said =
-                    Diagnostic::new("drifts", "on this cross slope one hand has to hold back all the way");
-                self.at_or(said, *origin, format!("{} turns it downhill", self.angle(*slope)))
-                    .note(format!(
-                        "going straight takes {} more at the lower wheel and {} less at the upper, where pushing takes {} of each hand",
-                        self.newtons(*force), self.newtons(*force), self.newtons(*hand)
-                    ))
-                    .help("move the rear wheels forward as far as the slopes that tip it allow, or find a flatter path")
-            }
+            Problem::Drifts { .. } => self.drifts(problem),
             _ => self.meeting(problem),
         }
+    }
+
+    fn drifts(&self, problem: &Problem) -> Diagnostic {
+        let Problem::Drifts { origin, slope, force, hand, alone } = problem else {
+            return self.meeting(problem);
+        };
+        let headline = match alone {
+            true => "on this cross slope one hand does not push the chair straight, on whichever side it is",
+            false => "on this cross slope one hand has to hold back all the way",
+        };
+        let said = Diagnostic::new("drifts", headline);
+        let force_of = |n: f64| self.newtons(n);
+        let note = match alone {
+            true => format!(
+                "with the hand on the lower side the slope takes {} at the tyre, and pushing takes {}: what is more than that \
+                 only speeds up the chair; on the upper side every push turns it further downhill",
+                force_of(2.0 * force),
+                force_of(2.0 * hand)
+            ),
+            false => format!(
+                "going straight takes {} more at the lower wheel and {} less at the upper, where pushing takes {} of each hand",
+                force_of(*force),
+                force_of(*force),
+                force_of(*hand)
+            ),
+        };
+        self.at_or(said, *origin, format!("{} turns it downhill", self.angle(*slope)))
+            .note(note)
+            .help("move the rear wheels forward as far as the slopes that tip it allow, or find a flatter path")
     }
 
     fn overtaxed(&self, problem: &Problem) -> Diagnostic {
@@ -313,9 +359,23 @@ impl Words<'_> {
                 };
                 self.at_or(said, *origin, label).note("a wheel that drops in stops the chair dead").help(help)
             }
-            Problem::PitchesForward { what, origin, speed, from, slope, dead } => {
-                self.pitches(what, *origin, (*speed, *from), *slope, *dead)
+            Problem::PitchesForward { what, origin, speed, from, slope, dead, helped } => {
+                self.pitches(what, *origin, (*speed, *from), *slope, (*dead, *helped))
             }
+            Problem::StepOnSlope { what, origin, height, need, pull, can } => {
+                let headline =
+                    format!("nobody can tell whether a push climbs this {what} where it stands on the slope");
+                let said = Diagnostic::new("sill-too-high", headline).severity(Severity::CannotTell);
+                self.at_or(said, *origin, format!("{} high", self.length(*height)))
+                    .note(format!(
+                        "it takes {} there, {} of it for the slope, and the rider has {}; on the level it is enough",
+                        self.newtons(*need),
+                        self.newtons(*pull),
+                        self.newtons(*can)
+                    ))
+                    .help("if it stands at the end of the ramp: a wedge, a level landing before it, or a helper (helper = yes)")
+            }
+            Problem::TipsOnStep { .. } => self.on_the_step(problem),
             _ => Diagnostic::new("cannot-tell", "a problem of rolling"),
         }
     }
@@ -339,9 +399,9 @@ impl Words<'_> {
         origin: Option<Origin>,
         ((speed, declared), from): ((f64, bool), f64),
         slope: f64,
-        dead: bool,
+        (dead, helped): (bool, bool),
     ) -> Diagnostic {
-        let sure = declared && dead;
+        let sure = declared && dead && !helped;
         let rate = format!("{:.1} m/s", (from * 10.0 + 1e-9).floor() / 10.0);
         let down = if slope > 0.0 { format!(" going down {}", self.angle(slope)) } else { String::new() };
         let headline = if sure {
@@ -360,9 +420,51 @@ impl Words<'_> {
         } else {
             said.note(format!("the casters climb it, but its edge pushes below the centre of mass; stopped dead it would go over from {rate}"))
         };
+        let said = if helped {
+            said.note("whoever walks behind stops no chair that the step has stopped already: the casters have to be lifted over it before")
+        } else {
+            said
+        };
         said.help(format!(
             "go over it backward, or slower than {rate}; larger casters, or more weight on the rear wheels"
         ))
+    }
+
+    fn on_the_step(&self, problem: &Problem) -> Diagnostic {
+        let Problem::TipsOnStep { what, origin, figure, up, height, turn, has, slope, helped } = problem else {
+            return self.meeting(problem);
+        };
+        let (where_at, way) = if *up {
+            (format!("up on this {what}"), "backward")
+        } else {
+            (format!("off this {what}"), "forward")
+        };
+        let alone = has <= turn;
+        let headline = if alone && !helped {
+            format!("with its casters {where_at} the chair tips {way}")
+        } else {
+            format!("nobody can tell whether the chair tips {way} with its casters {where_at}")
+        };
+        let said = Diagnostic::new("tips-on-step", headline);
+        let said = if alone && !helped { said } else { said.severity(Severity::CannotTell) };
+        let label = format!("{} high: it turns the chair by {}", self.length(*height), self.angle(*turn));
+        let said = self.at_or(said, *origin, label).note(format!(
+            "`{figure}` is {}, the step and what slope there is beside it count alike",
+            self.rounded_down(*has)
+        ));
+        let said = match (alone, *helped) {
+            (true, true) => said.note("whoever takes it over this step has to hold all of it, up and down; rolled off it alone it goes over"),
+            (true, false) => said,
+            (false, _) => said.note(format!(
+                "on the level it bears the step; where the step stands on the slope of {} it does not",
+                self.angle(*slope)
+            )),
+        };
+        said.help(if *up {
+            "turn round and have it pulled up backward, a wedge or a ramp, or move the rear wheels back"
+        } else {
+            "go down backward with a helper below, a wedge or a ramp, or move the casters forward"
+        })
     }
 
     /// A finding at its place, or without one where the text does not say it.

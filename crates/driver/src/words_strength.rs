@@ -7,8 +7,8 @@ use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::Display;
 use chairwright_strength::{
-    CaseKind, Foam, Forbidden, Incompatible, Loose, Mode, Never, Refused, Stuff, Swing, Unknown, Verdict,
-    Wetness,
+    CaseKind, Foam, Forbidden, Incompatible, Loose, Mode, Never, Refused, Stuff, Swing, Swung, Unknown,
+    Verdict, Wetness,
 };
 
 /// A load case in words that end a sentence: "when the rider sits".
@@ -30,10 +30,15 @@ pub fn case_words(design: &Design, kind: &CaseKind) -> String {
         CaseKind::Drop(h) => format!("in a drop of {}", mm(*h)),
         CaseKind::Transfer(side) => format!("when the rider moves over the {side} front corner of the seat"),
         CaseKind::Arm(bar) => format!("when the rider pushes up from {bar}"),
+        CaseKind::ArmEnd(bar, end) => format!("when the rider pushes up from the {end} end of {bar}"),
         CaseKind::Standing => "when somebody stands on the foot support".to_owned(),
         CaseKind::Lift(part) => format!("when the chair is lifted by {part} with the rider in it"),
         CaseKind::Pushing => "when a helper pushes".to_owned(),
+        CaseKind::TippedBack => "when the chair has gone over backward onto its anti-tip devices".to_owned(),
         CaseKind::Declared(k) => format!("under the load {}", design.loads[*k].name),
+        CaseKind::Swung(way, kind) => {
+            format!("{}, casters turned {}", case_words(design, kind), way_word(*way))
+        }
         CaseKind::Bare(kind) => format!("{}, {}", case_words(design, kind), bare(design)),
     }
 }
@@ -52,11 +57,22 @@ pub fn case_name(design: &Design, kind: &CaseKind) -> String {
         CaseKind::Drop(h) => format!("drop of {:.0} mm", h * 1e3),
         CaseKind::Transfer(side) => format!("transfer over {side} front corner"),
         CaseKind::Arm(bar) => format!("push up from {bar}"),
+        CaseKind::ArmEnd(bar, end) => format!("push up from the {end} end of {bar}"),
         CaseKind::Standing => "standing on the foot support".to_owned(),
         CaseKind::Lift(part) => format!("lifted by {part}"),
         CaseKind::Pushing => "pushed by a helper".to_owned(),
+        CaseKind::TippedBack => "back on the anti-tip devices".to_owned(),
         CaseKind::Declared(k) => format!("load {}", design.loads[*k].name),
+        CaseKind::Swung(way, kind) => format!("{}, casters {}", case_name(design, kind), way_word(*way)),
         CaseKind::Bare(kind) => format!("{}, {}", case_name(design, kind), bare(design)),
+    }
+}
+
+/// How casters are turned that do not trail.
+fn way_word(way: Swung) -> &'static str {
+    match way {
+        Swung::Ahead => "ahead",
+        Swung::Outward => "outward",
     }
 }
 

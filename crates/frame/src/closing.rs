@@ -11,6 +11,9 @@ use chairwright_design::{
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
+/// Pipes may be this much deeper in a socket than its page says, m: standards give the least. Common practice, no source.
+const DEEPER: f64 = 0.003;
+
 /// What happens to the ends of the members: trims, shifts and cuts.
 pub(crate) struct Ends {
     /// Taken off at the start and at the end of each member, in metres; negative is an extension.
@@ -415,6 +418,7 @@ impl Solver<'_> {
             }
             self.weaker(*ray, reach.socket, frame);
         }
+        self.too_deep(found, frame);
         let contact = found.reaches.iter().map(|r| r.contact).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
         frame.joints.push(JointReport {
             joint: self.joint,
@@ -425,6 +429,19 @@ impl Solver<'_> {
             contact,
         });
         ends.closed[self.joint.index()] = true;
+    }
+
+    /// Holds how far pipes are said to be in their sockets against the deepest of them.
+    fn too_deep(&self, found: &Found, frame: &mut Frame) {
+        let closing = self.design.closings.iter().find(|c| c.joint == self.joint);
+        let Some((c, inserted)) = closing.and_then(|c| Some((c, c.made.inserted?))) else { return };
+        let depth = |s: SocketId| self.design.sockets[s].depth;
+        let sockets = found.reaches.iter().map(|r| r.socket);
+        let deepest = sockets.max_by(|a, b| depth(*a).total_cmp(&depth(*b)));
+        if let Some(socket) = deepest.filter(|s| inserted > depth(*s) + DEEPER) {
+            let (origin, fitting) = (c.origin, found.fitting);
+            frame.problems.push(Problem::TooDeep { origin, fitting, socket, inserted });
+        }
     }
 
     fn trim(&self, ray: usize, (take_out, grip): (f64, f64), name: &str, ends: &mut Ends) {

@@ -88,6 +88,17 @@ pub enum Problem {
         /// Its section modulus as a share of the proper pipe's.
         share: f64,
     },
+    /// Pipes that are said to be deeper in a fitting than any of its sockets.
+    TooDeep {
+        /// Where the text says it.
+        origin: Origin,
+        /// The fitting.
+        fitting: FittingId,
+        /// Its deepest socket here.
+        socket: SocketId,
+        /// How deep they are said to be, in metres.
+        inserted: f64,
+    },
     /// A take-out nobody has measured.
     UnmeasuredTakeOut {
         /// The fitting.

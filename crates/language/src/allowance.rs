@@ -1,9 +1,9 @@
 //! What materials and bonds are asked to bear: read, held to what such figures can be, and told where a page of the
 //! builder's own stands in for a shipped one.
 
-use crate::blocks::Reader;
 use crate::build::Builder;
 use crate::fields::entry_spec;
+use crate::reader::Reader;
 use crate::scope::{fold, text_of};
 use crate::value::{Outcome, Value};
 use crate::words::field_of;

@@ -22,7 +22,14 @@ const GROWTH: &str = "nobody shrinks, or is younger later";
 const MARGIN: &str =
     "a margin is held beyond the slope of the path: less than none would let a chair pass that tips on it";
 const REST: &str = "a wheel of a chair trails: with its axle ahead of the stem it turns round at once, and is measured backward";
+// common practice, no source: the longest locks with all of their levers are shorter
+const SHOE: &str = "it goes from the middle of a lock to the shoe that presses on the tyre, and no lock has its shoe half a metre away";
 const TAPE: &str = "no wheelchair measures that";
+/// K: the coldest air ever measured near the ground, -89.2 degC (Vostok, 1983; World Meteorological Organization), rounded down; and
+/// where water boils, which no closed car in the sun comes near.
+const COLDEST: f64 = 183.15;
+const HOTTEST: f64 = 373.15;
+const WEATHER: &str = "no air on earth was ever measured colder than -89.2 degC (Vostok, 1983), and no parked chair is as hot as boiling water";
 const TIPS: &str = "no chair stands on a slope like that, or on less than level ground";
 
 /// What a value of this block can be; `None` where anything can.
@@ -33,11 +40,12 @@ pub(crate) fn bound(block: &str, key: &str) -> Option<Bound> {
         ("rider", "after" | "grown") => Some((0.0, NO_LESS, GROWTH)),
         ("rider", "prosthesis_mass" | "push_force") => Some((0.0, NO_LESS, SIZE)),
         ("conditions", "slope" | "cross_slope") => Some((0.0, deg(45.0), SLOPE)),
-        ("conditions", "temperature" | "parked_temperature" | "coldest") => None,
+        ("conditions", "temperature" | "parked_temperature" | "coldest") => Some((COLDEST, HOTTEST, WEATHER)),
         ("conditions", _) => Some((0.0, NO_LESS, SIZE)),
         ("profile", "rear_locked" | "rear_free" | "forward" | "side") => Some((0.0, deg(45.0), MARGIN)),
         ("profile", _) => Some((0.0, NO_LESS, SIZE)),
         ("part", "trail") => Some((0.0, NO_LESS, REST)),
+        ("part", "reach") => Some((0.0, 0.5, SHOE)),
         ("part", _) => Some((0.0, NO_LESS, SIZE)),
         ("baseline", "mass") => Some((0.5, 600.0, TAPE)),
         ("baseline", "rear_locked" | "rear_free" | "forward" | "side") => Some((0.0, deg(60.0), TIPS)),

@@ -1,6 +1,6 @@
 //! From checked statements to the plain data of one design.
 
-use crate::build_parts::Tables;
+use crate::build_tables::Tables;
 use crate::evaluator::{Env, Evaluator};
 use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
@@ -23,7 +23,12 @@ pub(crate) struct Builder<'e, 'a> {
     pub(crate) joints: IndexMap<SmolStr, JointId>,
     pub(crate) members: IndexMap<SmolStr, MemberId>,
     pub(crate) stocks: IndexMap<String, chairwright_design::StockId>,
+    /// Whether something that the frame hangs on could not be read, and is missing or stands in part.
+    pub(crate) partial: bool,
 }
+
+/// Statements that the frame hangs on beside its members and wheels: what one of them lacks looks loose.
+const FRAME: [&str; 8] = ["panel", "box", "sleeve", "close", "fasten", "seat", "back", "footrest"];
 
 impl<'e, 'a> Builder<'e, 'a> {
     pub(crate) fn new(evaluator: &'e Evaluator<'a>) -> Builder<'e, 'a> {
@@ -34,6 +39,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             joints: IndexMap::new(),
             members: IndexMap::new(),
             stocks: IndexMap::new(),
+            partial: false,
         }
     }
 
@@ -79,7 +85,7 @@ impl<'e, 'a> Builder<'e, 'a> {
 
     fn one_named(&mut self, placed: &Placed<'a>) {
         let before = self.evaluator.problems.borrow().len();
-        let _ = self.one(placed);
+        self.partial |= self.one(placed).is_err() && FRAME.contains(&placed.spec.keyword);
         self.evaluator.name_fitting(placed.room, before);
     }
 

@@ -46,6 +46,7 @@ impl<'a> Builder<'_, 'a> {
             return Ok(());
         }
         let text = |key: &str| said(entry, key);
+        self.not_yet(entry);
         let mut built = AsBuilt {
             variant: text("of_variant"),
             revision: text("of_revision"),
@@ -62,6 +63,23 @@ impl<'a> Builder<'_, 'a> {
         }
         self.design.as_built = Some(built);
         Ok(())
+    }
+
+    /// Refuses results of a day that has not come.
+    fn not_yet(&self, entry: &'a Entry) {
+        let line = inner(entry).find(|l| keyword(l) == "dated");
+        let Some(((line, day), today)) = line.zip(said(entry, "dated")).zip(self.evaluator.today) else {
+            return;
+        };
+        if !crate::date::is_after(&day, today) {
+            return;
+        }
+        self.say(
+            Diagnostic::new("bad-date", format!("nothing was measured on {day} yet"))
+                .at(line.head, "this day has not come")
+                .note(format!("today is {today} at most, anywhere on earth, by the clock of this machine"))
+                .help("write the day on which the chair was measured; where the clock is wrong, set it"),
+        );
     }
 
     /// A chair that the rider likes.

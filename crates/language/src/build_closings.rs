@@ -4,7 +4,7 @@ use crate::build::{Builder, plain};
 use crate::evaluator::Env;
 use crate::scope::{DeclKind, text_of};
 use crate::value::{Outcome, Silent};
-use chairwright_design::{Closing, ClosingKind, Fastening, Lap, Made, Vec3};
+use chairwright_design::{Closing, ClosingKind, Fastening, Lap, Made, Placing, Vec3};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::{Entry, Expr, ExprKind};
 
@@ -17,6 +17,7 @@ impl<'a> Builder<'_, 'a> {
 
     /// A closing that could not be read still closes its joint, so that nothing else complains of it.
     pub(crate) fn unread_closing(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
+        self.partial = true;
         let joint = self.joint_id(entry.subject.as_ref().ok_or(Silent)?, env)?;
         let origin = self.origin(entry.head);
         let kind = ClosingKind::Free("not read, see the findings".to_owned());
@@ -69,14 +70,12 @@ impl<'a> Builder<'_, 'a> {
             (_, "open") => ClosingKind::Free("left open on purpose".to_owned()),
             _ => return Err(Silent),
         };
-        let fasteners = self.fastener_list(entry, env)?;
         let glue = Self::clause(entry, "glued").and_then(|c| text_of(c.values.first())).map(str::to_owned);
-        self.load_fasteners(&fasteners);
         let faces = if matches!(kind, ClosingKind::Gusset { .. }) { 4 } else { 1 };
-        let placing = self.placing(entry, &fasteners, faces, env)?;
+        let (fasteners, placing) = self.held_by(entry, faces, env);
         let origin = self.origin(entry.head);
         self.placed_clauses(entry, &kind);
-        let made = self.made(entry, env)?;
+        let made = self.made(entry, env);
         self.design.closings.push(Closing { joint, kind, fasteners, glue, placing, made, origin });
         Ok(())
     }
@@ -102,16 +101,29 @@ impl<'a> Builder<'_, 'a> {
         }
     }
 
-    /// What was measured of a joint as it was made.
-    fn made(&self, entry: &'a Entry, env: &Env) -> Outcome<Made> {
-        let given = |word: &str| Self::clause(entry, word).map(|_| self.size(entry, word, env)).transpose();
+    /// What was measured of a joint as it was made. What could not be read of one figure takes nothing from the others.
+    fn made(&self, entry: &'a Entry, env: &Env) -> Made {
+        let given = |word: &str| Self::clause(entry, word).and_then(|_| self.size(entry, word, env).ok());
         let bent = Self::clause(entry, "sprung").and(Self::clause(entry, "of"));
-        Ok(Made {
-            stiffness: self.turning(entry, env)?,
-            inserted: given("inserted")?,
-            sprung: given("sprung")?,
-            bent: bent.map(|c| self.member_id(&c.values[0], env)).transpose()?,
-        })
+        Made {
+            stiffness: self.turning(entry, env).ok().flatten(),
+            inserted: given("inserted"),
+            sprung: given("sprung"),
+            bent: bent.and_then(|c| self.member_id(&c.values[0], env).ok()),
+        }
+    }
+
+    /// The fasteners of a statement and where they sit. What could not be read leaves the rest of it standing: what is
+    /// joined is still joined, and nothing that hangs on the fasteners is told of this design.
+    fn held_by(&mut self, entry: &'a Entry, faces: u32, env: &Env) -> (Vec<(String, u32)>, Option<Placing>) {
+        let Ok(fasteners) = self.fastener_list(entry, env) else {
+            self.partial = true;
+            return (Vec::new(), None);
+        };
+        self.load_fasteners(&fasteners);
+        let placing = self.placing(entry, &fasteners, faces, env);
+        self.partial |= placing.is_err();
+        (fasteners, placing.ok().flatten())
     }
 
     /// The stiffness of a joint against turning, N·m/rad, more than nothing.
@@ -148,9 +160,7 @@ impl<'a> Builder<'_, 'a> {
     pub(crate) fn fasten(&mut self, entry: &'a Entry, env: &Env) -> Outcome<()> {
         let what = self.thing(entry.subject.as_ref().ok_or(Silent)?, env)?;
         let to = self.thing(&Self::clause(entry, "to").ok_or(Silent)?.values[0], env)?;
-        let fasteners = self.fastener_list(entry, env)?;
-        self.load_fasteners(&fasteners);
-        let placing = self.placing(entry, &fasteners, 1, env)?;
+        let (fasteners, placing) = self.held_by(entry, 1, env);
         let at = self.middle_of(&what).or_else(|| self.middle_of(&to)).unwrap_or(Vec3::ZERO);
         let origin = self.origin(entry.head);
         self.design.fastenings.push(Fastening { what, to, fasteners, placing, at, origin });

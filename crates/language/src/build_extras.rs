@@ -1,9 +1,9 @@
 //! Units of print, stops, holes, extra loads, the use profile, and where values come from.
 
-use crate::blocks::Reader;
 use crate::build::{Builder, plain};
 use crate::evaluator::Env;
 use crate::fields::entry_spec;
+use crate::reader::Reader;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::{clause, field_of, inner, keyword, usual_path, value};
@@ -375,6 +375,12 @@ pub(crate) fn plain_unit(dimension: Dimension) -> Option<(&'static str, f64)> {
         Dimension::FORCE => ("N", 1.0),
         Dimension::SPEED => ("m/s", 1.0),
         Dimension::STIFFNESS => ("N/mm", 1e3),
+        Dimension::MOMENT => ("Nm", 1.0),
+        // inside an angle is in degrees
+        Dimension::TURNING => ("Nm/rad", std::f64::consts::PI / 180.0),
+        Dimension::AREA => ("mm2", 1e-6),
+        Dimension::LINEAR_MASS => ("kg/m", 1.0),
+        Dimension::AREAL_MASS => ("kg/m2", 1.0),
         Dimension::PRESSURE => ("MPa", 1e6),
         Dimension::DENSITY => ("kg/m3", 1.0),
         Dimension::NUMBER => ("", 1.0),

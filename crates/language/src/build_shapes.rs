@@ -8,6 +8,9 @@ use chairwright_design::{BoxBeam, Panel, Support, SupportKind, Vec3};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::{Entry, Expr, ExprKind};
 
+/// More bands than any sling has: a back of 600 mm in webbing of 10 mm. The frame is worked out at each.
+const BANDS: u32 = 60;
+
 impl<'a> Builder<'_, 'a> {
     /// Refuses a stock whose shape the statement cannot use.
     pub(crate) fn shape_is(
@@ -145,6 +148,15 @@ impl<'a> Builder<'_, 'a> {
         let stock = self.stock_of(entry, &env)?;
         self.shape_is(entry, stock, "sheet or webbing")?;
         let bands = self.count(entry, &env)?;
+        if bands > BANDS {
+            let span = Self::clause(entry, "times").map_or(entry.head, |c| c.span);
+            self.say(
+                Diagnostic::new("too-large", format!("no sling is of more than {BANDS} bands"))
+                    .at(span, format!("this comes to {bands}"))
+                    .help("write a sling of cloth as a few bands that are as wide, or a sheet"),
+            );
+            return Err(Silent);
+        }
         let ends = self.support_ends(entry, &format!("the {}", kind.word()), &env)?;
         let width = self.size(entry, "width", &env)?;
         let cushion = self.cushion(entry, &env)?;

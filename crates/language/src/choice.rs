@@ -54,6 +54,8 @@ pub struct Choice<'a> {
     pub nudge: Option<Nudge>,
     /// Finds the shipped page that an entry is on, for the help when it is not in use.
     pub shelf: Option<crate::Shelf>,
+    /// The day, as `year-month-day`, that nothing was measured after; `None` where nobody knows.
+    pub today: Option<&'a str>,
 }
 
 /// A state and an adjustment to look at beside the chair as drawn.

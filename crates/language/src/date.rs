@@ -21,6 +21,11 @@ impl Evaluator<'_> {
     }
 }
 
+/// Whether a day or month lies wholly after a day.
+pub(crate) fn is_after(date: &str, day: &str) -> bool {
+    is_date(date) && is_date(day) && day.get(..date.len()).is_some_and(|d| date > d)
+}
+
 /// Whether a text is `year-month-day` or `year-month` of the Gregorian calendar (ISO 8601).
 fn is_date(text: &str) -> bool {
     let parts: Vec<&str> = text.split('-').collect();
@@ -82,6 +87,22 @@ mod tests {
         ];
         assert!(good.iter().all(|d| is_date(d)));
         assert!(bad.iter().all(|d| !is_date(d)));
+    }
+
+    #[test]
+    fn a_month_is_after_a_day_only_as_a_whole() {
+        assert!(
+            is_after("2026-05-16", "2026-05-15")
+                && is_after("2026-06", "2026-05-31")
+                && is_after("2027-01", "2026-12-31")
+        );
+        assert!(
+            !is_after("2026-05-15", "2026-05-15")
+                && !is_after("2026-05", "2026-05-01")
+                && !is_after("2025-12", "2026-01-01")
+        );
+        // what is no date is told as that
+        assert!(!is_after("soon", "2026-01-01") && !is_after("2026-05-16", "2026-05"));
     }
 
     #[test]

@@ -63,6 +63,8 @@ pub(crate) struct Evaluator<'a> {
     pub nudge: Option<crate::choice::Nudge>,
     /// Every value with a tolerance that was made use of, by its place: its middle and half its width.
     pub tolerances: RefCell<BTreeMap<Span, [chairwright_quantity::Quantity; 2]>>,
+    /// The day that nothing was measured after, where it is known.
+    pub today: Option<&'a str>,
     work: Cell<u64>,
     nesting: Cell<u32>,
 }
@@ -83,6 +85,7 @@ impl<'a> Evaluator<'a> {
             statement: Cell::new(None),
             nudge: None,
             tolerances: RefCell::default(),
+            today: None,
             work: Cell::new(0),
             nesting: Cell::new(0),
         }

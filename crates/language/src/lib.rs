@@ -15,6 +15,8 @@ mod build_parts;
 mod build_placing;
 mod build_rider;
 mod build_shapes;
+mod build_stocks;
+mod build_tables;
 mod check;
 mod check_parts;
 mod choice;
@@ -28,9 +30,11 @@ pub mod figures;
 mod functions;
 mod import;
 mod infer;
+mod infer_calls;
 mod judge;
 mod literal;
 mod policy;
+mod reader;
 mod resolve;
 mod room;
 pub mod schema;
@@ -43,7 +47,7 @@ mod value;
 mod want;
 mod words;
 
-pub use build_parts::Tables;
+pub use build_tables::Tables;
 pub use check::sample_value;
 pub use choice::{Choice, Nudge, Pick, Situation};
 pub use import::{Import, imports};
@@ -104,7 +108,7 @@ pub struct Built {
     pub origins: Vec<Span>,
     /// Problems met on the way.
     pub problems: Problems,
-    /// Whether members or wheels are missing that the text meant to have.
+    /// Whether something that the text meant to have is missing: members, wheels, what joins and fastens them.
     pub incomplete: bool,
 }
 
@@ -171,6 +175,7 @@ impl<'a> Program<'a> {
     fn evaluator(&self) -> Evaluator<'_> {
         let mut evaluator = Evaluator::new(&self.scope, Some(&self.priced));
         evaluator.nudge = self.choice.nudge;
+        evaluator.today = self.choice.today;
         evaluator
     }
 
@@ -181,7 +186,7 @@ impl<'a> Program<'a> {
         let mut builder = build::Builder::new(&evaluator);
         builder.all(kept);
         builder.know_places();
-        let (mut design, origins) = (builder.design, builder.origins);
+        let (mut design, origins, partial) = (builder.design, builder.origins, builder.partial);
         design.variant = self.choice.variant.map(str::to_owned);
         design.state = self.choice.state.map(str::to_owned);
         design.unridden = self.only.is_some();
@@ -192,7 +197,7 @@ impl<'a> Program<'a> {
         let frame = |p: &&scope::Placed| matches!(p.spec.keyword, "member" | "wheel" | "caster") && !p.ghost;
         let meant = self.scope.placed.iter().filter(frame).count();
         let there = design.members.len() + design.wheels.len() + design.casters.len();
-        let incomplete = there < meant || !self.scope.spoilt.is_empty();
+        let incomplete = partial || there < meant || !self.scope.spoilt.is_empty();
         Built { design, origins, problems: evaluator.problems.into_inner(), incomplete }
     }
 

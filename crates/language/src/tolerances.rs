@@ -7,7 +7,7 @@ use crate::scope::declared_name;
 use crate::words::{inner, keyword};
 use chairwright_design::Known;
 use chairwright_diagnostics::Span;
-use chairwright_syntax::Entry;
+use chairwright_syntax::{Entry, Expr, ExprKind};
 
 /// What is left out: a band of a stock or a fitting is held against what it meets
 /// instead; what was measured on the built chair, and rules, have checks of their own.
@@ -63,7 +63,8 @@ impl Builder<'_, '_> {
 /// What a value is of: `holding_force of drum`, `carry bag`, `joint hub`.
 fn name(word: &str, entry: &Entry, span: Span) -> String {
     let quoted = || crate::scope::text_of(entry.subject.as_ref()).map(str::to_owned);
-    let own = declared_name(entry).map(|(n, _)| n.to_string()).or_else(quoted);
+    let meant = || entry.subject.as_ref().and_then(subject);
+    let own = declared_name(entry).map(|(n, _)| n.to_string()).or_else(quoted).or_else(meant);
     let line = inner(entry).find(|l| holds(l.span, span));
     match (line, own) {
         (Some(line), Some(own)) => format!("{} of {own}", keyword(line)),
@@ -71,6 +72,11 @@ fn name(word: &str, entry: &Entry, span: Span) -> String {
         (None, Some(own)) => format!("{word} {own}"),
         (None, None) => word.to_owned(),
     }
+}
+
+/// The name that a statement is about: the joint of a closing, the thing that is fastened.
+fn subject(expr: &Expr) -> Option<String> {
+    if let ExprKind::Name(path) = &expr.kind { Some(path.text().to_string()) } else { None }
 }
 
 fn holds(all: Span, part: Span) -> bool {

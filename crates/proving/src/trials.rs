@@ -124,7 +124,7 @@ fn arms(plan: &Plan) -> Option<Test> {
             _ => None,
         })
         .collect();
-    let weakest = weakest(plan.strength, |k| matches!(k, CaseKind::Arm(_)));
+    let weakest = weakest(plan.strength, |k| matches!(k, CaseKind::Arm(_) | CaseKind::ArmEnd(..)));
     (!arms.is_empty()).then(|| Test { kind: Kind::Arms { arms }, weakest, readings: vec![word("arm_test")] })
 }
 

@@ -11,7 +11,7 @@ use chairwright_driver::{
     taken_words, unchecked_words, unknown_words,
 };
 use chairwright_strength::{
-    Case, CaseKind, Item, Lasting, Mode, Of, Strength, TieOf, Turned, Unknown, Untold, What,
+    Case, CaseKind, Item, Lasting, Mode, Of, Strength, Swung, TieOf, Turned, Unknown, Untold, What,
 };
 use serde::Serialize;
 
@@ -42,6 +42,7 @@ pub(crate) struct StrengthJson {
     softer: Option<f64>,
     softest: Option<SoftestJson>,
     turned: Vec<TurnedJson>,
+    leaned: Vec<LeanedJson>,
     seat_turned: Option<f64>,
     doubts: Vec<DoubtJson>,
     residual: f64,
@@ -87,6 +88,22 @@ impl TurnedJson {
     }
 }
 
+/// A caster's stem after years under the seated rider.
+#[derive(Serialize)]
+struct LeanedJson {
+    caster: usize,
+    lean: f64,
+    drawn: f64,
+    back: f64,
+    outward: f64,
+}
+
+impl LeanedJson {
+    fn new(l: &chairwright_strength::Leaned) -> LeanedJson {
+        LeanedJson { caster: l.caster, lean: l.lean.1, drawn: l.lean.0, back: l.by.0, outward: l.by.1 }
+    }
+}
+
 /// Something that holds in the main computation and is not called sound.
 #[derive(Serialize)]
 struct DoubtJson {
@@ -98,6 +115,7 @@ struct DoubtJson {
 struct CaseJson {
     kind: &'static str,
     bare: bool,
+    casters: &'static str,
     name: String,
     words: String,
     size: f64,
@@ -177,6 +195,7 @@ pub(crate) fn strength(c: &Compilation) -> Option<StrengthJson> {
         softer: s.softer,
         softest: s.softest.clone().map(|(name, change)| SoftestJson { name, change }),
         turned: s.turned.iter().map(TurnedJson::new).collect(),
+        leaned: s.leaned.iter().map(LeanedJson::new).collect(),
         seat_turned: s.seat_turned,
         doubts: s
             .doubts
@@ -222,6 +241,7 @@ fn case(d: &Design, s: &Strength, k: usize) -> CaseJson {
     CaseJson {
         kind: kind(&case.kind),
         bare: matches!(case.kind, CaseKind::Bare(_)),
+        casters: casters(&case.kind),
         name: case_name(d, &case.kind),
         words: case_words(d, &case.kind),
         size: case.size,
@@ -230,6 +250,16 @@ fn case(d: &Design, s: &Strength, k: usize) -> CaseJson {
         source: source_words(&case.source),
         computed: !s.refused.iter().any(|r| r.case == Some(k)),
         first: first.map(|(name, used)| FirstJson { name: name.clone(), cautious: finite(*used) }),
+    }
+}
+
+/// How the casters stand.
+fn casters(of: &CaseKind) -> &'static str {
+    match of {
+        CaseKind::Bare(inner) => casters(inner),
+        CaseKind::Swung(Swung::Ahead, _) => "ahead",
+        CaseKind::Swung(Swung::Outward, _) => "outward",
+        _ => "trailing",
     }
 }
 
@@ -243,12 +273,13 @@ fn kind(of: &CaseKind) -> &'static str {
         CaseKind::CasterStrike { .. } => "caster strike",
         CaseKind::Drop(_) => "drop",
         CaseKind::Transfer(_) => "transfer",
-        CaseKind::Arm(_) => "arm",
+        CaseKind::Arm(_) | CaseKind::ArmEnd(..) => "arm",
         CaseKind::Standing => "standing",
         CaseKind::Lift(_) => "lift",
         CaseKind::Pushing => "pushing",
         CaseKind::Declared(_) => "declared",
-        CaseKind::Bare(inner) => kind(inner),
+        CaseKind::TippedBack => "tipped back",
+        CaseKind::Bare(inner) | CaseKind::Swung(_, inner) => kind(inner),
     }
 }
 

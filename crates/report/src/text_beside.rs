@@ -85,6 +85,7 @@ pub(crate) fn beside(s: &Strength, w: &mut Writer) {
         lines.push(format!("After years the seat sags by {:.1} mm between the ends of its rails.", sag * 1e3));
     }
     lines.extend(turned(s));
+    lines.extend(leaned(s));
     if let Some(turn) = s.seat_turned {
         lines.push(format!("After years the seat has turned by {} deg, front up is positive.", signed(turn)));
     }
@@ -136,6 +137,24 @@ fn turned(s: &Strength) -> Vec<String> {
             };
             all.iter().map(one).collect()
         }
+    }
+}
+
+/// How the stems of the casters stand after years; all on one line where they stand alike.
+fn leaned(s: &Strength) -> Option<String> {
+    let words = |l: &chairwright_strength::Leaned| {
+        let (now, drawn) = (l.lean.1.to_degrees(), l.lean.0.to_degrees());
+        let (back, out) = (signed(l.by.0), signed(l.by.1));
+        format!(
+            "{now:.1} deg from the vertical, {drawn:.1} deg as drawn: its top has moved by {back} deg to the rear and {out} deg outward"
+        )
+    };
+    let mut all: Vec<String> = s.leaned.iter().map(words).collect();
+    all.dedup();
+    match &all[..] {
+        [] => None,
+        [one] => Some(format!("After years under its rider each caster's stem stands {one}.")),
+        more => Some(format!("After years under its rider the casters' stems stand {}.", more.join("; "))),
     }
 }
 

@@ -85,6 +85,7 @@ fn either(kind: &CaseKind, name: &str) -> String {
         }
         CaseKind::Bare(kind) => either(kind, name),
         CaseKind::OneWheelOff(_)
+        | CaseKind::ArmEnd(..)
         | CaseKind::Diagonal(..)
         | CaseKind::CasterStrike { caster: Some(_), .. }
         | CaseKind::Arm(_) => without_side(name),
@@ -98,7 +99,14 @@ fn size(case: &Case) -> String {
 
 /// Whether the size of a case is a force in N rather than a multiple of the weight.
 pub(crate) fn is_force(kind: &CaseKind) -> bool {
-    matches!(kind.plain(), CaseKind::LeaningBack | CaseKind::Pushing | CaseKind::Arm(_) | CaseKind::Declared(_))
+    matches!(
+        kind.plain(),
+        CaseKind::LeaningBack
+            | CaseKind::Pushing
+            | CaseKind::Arm(_)
+            | CaseKind::ArmEnd(..)
+            | CaseKind::Declared(_)
+    )
 }
 
 #[cfg(test)]

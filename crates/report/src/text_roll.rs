@@ -20,7 +20,18 @@ pub(crate) const ROLLING: &[(&str, &[&str])] = &[
     ),
     ("Parking", &["brake.need", "brake.holds", "slide.uphill", "slide.downhill"]),
     ("Ramps", &["ramp.approach", "ramp.breakover", "ramp.departure"]),
-    ("Steps", &["climb.factor.*", "climb.push.*", "slot.drop", "stop.speed", "stop.speed.downhill"]),
+    (
+        "Steps",
+        &[
+            "climb.factor.*",
+            "climb.push.*",
+            "climb.slope.*",
+            "tilt.*",
+            "slot.drop",
+            "stop.speed",
+            "stop.speed.downhill",
+        ],
+    ),
     (
         "Room",
         &[

@@ -122,7 +122,7 @@ fn moves(c: &Compilation, i: &Influence) -> String {
     };
     let told = i.effects.iter().enumerate().filter(|(k, e)| *k == 0 || e.weight >= 0.01);
     let all: Vec<String> = told.map(|(_, e)| one(e)).collect();
-    let raises = i.raises.first().map(|(at, headline)| format!("at {at}: {headline}"));
+    let raises = i.raises.first().or(i.doubts.first()).map(|(at, headline)| format!("at {at}: {headline}"));
     match (all.is_empty(), raises) {
         (true, None) => "nothing that is asked for".to_owned(),
         (false, None) => all.join("; "),

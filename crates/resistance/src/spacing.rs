@@ -1,66 +1,6 @@
-//! Where fasteners in wood may stand, how far they must bite, and whether they meet.
+//! How far fasteners in wood must bite, and whether they meet; where they may stand is in [`crate::keep`].
 
 use crate::capacity::{Figure, MOST, Refusal, positive, within};
-use crate::source::Source;
-
-/// Least distances, m, along the grain unless said.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Distances {
-    /// From the end that the load pulls towards.
-    pub loaded_end: f64,
-    /// From an end that the load pushes away from.
-    pub free_end: f64,
-    /// From the edge that the load pulls towards, across the grain.
-    pub loaded_edge: f64,
-    /// From any other edge, across the grain.
-    pub free_edge: f64,
-    /// Between neighbours in a row along the grain.
-    pub in_row: f64,
-    /// Between rows, across the grain.
-    pub between_rows: f64,
-    /// The source.
-    pub source: Source,
-}
-
-/// What stands in the wood.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Placed {
-    /// A bolt or lag of ¼ in or more, in softwood.
-    BoltInSoftwood,
-    /// The same in hardwood.
-    BoltInHardwood,
-    /// A nail or screw in a lead hole.
-    WithLeadHole,
-    /// A nail or screw without a lead hole.
-    WithoutLeadHole,
-}
-
-const BOLTS: Source =
-    Source::memory("NDS tables 11.5.1A to D: 7 D (hardwood 5 D) loaded end, 4 D loaded edge, 4 D in a row");
-const NAILS: Source = Source::memory("NDS commentary, minimum distances of nails and wood screws");
-
-/// Least distances for the full value, by the diameter in m.
-///
-/// # Errors
-/// A diameter not above zero.
-pub fn least(placed: Placed, diameter: f64) -> Result<Distances, Refusal> {
-    let d = positive(Figure::Diameter, diameter)?;
-    let of = |m: [f64; 6], source| Distances {
-        loaded_end: m[0] * d,
-        free_end: m[1] * d,
-        loaded_edge: m[2] * d,
-        free_edge: m[3] * d,
-        in_row: m[4] * d,
-        between_rows: m[5] * d,
-        source,
-    };
-    Ok(match placed {
-        Placed::BoltInSoftwood => of([7.0, 4.0, 4.0, 1.5, 4.0, 1.5], BOLTS),
-        Placed::BoltInHardwood => of([5.0, 4.0, 4.0, 1.5, 4.0, 1.5], BOLTS),
-        Placed::WithLeadHole => of([10.0, 5.0, 5.0, 2.5, 10.0, 3.0], NAILS),
-        Placed::WithoutLeadHole => of([15.0, 10.0, 10.0, 2.5, 15.0, 5.0], NAILS),
-    })
-}
 
 /// How a screw or nail sits in a stack.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -5,6 +5,7 @@
 //! not bend into the shape of a strut held at both ends. Not covered: torsional and lateral-torsional
 //! buckling of thin open sections, local buckling of walls, yielding, and initial bends.
 
+use crate::element::Element;
 use crate::error::{Error, Fault, Item};
 use crate::factor::Factor;
 use crate::frame::Frame;
@@ -13,15 +14,16 @@ use crate::krylov;
 use crate::model::Model;
 use crate::solution::Solution;
 use crate::solver::LOOSE;
-use crate::split::split;
+use crate::split::split_each;
 
 /// How to look for buckling.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct BucklingOptions {
     /// How many of the smallest factors to find, at least one.
     pub count: usize,
-    /// Pieces to cut each member into, at least one. The error of a factor falls with their fourth
-    /// power; the part of it that comes from shear strain falls with their square.
+    /// Pieces to cut the member into that is pushed most for what it bears, at least one; the others are cut
+    /// into as few as keep their pieces no more pushed than its own. The error of a factor falls with
+    /// their fourth power; the part of it that comes from shear strain falls with their square.
     pub pieces: usize,
 }
 
@@ -66,22 +68,52 @@ impl Solution<'_> {
                 return Err(Error::Invalid { item: Item::Option(name), fault: Fault::NotPositive });
             }
         }
-        let tensions = self.tensions(options.pieces);
-        if let (1, Some(factor)) = (options.pieces, self.solver.factor.own()) {
-            return find(self.solver.model(), (&self.solver.frame, factor), &tensions, options);
+        let pieces = self.pieces(options);
+        let tensions = self.tensions(&pieces);
+        let plan = Plan { model: self.solver.model(), pieces: &pieces, count: options.count };
+        if let (true, Some(factor)) = (pieces.iter().all(|p| *p == 1), self.solver.factor.own()) {
+            return find(&plan, (&self.solver.frame, factor), &tensions);
         }
-        let cut = split(self.solver.model(), options.pieces);
+        let cut = split_each(plan.model, &pieces);
         let (frame, matrix) = Frame::new(&cut)?;
         // The whole frame is sound, but the pieces of a member that is released along itself at both
         // ends float; a replaced pivot holds them and touches nothing else.
         let factor = Factor::new(&frame.layout, &matrix, LOOSE)?;
-        find(self.solver.model(), (&frame, &factor), &tensions, options)
+        find(&plan, (&frame, &factor), &tensions)
+    }
+
+    /// Into how many pieces each member is cut. A member held still at both ends gives way at `4 π² EI / L²` (Euler), and no
+    /// frame bears more than one of its members so held: so many factors there are no greater than those of the
+    /// members most pushed for what they bear. What is pushed little against these hardly bends by its push.
+    fn pieces(&self, options: &BucklingOptions) -> Vec<usize> {
+        let elements = &self.solver.frame.elements;
+        if options.pieces == 1 {
+            return vec![1; elements.len()];
+        }
+        let tensions = self.tensions(&vec![1; elements.len()]);
+        let over = |e: &Element, push: f64| push * e.length * e.length / e.least_bending();
+        let each = || elements.iter().zip(&tensions);
+        // pushed so along the whole length
+        let least = |t: &Tension| t.pull.iter().fold(f64::INFINITY, |a, n| a.min(-n)).max(0.0);
+        let mut sure: Vec<f64> = each().map(|(e, t)| over(e, least(t))).collect();
+        sure.sort_by(|a, b| b.total_cmp(a));
+        let most = sure.get(options.count - 1).copied().unwrap_or(0.0);
+        // a pull stiffens, and bends the shape of it as much
+        let greatest = |t: &Tension| t.pull.iter().fold(0.0, |a: f64, n| a.max(n.abs()));
+        let share = |(e, t): (&Element, &Tension)| {
+            let part = over(e, greatest(t)) / most;
+            // where no push is sure there is nothing to go by
+            if part.is_finite() { part.min(1.0).sqrt() } else { 1.0 }
+        };
+        each()
+            .map(|of| ((options.pieces as f64 * share(of)).ceil() as usize).clamp(1, options.pieces))
+            .collect()
     }
 
     /// Pulls at the Gauss points of every piece of every member.
-    pub(crate) fn tensions(&self, pieces: usize) -> Vec<Tension> {
-        let mut out = Vec::with_capacity(self.ends.len() * pieces);
-        for (m, e) in self.solver.frame.elements.iter().enumerate() {
+    pub(crate) fn tensions(&self, pieces: &[usize]) -> Vec<Tension> {
+        let mut out = Vec::with_capacity(pieces.iter().sum());
+        for ((m, e), &pieces) in self.solver.frame.elements.iter().enumerate().zip(pieces) {
             let ends = &self.ends[m];
             let forces = geometric::end_forces(e, ends);
             let carried = self.carried(crate::MemberId(m));
@@ -95,26 +127,28 @@ impl Solution<'_> {
     }
 }
 
-fn find(
-    model: &Model,
-    (frame, factor): (&Frame, &Factor),
-    tensions: &[Tension],
-    options: &BucklingOptions,
-) -> Result<Buckling, Error> {
+/// What is looked for in which frame.
+struct Plan<'a> {
+    model: &'a Model,
+    /// Of every member.
+    pieces: &'a [usize],
+    count: usize,
+}
+
+fn find(plan: &Plan<'_>, (frame, factor): (&Frame, &Factor), tensions: &[Tension]) -> Result<Buckling, Error> {
     if geometric::only_pulls(frame, tensions) || frame.layout.size == 0 {
         return Ok(Buckling::Never);
     }
     let mut push = geometric::matrix(frame, tensions);
     push.values.iter_mut().for_each(|v| *v = -*v);
-    let pairs = krylov::largest(&frame.layout, factor, &push, options.count)?;
+    let pairs = krylov::largest(&frame.layout, factor, &push, plan.count)?;
     if pairs.is_empty() {
         return Ok(Buckling::Never);
     }
-    let modes = pairs.iter().map(|(value, vector)| mode(model, frame, *value, vector, options.pieces));
-    Ok(Buckling::At(modes.collect()))
+    Ok(Buckling::At(pairs.iter().map(|(value, vector)| mode(plan, frame, *value, vector)).collect()))
 }
 
-fn mode(model: &Model, frame: &Frame, value: f64, vector: &[f64], pieces: usize) -> Mode {
+fn mode(plan: &Plan<'_>, frame: &Frame, value: f64, vector: &[f64]) -> Mode {
     let mut all = vec![[0.0; 6]; frame.nodes.len()];
     frame.scatter_add(vector, &mut all);
     let weigh = |k: usize, v: f64| v * if k < 3 { 1.0 } else { frame.size };
@@ -123,11 +157,12 @@ fn mode(model: &Model, frame: &Frame, value: f64, vector: &[f64], pieces: usize)
     for six in &mut all {
         *six = six.map(|v| v / most);
     }
-    let shape = |m: usize| {
-        let start = frame.elements[m * pieces].nodes[0];
-        let rest = (0..pieces).map(|p| frame.elements[m * pieces + p].nodes[1]);
-        std::iter::once(start).chain(rest).map(|n| [all[n][0], all[n][1], all[n][2]]).collect()
+    let mut elements = frame.elements.iter();
+    let shape = |&pieces: &usize| {
+        let ends = elements.by_ref().take(pieces).enumerate();
+        let nodes = ends.flat_map(|(p, e)| if p == 0 { &e.nodes[..] } else { &e.nodes[1..] });
+        nodes.map(|&n| [all[n][0], all[n][1], all[n][2]]).collect()
     };
-    let members = (0..model.members.len()).map(shape).collect();
-    Mode { factor: 1.0 / value, nodes: all[..model.nodes.len()].to_vec(), members }
+    let members = plan.pieces.iter().map(shape).collect();
+    Mode { factor: 1.0 / value, nodes: all[..plan.model.nodes.len()].to_vec(), members }
 }

@@ -12,7 +12,7 @@ use crate::graph::Graph;
 use crate::order::least_degree;
 
 /// Parts up to this size are left to least degree.
-const LEAF: usize = 20;
+const LEAF: usize = 10;
 /// Each half has at least this share of the nodes that are not in the wall.
 const SHARE: f64 = 0.2;
 /// Nodes from which distances are counted, for each part.

@@ -85,6 +85,11 @@ impl Element {
         if there { Element::new(member, nodes) } else { None }
     }
 
+    /// The smaller rigidity in bending, N m².
+    pub fn least_bending(&self) -> f64 {
+        self.planes[0].rigidity.min(self.planes[1].rigidity)
+    }
+
     /// Displacement of one end (after its arm) and its rotation, both global.
     fn end(&self, end: usize, node: &Six) -> (Vec3, Vec3) {
         let (u, turn) = halves(node);

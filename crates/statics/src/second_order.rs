@@ -79,8 +79,9 @@ impl Solution<'_> {
             return Err(Error::Invalid { item: Item::Option("pieces"), fault: Fault::NotPositive });
         }
         let cut = Cut::new(self, pieces)?;
-        let straight = self.tensions(pieces);
-        let mut tensions = self.tensions(pieces);
+        let each = vec![pieces; self.solver.model().members.len()];
+        let straight = self.tensions(&each);
+        let mut tensions = self.tensions(&each);
         let mut more = vec![[0.0; 6]; cut.frame.nodes.len()];
         for _ in 0..ROUNDS {
             let Some(next) = cut.bend(&tensions)? else { return Ok(SecondOrder::Lost) };

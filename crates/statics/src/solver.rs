@@ -27,6 +27,8 @@ pub struct Solver {
 
 /// Pivots from here on keep ten digits without a second look.
 const SURE: f64 = 1e-4;
+/// An error by rounding over the smallest pivot below this is believed without another look at it.
+const LIKELY: f64 = 1e-9;
 /// Residuals above this are worked on.
 const ROUNDING: f64 = 1e-12;
 /// Pivots of cut members below this are those of floating pieces.
@@ -92,12 +94,21 @@ impl Solver {
     /// [`Error::Invalid`] for a load that cannot be used, [`Error::LooseMember`] for a load along a
     /// release, [`Error::Mechanism`] for a moment on a node that nothing turns with.
     pub fn solve(&self, cases: &[LoadCase]) -> Result<Vec<Solution<'_>>, Error> {
+        self.solve_within(cases, 0.0)
+    }
+
+    /// The same, corrected no further than to an estimated relative error of the displacements: for what is solved often and
+    /// read to few digits. What is out of balance is told with every solution.
+    ///
+    /// # Errors
+    /// Those of [`Solver::solve`].
+    pub fn solve_within(&self, cases: &[LoadCase], error: f64) -> Result<Vec<Solution<'_>>, Error> {
         let started = cases.iter().enumerate().map(|(k, case)| self.start(k, case));
         let mut work = started.collect::<Result<Vec<Work>, Error>>()?;
         let mut open: Vec<usize> = (0..work.len()).collect();
         for round in 0..ROUNDS {
             self.correct(&mut work, &open, round);
-            open.retain(|&k| self.unsure(&mut work[k], round));
+            open.retain(|&k| self.unsure(&mut work[k], round, error));
             if open.is_empty() {
                 break;
             }
@@ -241,15 +252,23 @@ impl Solver {
         if a == 0.0 { 0.0 } else { a / b }
     }
 
-    /// Judges the displacements after a round; whether another round could better them.
-    fn unsure(&self, work: &mut Work, round: usize) -> bool {
+    /// Judges the displacements after a round; whether another round could better them to what is wanted.
+    fn unsure(&self, work: &mut Work, round: usize, wanted: f64) -> bool {
+        let least = self.factor.least();
+        let by_pivots = f64::EPSILON / least;
         if round == 0 {
-            let by_pivots = f64::EPSILON / self.factor.least();
             work.accuracy = if work.change.is_finite() { by_pivots } else { f64::INFINITY };
-            let enough = self.factor.least() > SURE && work.residual < ROUNDING;
-            return !enough && work.accuracy.is_finite();
+            let sure = least > SURE && work.residual < ROUNDING;
+            let enough = by_pivots.max(work.residual / least) < wanted;
+            return !(sure || enough) && work.accuracy.is_finite();
         }
         let before = if round == 1 { 1.0 } else { work.accuracy };
+        // corrections shrink alike from round to round: the next one, which nobody need compute, is known
+        let next = work.change * (work.change / before);
+        if next < wanted.max(f64::EPSILON) && by_pivots < wanted.max(LIKELY) {
+            work.accuracy = next.max(by_pivots);
+            return false;
+        }
         work.accuracy = work.change;
         // A correction that no longer shrinks is rounding.
         work.change > 1e-14 && work.change < 0.5 * before

@@ -11,9 +11,13 @@ use crate::vector::{add, scale};
 /// the check still refuses it.
 #[must_use]
 pub fn split(model: &Model, pieces: usize) -> Model {
-    let pieces = pieces.max(1);
+    split_each(model, &vec![pieces.max(1); model.members.len()])
+}
+
+/// The same with a number of pieces for every member, none of them zero.
+pub(crate) fn split_each(model: &Model, pieces: &[usize]) -> Model {
     let mut out = Model { members: Vec::new(), ..model.clone() };
-    for m in &model.members {
+    for (m, &pieces) in model.members.iter().zip(pieces) {
         match Element::new_checked(m, &model.nodes) {
             Some(e) if pieces > 1 => cut(&mut out, m, &e, pieces),
             _ => out.members.extend(std::iter::repeat_n(*m, pieces)),

@@ -414,10 +414,14 @@ pub struct Strength {
     pub softest: Option<(String, f64)>,
     /// How the rear wheels stand after years under the seated rider.
     pub turned: Vec<crate::turned::Turned>,
+    /// How the stems of the casters stand then.
+    pub leaned: Vec<crate::turned::Leaned>,
     /// By what the seat has then turned, rad, front up is positive.
     pub seat_turned: Option<f64>,
     /// What each joint's failure does.
     pub lost: Vec<Lost>,
+    /// Whether the chair is its own image in the middle plane, so that of twins only one was let go.
+    pub mirrored: bool,
     /// Reinforcements of what fails.
     pub mends: Vec<Mend>,
     /// Life of the weakest members of plastic.

@@ -1,5 +1,7 @@
 //! What limits and sections took for granted and what was not judged: plain data, no sentences.
 
+use chairwright_design::Placing;
+
 /// What was taken for granted, without words.
 #[derive(Clone, PartialEq, PartialOrd, Debug)]
 pub enum Assumed {
@@ -40,6 +42,9 @@ pub enum Assumed {
     Proven(String, f64),
     /// A wood whose entry says nothing of pull and push along the grain: shares of bending taken.
     Along(String, f64, f64),
+    /// Fasteners that the text does not place are taken to sit in the rows that fit in which they bear most: names and
+    /// places, and whether the design is in inches.
+    Places(Vec<(String, Placing)>, bool),
     /// The corners of boxes are glued all along, and with a glue that is as strong as the wood beside it.
     GluedCorners,
 }
@@ -49,16 +54,14 @@ pub enum Assumed {
 pub enum Unchecked {
     /// A sleeve that was given nothing to carry: member, stock, why.
     Sleeve(String, String, IdleSleeve),
-    /// Distances of fasteners in wood from edges and ends, in their diameters: loaded end, loaded edge.
-    Distances(f64, f64),
     /// Loads from the side.
     Sideways,
     /// Holes for axles and stems that the text does not drill: the bars that carry them.
     AxleHoles(Vec<String>),
     /// Wheels or casters whose makers say nothing of what they bear: names, and the most that any load case puts on one, N.
     Ratings(Vec<String>, f64),
-    /// Casters of whose stems nobody says how thick they are.
-    Stems(Vec<String>),
+    /// Wheels of whose axles nobody says how thick they are, or how far they stand out.
+    Axles(Vec<String>),
 }
 
 /// Why a sleeve carries nothing.

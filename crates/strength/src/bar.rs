@@ -212,18 +212,29 @@ fn closed_box(design: &Design, index: usize, b: &BoxBeam, pose: &Frame3) -> Opti
     })
 }
 
-/// Why nobody sits on a published chair that stands on its wheels: then nothing of it is judged.
+/// Why nothing of a published chair is judged: nobody sits on it, it has no wheels, or nothing of it is a bar.
 pub(crate) fn nobody(design: &Design, checked: &Checked) -> Option<Absent> {
-    let empty = design.members.is_empty() && design.boxes.is_empty();
-    let chair = !(design.unridden || empty || design.name.is_empty()) && checked.settled.is_some();
+    if design.unridden || design.name.is_empty() {
+        return None;
+    }
     let seat = design.supports.iter().any(|s| s.kind == SupportKind::Seat);
-    let why = if seat { Absent::Rider } else { Absent::Seat };
-    (chair && checked.rider.is_none()).then_some(why)
+    if checked.settled.is_none() {
+        let wheels = design.wheels.is_empty() && design.casters.is_empty();
+        return (wheels && seat).then_some(Absent::Wheels);
+    }
+    if frameless(design) {
+        return (seat || !design.panels.is_empty()).then_some(Absent::Frame);
+    }
+    checked.rider.is_none().then_some(if seat { Absent::Rider } else { Absent::Seat })
+}
+
+/// Whether nothing is drawn that could bend as a beam.
+fn frameless(design: &Design) -> bool {
+    design.members.is_empty() && design.boxes.is_empty()
 }
 
 /// The pose, where a rider sits in a whole chair.
 pub(crate) fn settled<'c>(design: &Design, checked: &'c Checked) -> Option<&'c Settled> {
-    let empty = design.members.is_empty() && design.boxes.is_empty();
-    let whole = !(design.unridden || empty);
+    let whole = !(design.unridden || frameless(design));
     checked.rider.as_ref().filter(|_| whole).and(checked.settled.as_ref())
 }

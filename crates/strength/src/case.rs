@@ -30,26 +30,46 @@ pub enum CaseKind {
     Drop(f64),
     /// The rider puts the whole weight on one front corner of the seat.
     Transfer(&'static str),
-    /// The rider pushes up from an arm.
+    /// The rider pushes up from the middle of an arm.
     Arm(String),
+    /// The rider pushes up from an end of an arm: `front` or `rear`.
+    ArmEnd(String, &'static str),
     /// Somebody stands on the foot support.
     Standing,
     /// The occupied chair is lifted by this.
     Lift(String),
     /// A helper pushes.
     Pushing,
+    /// The chair has gone over backward onto its anti-tip devices, which bear nearly all of it.
+    TippedBack,
     /// A load of the design, counted among its loads.
     Declared(usize),
+    /// The same with the casters turned: they trail in all other cases.
+    Swung(Swung, Box<CaseKind>),
     /// The same without anything that rides along: a bag takes weight off the casters.
     Bare(Box<CaseKind>),
 }
 
+/// How casters are turned.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Swung {
+    /// Ahead of their stems, as after rolling backward.
+    Ahead,
+    /// Each away from the middle of the chair.
+    Outward,
+}
+
+impl Swung {
+    /// Both, in the order of [`crate::structure::Footing::swung`].
+    pub(crate) const ALL: [Swung; 2] = [Swung::Ahead, Swung::Outward];
+}
+
 impl CaseKind {
-    /// What it is, whether or not anything rides along.
+    /// What it is, whether or not anything rides along and however the casters stand.
     #[must_use]
     pub fn plain(&self) -> &CaseKind {
         match self {
-            CaseKind::Bare(kind) => kind.plain(),
+            CaseKind::Bare(kind) | CaseKind::Swung(_, kind) => kind.plain(),
             kind => kind,
         }
     }

@@ -1,16 +1,16 @@
 //! The load cases: made from the rider, the place of use and the parts that can be grasped. They are
 //! the same for every design and cannot be taken out; the design's own loads come beside them.
 
-use crate::case::{BUMPS, Case, CaseKind, Lasting, case};
+use crate::case::{BUMPS, Case, CaseKind, Lasting, Swung, case};
 use crate::grasp::{Grasp, arm_rails, grasps};
-use crate::load::{G, Lie, Push, Seated, deck, rider_pushes, seated};
+use crate::load::{G, Lie, Push, Seated, deck, moment, rider_pushes, seated, thrown, turned};
 use crate::remark::{Open, Source, Taken};
 use crate::strike::SUDDEN;
 use crate::structure::{Carries, Port, Spot, Structure};
 use crate::tyre::Tyres;
 use crate::weight::Weights;
 use chairwright_checks::{Checked, weigh};
-use chairwright_design::{Design, LoadLasts, SupportKind, Vec3};
+use chairwright_design::{Design, ItemKind, LoadLasts, SupportKind, Vec3};
 use chairwright_frame::{Frame, Settled};
 
 /// Lifting with a jerk. Common practice, no source.
@@ -24,6 +24,12 @@ const LEAN: f64 = 0.25;
 const ARM: (f64, f64) = (15.0, 1.5);
 /// Least push of a helper, N, and rolling resistance as a share of the weight. Common practice, no source.
 const HELPER: (f64, f64) = (200.0, 0.02);
+/// Half the width of a hand on an arm: its push acts no nearer to the arm's end, m. Common practice, no source.
+const HAND: f64 = 0.045;
+/// An arm shorter than this is gripped in its middle alone, m.
+const SHORT: f64 = 0.15;
+/// Share of the way from the anti-tip devices to the rear axle that the weight has left to go when the devices are judged.
+const BEFORE: f64 = 0.02;
 /// A load of the design that acts this far from its bar is listed, m.
 const REACH: f64 = 0.005;
 
@@ -94,7 +100,12 @@ impl<'a> Maker<'a> {
     }
 
     pub(crate) fn seated(&self) -> Vec<Push> {
-        let mut out = rider_pushes(self.design, self.all, &self.rider, 0.0, 0.0);
+        self.leant(0.0)
+    }
+
+    /// The same with the rider leaning to the left by so much, m.
+    fn leant(&self, aside: f64) -> Vec<Push> {
+        let mut out = rider_pushes(self.design, self.all, &self.rider, Vec3::Z * -1.0, aside);
         out.extend(self.own.iter().copied());
         out
     }
@@ -115,8 +126,62 @@ impl<'a> Maker<'a> {
         out.extend(self.standing());
         out.extend(self.lifts());
         out.extend(self.pushing());
+        out.extend(self.tipped_back());
         out.extend(self.declared());
+        out.extend(self.swung(&out));
         out
+    }
+
+    /// What is worst where casters do not trail: the rider sitting, bumps, and somebody on the foot support, with all casters
+    /// ahead of their stems and with each turned outward.
+    fn swung(&self, trailing: &[Case]) -> Vec<Case> {
+        if self.all.footings.iter().all(|f| f.swung.is_none()) {
+            return Vec::new();
+        }
+        let is = |c: &&Case| matches!(c.kind, CaseKind::Seated | CaseKind::Bumps | CaseKind::Standing);
+        let each = Swung::ALL.into_iter().flat_map(|which| {
+            trailing.iter().filter(is).map(move |c| {
+                let mut one = Case { source: Source::Swung, ..c.clone() };
+                one.kind = CaseKind::Swung(which, Box::new(c.kind.clone()));
+                one.setup.swung = Some(which);
+                one
+            })
+        });
+        each.collect()
+    }
+
+    /// Gone over backward onto the anti-tip devices, just before it goes over them: the line of its weight passes so near to
+    /// them that they bear all but [`BEFORE`] of it. The chair stays as it is drawn, the weight is turned.
+    fn tipped_back(&self) -> Option<Case> {
+        let (design, all) = (self.design, self.all);
+        let is = |h: &&(usize, usize, Port)| design.items[h.0].kind == ItemKind::AntiTip;
+        let devices: Vec<&(usize, usize, Port)> = all.handles.iter().filter(is).collect();
+        let rear: Vec<Vec3> = all.footings.iter().filter(|f| !f.caster).map(|f| all.points[f.hub]).collect();
+        #[allow(clippy::cast_precision_loss)]
+        let mean = |all: &[Vec3]| all.iter().fold(Vec3::ZERO, |s, p| s + *p) * (1.0 / all.len().max(1) as f64);
+        let (axle, device) = (mean(&rear), mean(&devices.iter().map(|h| all.points[h.1]).collect::<Vec<_>>()));
+        if devices.is_empty() || rear.is_empty() || device.x >= axle.x {
+            return None;
+        }
+        let through = device.mix(axle, BEFORE);
+        let angle = libm::atan2(self.total.1.x - through.x, self.total.1.z - through.z);
+        let down = turned(Vec3::Z * -1.0, angle);
+        let mut pushes = rider_pushes(design, all, &self.rider, down, 0.0);
+        pushes.extend(self.own.iter().map(|p| p.nose_up(angle)));
+        for f in &all.footings {
+            let mass =
+                if f.caster { design.casters[f.index].part.mass } else { design.wheels[f.index].part.mass };
+            pushes.extend(self.at_point(f.hub, down * (mass * G)));
+        }
+        // about the axle the devices hold all of it, so that the casters stay unloaded
+        let about = |at: Vec3, force: Vec3| (at - axle).cross(force).y;
+        let sum = pushes.iter().fold(Vec3::ZERO, |s, p| s + p.force());
+        let turns = (moment(all, &pushes) - axle.cross(sum)).y;
+        let force = -down * (-turns / about(device, -down));
+        #[allow(clippy::cast_precision_loss)]
+        let each = force * (1.0 / devices.len() as f64);
+        pushes.extend(devices.iter().filter_map(|h| self.by_hand(Spot::Point(h.1), each)));
+        Some(case(CaseKind::TippedBack, Lasting::Short, 1.0, Source::TippedBack(BEFORE), pushes))
     }
 
     fn scaled(&self, n: f64) -> Vec<Push> {
@@ -141,9 +206,9 @@ impl<'a> Maker<'a> {
     }
 
     fn leaning(&self) -> Case {
-        let more = THROWN * self.rider.trunk;
-        let mut pushes = rider_pushes(self.design, self.all, &self.rider, more, 0.0);
-        pushes.extend(self.own.iter().copied());
+        let more = THROWN * self.rider.trunk.0;
+        let mut pushes = self.seated();
+        pushes.extend(thrown(self.design, self.all, more));
         case(CaseKind::LeaningBack, Lasting::Short, more, Source::Trunk(THROWN), pushes)
     }
 
@@ -182,12 +247,10 @@ impl<'a> Maker<'a> {
                 }
                 let on_line = a.y + (b.y - a.y) * (self.total.1.x - a.x) / (b.x - a.x);
                 let width = deck(self.design, all, SupportKind::Seat).map_or(0.0, |d| d.width);
-                let wanted = (on_line - self.total.1.y) * self.total.0 * G / self.rider.seat.0.max(1.0);
+                let wanted = (on_line - self.total.1.y) * self.total.0 * G / self.rider.upper().max(1.0);
                 let aside = wanted.clamp(-LEAN * width, LEAN * width);
-                let mut pushes = rider_pushes(self.design, all, &self.rider, 0.0, aside);
-                pushes.extend(self.own.iter().copied());
                 let kind = CaseKind::Diagonal(rear.name.clone(), front.name.clone());
-                let mut one = case(kind, Lasting::Short, 1.0, Source::TwoWheels(LEAN), pushes);
+                let mut one = case(kind, Lasting::Short, 1.0, Source::TwoWheels(LEAN), self.leant(aside));
                 one.setup.light = (0..all.footings.len()).filter(|k| *k != i && *k != j).collect();
                 out.push(one);
             }
@@ -218,29 +281,34 @@ impl<'a> Maker<'a> {
         best.map(|(bar, b)| Port { bar, at: b.nearest(p).0 })
     }
 
-    /// Arm supports, and bars beside the rider above the seat: [`ARM`] times m·g / (2·cos), outward.
+    /// Arm supports, and bars beside the rider above the seat: [`ARM`] times m·g / (2·cos), outward, in the middle of each and
+    /// where a hand holds its ends.
     fn arms(&self) -> Vec<Case> {
         let Some(seat) = deck(self.design, self.all, SupportKind::Seat) else { return Vec::new() };
         let (s, c) = libm::sincos(ARM.0.to_radians());
         let size = ARM.1 * self.weight() / (2.0 * c);
+        let force = |beside: f64| (Vec3::Z * -c + seat.side * (s * beside.signum())) * size;
+        let make = |kind: CaseKind, on: Vec<Push>| {
+            let mut pushes = self.seated();
+            pushes.extend(on);
+            case(kind, Lasting::Short, size, Source::Arm(ARM.1, ARM.0.to_radians()), pushes)
+        };
         let mut out = Vec::new();
         for (bar, beside) in arm_rails(self.design, self.all) {
             let b = &self.all.bars[bar];
-            let force = (Vec3::Z * -c + seat.side * (s * beside.signum())) * size;
-            let mut pushes = self.seated();
-            pushes.push(Push::At { port: Port { bar, at: b.length() / 2.0 }, force, moment: Vec3::ZERO });
-            let source = Source::Arm(ARM.1, ARM.0.to_radians());
-            out.push(case(CaseKind::Arm(b.name.clone()), Lasting::Short, size, source, pushes));
+            for (kind, at) in places(&b.name, b.length(), b.way().x > 0.0) {
+                let port = Port { bar, at };
+                out.push(make(kind, vec![Push::At { port, force: force(beside), moment: Vec3::ZERO }]));
+            }
         }
         let rests = self.all.decks.iter().filter(|d| self.design.supports[d.support].kind == SupportKind::Arm);
         for rest in rests.filter(|d| d.carries != Carries::Nothing) {
             let beside = (rest.ends.0.mix(rest.ends.1, 0.5) - seat.ends.0).dot(seat.side);
-            let force = (Vec3::Z * -c + seat.side * (s * beside.signum())) * size;
-            let mut pushes = self.seated();
-            pushes.extend(rest.push(self.all, force, Lie { along: 0.5, aside: 0.0 }));
-            let name = self.design.supports[rest.support].name.clone();
-            let source = Source::Arm(ARM.1, ARM.0.to_radians());
-            out.push(case(CaseKind::Arm(name), Lasting::Short, size, source, pushes));
+            let way = rest.ends.1 - rest.ends.0;
+            for (kind, at) in places(&self.design.supports[rest.support].name, way.norm(), way.x > 0.0) {
+                let lie = Lie { along: at / way.norm(), aside: 0.0 };
+                out.push(make(kind, rest.push(self.all, force(beside), lie)));
+            }
         }
         out
     }
@@ -257,11 +325,14 @@ impl<'a> Maker<'a> {
             let kind = CaseKind::Lift(g.name.clone());
             let source = if g.whole { Source::LiftWhole(JERK) } else { Source::Lift(JERK) };
             let mut one = case(kind, Lasting::Short, JERK, source, self.scaled(JERK));
-            let rear = g.hands.iter().map(|h| self.all.place(*h).x).sum::<f64>()
-                / f64::from(u32::try_from(g.hands.len().max(1)).unwrap_or(1))
-                < self.total.1.x;
-            let off = |k: &usize| g.whole || self.all.footings[*k].caster != rear;
-            one.setup.lifted = (0..self.all.footings.len()).filter(off).collect();
+            #[allow(clippy::cast_precision_loss)]
+            let hands = g.hands.iter().map(|h| self.all.place(*h).x).sum::<f64>() / g.hands.len().max(1) as f64;
+            // the wheels on that side of the weight come up; where all stand there they stay, and share
+            let com = self.total.1.x;
+            let there = |k: &usize| (self.contact(*k).x < com) == (hands < com);
+            let all = 0..self.all.footings.len();
+            let alone = all.clone().all(|k| there(&k));
+            one.setup.lifted = all.filter(|k| g.whole || (there(k) && !alone)).collect();
             one.setup.held.clone_from(&g.hands);
             one
         };
@@ -320,6 +391,17 @@ impl<'a> Maker<'a> {
     }
 }
 
+/// Where an arm of a length is gripped, m from its first end: in its middle, and as near to its ends as a hand holds.
+fn places(name: &str, length: f64, forward: bool) -> Vec<(CaseKind, f64)> {
+    let mut out = vec![(CaseKind::Arm(name.to_owned()), length / 2.0)];
+    if length >= SHORT {
+        let (first, last) = if forward { ("rear", "front") } else { ("front", "rear") };
+        out.push((CaseKind::ArmEnd(name.to_owned(), first), HAND));
+        out.push((CaseKind::ArmEnd(name.to_owned(), last), length - HAND));
+    }
+    out
+}
+
 /// Whether a point's foot lies inside three or more points on the ground.
 fn inside(p: Vec3, feet: &[Vec3]) -> bool {
     let contacts: Vec<(f64, f64)> = feet.iter().map(|f| (f.x, f.y)).collect();
@@ -334,6 +416,21 @@ fn inside(p: Vec3, feet: &[Vec3]) -> bool {
 mod tests {
     use super::*;
     use chairwright_resistance::shock::fall;
+
+    /// A cantilever arm of 250 mm, gripped no nearer to its end than half a hand, 45 mm: at 205 mm from what holds it. 69 kg push with
+    /// 1.5 · 69 · 9.80665/(2 cos 15°) = 525 N, of which cos 15° = 507 N are down: 104 N m there, where the middle had 63.
+    #[test]
+    fn an_arm_is_gripped_at_its_ends() {
+        let found = places("arm", 0.250, true);
+        let of = |kind: CaseKind| found.iter().find(|p| p.0 == kind).unwrap().1;
+        assert!((of(CaseKind::Arm("arm".into())) - 0.125).abs() < 1e-12);
+        assert!((of(CaseKind::ArmEnd("arm".into(), "rear")) - 0.045).abs() < 1e-12);
+        let at = of(CaseKind::ArmEnd("arm".into(), "front"));
+        let down = ARM.1 * 69.0 * G / 2.0;
+        assert!((at - 0.205).abs() < 1e-12 && (down * at - 104.0).abs() < 0.1, "{}", down * at);
+        assert_eq!(places("arm", 0.250, false)[1].0, CaseKind::ArmEnd("arm".into(), "front"));
+        assert_eq!(places("stub", 0.100, true).len(), 1);
+    }
 
     /// Design paper 7: (h, δ) in mm: (0, any) 2; (4, 1) 4; (50, 10) 4.317; (50, 5) 5.583; (50, 2) 8.141.
     #[test]

@@ -5,10 +5,12 @@ use crate::answer::Incompatible;
 use crate::gluing::{class, exposure};
 use crate::limit::{allowance, wooden};
 use crate::remark::Open;
+use crate::side::without_side;
 use crate::structure::Structure;
-use chairwright_design::{Design, Material, Origin, Shape, Stock, fold};
+use chairwright_design::{BoxBeam, Design, Material, Origin, Shape, Stock, fold};
 use chairwright_resistance::compatible::{Stuff, Touch, Wetness, touching};
 use chairwright_resistance::glue::suits;
+use std::collections::BTreeSet;
 
 /// A thing that something is known of.
 struct Thing {
@@ -112,7 +114,19 @@ pub(crate) fn unclassed(design: &Design, all: &Structure) -> Vec<Open> {
     let joint = |g: &String| design.closings.iter().any(|c| c.glue.as_ref() == Some(g));
     let glue = |s: &&chairwright_design::Supply| wood && has(&s.name, &["glue", "adhesive"]);
     let bought = design.supplies.iter().filter(glue).filter(|s| class(&s.name).is_none() && !joint(&s.name));
-    beside.chain(bought.map(|s| (s.origin, &s.name))).map(|(o, g)| open(o, g)).collect()
+    let told = beside.chain(bought.map(|s| (s.origin, &s.name))).map(|(o, g)| open(o, g));
+    told.chain(unnamed(design)).collect()
+}
+
+/// Boxes of wood in the wet whose corners nobody names a glue for: there any glue will not do.
+fn unnamed(design: &Design) -> Option<Open> {
+    let wood = |b: &&BoxBeam| allowance(design, &design.stocks[b.stock].material).is_some_and(wooden);
+    let mut boxes = design.boxes.iter().filter(wood).filter(|_| wetness(design) != Wetness::None);
+    let first = boxes.next()?;
+    let named = named_glues(design).any(|(_, g)| class(g).is_some() || has(g, &["glue", "adhesive"]));
+    let name = without_side(&first.name);
+    let others: BTreeSet<String> = boxes.map(|b| without_side(&b.name)).filter(|n| *n != name).collect();
+    (!named).then_some(Open::CornerGlue { origin: first.origin, name, rest: others.len() })
 }
 
 /// What lies on the plastic of a chair and of which no word tells whether there is vinyl or a solvent in it: slings and

@@ -7,6 +7,7 @@
 //! makes, so that one factor serves every load.
 
 use crate::model::Built;
+use crate::solve::FINE;
 use crate::space::{array, vector};
 use crate::structure::{Hold, Structure};
 use chairwright_design::Vec3;
@@ -163,7 +164,7 @@ impl Contacts {
         for (k, t) in self.touches.iter().enumerate().filter(|(k, _)| open[*k]) {
             with = pair(built, t, forces[k], with);
         }
-        let mut solved = solver.solve(std::slice::from_ref(&with)).map_err(Unsettled::Refused)?;
+        let mut solved = solver.solve_within(std::slice::from_ref(&with), FINE).map_err(Unsettled::Refused)?;
         let Some(solution) = solved.pop() else { return Err(self.gaping(open)) };
         let slack = 10.0 * least + 0.01;
         let good = self.pressed(built, &solution).into_iter().zip(open.iter().zip(forces));

@@ -9,7 +9,6 @@ use crate::remark::Open;
 use crate::solve::Run;
 use crate::structure::{Loose, Spot, Structure};
 use chairwright_design::{Design, Origin, Shape};
-use chairwright_resistance::spacing::{Placed, least};
 
 /// Parts that no verdict names: members, boxes, panels and supports that are neither judged nor said to be
 /// unjudged nor loose.
@@ -67,29 +66,15 @@ fn named(design: &Design, out: &Strength, name: &str) -> bool {
 /// What this room does not look at in this design.
 pub(crate) fn left_out(design: &Design, all: &Structure, runs: &[Option<&Run>]) -> Vec<Unchecked> {
     let mut out = vec![Unchecked::Sideways];
-    let wood = all.bars.iter().any(|b| {
-        let material = &design.stocks[b.stock].material;
-        crate::limit::allowance(design, material).is_some_and(crate::limit::wooden)
-    });
-    // where the text places them their distances are judged
-    let loose = |list: &[(String, u32)], placed: bool| !placed && !list.is_empty();
-    let fastened = design.fastenings.iter().any(|f| loose(&f.fasteners, f.placing.is_some()))
-        || design.closings.iter().any(|c| loose(&c.fasteners, c.placing.is_some()));
-    if let Ok(d) = least(Placed::BoltInSoftwood, 1.0)
-        && wood
-        && fastened
-    {
-        out.push(Unchecked::Distances(d.loaded_end, d.loaded_edge));
-    }
     for caster in [false, true] {
         let (names, most) = crate::rated::unrated(design, all, runs, caster);
         if !names.is_empty() {
             out.push(Unchecked::Ratings(names, most));
         }
     }
-    let stems = crate::stem::unmeasured(design, all);
-    if !stems.is_empty() {
-        out.push(Unchecked::Stems(stems));
+    let axles = crate::axle::unmeasured(design, all);
+    if !axles.is_empty() {
+        out.push(Unchecked::Axles(axles));
     }
     let bare = undrilled(all);
     if !bare.is_empty() {

@@ -3,7 +3,7 @@
 use crate::answer::{Mode, What};
 use crate::joints::Fixed;
 use crate::judge::{Court, Use};
-use crate::placing::layout;
+use crate::placing::{Driven, layout};
 use crate::reasons::Reason;
 use crate::screws::Why;
 use crate::seam::{Places, Seam, Wrench};
@@ -27,39 +27,22 @@ pub(crate) struct Demand {
     pub each: f64,
 }
 
-/// What each fastener is asked to bear: the force evenly on all of them is the plain side; the cautious one
-/// adds the moment by the group that they are taken to stand in. Where a fastening holds in several places
-/// the cautious side is no less than what the place that is handed most puts on its part of them.
-fn unplaced(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Result<Demand, Why> {
-    let bolts = fixed.through.iter().all(|f| f.kind == "bolt");
-    let diameter = fixed.through.iter().map(|f| f.diameter).fold(0.0, f64::max);
-    // of a gusset half of the fasteners are on this member, and half of those in each plate
-    let on_one = if seam.plates { fixed.count / 4 } else { fixed.count };
-    let (each, twist) = if seam.plates {
-        (f64::from(fixed.count) / 2.0, w.moment.dot(seam.way) / 2.0)
-    } else {
-        (f64::from(fixed.count), w.moment.dot(seam.way))
-    };
-    let group = match seam.spread {
-        Some(length) if on_one > 1 => Group::row(on_one, (bolts, diameter), length, seam.face)?,
-        _ => Group::close(on_one.max(1), bolts, diameter, seam.face)?,
-    };
-    if group.crowded {
-        let [a, b] = seam.face;
-        return Err(Why::Reason(Reason::Crowded(a.into(), b.into())));
-    }
+/// What each fastener is asked to bear at the very least, where nobody knows where they could sit or what a moment puts on
+/// them: an even share of the force, and nothing for what turns or opens the joint. Whoever fails by that fails.
+pub(crate) fn even(seam: &Seam<'_>, fixed: &Fixed<'_>, w: &Wrench, places: &Places) -> Demand {
+    let each = each(seam, fixed);
     let mut aside = w.force.across(seam.way).norm();
-    let (pull, tilt) = opening(seam, w, places);
+    let (pull, _) = opening(seam, w, places);
     if seam.lies {
         aside = (aside - FRICTION * (-w.force.dot(seam.way)).max(0.0)).max(0.0);
     }
-    let several = places.count > 1.0 && !seam.lies;
-    let most = |force: f64| if several { force / (each / places.count) } else { 0.0 };
-    Ok(Demand {
-        aside: (aside / each, (aside / each + group.twisted(twist)?).max(most(places.aside))),
-        pull: (pull / each, (pull / each + group.tilted(tilt)).max(most(places.pull))),
-        each,
-    })
+    let one = |force: f64| (force / each, force / each);
+    Demand { aside: one(aside), pull: one(pull), each }
+}
+
+/// How many share the force: of a gusset half of them are on this member.
+fn each(seam: &Seam<'_>, fixed: &Fixed<'_>) -> f64 {
+    f64::from(fixed.count) / if seam.plates { 2.0 } else { 1.0 }
 }
 
 /// What opens the faces of a seam: pull along its fasteners, N, and moments about its long and its short side, N m, with
@@ -91,23 +74,22 @@ impl Court<'_> {
         w: &Wrench,
         places: &Places,
     ) -> Result<Demand, Why> {
-        match seam.placing {
-            Some(p) => self.placed(seam, (p, fixed), w, places),
-            None => unplaced(seam, fixed, w, places),
+        match (&seam.placing, fixed.driven()) {
+            (Some(p), Some(driven)) => self.placed(seam, (p, fixed, driven), w, places),
+            _ => Ok(even(seam, fixed, w, places)),
         }
     }
 
-    /// What each fastener bears where the text says how they sit: force and moment shared out by the places. Where it
+    /// What each fastener bears where it is known how they sit: force and moment shared out by the places. Where it
     /// does not say towards which end they stand, either counts. The cautious side bears more where an end or edge is
     /// nearer than the load wants it.
     fn placed(
         &self,
         seam: &Seam<'_>,
-        (placing, fixed): (&Placing, &Fixed<'_>),
+        (placing, fixed, driven): (&Placing, &Fixed<'_>, Driven),
         w: &Wrench,
         places: &Places,
     ) -> Result<Demand, Why> {
-        let Some(driven) = fixed.driven() else { return unplaced(seam, fixed, w, places) };
         let (groups, faces) = if seam.plates { (4, 2.0) } else { (1, 1.0) };
         let laid = layout(placing, fixed.count / groups, seam.face);
         if self.ill(seam, &laid, driven)?.is_some() {
@@ -130,15 +112,15 @@ impl Court<'_> {
             let mut worst = (0.0_f64, 0.0_f64);
             for f in each {
                 let size = libm::hypot(f[0], f[1]);
-                let toward = f.map(|x| if size > 0.0 { x.abs() / size } else { 0.0 });
+                let toward = f.map(|x| if size > 0.0 { x / size } else { 0.0 });
                 let kept = self.kept(seam, &laid, driven, toward)?;
                 worst = (worst.0.max(size), worst.1.max(size / kept));
             }
             aside = (aside.0.min(worst.0), aside.1.max(worst.1));
-            let of = Group::laid(at, seam.face).pulled(pull / faces, tilt.map(|m| m / faces));
+            let of = Group { places: at, face: seam.face }.pulled(pull / faces, tilt.map(|m| m / faces));
             pulled = (pulled.0.min(of.0), pulled.1.max(of.1));
         }
-        let each = f64::from(fixed.count) / if seam.plates { 2.0 } else { 1.0 };
+        let each = each(seam, fixed);
         let several = places.count > 1.0 && !seam.lies;
         let most = |force: f64| if several { force / (each / places.count) } else { 0.0 };
         Ok(Demand {

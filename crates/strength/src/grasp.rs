@@ -4,7 +4,7 @@ use crate::bar::Bar;
 use crate::load::deck;
 use crate::side::without_side;
 use crate::structure::{Carries, Deck, Hold, Port, Spot, Structure, Tie, TieOf};
-use chairwright_design::{Design, ItemKind, SupportKind, Vec3};
+use chairwright_design::{Design, Item, ItemKind, SupportKind, Vec3};
 use chairwright_frame::Settled;
 
 /// Something that can be grasped, and where two hands would hold it.
@@ -30,10 +30,11 @@ pub(crate) fn grasps(design: &Design, all: &Structure) -> Vec<Grasp> {
         .collect()
 }
 
-/// Puts bought handles on the bars that they are fastened to, or else are nearest to: a hand holds each in its middle, at
-/// the end of a rigid arm.
+/// Puts bought handles and anti-tip devices on the bars that they are fastened to, or else are nearest to: a hand holds each
+/// handle in its middle, the ground each device, at the end of a rigid arm.
 pub(crate) fn handles(design: &Design, settled: &Settled, all: &mut Structure) {
-    for (k, item) in design.items.iter().enumerate().filter(|(_, i)| i.kind == ItemKind::Handle) {
+    let held = |i: &Item| matches!(i.kind, ItemKind::Handle | ItemKind::AntiTip);
+    for (k, item) in design.items.iter().enumerate().filter(|(_, i)| held(i)) {
         let at = settled.pose.place(item.at);
         let told = design.fastenings.iter().find_map(|f| match (f.what == item.name, f.to == item.name) {
             (true, _) => Some(&f.to),
@@ -56,7 +57,8 @@ pub(crate) fn handles(design: &Design, settled: &Settled, all: &mut Structure) {
 /// Bought handles, both sides together; a helper pushes by those behind the seat.
 fn bought(design: &Design, all: &Structure) -> Vec<Grasp> {
     let mut out: Vec<Grasp> = Vec::new();
-    for (k, point, _) in &all.handles {
+    let handle = |k: usize| design.items[k].kind == ItemKind::Handle;
+    for (k, point, _) in all.handles.iter().filter(|h| handle(h.0)) {
         let name = without_side(&design.items[*k].name);
         if let Some(pair) = out.iter_mut().find(|g| g.name == name) {
             pair.hands.push(Spot::Point(*point));

@@ -12,6 +12,8 @@ use crate::structure::{Carries, Deck, Hold, Port, Spot, Structure, Tie, TieOf};
 use chairwright_design::{Id, JointId, StockId, Vec3};
 use chairwright_statics::{LoadCase, MemberLoad, Solver};
 
+mod lost;
+
 const PIPE: Form = Form::Tube { outer: 42.16e-3, wall: 3.556e-3 };
 pub(crate) const E: f64 = 2.9e9;
 

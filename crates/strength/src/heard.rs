@@ -5,8 +5,9 @@ use crate::answer::{Family, What};
 use crate::bar::Of;
 use crate::case::{Case, Lasting};
 use crate::joints::Said;
-use crate::judge::{Court, Use, keep_worst};
+use crate::judge::{Court, KINDS, Use, keep_worst};
 use crate::limit::Unknown;
+use crate::limit::sure::{bears_no_more, kindest};
 use crate::solve::Run;
 use chairwright_resistance::Never;
 use std::collections::{BTreeMap, BTreeSet};
@@ -33,8 +34,28 @@ pub(crate) struct Heard {
 }
 
 impl Court<'_> {
-    /// Hears every bar, joint and fastening in every case.
+    /// Hears every bar, joint and fastening in every case. Of what nobody knows how much it bears in this heat, water or
+    /// cold, what surely fails is heard too.
     pub(crate) fn hear(&self, cases: &[Case], runs: &[Option<&Run>]) -> Heard {
+        let mut out = self.listen((cases, runs), &|_| true);
+        if out.open.keys().any(|(_, why)| bears_no_more(why)) || self.beyond() {
+            let (design, climate) = kindest(self.design, &self.climate);
+            let kind = Court::new(&design, self.all, self.matters, climate);
+            out.fails_too(kind.listen((cases, runs), &|u| u.used.0 > 1.0));
+        }
+        out
+    }
+
+    /// Whether nobody knows what some bar bears here, although it is known elsewhere.
+    fn beyond(&self) -> bool {
+        let stocks = self.all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));
+        let unknown =
+            |stock, kind: &Lasting| matches!(self.known(stock, *kind), Some(Err(w)) if bears_no_more(w));
+        stocks.into_iter().any(|s| KINDS.iter().any(|k| unknown(s, k)))
+    }
+
+    /// Hears what is to be kept of it.
+    fn listen(&self, (cases, runs): (&[Case], &[Option<&Run>]), keep: &dyn Fn(&Use) -> bool) -> Heard {
         let mut out = Heard::default();
         for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
             let (mut members, mut peak): (f64, Option<Use>) = (0.0, None);
@@ -44,13 +65,13 @@ impl Court<'_> {
                     let old = out.plain.entry(u.what).or_insert(0.0);
                     *old = old.max(u.used.0);
                     let old = out.most.entry(u.what).or_insert(0.0);
-                    *old = if u.used.1.is_nan() { f64::NAN } else { old.max(u.used.1) };
-                    // of two as good as equal the first, whatever the order of joints
-                    if peak.is_none_or(|p| u.used.1 > p.used.1 * (1.0 + 1e-9)) {
-                        peak = Some(u);
-                    }
+                    *old = more(*old, u.used.1);
+                    higher(&mut peak, u);
                 };
                 self.bars(index, case.lasting, run, &mut |u| {
+                    if !keep(&u) {
+                        return;
+                    }
                     if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
                         members = members.max(u.used.1);
                     }
@@ -59,7 +80,8 @@ impl Court<'_> {
                 self.each_tie((index, case.lasting), run, &mut |said| {
                     out.seen.insert(said.of());
                     match said {
-                        Said::Use(u) => kept(u),
+                        Said::Use(u) if keep(&u) => kept(u),
+                        Said::Use(_) => {}
                         Said::Never(what, never) => {
                             out.never.insert((what, never));
                         }
@@ -76,6 +98,37 @@ impl Court<'_> {
             out.members.push(members);
         }
         out
+    }
+}
+
+impl Heard {
+    /// Takes in what fails of another hearing, of the same cases.
+    fn fails_too(&mut self, other: Heard) {
+        for (key, u) in other.worst {
+            keep_worst(self.worst.entry(key).or_insert(u), u);
+        }
+        for (what, used) in other.most {
+            let old = self.most.entry(what).or_insert(0.0);
+            *old = more(*old, used);
+        }
+        for (peak, u) in self.peaks.iter_mut().zip(other.peaks) {
+            u.into_iter().for_each(|u| higher(peak, u));
+        }
+        for (most, used) in self.members.iter_mut().zip(other.members) {
+            *most = most.max(used);
+        }
+    }
+}
+
+/// The greater of two uses; no number where one of them is none.
+fn more(old: f64, used: f64) -> f64 {
+    if old.is_nan() || used.is_nan() { f64::NAN } else { old.max(used) }
+}
+
+/// Keeps the higher of two by the cautious side; of two as good as equal the first, whatever the order of joints.
+fn higher(peak: &mut Option<Use>, u: Use) {
+    if peak.is_none_or(|p| u.used.1 > p.used.1 * (1.0 + 1e-9)) {
+        *peak = Some(u);
     }
 }
 
@@ -132,5 +185,37 @@ mod tests {
         assert_eq!((heard.members[2], heard.peaks[2]), (0.0, None));
         assert!(worst.len() > 1 && heard.worst == worst, "{worst:?}");
         assert!(heard.open.is_empty() && heard.seen.is_empty() && heard.never.is_empty());
+    }
+
+    /// A blow on PVC where nobody says how cold it gets: 500 N m on 1 1/4 in Schedule 40 (Z 3 844 mm³) are 130 MPa, which no
+    /// rigid PVC bears (7 000 psi, 48 MPa, is its published strength): it fails. 50 N m, 13 MPa, are not judged.
+    #[test]
+    fn what_surely_fails_is_heard_where_nothing_is_known() {
+        let design = design(&PARTS.replace(", coldest = 14 degC", ""));
+        let member = design.members.values().next().unwrap();
+        let form = Form::of(&design.stocks[member.stock].shape).unwrap();
+        let mut rail = bar(Vec3::ZERO, Vec3::X * 0.5, Vec3::Z, form);
+        rail.stock = member.stock;
+        let all = Structure { bars: vec![rail], ..Structure::default() };
+        let climate = Climate::of(&design, &mut Vec::new());
+        let matters = matters(&design, &all, &climate);
+        let court = Court::new(&design, &all, &matters, climate);
+        let case = crate::case::Case { lasting: Lasting::Impact, ..short(Vec::new()) };
+        let used = |bend: f64| {
+            let cut = |at: f64| Cut {
+                bar: 0,
+                at,
+                forces: Forces { bend: [bend, 0.0], ..Forces::default() },
+                gives: None,
+            };
+            let run = Run { cuts: vec![cut(0.0), cut(0.5)], ..Run::default() };
+            let heard = court.hear(std::slice::from_ref(&case), &[Some(&run)]);
+            assert!(
+                court.untold(std::slice::from_ref(&case)).iter().any(|u| matches!(u.why, Unknown::Cold(_)))
+            );
+            heard.worst.values().map(|u| u.used.0).collect::<Vec<f64>>()
+        };
+        assert!(matches!(used(500.0)[..], [u] if u > 1.0 && u < 4.0), "{:?}", used(500.0));
+        assert!(used(50.0).is_empty(), "{:?}", used(50.0));
     }
 }

@@ -4,7 +4,7 @@
 use crate::answer::{Mode, What};
 use crate::bolts::NOTHING;
 use crate::case::Lasting;
-use crate::demand::{Demand, fastener_use};
+use crate::demand::{Demand, even, fastener_use};
 use crate::gluing::Glueing;
 use crate::judge::{Court, Use};
 use crate::limit::Unknown;
@@ -12,7 +12,7 @@ use crate::piece::Body;
 use crate::placing::Driven as Shank;
 use crate::reasons::Reason;
 use crate::screws::{Driven, Why, driven};
-use crate::seam::{Seam, held};
+use crate::seam::{Seam, Sits, held};
 use crate::solve::Run;
 use crate::walls::OnWall;
 use chairwright_design::Fastener;
@@ -72,7 +72,7 @@ impl Court<'_> {
     }
 
     /// Fasteners alone, and glue beside them: whichever holds better holds the joint, and they never add.
-    fn seam(&self, seam: &Seam<'_>, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
+    pub(crate) fn seam(&self, seam: &Seam<'_>, when: When, run: &Run, say: &mut dyn FnMut(Said)) {
         let no = |why: Reason| Said::Cannot(seam.what, held(seam.list, seam.glue, why));
         let Some((w, places)) = seam.wrench(self, run) else {
             return say(no(Reason::Shared));
@@ -97,13 +97,27 @@ impl Court<'_> {
                 None => say(no(Reason::Nothing)),
             };
         }
-        let demand = match self.demand(seam, &fixed, &w, &places) {
-            Ok(demand) => demand,
-            Err(why) => return self.refuse(seam, &why, say),
+        let (demand, known) = match (self.demand(seam, &fixed, &w, &places), &seam.sits) {
+            (Ok(demand), Sits::Nowhere(why)) => {
+                say(no(why.clone()));
+                (demand, false)
+            }
+            (Ok(demand), _) => (demand, true),
+            (Err(why), _) => {
+                self.refuse(seam, &why, say);
+                (even(seam, &fixed, &w, &places), false)
+            }
         };
-        let mut beside = |said: Said| match (&glue, said) {
-            (Some(g), Said::Use(u)) => say(Said::Use(with_glue(u, g, when.1))),
-            (_, said) => say(said),
+        let mut beside = |said: Said| {
+            let said = match (&glue, said) {
+                (Some(g), Said::Use(u)) => Said::Use(with_glue(u, g, when.1)),
+                (_, said) => said,
+            };
+            // of what is not known only a sure failure counts
+            match said {
+                Said::Use(u) if !known && u.used.0 <= 1.0 => {}
+                said => say(said),
+            }
         };
         for f in &fixed.through {
             let wood = |k: usize| matches!(seam.pair[k].body, Body::Wood { .. });

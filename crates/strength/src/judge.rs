@@ -131,6 +131,9 @@ impl<'a> Court<'a> {
                 court.fasteners.insert(name, f);
             }
         }
+        let mut seams = std::mem::take(&mut court.seams);
+        seams.iter_mut().flatten().for_each(|seam| court.take(seam));
+        court.seams = seams;
         court
     }
 

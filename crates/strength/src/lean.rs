@@ -3,7 +3,7 @@
 use crate::case::Case;
 use crate::judge::Court;
 use crate::model::{Built, Setup};
-use crate::solve::{Bench, Gives, Ready, Run, Trouble, load_case};
+use crate::solve::{Bench, FINE, Gives, Ready, Run, Trouble, load_case};
 use crate::space::vector;
 use chairwright_design::Vec3;
 use chairwright_statics::{Buckling, BucklingOptions, Mode, Side, Solution, Solver};
@@ -40,12 +40,12 @@ pub(crate) fn lean((bench, known): (&Bench<'_>, &[&Ready]), case: &Case, run: &m
     let built = Built::new(bench.all, bench.matters, bench.feet, &setup);
     let loads = [load_case(&built, &case.pushes)];
     if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model))
-        && let Ok([solved]) = solver.solve(&loads).as_deref()
+        && let Ok([solved]) = solver.solve_within(&loads, FINE).as_deref()
     {
         return search(bench, &built, solved, run);
     }
     let Ok(solver) = Solver::new(&built.model) else { return };
-    if let Ok([solved]) = solver.solve(&loads).as_deref() {
+    if let Ok([solved]) = solver.solve_within(&loads, FINE).as_deref() {
         search(bench, &built, solved, run);
     }
 }
@@ -53,7 +53,7 @@ pub(crate) fn lean((bench, known): (&Bench<'_>, &[&Ready]), case: &Case, run: &m
 /// Writes down the first way to give way that is not that the chair goes over, and beside it the first of all.
 fn search(bench: &Bench<'_>, built: &Built, solved: &Solution<'_>, run: &mut Run) {
     for count in [1, MODES] {
-        match solved.buckling(&BucklingOptions { count, pieces: 2 }) {
+        match solved.buckling(&BucklingOptions { count, pieces: 4 }) {
             Ok(Buckling::Never) => {
                 run.buckling.get_or_insert(f64::INFINITY);
                 return told(run, f64::INFINITY, &[]);
@@ -141,6 +141,8 @@ mod tests {
                 hub,
                 contact,
                 carrier: Some("b".into()),
+                swung: None,
+                overhang: None,
             });
         }
         for (k, [a, b]) in joints.iter().enumerate() {

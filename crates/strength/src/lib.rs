@@ -24,6 +24,7 @@
 
 mod answer;
 mod assumed;
+mod axle;
 mod bar;
 mod bent;
 mod bolts;
@@ -56,6 +57,7 @@ mod load;
 mod lost;
 mod matter;
 mod mend;
+mod mirror;
 mod model;
 mod piece;
 mod placing;
@@ -68,6 +70,7 @@ mod screws;
 mod seam;
 mod seat;
 mod seek;
+mod settle;
 mod sheet;
 #[cfg(test)]
 mod shipped;
@@ -96,7 +99,7 @@ pub use answer::{
 };
 pub use assumed::{Assumed, IdleSleeve, Unchecked};
 pub use bar::Of;
-pub use case::{Case, CaseKind, KERB, Lasting};
+pub use case::{Case, CaseKind, KERB, Lasting, Swung};
 pub use chairwright_resistance::Never;
 pub use chairwright_resistance::compatible::{Stuff, Wetness};
 pub use form::{Drilled, Forces, Form, Stress};
@@ -105,7 +108,8 @@ pub use placing::{Ill, Misplaced, Near};
 pub use reasons::{Micron, Reason};
 pub use remark::{Absent, Beside, Doubt, Open, Source, Taken};
 pub use room::{Laid, Room};
+pub use settle::steps;
 pub use side::without_side;
 pub use structure::{Loose, TieOf};
-pub use turned::Turned;
+pub use turned::{Leaned, Turned};
 pub use whole::{Depth, strength, tie_name};

@@ -284,6 +284,7 @@ pub(crate) fn bench_doubt(design: &Design, m: &Material) -> Option<Unknown> {
     wood::softer_than_said(m, a).then(|| Unknown::Softer(m.name.clone()))
 }
 
+pub(crate) mod sure;
 #[cfg(test)]
 mod tests;
 pub(crate) mod wood;

@@ -6,6 +6,7 @@ use crate::case::{Case, Lasting};
 use crate::coverage::balanced;
 use crate::joints::Said;
 use crate::judge::{Court, Use, keep_worst};
+use crate::mirror::Mirror;
 use crate::model::Setup;
 use crate::solve::{Bench, Moving, Ready, Run, Trouble};
 use crate::structure::{Carries, Spot, Structure, Tie, TieOf};
@@ -15,7 +16,13 @@ use crate::whole::tie_name;
 const UNKNOWN: (f64, f64) = (0.0, f64::INFINITY);
 
 /// Takes every joint and fastening away, one at a time, under the seated rider.
-pub(crate) fn lost(court: &Court<'_>, bench: &Bench<'_>, (seated, ready): (&Case, &Ready)) -> Vec<Lost> {
+/// Of twins in a chair that is its own image only the first.
+pub(crate) fn lost(
+    court: &Court<'_>,
+    bench: &Bench<'_>,
+    (seated, ready): (&Case, &Ready),
+    mirror: Option<&Mirror>,
+) -> Vec<Lost> {
     let mut all: Vec<TieOf> = bench.all.ties.iter().map(|t| t.of).collect();
     all.retain(|t| matches!(t, TieOf::Joint(_) | TieOf::Fastening(_)));
     all.sort();
@@ -38,7 +45,22 @@ pub(crate) fn lost(court: &Court<'_>, bench: &Bench<'_>, (seated, ready): (&Case
             Some(Err(Trouble::Refused(_))) | None => open,
         }
     };
-    all.into_iter().map(one).collect()
+    let mut out: Vec<Lost> = Vec::with_capacity(all.len());
+    for tie in all {
+        let twin = mirror.and_then(|m| Some((m, m.of(tie)?)));
+        let known = twin.and_then(|(m, of)| Some((m, out.iter().find(|l| l.tie == of)?)));
+        let found = known.map(|(m, l)| seen(m, (tie, tie_name(court.design, tie)), l));
+        out.push(found.unwrap_or_else(|| one(tie)));
+    }
+    out
+}
+
+/// What the twin leaves behind, in the mirror.
+fn seen(mirror: &Mirror, (tie, name): (TieOf, String), twin: &Lost) -> Lost {
+    let mut unjudged: Vec<String> = twin.unjudged.iter().map(|n| mirror.named(n)).collect();
+    unjudged.sort();
+    let worst = twin.worst.as_ref().map(|n| mirror.named(n));
+    Lost { tie, name, worst, unjudged, ..*twin }
 }
 
 /// The worst of what is left, and what of it nobody can judge.

@@ -1,6 +1,7 @@
 //! The structure as the solver's model: stations, nodes, elements, ties, supports.
 
 use crate::bar::{Bar, Of};
+use crate::case::Swung;
 use crate::matter::Matter;
 use crate::slip::Slip;
 use crate::space::array;
@@ -29,6 +30,8 @@ pub(crate) struct Setup {
     pub alone: Vec<JointId>,
     /// Whether materials answer as they do after years under load.
     pub lasting: bool,
+    /// How the casters are turned; `None` where they trail.
+    pub swung: Option<Swung>,
     /// Footings off the ground.
     pub lifted: Vec<usize>,
     /// Footings that carry next to nothing.
@@ -203,11 +206,12 @@ impl Built {
             self.nodes.push(list);
         }
         let base = self.before[self.stations.len()];
-        for (k, at) in all.points.iter().enumerate() {
+        let points = turned(all, setup);
+        for (k, at) in points.into_iter().enumerate() {
             let root = shared.root(base + k);
             let node = match made[root] {
                 Some(node) => node,
-                None => self.add(*at, None),
+                None => self.add(at, None),
             };
             made[root] = Some(node);
             self.points.push(node);
@@ -333,6 +337,19 @@ impl Built {
     pub fn elements_of(&self, bar: usize) -> &[Element] {
         &self.elements[self.starts[bar]..self.starts[bar + 1]]
     }
+}
+
+/// Every point, those of casters where these are turned to.
+fn turned(all: &Structure, setup: &Setup) -> Vec<Vec3> {
+    let mut points = all.points.clone();
+    let Some(which) = setup.swung else { return points };
+    for f in &all.footings {
+        if let Some(swung) = f.swung {
+            let (hub, contact) = swung[usize::from(which == Swung::ALL[1])];
+            (points[f.hub], points[f.contact]) = (hub, contact);
+        }
+    }
+    points
 }
 
 /// How stiff the end of a bar in a joint is that turns as so many diameters of it more would, N m/rad.

@@ -1,13 +1,12 @@
-//! Where fasteners sit that the text places: on the face that both pieces share, and what that asks of the wood around
-//! them.
+//! Where fasteners sit on the face that both pieces share, which rows fit there, and what that asks of the wood around them.
 
 use crate::judge::Court;
 use crate::piece::Body;
-use crate::room::Room;
-use crate::seam::Seam;
+use crate::room::{Bound, Room};
+use crate::seam::{Seam, Sits};
 use chairwright_design::{Origin, Placing};
 use chairwright_resistance::Refusal;
-use chairwright_resistance::keep::{Ground, Keep, Shaft, keep, left, loaded};
+use chairwright_resistance::keep::{Ground, Keep, Shaft, keep, left, loaded, row};
 
 /// Least spacing of bolts in anything but wood, and from its ends and edges, in diameters. Common practice, no source.
 const ELSEWHERE: (f64, f64) = (3.0, 2.0);
@@ -100,6 +99,13 @@ pub(crate) fn layout(p: &Placing, count: u32, face: [f64; 2]) -> Layout {
     out
 }
 
+impl Layout {
+    /// How far the outermost is from the middle of the face, to whichever side, in a direction of the face, m.
+    fn out(&self, e: [f64; 2]) -> f64 {
+        (0..2).map(|k| e[k].abs() * (self.span[k] / 2.0 + self.off[k])).sum()
+    }
+}
+
 /// What goes in, and how thick it is.
 pub(crate) type Driven = (Shaft, f64);
 
@@ -110,51 +116,70 @@ impl Court<'_> {
         matches!(piece.body, Body::Wood { .. }).then_some(if ply { Ground::Plywood } else { Ground::Lumber })
     }
 
-    /// Whether an axis of the face runs along the grain of a piece.
-    fn lengthwise(seam: &Seam<'_>, k: usize, axis: usize) -> bool {
-        seam.pair[k].long.dot(seam.axes()[axis]).abs() > 0.7
+    fn round(seam: &Seam<'_>, k: usize) -> bool {
+        matches!(seam.pair[k].body, Body::Tube { .. } | Body::Rod { .. })
     }
 
-    /// What a piece asks of spacing and of its end or edge, along an axis of the face, m.
-    fn asks(&self, seam: &Seam<'_>, (shaft, d): Driven, k: usize, axis: usize) -> Result<(f64, f64), Refusal> {
-        let Some(ground) = self.ground(seam, k) else { return Ok((ELSEWHERE.0 * d, ELSEWHERE.1 * d)) };
-        let Keep { in_row, between_rows, end, edge, .. } = keep(shaft, ground, d)?;
-        Ok(if Self::lengthwise(seam, k, axis) { (in_row, end) } else { (between_rows, edge) })
+    /// What a piece asks of the spacing along either direction of the face, m. Of one that runs askew both directions ask
+    /// for the most, as they are neither along its grain nor across it.
+    fn apart(&self, seam: &Seam<'_>, (shaft, d): Driven, k: usize) -> Result<[f64; 2], Refusal> {
+        let Some(ground) = self.ground(seam, k) else { return Ok([ELSEWHERE.0 * d; 2]) };
+        let Keep { in_row, between_rows, .. } = keep(shaft, ground, d)?;
+        let lie = &seam.ground.lies[k];
+        if !lie.straight() {
+            return Ok([in_row.max(between_rows); 2]);
+        }
+        Ok([0, 1].map(|axis| if lie.lengthwise(axis) { in_row } else { between_rows }))
     }
 
-    /// How far the group may reach, along an axis, from the middle of a piece: a pipe only takes bolts through its axis.
-    fn reach(seam: &Seam<'_>, k: usize, axis: usize) -> f64 {
-        let round = matches!(seam.pair[k].body, Body::Tube { .. } | Body::Rod { .. });
-        if round && !Self::lengthwise(seam, k, axis) { f64::INFINITY } else { seam.ground.reach[k][axis] }
+    /// What a piece asks of its end and of its edge, m: at all, or for the full value whichever way the load points. One
+    /// that is met end on has edges only.
+    fn margins(&self, seam: &Seam<'_>, (shaft, d): Driven, k: usize, full: bool) -> Result<[f64; 2], Refusal> {
+        let Some(ground) = self.ground(seam, k) else { return Ok([ELSEWHERE.1 * d; 2]) };
+        let [end, edge] = if full {
+            loaded(shaft, ground, d, [1.0; 2])?
+        } else {
+            let keep = keep(shaft, ground, d)?;
+            [keep.end, keep.edge]
+        };
+        Ok(if seam.ground.lies[k].grain { [end, edge] } else { [edge; 2] })
     }
 
     /// What is wrong with where they sit, first of all that they do not lie on the face.
     pub(crate) fn ill(&self, seam: &Seam<'_>, l: &Layout, driven: Driven) -> Result<Option<Ill>, Refusal> {
-        for axis in 0..2 {
-            let round = (0..2).any(|k| {
-                matches!(seam.pair[k].body, Body::Tube { .. } | Body::Rod { .. })
-                    && !Self::lengthwise(seam, k, axis)
-            });
-            let half = l.span[axis] / 2.0 + l.off[axis];
-            let room = if round { 0.0 } else { seam.ground.size[axis] / 2.0 };
-            // half a fastener is over the edge before the last one is
-            let body = if round { 0.0 } else { driven.1 / 2.0 };
-            if half + body > room + ROUND || l.span[axis] < 0.0 {
-                return Ok(Some(Ill::Off { span: l.span, face: seam.ground.size }));
+        let lies = &seam.ground.lies;
+        for k in 0..2 {
+            for (own, e) in lies[k].axes().into_iter().enumerate() {
+                // a pipe only takes bolts through its axis; half a fastener is over an edge before the last one is
+                let (room, body) = match Self::round(seam, k) && own == 1 {
+                    true => (0.0, 0.0),
+                    false => (lies[k].reach[own], driven.1 / 2.0),
+                };
+                if l.out(e) + body > room + ROUND {
+                    return Ok(Some(Ill::Off { span: l.span, face: seam.ground.size }));
+                }
             }
         }
-        for axis in 0..2 {
-            for k in 0..2 {
-                let (least, margin) = self.asks(seam, driven, k, axis)?;
-                let near = if Self::lengthwise(seam, k, axis) { Near::End } else { Near::Edge };
-                let has = Self::reach(seam, k, axis) - l.span[axis] / 2.0 - l.off[axis];
-                let piece = || seam.pair[k].name.clone();
-                if l.span[axis] > 0.0 && l.step[axis] + ROUND < least {
+        if l.span.iter().any(|s| *s < 0.0) {
+            return Ok(Some(Ill::Off { span: l.span, face: seam.ground.size }));
+        }
+        for (k, lie) in lies.iter().enumerate() {
+            let least = self.apart(seam, driven, k)?;
+            let piece = || seam.pair[k].name.clone();
+            for axis in 0..2 {
+                if l.span[axis] > 0.0 && l.step[axis] + ROUND < least[axis] {
                     let near = if axis == 0 { Near::InRow } else { Near::Rows };
-                    return Ok(Some(Ill::Close { near, has: l.step[axis], least, piece: piece() }));
+                    let (has, least) = (l.step[axis], least[axis]);
+                    return Ok(Some(Ill::Close { near, has, least, piece: piece() }));
                 }
-                if has + ROUND < margin {
-                    return Ok(Some(Ill::Close { near, has, least: margin, piece: piece() }));
+            }
+            let margins = self.margins(seam, driven, k, false)?;
+            for (own, e) in lie.axes().into_iter().enumerate() {
+                let (has, least) = (lie.reach[own] - l.out(e), margins[own]);
+                let through = Self::round(seam, k) && own == 1;
+                if !through && has + ROUND < least {
+                    let near = if lie.grain && own == 0 { Near::End } else { Near::Edge };
+                    return Ok(Some(Ill::Close { near, has, least, piece: piece() }));
                 }
             }
         }
@@ -162,7 +187,7 @@ impl Court<'_> {
     }
 
     /// Share of its value that a fastener keeps so near to ends and edges that the load, along and across the face in
-    /// shares from 0 to 1, may point to.
+    /// shares of it, may point to.
     pub(crate) fn kept(
         &self,
         seam: &Seam<'_>,
@@ -171,19 +196,36 @@ impl Court<'_> {
         toward: [f64; 2],
     ) -> Result<f64, Refusal> {
         let mut out = 1.0_f64;
-        for k in 0..2 {
+        for (k, lie) in seam.ground.lies.iter().enumerate() {
             let Some(ground) = self.ground(seam, k) else { continue };
-            for (axis, share) in toward.into_iter().enumerate() {
-                let has = seam.ground.reach[k][axis] - l.span[axis] / 2.0 - l.off[axis];
-                let grain = Self::lengthwise(seam, k, axis);
-                let share = if grain { [share, 0.0] } else { [0.0, share] };
-                let [end, edge] = loaded(shaft, ground, d, share)?;
-                out = out.min(left(has, if grain { end } else { edge }));
+            let axes = lie.axes();
+            let share = axes.map(|e| (toward[0] * e[0] + toward[1] * e[1]).abs().min(1.0));
+            for own in 0..2 {
+                let grain = lie.grain && own == 0;
+                let asked = if grain { [share[own], 0.0] } else { [0.0, share[own]] };
+                let [end, edge] = loaded(shaft, ground, d, asked)?;
+                out = out.min(left(lie.reach[own] - l.out(axes[own]), if grain { end } else { edge }));
             }
-            // NDS 11.5.1, from memory: a bolt has its full value four diameters from the next along the grain
-            let row = (0..2).find(|axis| Self::lengthwise(seam, k, *axis) && l.span[*axis] > 0.0);
-            if let (Shaft::Bolt, Ground::Lumber, Some(axis)) = (shaft, ground, row) {
-                out = out.min(left(l.step[axis], 4.0 * d));
+            for axis in 0..2 {
+                let along = if lie.straight() { lie.lengthwise(axis) } else { true };
+                if along && l.span[axis] > 0.0 {
+                    out = out.min(left(l.step[axis], row(shaft, ground, d)?));
+                }
+            }
+        }
+        Ok(out)
+    }
+
+    /// What bounds a group on the face: shares of half its length and half its width, and their sum's room, m.
+    fn bounds(&self, seam: &Seam<'_>, driven: Driven, full: bool) -> Result<Vec<Bound>, Refusal> {
+        let mut out = Vec::new();
+        for (k, lie) in seam.ground.lies.iter().enumerate() {
+            let margins = self.margins(seam, driven, k, full)?;
+            for (own, e) in lie.axes().into_iter().enumerate() {
+                let through = Self::round(seam, k) && own == 1;
+                let margin = if through { 0.0 } else { margins[own].max(driven.1 / 2.0) };
+                let reach = if through { 0.0 } else { lie.reach[own] };
+                out.push(Bound { shares: e.map(f64::abs), reach, margin });
             }
         }
         Ok(out)
@@ -192,37 +234,26 @@ impl Court<'_> {
     /// The room on a seam's face; `None` where nobody knows how large it is, or nothing may go in.
     pub(crate) fn room(&self, seam: &Seam<'_>, count: u32, driven: Driven) -> Option<Room> {
         let mut least = [0.0_f64; 2];
-        let mut span = [seam.ground.size.map(|f| f - driven.1); 2];
-        for axis in 0..2 {
-            for k in 0..2 {
-                let (step, margin) = self.asks(seam, driven, k, axis).ok()?;
-                let grain = Self::lengthwise(seam, k, axis);
-                let round = matches!(seam.pair[k].body, Body::Tube { .. } | Body::Rod { .. });
-                if round && !grain {
-                    span.iter_mut().for_each(|s| s[axis] = 0.0);
-                    continue;
-                }
-                let full = match self.ground(seam, k) {
-                    Some(g) => loaded(driven.0, g, driven.1, [1.0; 2]).ok()?[usize::from(!grain)],
-                    None => margin,
-                };
-                least[axis] = least[axis].max(step);
-                let room = |m: f64| 2.0 * (seam.ground.reach[k][axis] - m);
-                span[0][axis] = span[0][axis].min(room(full));
-                span[1][axis] = span[1][axis].min(room(margin));
-            }
+        for k in 0..2 {
+            let asked = self.apart(seam, driven, k).ok()?;
+            least = [0, 1].map(|axis| least[axis].max(asked[axis]));
         }
+        let bounds = [true, false].map(|full| self.bounds(seam, driven, full));
+        let [Ok(full), Ok(any)] = bounds else { return None };
+        let bounds = [full, any];
+        let bounded = |axis: usize| bounds[1].iter().any(|b| b.shares[axis] > 0.0 && b.reach.is_finite());
         let (name, origin) = self.said_of(seam.what);
-        let finite = seam.ground.size.iter().chain(span.as_flattened()).all(|x| x.is_finite());
+        let finite = seam.ground.size.iter().all(|x| x.is_finite()) && bounded(0) && bounded(1);
         finite.then_some(Room {
             name,
             origin,
             count,
             faces: if seam.plates { 4 } else { 1 },
-            placing: seam.placing.copied(),
+            placing: seam.placing,
+            taken: seam.sits == Sits::Taken,
             face: seam.ground.size,
             least,
-            span,
+            bounds,
         })
     }
 
@@ -233,7 +264,7 @@ impl Court<'_> {
             let Ok(fixed) = self.fixed(seam.list) else { continue };
             let Some(driven) = fixed.driven() else { continue };
             let Some(room) = self.room(seam, fixed.count, driven) else { continue };
-            if let Some(p) = seam.placing {
+            if let (Some(p), Sits::Said) = (&seam.placing, &seam.sits) {
                 let l = layout(p, fixed.count / room.faces, seam.ground.size);
                 if let Ok(Some(found)) = self.ill(seam, &l, driven) {
                     let (name, origin) = (room.name.clone(), room.origin);

@@ -12,16 +12,11 @@ fn rated(design: &Design, f: &Footing) -> Option<f64> {
     if f.caster { design.casters[f.index].rated } else { design.wheels[f.index].rated }
 }
 
-/// Each rated wheel whose rating a load case exceeds, in the case that puts most on it: cases without a blow, and drops where
-/// the text says how high the kerb is that the rider rolls off. A rating is held against the force as it is: nobody says
-/// what factor its maker keeps in hand.
+/// Each rated wheel whose rating a load case exceeds, in the case that puts most on it: cases without a blow, and drops, by which
+/// every part of the frame is judged as well. A rating is held against the force as it is: nobody says what factor its maker
+/// keeps in hand.
 pub(crate) fn beyond(design: &Design, all: &Structure, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Open> {
-    let kerb = design.conditions.quantities.contains_key("kerb")
-        || design.profile.as_ref().is_some_and(|p| p.kerb.is_some());
-    let counts = |c: &Case| match c.kind.plain() {
-        CaseKind::Drop(_) => kerb,
-        _ => c.lasting != Lasting::Impact,
-    };
+    let counts = |c: &Case| c.lasting != Lasting::Impact || matches!(c.kind.plain(), CaseKind::Drop(_));
     let mut out = Vec::new();
     for (k, footing) in all.footings.iter().enumerate() {
         let Some(rated) = rated(design, footing) else { continue };
@@ -74,6 +69,7 @@ mod tests {
             rated,
             stiffness: None,
             one_sided: None,
+            axle_diameter: None,
             at: Vec3::ZERO,
             axle: Vec3::Y,
             camber: 0.0,
@@ -81,12 +77,20 @@ mod tests {
         }
     }
 
-    /// 60 kg bear 60 · 9.80665 = 588.4 N. Seated 250 N, bumps 750 N, a drop 1 400 N: bumps are beyond it by 161.6 N; the drop
-    /// counts only where the text says how high the kerb is. 80 kg bear 784.5 N: the bumps are within.
+    /// 60 kg bear 60 · 9.80665 = 588.4 N, 80 kg 784.5 N, 150 kg 1 471.0 N. Seated 250 N, bumps 750 N, a drop 1 400 N: it is beyond
+    /// the first two and within the third. Without a drop the bumps are beyond 60 kg by 161.6 N, and within 80 kg.
     #[test]
     fn a_rating_is_held_against_the_cases() {
-        let footing =
-            Footing { name: "rear".into(), caster: false, index: 0, hub: 0, contact: 0, carrier: None };
+        let footing = Footing {
+            name: "rear".into(),
+            caster: false,
+            index: 0,
+            hub: 0,
+            contact: 0,
+            carrier: None,
+            swung: None,
+            overhang: None,
+        };
         let all = Structure { footings: vec![footing], ..Structure::default() };
         let one = |kind, lasting| case(kind, lasting, 1.0, Source::Weight, Vec::new());
         let cases = [
@@ -96,19 +100,18 @@ mod tests {
         ];
         let runs = [250.0, 750.0, 1400.0].map(|n| Run { feet: vec![n], ..Run::default() });
         let runs: Vec<Option<&Run>> = runs.iter().map(Some).collect();
-        let found = |rated: Option<f64>, kerb: bool| {
-            let mut design = Design { wheels: vec![wheel(rated)], ..Design::default() };
-            if kerb {
-                design.conditions.quantities.insert("kerb".into(), 0.05);
-            }
-            let open = beyond(&design, &all, &cases, &runs);
+        let found = |rated: Option<f64>, cases: &[Case]| {
+            let design = Design { wheels: vec![wheel(rated)], ..Design::default() };
+            let open = beyond(&design, &all, cases, &runs);
             (open, unrated(&design, &all, &runs, false))
         };
         let at = |case, load, rated| vec![Open::Rated { caster: false, index: 0, case, load, rated }];
-        assert_eq!(found(Some(60.0), false).0, at(1, 750.0, 60.0));
-        assert_eq!(found(Some(60.0), true).0, at(2, 1400.0, 60.0));
-        assert_eq!(found(Some(80.0), false).0, Vec::new());
-        assert_eq!(found(Some(80.0), false).1.0, Vec::<String>::new());
-        assert_eq!(found(None, true), (Vec::new(), (vec!["rear".to_owned()], 1400.0)));
+        assert_eq!(found(Some(60.0), &cases).0, at(2, 1400.0, 60.0));
+        assert_eq!(found(Some(80.0), &cases).0, at(2, 1400.0, 80.0));
+        assert_eq!(found(Some(150.0), &cases).0, Vec::new());
+        assert_eq!(found(Some(60.0), &cases[..2]).0, at(1, 750.0, 60.0));
+        assert_eq!(found(Some(80.0), &cases[..2]).0, Vec::new());
+        assert_eq!(found(Some(80.0), &cases).1.0, Vec::<String>::new());
+        assert_eq!(found(None, &cases), (Vec::new(), (vec!["rear".to_owned()], 1400.0)));
     }
 }

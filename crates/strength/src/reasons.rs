@@ -59,8 +59,21 @@ pub enum Reason {
     ScrewsElsewhere,
     /// A sleeve shorter than its pipe is wide: its length, and the width.
     SleeveShort(Micron, Micron),
-    /// More than fit on a face of these sizes.
-    Crowded(Micron, Micron),
+    /// The text does not place them, and nowhere on the face is room for so many with the distances that they must keep.
+    NoRoom {
+        /// How many there are.
+        has: u32,
+        /// How many fit.
+        fits: u32,
+        /// The face.
+        face: [Micron; 2],
+        /// The thickest of which all fit.
+        thinner: Option<Micron>,
+        /// A face on which all fit.
+        larger: Option<[Micron; 2]>,
+    },
+    /// Nobody knows how large the face is.
+    NoFace,
     /// The text puts them where they cannot sit, which has a finding of its own.
     Misplaced,
     /// A load that nothing follows.

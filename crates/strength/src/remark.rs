@@ -1,7 +1,7 @@
 //! What structure and loads took for granted, left out or could not tell: plain data, no sentences.
 
 use crate::case::CaseKind;
-use crate::turned::Turned;
+use crate::turned::{Leaned, Turned};
 use chairwright_design::Origin;
 
 /// Where the size of a load case is from.
@@ -44,10 +44,15 @@ pub enum Source {
     Arm(f64, f64),
     /// The whole weight on the front edge of the foot support. Common practice, no source.
     Edge,
+    /// All but this share of the weight on the anti-tip devices, as where the chair is about to go over them. Common practice,
+    /// no source.
+    TippedBack(f64),
     /// Held by hands and by the wheels at the other end, with a jerk of so many times. Common practice, no source.
     Lift(f64),
     /// Held by hands alone, two to a side, with a jerk of so many times. Common practice, no source.
     LiftWhole(f64),
+    /// The case with trailing casters. Statics.
+    Swung,
     /// Up the declared slope with this share of rolling, at least so many N. Common practice, no source.
     Push(f64, f64),
     /// The design.
@@ -82,8 +87,8 @@ pub enum Taken {
     },
     /// A panel is arms of sheet to where it is held.
     PanelArms,
-    /// A caster's stem is held by this bar, as drawn.
-    Stem(String, String),
+    /// A caster's stem is held by this bar, as drawn, though its seat lies this far from the bar's face, m.
+    Stem(String, String, f64),
     /// A load of the design acts on this bar, at the end of a rigid arm of so many m.
     Reach {
         /// Name of the load.
@@ -142,6 +147,8 @@ pub enum Beside {
         /// Along the bar's face, N.
         along: f64,
     },
+    /// Conditions of the place that no load case goes by, as the text calls them.
+    Unused(Vec<&'static str>),
     /// Whether a support that only lies there slides off: index among the design's supports.
     Slides(usize),
     /// How far wheels and stems turn as the frame gives way in all but the rider who sits for years: toe, camber, flutter.
@@ -159,6 +166,10 @@ pub enum Absent {
     Seat,
     /// There is a seat, and no rider of whom it is known what they weigh.
     Rider,
+    /// There is neither a member nor a box: panels and supports alone are not worked out.
+    Frame,
+    /// There are no wheels at all.
+    Wheels,
 }
 
 /// What about the whole chair cannot be told.
@@ -193,6 +204,47 @@ pub enum Open {
         diameter: f64,
         /// Whether it is more than any steel bears.
         breaks: bool,
+    },
+    /// A bought caster of which nobody says how thick its stem is.
+    StemSize {
+        /// Index among the design's casters: of this part the one that is bent most.
+        caster: usize,
+        /// Place among [`crate::Strength::cases`].
+        case: usize,
+        /// Moment at its seat, N·m.
+        moment: f64,
+        /// Diameter from which a stem of the weakest steel, threaded there, surely bears it, m; `None` where none does.
+        sound: Option<f64>,
+        /// Diameter below which no steel bears it, m.
+        breaks: f64,
+    },
+    /// The axle of a wheel that a case bends beyond what surely is sound.
+    Axle {
+        /// Index among the design's wheels.
+        wheel: usize,
+        /// Place among [`crate::Strength::cases`].
+        case: usize,
+        /// From the middle of the wheel to what holds the axle, m.
+        lever: f64,
+        /// Moment there, N·m.
+        moment: f64,
+        /// What is sound for the weakest steel, threaded there, N·m.
+        sound: f64,
+        /// Its diameter, m.
+        diameter: f64,
+        /// Whether it is more than any steel bears.
+        breaks: bool,
+    },
+    /// The axle of a wheel of which nobody says how thick it is, or how far it stands out of what holds it.
+    AxleUntold {
+        /// Index among the design's wheels.
+        wheel: usize,
+        /// Whether its diameter is known.
+        diameter: bool,
+        /// From the middle of the wheel to what holds the axle, m, where that is known.
+        lever: Option<f64>,
+        /// The most that any case puts on the wheel, N.
+        most: f64,
     },
     /// A wheel or caster that carries more than it is rated for.
     Rated {
@@ -237,6 +289,15 @@ pub enum Open {
         /// As written.
         glue: String,
     },
+    /// Boxes of wood in a wet place of which nobody says what glue holds their corners: the first, and how many more.
+    CornerGlue {
+        /// Place in the text.
+        origin: Origin,
+        /// Its name.
+        name: String,
+        /// How many more.
+        rest: usize,
+    },
     /// A second support of a kind: nothing is put on it.
     Unloaded(usize),
     /// A panel that is fastened at one place only: it was left out.
@@ -247,6 +308,8 @@ pub enum Open {
     Sideways,
     /// A rear wheel that the load of years takes past the limit for toe.
     Toes(Turned),
+    /// A caster whose stem the load of years takes past the limit for upright.
+    Leans(Leaned),
     /// The frame gives way sideways too early to trust the rest.
     GivesSideways {
         /// Load factor at which it gives way.
@@ -283,7 +346,7 @@ impl Open {
     pub fn falls(&self) -> bool {
         match self {
             Open::GivesSideways { factor, .. } => *factor < 1.0,
-            Open::Stem { breaks, .. } => *breaks,
+            Open::Stem { breaks, .. } | Open::Axle { breaks, .. } => *breaks,
             _ => false,
         }
     }

@@ -1,7 +1,9 @@
-//! How many fasteners a face has room for, and where they turn least.
+//! How many fasteners a face has room for, in which rows, and where they turn least.
 
+use crate::assumed::Assumed;
 use crate::placing::{ROUND, layout};
 use chairwright_design::{Origin, Placing};
+use std::ops::RangeInclusive;
 
 /// The room that a face has for fasteners; m, along and across.
 #[derive(Clone, PartialEq, Debug)]
@@ -14,14 +16,27 @@ pub struct Room {
     pub count: u32,
     /// On how many faces they are shared out: of a gusset four.
     pub faces: u32,
-    /// Where the text says that they sit.
+    /// Where they sit; `None` where so many fit nowhere.
     pub placing: Option<Placing>,
+    /// Whether the text does not say so, and it was taken.
+    pub taken: bool,
     /// The face.
     pub face: [f64; 2],
     /// Least spacing.
     pub(crate) least: [f64; 2],
-    /// The farthest that the first and the last may be apart: for the full value, and at all.
-    pub(crate) span: [[f64; 2]; 2],
+    /// What bounds a group: for the full value, and at all.
+    pub(crate) bounds: [Vec<Bound>; 2],
+}
+
+/// A bound on a group: an end or an edge of a piece, that may run askew over the face.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Bound {
+    /// How much half of the group's length, and half of its width, bring it nearer.
+    pub shares: [f64; 2],
+    /// How far it is from the middle of the face, m.
+    pub reach: f64,
+    /// What must be kept from it, m.
+    pub margin: f64,
 }
 
 /// Spacing of placed fasteners, and how far the outermost are from the nearer end and edge of their face, m, along and
@@ -35,7 +50,7 @@ pub struct Laid {
 }
 
 impl Room {
-    /// Where they sit, where the text says it.
+    /// Where they sit.
     #[must_use]
     pub fn laid(&self) -> Option<Laid> {
         let l = layout(self.placing.as_ref()?, self.count / self.faces, self.face);
@@ -48,37 +63,132 @@ impl Room {
     #[must_use]
     pub fn fit(&self, count: u32, steps: [f64; 2]) -> Option<Placing> {
         let each = count.is_multiple_of(self.faces).then_some(count / self.faces).filter(|n| *n > 0)?;
-        self.span.iter().find_map(|span| self.within(each, *span, steps))
+        self.bounds.iter().find_map(|bounds| self.within(each, bounds, steps))
     }
 
-    fn within(&self, each: u32, span: [f64; 2], by: [f64; 2]) -> Option<Placing> {
+    /// Where so many can sit: those that turn least of every number of rows, with the full distances and with the least ones,
+    /// and the same with the least spacing; first what [`Room::fit`] says.
+    pub(crate) fn fits(&self, count: u32, steps: [f64; 2]) -> Vec<Placing> {
+        let mut out: Vec<Placing> = self.fit(count, steps).into_iter().collect();
+        let each = count / self.faces;
+        for bounds in &self.bounds {
+            let rows = (1..=each.min(self.most()[1])).filter(|r| each.is_multiple_of(*r));
+            let all = rows.filter_map(|rows| self.of_rows((each, rows..=rows), bounds, steps));
+            for placing in all.flat_map(|p| self.tighter(p, steps[1])) {
+                if !out.contains(&placing) {
+                    out.push(placing);
+                }
+            }
+        }
+        out
+    }
+
+    /// A placing, and the same with the least spacing along, across, and both ways: further from ends and edges.
+    fn tighter(&self, p: Placing, by: f64) -> [Placing; 4] {
+        let least = self.least.map(|l| libm::ceil((l - ROUND) / by) * by);
+        let spaced = Placing { spaced: p.spaced.map(|s| s.min(least[0])), ..p };
+        let apart = |p: Placing| Placing { apart: p.apart.map(|a| a.min(least[1])), ..p };
+        [p, spaced, apart(p), apart(spaced)]
+    }
+
+    /// How many fit in a row and how many rows, at the most, whatever stands beside them.
+    fn most(&self) -> [u32; 2] {
+        [0, 1].map(|axis| {
+            let room = self.bounds[1].iter().filter(|b| b.shares[axis] > 0.0);
+            let span = room.map(|b| 2.0 * (b.reach - b.margin) / b.shares[axis]).fold(f64::INFINITY, f64::min);
+            let gaps = libm::floor((span + 2.0 * ROUND) / self.least[axis].max(ROUND));
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            let most = (gaps + 1.0).clamp(0.0, f64::from(MOST)) as u32;
+            most
+        })
+    }
+
+    fn within(&self, each: u32, bounds: &[Bound], by: [f64; 2]) -> Option<Placing> {
+        self.of_rows((each, 1..=each), bounds, by)
+    }
+
+    fn of_rows(
+        &self,
+        (each, rows): (u32, RangeInclusive<u32>),
+        bounds: &[Bound],
+        by: [f64; 2],
+    ) -> Option<Placing> {
         let mut best: Option<(f64, Placing)> = None;
-        for rows in (1..=each).filter(|r| each.is_multiple_of(*r)) {
+        let most = self.most();
+        let fits = |rows: &u32| each.is_multiple_of(*rows) && each / rows <= most[0];
+        for rows in rows.take_while(|r| *r <= most[1]).filter(fits) {
             let counts = [each / rows, rows];
-            let steps = [0, 1].map(|k| step(counts[k], self.least[k], span[k], by));
-            let [Some(spaced), Some(apart)] = steps else { continue };
-            let turns = (0..2).map(|k| inertia(counts[k], [spaced, apart][k])).sum::<f64>() * f64::from(each);
-            let some = |n: u32, s: f64| (n > 1).then_some(s);
-            let placing = Placing {
-                rows,
-                spaced: some(counts[0], spaced),
-                apart: some(rows, apart),
-                ends: None,
-                edges: None,
-            };
-            if best.as_ref().is_none_or(|b| turns > b.0 * (1.0 + 1e-9)) {
-                best = Some((turns, placing));
+            for apart in self.aparts(rows, bounds, by) {
+                let wide = apart * f64::from(rows - 1);
+                let Some(spaced) = step(counts[0], self.least[0], reach(bounds, wide), by) else { continue };
+                let turns = inertia(counts[0], spaced) + inertia(rows, apart);
+                let some = |n: u32, s: f64| (n > 1).then_some(s);
+                let (spaced, apart) = (some(counts[0], spaced), some(rows, apart));
+                let placing = Placing { rows, spaced, apart, ends: None, edges: None };
+                if best.as_ref().is_none_or(|b| turns > b.0 + 1e-12) {
+                    best = Some((turns, placing));
+                }
             }
         }
         best.map(|b| b.1)
     }
 
+    /// Distances of so many rows that are tried: the widest; where something bounds the face askew, narrower ones too.
+    fn aparts(&self, rows: u32, bounds: &[Bound], by: [f64; 2]) -> Vec<f64> {
+        let room = bounds.iter().filter(|b| b.shares[1] > 0.0 && b.reach.is_finite());
+        let most = room.map(|b| 2.0 * (b.reach - b.margin) / b.shares[1]).fold(f64::INFINITY, f64::min);
+        let Some(widest) = step(rows, self.least[1], most, by) else { return Vec::new() };
+        let mut out = vec![widest];
+        if rows > 1 && bounds.iter().any(|b| b.shares[0] > 0.0 && b.shares[1] > 0.0) {
+            let steps = libm::round(widest / by[1]);
+            let narrower = (1..TRIED).map(|k| (steps - f64::from(k)) * by[1]);
+            out.extend(narrower.take_while(|a| *a + ROUND >= self.least[1]));
+        }
+        out
+    }
+
+    /// The same on a face so many times as large.
+    pub(crate) fn grown(&self, by: f64) -> Room {
+        let grow = |b: &Bound| Bound { reach: b.reach * by, ..*b };
+        let bounds = [0, 1].map(|k| self.bounds[k].iter().map(grow).collect());
+        Room { face: self.face.map(|f| f * by), bounds, ..self.clone() }
+    }
+
     /// The most of fewer than so many that fit.
     #[must_use]
     pub fn fewer(&self, count: u32, steps: [f64; 2]) -> Option<(u32, Placing)> {
-        (1..count).rev().find_map(|n| Some((n, self.fit(n, steps)?)))
+        let [along, across] = self.most();
+        let most = along.saturating_mul(across).saturating_mul(self.faces);
+        (1..count.min(most.saturating_add(1))).rev().find_map(|n| Some((n, self.fit(n, steps)?)))
     }
 }
+
+/// The places that were taken because the text says none.
+pub(crate) fn taken(rooms: &[Room], inches: bool) -> Option<Assumed> {
+    let mine = rooms.iter().filter(|r| r.taken && r.count > r.faces);
+    let all: Vec<(String, Placing)> = mine.filter_map(|r| Some((r.name.clone(), r.placing?))).collect();
+    (!all.is_empty()).then_some(Assumed::Places(all, inches))
+}
+
+/// How far the first and the last of a row may be apart in a group so wide, m; endless where nothing bounds it.
+fn reach(bounds: &[Bound], wide: f64) -> f64 {
+    let one = |b: &Bound| {
+        let left = 2.0 * (b.reach - b.margin) - b.shares[1] * wide;
+        match b.shares[0] > 0.0 {
+            true => left / b.shares[0],
+            // too wide already
+            false if left < -2.0 * ROUND => f64::NEG_INFINITY,
+            false => f64::INFINITY,
+        }
+    };
+    bounds.iter().map(one).fold(f64::INFINITY, f64::min)
+}
+
+/// More in a row than this, and more rows, are not looked for.
+const MOST: u32 = 200;
+
+/// How many distances of rows are tried on a face that is bounded askew.
+const TRIED: u32 = 200;
 
 /// Mean square distance of so many in a row from its middle: `s² (n² - 1)/12`.
 fn inertia(count: u32, step: f64) -> f64 {
@@ -108,20 +218,52 @@ mod tests {
     /// three in a row: 25 mm each.
     #[test]
     fn what_fits_turns_least() {
+        // ends 50 mm and edges 40 mm from the middle
+        let bounds = |margins: [f64; 2]| {
+            let bound = |shares, reach, margin| Bound { shares, reach, margin };
+            vec![bound([1.0, 0.0], 0.05, margins[0]), bound([0.0, 1.0], 0.04, margins[1])]
+        };
         let room = Room {
             name: String::new(),
             origin: Origin(0),
             count: 4,
             faces: 1,
             placing: None,
+            taken: false,
             face: [0.1, 0.08],
             least: [0.025, 0.020],
-            span: [[-0.01, -0.01], [0.050, 0.032]],
+            bounds: [bounds([0.055, 0.045]), bounds([0.025, 0.024])],
         };
         let by = [0.005, 0.001];
         assert_eq!(room.fit(4, by), Some(placing(2, Some(0.05), Some(0.03))));
         assert_eq!(room.fit(6, by), Some(placing(2, Some(0.025), Some(0.03))));
         assert_eq!(room.fit(8, by), None);
         assert_eq!(room.fewer(8, by).map(|f| f.0), Some(6));
+        // half as large again there is room for 100 mm by 72 mm: four in a row at 33 mm, and two rows
+        assert!(room.grown(1.5).fit(8, by).is_some());
+    }
+
+    /// Two strips 60 mm wide that cross at 45 degrees, 10 mm to be kept from either's edges, and so 20 mm each way: two rows of
+    /// two, half `a` along and half `b` across the first, keep b ≤ 20 mm and (a + b)/√2 ≤ 20 mm, a + b ≤ 28.28 mm. Of a and b in
+    /// steps of 0.5 mm (spacings in 1 mm) and at least 5 mm each a² + b² is greatest at an end: b = 5, a = 23 (554) against
+    /// b = 20, a = 8 (464).
+    #[test]
+    fn a_face_that_is_bounded_askew() {
+        let askew = [0.5_f64.sqrt(); 2];
+        let bound = |shares| Bound { shares, reach: 0.030, margin: 0.010 };
+        let bounds = vec![bound([0.0, 1.0]), bound(askew)];
+        let room = Room {
+            name: String::new(),
+            origin: Origin(0),
+            count: 4,
+            faces: 1,
+            placing: None,
+            taken: false,
+            face: [0.085, 0.06],
+            least: [0.010, 0.010],
+            bounds: [bounds.clone(), bounds],
+        };
+        // one row of four may be 56 mm long, 18 mm apart: 18² (4² - 1)/12 = 405
+        assert_eq!(room.fit(4, [0.001, 0.001]), Some(placing(2, Some(0.046), Some(0.010))));
     }
 }

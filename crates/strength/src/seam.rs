@@ -5,7 +5,7 @@
 
 use crate::answer::What;
 use crate::bar::{Bar, Of};
-use crate::face::face;
+use crate::face::{Lie, face};
 use crate::judge::Court;
 use crate::limit::Unknown;
 use crate::piece::Piece;
@@ -21,8 +21,23 @@ pub(crate) struct Ground {
     pub along: Vec3,
     /// Sizes along and across, m.
     pub size: [f64; 2],
-    /// How far each piece reaches from the middle on its nearer side, along and across, m.
-    pub reach: [[f64; 2]; 2],
+    /// How each piece lies on it.
+    pub lies: [Lie; 2],
+    /// Its middle.
+    pub at: Vec3,
+}
+
+/// Who says where the fasteners of a seam sit.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(crate) enum Sits {
+    /// Nobody yet; of what no fastener goes through, ever.
+    Open,
+    /// The text.
+    Said,
+    /// Taken to sit in the rows that fit in which they bear most.
+    Taken,
+    /// So many fit nowhere on the face, or nobody knows the face.
+    Nowhere(Reason),
 }
 
 /// A place where fasteners or glue hold.
@@ -31,8 +46,9 @@ pub(crate) struct Seam<'a> {
     pub what: What,
     pub list: &'a [(String, u32)],
     pub glue: Option<&'a str>,
-    /// Where the text says that its fasteners sit.
-    pub placing: Option<&'a Placing>,
+    /// Where its fasteners sit, and who says it.
+    pub placing: Option<Placing>,
+    pub sits: Sits,
     /// The room around its fasteners.
     pub ground: Ground,
     /// Ties that it hands through, each with the sign that makes its force that on the first piece.
@@ -46,8 +62,6 @@ pub(crate) struct Seam<'a> {
     pub along: Vec3,
     /// Sizes of the face that both share, along and across, m.
     pub face: [f64; 2],
-    /// The length that its fasteners are spread over, where it is known, m.
-    pub spread: Option<f64>,
     /// Plates on both faces, each with its half of the fasteners, and half of the fasteners on this member.
     pub plates: bool,
     /// A face that lies on the other under load: friction keeps it from sliding.
@@ -102,46 +116,41 @@ impl<'a> Court<'a> {
         let faces: Vec<Vec3> = ties.iter().map(face).collect();
         #[allow(clippy::cast_precision_loss)]
         let at = faces.iter().fold(Vec3::ZERO, |s, f| s + *f) * (1.0 / faces.len().max(1) as f64);
-        let most = |e: Vec3| faces.iter().map(|f| (*f - at).dot(e)).fold(0.0, f64::max);
-        let least = |e: Vec3| faces.iter().map(|f| (*f - at).dot(e)).fold(0.0, f64::min);
-        let spread = most(along) - least(along);
         let face = [along, across].map(|e| extent(a, e).min(extent(b, e)));
+        let unknown = Lie { long: [1.0, 0.0], grain: false, reach: [f64::INFINITY; 2] };
         Seam {
             what,
             list: &[],
             glue: None,
             placing: None,
-            ground: Ground { along, size: face, reach: [[f64::INFINITY; 2]; 2] },
+            sits: Sits::Open,
+            ground: Ground { along, at, size: face, lies: [unknown; 2] },
             ties,
             pair: [self.piece(a, p.at, way), self.piece(b, q.at, way)],
             way,
             at,
             along,
             face,
-            spread: (spread > 0.02).then_some(spread),
             plates: false,
             lies: false,
             moved: None,
         }
     }
 
-    /// The room that the fasteners of a seam have. Where the text places them, their rows run that way, and the middle of
-    /// the face is that of what both pieces share.
+    /// The room that the fasteners of a seam have, their rows along a way; of each bar `ends` says whether it runs on over the
+    /// other where it ends at the joint.
     pub(crate) fn lay(
         &self,
         seam: &mut Seam<'a>,
-        placing: Option<&'a Placing>,
+        placing: Option<Placing>,
         (p, q): (Port, Port),
-        (rows, lap): (Vec3, bool),
+        (rows, ends): (Vec3, [bool; 2]),
     ) {
         let along = rows.across(seam.way).unit().unwrap_or(seam.along);
         let bars = [&self.all.bars[p.bar], &self.all.bars[q.bar]];
-        let found = face(self.all, bars, seam.at, [along, seam.way.cross(along)], lap);
-        seam.ground = Ground { along, size: found.size, reach: found.reach };
-        seam.placing = placing;
-        if placing.is_some() {
-            (seam.along, seam.at, seam.face) = (along, found.at, found.size);
-        }
+        let found = face(self.all, bars, seam.at, [along, seam.way.cross(along)], ends);
+        seam.ground = Ground { along, at: found.at, size: found.size, lies: found.lies };
+        seam.said(placing);
     }
 }
 
@@ -154,6 +163,21 @@ fn extent(bar: &Bar, e: Vec3) -> f64 {
 }
 
 impl Seam<'_> {
+    /// What the text says of where they sit.
+    pub fn said(&mut self, placing: Option<Placing>) {
+        if let Some(placing) = placing {
+            self.place(placing, Sits::Said);
+        }
+    }
+
+    /// Puts its fasteners somewhere: about the middle of the face that both pieces share, which what goes through is told
+    /// for then.
+    pub fn place(&mut self, placing: Placing, sits: Sits) {
+        self.placing = Some(placing);
+        self.sits = sits;
+        (self.along, self.at, self.face) = (self.ground.along, self.ground.at, self.ground.size);
+    }
+
     /// The way of the rows of its fasteners, and across them.
     pub fn axes(&self) -> [Vec3; 2] {
         [self.ground.along, self.way.cross(self.ground.along)]

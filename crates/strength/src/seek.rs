@@ -2,6 +2,7 @@
 
 use crate::answer::What;
 use crate::bar::{Bar, Of};
+use crate::face::Lie;
 use crate::judge::Court;
 use crate::piece::{Body, Grain, Piece};
 use crate::reasons::Reason;
@@ -85,7 +86,7 @@ impl<'a> Court<'a> {
         // rows run along what something is fastened to, and along the bar where that is a sheet
         let sheet = |bar: &Bar| matches!(bar.of, Of::Panel(_) | Of::Support(_));
         let rows = if a.name == f.to && !sheet(a) { a.way() } else { b.way() };
-        self.lay(&mut seam, f.placing.as_ref(), (p, q), (rows, false));
+        self.lay(&mut seam, f.placing, (p, q), (rows, [false; 2]));
         Some(Ok(seam))
     }
 
@@ -131,12 +132,13 @@ impl<'a> Court<'a> {
         seam.glue = c.glue.as_deref();
         seam.moved = Some(k);
         if let K::Lap(_) = c.kind {
-            self.lay(&mut seam, c.placing.as_ref(), (p, q), (bar.way(), true));
+            self.lay(&mut seam, c.placing, (p, q), (bar.way(), [true; 2]));
         }
         if let K::Butt { .. } = c.kind {
             // the end of the one that stops lies on the face of the other
             seam.at = other.at(q.at) - way * other.half_along(way);
-            self.lay(&mut seam, c.placing.as_ref(), (p, q), (other.way(), false));
+            // which runs past it where it ends there
+            self.lay(&mut seam, c.placing, (p, q), (other.way(), [false, true]));
         }
         if let K::Gusset { stock, size, .. } = &c.kind {
             let Shape::Sheet { thickness } = self.design.stocks[*stock].shape else {
@@ -156,13 +158,12 @@ impl<'a> Court<'a> {
             seam.plates = true;
             // each group sits in the middle of its half of the plate
             let half = [size.0 / 4.0, size.1 / 2.0];
-            let reach = [[half[0], bar.half_along(across)], half];
-            seam.ground = Ground { along: seam.along, size: seam.face, reach };
-            seam.placing = c.placing.as_ref();
-            if seam.placing.is_some() {
-                let inward = if p.at < bar.length() / 2.0 { 1.0 } else { -1.0 };
-                seam.at += bar.way() * (inward * half[0]);
-            }
+            let lie = |reach| Lie { long: [1.0, 0.0], grain: true, reach };
+            let lies = [lie([half[0], bar.half_along(across)]), lie(half)];
+            let inward = if p.at < bar.length() / 2.0 { 1.0 } else { -1.0 };
+            let middle = seam.at + bar.way() * (inward * half[0]);
+            seam.ground = Ground { along: seam.along, at: middle, size: seam.face, lies };
+            seam.said(c.placing);
         }
         Some(Ok(seam))
     }

@@ -11,6 +11,10 @@ use crate::structure::{Spot, Structure, TieOf};
 use chairwright_design::Vec3;
 use chairwright_statics::{Error, In, LoadCase, MemberId, MemberLoad, Side, Solution, Solver};
 
+/// Relative error of displacements to which frames are solved: a hundred times finer than anything here is read, and the
+/// residual is looked at besides.
+pub(crate) const FINE: f64 = 1e-6;
+
 /// Forces on a bar at one place.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(crate) struct Cut {
@@ -178,7 +182,7 @@ impl Bench<'_> {
     ) -> Vec<Result<Run, Trouble>> {
         let mut contacts = Contacts::new(self.all, &ready.built);
         let cases: Vec<LoadCase> = loads.iter().map(|pushes| load_case(&ready.built, pushes)).collect();
-        let solved: Vec<Result<Solution<'_>, Trouble>> = match ready.solver.solve(&cases) {
+        let solved: Vec<Result<Solution<'_>, Trouble>> = match ready.solver.solve_within(&cases, FINE) {
             Ok(all) => all.into_iter().map(Ok).collect(),
             // a load that cannot be used must not take the others with it
             Err(_) => cases.iter().map(|c| self.alone(ready, c)).collect(),
@@ -189,7 +193,10 @@ impl Bench<'_> {
     }
 
     fn alone<'r>(&self, ready: &'r Ready, case: &LoadCase) -> Result<Solution<'r>, Trouble> {
-        let solved = ready.solver.solve(std::slice::from_ref(case)).map_err(|e| trouble(&ready.built, e))?;
+        let solved = ready
+            .solver
+            .solve_within(std::slice::from_ref(case), FINE)
+            .map_err(|e| trouble(&ready.built, e))?;
         solved.into_iter().next().ok_or(Trouble::Refused(String::new()))
     }
 
@@ -249,7 +256,7 @@ impl Bench<'_> {
         let setup = Setup { gapes: gapes.to_vec(), ..setup.clone() };
         let built = Built::new(self.all, self.matters, self.feet, &setup);
         let solver = Solver::new(&built.model).ok()?;
-        let solved = solver.solve(&[load_case(&built, pushes)]).ok()?;
+        let solved = solver.solve_within(&[load_case(&built, pushes)], FINE).ok()?;
         buckling(&solved[0])
     }
 
@@ -428,7 +435,7 @@ pub(crate) fn load_case(built: &Built, pushes: &[Push]) -> LoadCase {
 
 fn buckling(s: &Solution<'_>) -> Option<f64> {
     use chairwright_statics::{Buckling, BucklingOptions};
-    match s.buckling(&BucklingOptions { count: 1, pieces: 2 }) {
+    match s.buckling(&BucklingOptions { count: 1, pieces: 4 }) {
         Ok(Buckling::At(modes)) => modes.first().map(|m| m.factor),
         Ok(Buckling::Never) => Some(f64::INFINITY),
         Err(_) => None,

@@ -2,7 +2,7 @@
 
 use crate::case::{Case, CaseKind, Lasting, case};
 use crate::cases::Maker;
-use crate::load::Push;
+use crate::load::{G, Push};
 use crate::remark::{Open, Source};
 use crate::structure::{Spot, TieOf};
 use chairwright_design::Vec3;
@@ -18,18 +18,17 @@ pub(crate) fn push(ratio: f64, seated: f64) -> f64 {
     ratio * SUDDEN * seated.max(0.0)
 }
 
-/// The edges that a caster of a radius climbs here: everyday ones, and a declared sill above them. With the push over
-/// the load on it; `Err` with the sill that no push climbs.
-pub(crate) fn edge(radius: f64, sill: Option<f64>) -> (Option<(f64, f64)>, Option<f64>) {
+/// The edge that a caster of a radius runs into here, the everyday one or a higher declared sill, with the push over the load
+/// on it; and the sill, where it is higher than anything that a push of `most` times the load climbs: then the highest
+/// that this climbs is judged. So a higher sill is never judged better. `None` where there is no push.
+pub(crate) fn edge(radius: f64, sill: Option<f64>, most: f64) -> (Option<(f64, f64)>, Option<f64>) {
     let small = EDGE.min(0.5 * radius);
-    let of = |height: f64| climb(radius, height).ok().map(|ratio| (height, ratio));
-    match sill.filter(|s| *s > small) {
-        None => (of(small), None),
-        Some(high) => match of(high) {
-            Some(found) => (Some(found), None),
-            None => (of(small), Some(high)),
-        },
-    }
+    let wanted = sill.map_or(small, |s| s.max(small));
+    // the wheel turns about the edge where push over load is the tangent of the angle that the edge stands at
+    let highest = (radius * (1.0 - 1.0 / libm::sqrt(1.0 + most * most))).max(small);
+    let stopped = (wanted > highest + 1e-9).then_some(wanted);
+    let height = wanted.min(highest);
+    (climb(radius, height).ok().map(|ratio| (height, ratio)), stopped)
 }
 
 impl Maker<'_> {
@@ -42,7 +41,7 @@ impl Maker<'_> {
         let mut stopped: Vec<(String, f64, f64)> = Vec::new();
         for (k, footing) in all.footings.iter().enumerate().filter(|(_, f)| f.caster) {
             let radius = self.design.casters[footing.index].radius;
-            let (found, high) = edge(radius, sill);
+            let (found, high) = edge(radius, sill, self.most(feet[k]));
             hits.extend(found.map(|(height, ratio)| (k, height, ratio)));
             let beyond = high.or(if found.is_none() { Some(EDGE) } else { None });
             stopped.extend(beyond.map(|height| (footing.name.clone(), height, radius)));
@@ -63,10 +62,19 @@ impl Maker<'_> {
         out
     }
 
+    /// The greatest push over the load on a caster, N: wheels that grip push no harder than with all of the weight of chair and
+    /// rider. Common practice, no source.
+    fn most(&self, carries: f64) -> f64 {
+        self.total.0 * G / carries.max(1.0)
+    }
+
     fn strike(&self, caster: Option<String>, hits: &[(usize, f64, f64)], feet: &[f64]) -> Case {
         let mut pushes = self.seated();
+        let sum: f64 = hits.iter().map(|(k, _, ratio)| ratio * feet[*k].max(0.0)).sum();
+        // all at once take no more of a push than one alone
+        let share = (self.total.0 * G / sum.max(1e-9)).min(1.0);
         for (k, _, ratio) in hits {
-            let force = Vec3::X * -push(*ratio, feet[*k]);
+            let force = Vec3::X * (-push(*ratio, feet[*k]) * share);
             pushes.extend(self.at_point(self.all.footings[*k].hub, force));
         }
         let (edge, ratio) = hits.iter().fold((0.0_f64, 0.0_f64), |m, h| (m.0.max(h.1), m.1.max(h.2)));
@@ -75,7 +83,7 @@ impl Maker<'_> {
     }
 
     /// A force at a free point, moved to what carries it.
-    fn at_point(&self, point: usize, force: Vec3) -> Option<Push> {
+    pub(crate) fn at_point(&self, point: usize, force: Vec3) -> Option<Push> {
         let footing = self.all.footings.iter().find(|f| f.hub == point)?;
         let bar = self.all.bar_named(footing.carrier.as_deref()?)?;
         let from = self.all.points[point];
@@ -100,21 +108,41 @@ mod tests {
     #[test]
     fn climbing_an_edge() {
         for (d, ratio) in [(0.150, 0.93), (0.125, 1.08), (0.100, 1.33), (0.075, 1.732)] {
-            let (found, stopped) = edge(d / 2.0, None);
+            let (found, stopped) = edge(d / 2.0, None, 6.0);
             assert!((found.unwrap().1 - ratio).abs() < 0.01, "{d}");
             assert_eq!(stopped, None);
         }
     }
 
     /// A sill of 40 mm before a caster of 62.5 mm radius: the edge lies 22.5 mm below the axle and √(62.5² − 22.5²) =
-    /// 58.3 mm ahead of it, so the push is 58.3/22.5 = 2.592 times the load. One as high as the radius stops it.
+    /// 58.3 mm ahead of it, so the push is 58.3/22.5 = 2.592 times the load. With 6 times the load at most the highest edge
+    /// climbed stands at atan 6 = 80.54°, 62.5·(1 − cos 80.54°) = 62.5·(1 − 1/√37) = 52.225 mm: a sill of 55 mm is judged by
+    /// that one, and so is one above the radius.
     #[test]
     fn a_declared_sill_is_climbed_or_told() {
-        let (found, stopped) = edge(0.0625, Some(0.040));
+        let (found, stopped) = edge(0.0625, Some(0.040), 6.0);
         assert!((found.unwrap().1 - 2.592).abs() < 1e-3 && stopped.is_none());
-        let (found, stopped) = edge(0.0625, Some(0.0625));
-        assert_eq!(stopped, Some(0.0625));
-        assert!((found.unwrap().0 - 0.020).abs() < 1e-12, "the everyday edge stays a case");
-        assert_eq!(edge(0.0625, Some(0.010)).0, edge(0.0625, None).0, "a lower sill takes nothing away");
+        for high in [0.055, 0.0625, 0.080] {
+            let (found, stopped) = edge(0.0625, Some(high), 6.0);
+            assert_eq!(stopped, Some(high));
+            let (height, ratio) = found.unwrap();
+            assert!((height - 0.052_225).abs() < 1e-6 && (ratio - 6.0).abs() < 1e-9, "{height} {ratio}");
+        }
+        assert_eq!(
+            edge(0.0625, Some(0.010), 6.0).0,
+            edge(0.0625, None, 6.0).0,
+            "a lower sill takes nothing away"
+        );
+    }
+
+    /// No higher sill is judged by a smaller push, whatever the caster.
+    #[test]
+    fn a_higher_sill_is_never_judged_better() {
+        for radius in [0.030, 0.050, 0.0625, 0.075, 0.100] {
+            let push = |mm: u32| edge(radius, Some(f64::from(mm) * 1e-3), 6.0).0.unwrap().1;
+            for mm in 1..200 {
+                assert!(push(mm + 1) >= push(mm) - 1e-12, "{radius} {mm}");
+            }
+        }
     }
 }

@@ -91,6 +91,10 @@ pub(crate) struct Footing {
     pub contact: usize,
     /// What carries it.
     pub carrier: Option<String>,
+    /// Hub and contact of a caster that is turned, in the order of [`crate::case::Swung::ALL`].
+    pub swung: Option<[(Vec3, Vec3); 2]>,
+    /// From the middle of a wheel inward to what holds its axle, m, where that can be told.
+    pub overhang: Option<f64>,
 }
 
 /// A seat, back or foot support as it carries.
@@ -175,7 +179,7 @@ pub(crate) struct Structure {
     pub slips: Vec<(JointId, Port)>,
     /// What is known of joints beside the drawing.
     pub seats: Vec<Seat>,
-    /// Bought handles: which of the design's items, where a hand holds it, and the bar that it hangs on.
+    /// Bought handles and anti-tip devices: which of the design's items, where it is, and the bar that it hangs on.
     pub handles: Vec<(usize, usize, Port)>,
     pub loose: Vec<Loose>,
     pub taken: Vec<Taken>,

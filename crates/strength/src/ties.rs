@@ -148,14 +148,9 @@ fn assumed(design: &Design) -> Vec<String> {
     let mut out = Vec::new();
     if fixed.into_iter().any(|list| fixing(design, list) > 0) {
         out.extend([
-            "strength: fasteners stand spread over the length that two parts share, and as close together as spacing rules allow where the parts only cross; with lead holes, and the rules' distance from ends and edges",
+            "strength: fasteners stand in lead holes in the middle of the face that both parts share as drawn, where the text places them, or else in those rows that fit in which they bear most; and the joint does not give way before the rigid frame hands it its moment",
             "strength: bolts are of the weakest class that is sold, 4.6, and screws go in from the side from which they hold less; a washer counts as wide as its page says, and only where there are two for each bolt",
         ]);
-    }
-    let mut placed =
-        design.fastenings.iter().map(|f| f.placing).chain(design.closings.iter().map(|c| c.placing));
-    if placed.any(|p| p.is_some()) {
-        out.push("strength: fasteners that the text places stand there, in the middle of the face that both parts share as drawn, and the joint does not give way before the rigid frame hands it its moment");
     }
     if design.supports.iter().any(|s| design.fastenings.iter().any(|f| f.what == s.name || f.to == s.name)) {
         out.push("strength: friction of 0.2 keeps a seat or foot support from sliding on what it lies on");

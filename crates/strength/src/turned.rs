@@ -4,7 +4,7 @@ use crate::bar::Of;
 use crate::remark::Open;
 use crate::solve::Run;
 use crate::structure::{Carries, Port, Spot, Structure, TieOf};
-use chairwright_checks::{Figures, MOST_TOE};
+use chairwright_checks::{Figures, MOST_LEAN, MOST_TOE};
 use chairwright_design::{Design, Side, SupportKind, Vec3};
 use chairwright_frame::Settled;
 
@@ -56,6 +56,81 @@ pub(crate) fn wheels(
         Some(Turned { wheel, side, toe, camber: (known("camber").unwrap_or(drawn.1), camber) })
     };
     all.footings.iter().filter(|f| !f.caster).filter_map(|f| one(f.index)).collect()
+}
+
+/// A caster's stem after years under the seated rider, on the ground, rad.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Leaned {
+    /// Index among the design's casters.
+    pub caster: usize,
+    /// From the vertical without a load, and then.
+    pub lean: (f64, f64),
+    /// By what its top has moved to the rear, and to its own side outward.
+    pub by: (f64, f64),
+}
+
+/// Every caster in the run of the rider who sits for years: what turns is the bar that holds its stem. What the bore around
+/// it gives is in no figure here, nor how tyres sink in, which their radii under load have in them.
+pub(crate) fn stems(
+    design: &Design,
+    (all, tyres): (&Structure, &[f64]),
+    pose: &Settled,
+    run: &Run,
+) -> Vec<Leaned> {
+    let sunk = sinks(all, tyres, run);
+    let held = |caster: usize| {
+        let tie = all.ties.iter().find(|t| t.of == TieOf::Caster(caster))?;
+        tie.spots.iter().find_map(|s| if let Spot::Port(p) = s { Some(*p) } else { None })
+    };
+    let one = |caster: usize| {
+        let c = &design.casters[caster];
+        Some(leans(caster, pose.pose.turn(c.stem), c.at.y, turn(run, held(caster)?)? - sunk))
+    };
+    all.footings.iter().filter(|f| f.caster).filter_map(|f| one(f.index)).collect()
+}
+
+/// How the chair turns as a whole by its tyres sinking in, each by its load over its stiffness, N/m: the plane that lies
+/// nearest to them.
+fn sinks(all: &Structure, tyres: &[f64], run: &Run) -> Vec3 {
+    let feet = all.footings.iter().zip(&run.feet).zip(tyres);
+    let down: Vec<Vec3> = feet
+        .map(|((f, load), k)| {
+            let at = all.place(Spot::Point(f.contact));
+            Vec3::new(at.x, at.y, -load.max(0.0) / k)
+        })
+        .collect();
+    slope(&down)
+}
+
+/// The turn of a level plane into the one that lies nearest to some points of it that have moved up or down a little.
+fn slope(points: &[Vec3]) -> Vec3 {
+    #[allow(clippy::cast_precision_loss)]
+    let middle = points.iter().fold(Vec3::ZERO, |s, p| s + *p) * (1.0 / points.len().max(1) as f64);
+    let sum = |f: &dyn Fn(Vec3) -> f64| points.iter().map(|p| f(*p - middle)).sum::<f64>();
+    let (xx, xy, yy) = (sum(&|p| p.x * p.x), sum(&|p| p.x * p.y), sum(&|p| p.y * p.y));
+    let (xz, yz) = (sum(&|p| p.x * p.z), sum(&|p| p.y * p.z));
+    let spread = xx * yy - xy * xy;
+    // wheels in one line tell nothing of the way across it
+    if spread <= 1e-9 {
+        return Vec3::ZERO;
+    }
+    let (by_x, by_y) = ((xz * yy - yz * xy) / spread, (yz * xx - xz * xy) / spread);
+    Vec3::new(by_y, -by_x, 0.0)
+}
+
+/// How a stem at a place across stands before and after it turns a little.
+fn leans(caster: usize, stem: Vec3, across: f64, turn: Vec3) -> Leaned {
+    let after = stem + turn.cross(stem);
+    let after = after.unit().unwrap_or(stem);
+    let lean = |s: Vec3| libm::acos(s.z.clamp(-1.0, 1.0));
+    let moved = after - stem;
+    let outward = if across < 0.0 { -moved.y } else { moved.y };
+    Leaned { caster, lean: (lean(stem), lean(after)), by: (libm::asin(-moved.x), libm::asin(outward)) }
+}
+
+/// Stems that stood upright and do so no longer: those past the limit already are told elsewhere.
+pub(crate) fn leaning(all: &[Leaned]) -> Vec<Open> {
+    all.iter().filter(|l| l.lean.0 <= MOST_LEAN && l.lean.1 > MOST_LEAN).map(|l| Open::Leans(*l)).collect()
 }
 
 /// How a bar turns at the station nearest to a place.
@@ -117,6 +192,48 @@ mod tests {
         // the right wheel, mirrored
         near(changes(-Vec3::Y, Side::Right, Vec3::Z * -d), (d, 0.0));
         near(changes(-Vec3::Y, Side::Right, Vec3::X * -d), (0.0, d));
+    }
+
+    /// An upright stem that turns by 1 degree about the way left, its top forward: 1 degree from the vertical, to the front. About the
+    /// way forward, its top to the right: outward on the right side, inward on the left. About itself it stays.
+    #[test]
+    fn a_stem_turns_with_what_holds_it() {
+        let d = 1f64.to_radians();
+        let near = |l: Leaned, want: (f64, f64, f64)| {
+            let got = (l.lean.1, l.by.0, l.by.1);
+            assert!(
+                (got.0 - want.0).abs() < 1e-5 && (got.1 - want.1).abs() < 1e-5 && (got.2 - want.2).abs() < 1e-5
+            );
+        };
+        near(leans(0, Vec3::Z, 0.2, Vec3::Y * d), (d, -d, 0.0));
+        near(leans(0, Vec3::Z, -0.2, Vec3::X * d), (d, 0.0, d));
+        near(leans(0, Vec3::Z, 0.2, Vec3::X * d), (d, 0.0, -d));
+        near(leans(0, Vec3::Z, 0.2, Vec3::Z * d), (0.0, 0.0, 0.0));
+        // one that leaned back by 1 degree and turns forward by 4 leans forward by 3, past the limit of 2
+        let back = Vec3::new(-libm::sin(d), 0.0, libm::cos(d));
+        let l = leans(0, back, 0.2, Vec3::Y * (4.0 * d));
+        assert!((l.lean.0 - d).abs() < 1e-9 && (l.lean.1 - 3.0 * d).abs() < 1e-3, "{l:?}");
+        assert_eq!((leaning(&[l]).len(), leaning(&[Leaned { lean: (3.0 * d, 4.0 * d), ..l }]).len()), (1, 0));
+    }
+
+    /// Rear wheels at 0 that sink by 3 mm and casters 0.4 m ahead by 0.5 mm raise the front by 2.5 mm of 400, 0.00625 rad, about the
+    /// way to the right. Left wheels that sink by 4 mm more than the right ones 0.5 m beside them: 0.008 rad about the way back.
+    #[test]
+    fn a_chair_that_sinks_in_turns() {
+        let near = |points: [(f64, f64, f64); 4], want: Vec3| {
+            let got = slope(&points.map(|(x, y, z)| Vec3::new(x, y, z)));
+            assert!((got - want).norm() < 1e-12, "{got:?}");
+        };
+        let (rear, front) = (-0.003, -0.0005);
+        near(
+            [(0.0, 0.25, rear), (0.0, -0.25, rear), (0.4, 0.2, front), (0.4, -0.2, front)],
+            Vec3::Y * -0.00625,
+        );
+        near(
+            [(0.0, 0.25, -0.004), (0.0, -0.25, 0.0), (0.4, 0.25, -0.004), (0.4, -0.25, 0.0)],
+            Vec3::X * -0.008,
+        );
+        near([(0.0, 0.0, -0.1), (0.1, 0.0, 0.0), (0.2, 0.0, 0.0), (0.3, 0.0, 0.0)], Vec3::ZERO);
     }
 
     /// Half a degree is the limit: 0.2 and 0.2 stay below it, 0.2 and 0.4 do not, and 0.6 was told before.

@@ -36,7 +36,7 @@ impl Weights {
             let at = settled.pose.place(body.centre);
             let force = Vec3::Z * (-body.mass * G);
             if let Some(deck) = lain(design, all, body) {
-                out.own.extend(deck.push(all, force, Lie { along: 0.5, aside: 0.0 }));
+                out.own.extend(under(all, deck, at, force));
                 continue;
             }
             let told = told(design, all, body, at);
@@ -45,8 +45,7 @@ impl Weights {
                 hung.extend(near.first().map(|p| (body.name.clone(), all.bars[p.bar].name.clone())));
             }
             let ports = if told.is_empty() { beside(all, body, at) } else { told };
-            // what is bought hangs on its bar by a bracket; what is cut and fastened lies in its own place
-            hang(all, &ports, (at, force), body.group == Group::Part, &mut out.own);
+            hang(all, &ports, (at, force), &mut out.own);
         }
         if !hung.is_empty() {
             out.taken.push(Taken::Hangs(hung));
@@ -62,7 +61,7 @@ impl Weights {
             let force = Vec3::Z * (-c.mass * G);
             let lap = deck(design, all, SupportKind::Seat).and_then(|seat| Some((seat, over(seat, at)?)));
             if let Some((seat, lie)) = lap {
-                let on = if lie.along > FRONT { seat.edge(all, force) } else { seat.push(all, force, lie) };
+                let on = if lie.along > FRONT { seat.edge(all, force) } else { under(all, seat, at, force) };
                 self.carried.extend(on);
                 self.taken.push(Taken::Rides { what: c.name.clone(), mass: c.mass, on: None });
                 continue;
@@ -70,7 +69,7 @@ impl Weights {
             let ports = nearest(all, at, |b| matches!(b.of, Of::Member(_) | Of::Box(_)));
             let name = ports.first().map(|p| all.bars[p.bar].name.clone());
             let arm = ports.first().map_or(0.0, |p| (at - all.bars[p.bar].at(p.at)).norm());
-            hang(all, &ports, (at, force), true, &mut self.carried);
+            hang(all, &ports, (at, force), &mut self.carried);
             let on = name.map(|n| (n, arm));
             self.taken.push(Taken::Rides { what: c.name.clone(), mass: c.mass, on });
         }
@@ -85,6 +84,15 @@ fn over(seat: &Deck, at: Vec3) -> Option<Lie> {
     let (along, aside) = (v.dot(way.unit()?), v.dot(seat.side));
     let inside = (0.0..=depth + LAP).contains(&along) && aside.abs() <= seat.width / 2.0;
     (inside && v.dot(seat.normal) > 0.0).then(|| Lie { along: (along / depth).min(1.0), aside })
+}
+
+/// A weight on a deck, straight below its own centre.
+fn under(all: &Structure, deck: &Deck, at: Vec3, force: Vec3) -> Vec<Push> {
+    let (mut out, lacks) = deck.laid(all, force, at.cross(force));
+    if lacks.norm() > 1e-6 {
+        out.extend(deck.couple(all, lacks));
+    }
+    out
 }
 
 /// The deck that a support, its bands or its cushion are.
@@ -145,12 +153,12 @@ fn nearest(all: &Structure, at: Vec3, may: impl Fn(&Bar) -> bool) -> Vec<Port> {
     gaps.iter().filter(|g| g.2 < least + 1e-6).map(|(bar, at, _)| Port { bar: *bar, at: *at }).collect()
 }
 
-/// A weight shared evenly among places; with an arm, by its own lever from each of them.
-fn hang(all: &Structure, ports: &[Port], (at, force): (Vec3, Vec3), arm: bool, out: &mut Vec<Push>) {
+/// A weight shared evenly among places, by its own lever from each of them.
+fn hang(all: &Structure, ports: &[Port], (at, force): (Vec3, Vec3), out: &mut Vec<Push>) {
     #[allow(clippy::cast_precision_loss)]
     let share = force * (1.0 / ports.len().max(1) as f64);
     for port in ports {
-        let lever = if arm { at - all.bars[port.bar].at(port.at) } else { Vec3::ZERO };
+        let lever = at - all.bars[port.bar].at(port.at);
         out.push(Push::Weight { port: *port, force: share, moment: lever.cross(share) });
     }
 }

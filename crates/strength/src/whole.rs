@@ -11,6 +11,7 @@ use crate::judge::{Court, keep_worst, origin};
 use crate::limit::Climate;
 use crate::load::{SLACK, deck};
 use crate::matter::matters;
+use crate::mirror::Mirror;
 use crate::model::Setup;
 use crate::remark::{Beside, Open, Taken};
 use crate::solve::{Bench, Moving, Ready, Run, Trouble};
@@ -62,7 +63,7 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
         // a wheel that nothing carries: there is no chair to load
     } else if let Some(mut maker) = Maker::new(design, frame, checked, pose, &all) {
         out.mass = maker.rider.mass;
-        judge(&mut maker, (&bench, &tyres), climate, (pose, &checked.figures, depth), &mut out);
+        judge(&mut maker, (&bench, &tyres), climate, ((frame, pose), &checked.figures, depth), &mut out);
         narrows(&all, (design, checked), &mut out);
         out.open.append(&mut maker.open);
         out.taken.append(&mut maker.taken);
@@ -104,7 +105,7 @@ fn judge(
     maker: &mut Maker<'_>,
     (bench, tyres): (&Bench<'_>, &Tyres),
     climate: Climate,
-    (pose, figures, depth): (&Settled, &Figures, Depth),
+    ((frame, pose), figures, depth): ((&Frame, &Settled), &Figures, Depth),
     out: &mut Strength,
 ) {
     let (design, all) = (maker.design, bench.all);
@@ -142,7 +143,7 @@ fn judge(
     let lasting = lasting(bench, &cases);
     let known: Vec<&Ready> = std::iter::once(&ready).chain(&lasting).collect();
     let mut ran = bench.run(&cases, None, &known);
-    let court = Court::new(design, all, bench.matters, climate);
+    let mut court = Court::new(design, all, bench.matters, climate);
     crate::lean::look(&court, (bench, &known), &cases, &mut ran);
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
@@ -154,17 +155,21 @@ fn judge(
         let words = "the forces in the frame do not balance: its stresses cannot be trusted".to_owned();
         out.refused.push(Refused { case: None, moves: Vec::new(), words });
     }
+    court.settle(&cases, &runs);
     let heard = court.hear(&cases, &runs);
     (out.items, out.worst_of_case, out.most) = (court.items(&heard), court.peaks(&heard), court.most(&heard));
     out.untold = court.untold(&cases);
     out.untold.extend(crate::edgewise::untold(&court, &cases, &runs));
     (out.rooms, out.misplaced) = court.rooms();
+    out.assumed.extend(crate::room::taken(&out.rooms, design.inches));
     out.untold.extend(court.untold_ties(&heard, &out.loose));
     let refused = court.forbidden_ties(&heard, &out.forbidden);
     out.forbidden.extend(refused);
     sags(design, all, runs[0], out);
     out.turned = runs[0].map(|r| crate::turned::wheels((design, figures), all, pose, r)).unwrap_or_default();
     out.open.extend(crate::turned::toes(&out.turned));
+    out.leaned = runs[0].map(|r| crate::turned::stems(design, (all, bench.feet), pose, r)).unwrap_or_default();
+    out.open.extend(crate::turned::leaning(&out.leaned));
     out.seat_turned = runs[0].and_then(|r| crate::turned::seat(design, all, r));
     let seat = deck(design, all, SupportKind::Seat);
     out.narrow = runs[0].zip(seat).and_then(|(run, seat)| extras::narrow(seat, run));
@@ -180,6 +185,7 @@ fn judge(
     out.left_out.extend(crate::coverage::left_out(design, all, &runs));
     out.open.extend(crate::rated::beyond(design, all, &cases, &runs));
     out.open.extend(crate::stem::bent(design, all, &cases, &runs));
+    out.open.extend(crate::axle::bent(design, all, &cases, &runs));
     out.assumed.extend(crate::column::glued(design, all));
     out.assumed.extend(crate::grain::untold_grain(design, all));
     if depth == Depth::Whole {
@@ -190,7 +196,10 @@ fn judge(
     if depth == Depth::Whole {
         out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
         let seated = seated(&cases).zip(lasting.as_ref());
-        out.lost = seated.map(|s| crate::lost::lost(&court, bench, s)).unwrap_or_default();
+        let at = cases.iter().position(|c| c.kind == CaseKind::Seated).and_then(|k| runs[k]);
+        let mirror = at.and_then(|run| Mirror::new((design, frame), all, bench.feet, run));
+        out.mirrored = mirror.is_some();
+        out.lost = seated.map(|s| crate::lost::lost(&court, bench, s, mirror.as_ref())).unwrap_or_default();
         out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
     }
     let repeated: Vec<Item> = bumped(&court, &cases, &runs);
@@ -422,6 +431,13 @@ fn remarks(design: &Design, all: &Structure, out: &mut Strength) {
     out.beside.extend(lies.iter().map(|k| Beside::Slides(*k)));
     if !lies.is_empty() {
         out.taken.push(Taken::OnlyLies(lies));
+    }
+    let place = |k: &&'static str| {
+        design.conditions.quantities.contains_key(*k) || design.conditions.words.contains_key(*k)
+    };
+    let unused: Vec<&'static str> = ["speed", "ground"].into_iter().filter(place).collect();
+    if !unused.is_empty() {
+        out.beside.push(Beside::Unused(unused));
     }
     if all.bars.iter().any(|b| matches!(b.form, crate::form::Form::Tube { .. })) {
         out.beside.push(Beside::FittingBodies);

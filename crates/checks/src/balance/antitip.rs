@@ -182,7 +182,7 @@ fn at_rest(design: &Design, at: Vec3, axle: Vec3, radius: f64) -> Option<AntiTip
 }
 
 fn path_slope(design: &Design) -> f64 {
-    design.conditions.quantities.get("slope").map_or(0.0, |s| s.abs())
+    crate::roll::steepest(design)
 }
 
 /// A vector from the axle, turned nose up.

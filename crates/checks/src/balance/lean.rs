@@ -90,9 +90,9 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
 
 /// Leaning must not tip the chair on the slopes that the path has.
 fn judge(design: &Design, way: &Way, lean: f64, has: f64, problems: &mut Vec<Problem>) {
-    let slope =
-        design.conditions.quantities.get(if way.measure == "lean_side" { "cross_slope" } else { "slope" });
-    let slope = slope.map_or(0.0, |s| s.abs());
+    // whoever leans forward or back may do it facing down the cross slope too
+    let across = design.conditions.quantities.get("cross_slope").map_or(0.0, |s| s.abs());
+    let slope = if way.measure == "lean_side" { across } else { crate::roll::steepest(design) };
     if has <= slope && !design.name.is_empty() {
         problems.push(Problem::TipsLeaning {
             figure: way.figure,

@@ -12,6 +12,7 @@ mod antitip;
 mod built;
 mod curves;
 mod edge;
+mod empty;
 mod lean;
 mod riding;
 mod rim;
@@ -22,6 +23,7 @@ pub(crate) use built::{brakes as measured_brakes, measured};
 pub use curves::{Curve, curves};
 pub use edge::{Exit, exit_distance, tip_angle};
 pub(crate) use lean::far;
+pub(crate) use riding::rides;
 
 use crate::Checked;
 use crate::assumed::Assumed;
@@ -86,8 +88,8 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let Some(all) = loadings.last() else { return };
     out.loadings =
         moved(&scene.every(&segments), &shifts, true).into_iter().map(|l| (l.with, l.total)).collect();
-    if design.carried.len() > riding::EVERY {
-        out.assumptions.push(Assumed::ManyRide(design.carried.len()));
+    if scene.many() > riding::EVERY {
+        out.assumptions.push(Assumed::ManyRide(scene.many()));
     }
     let figures = &mut out.figures;
     let com = all.total.centre;
@@ -97,6 +99,7 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     shares(settled, com, figures);
     rear((design, settled), &contacts, &loadings, figures);
     around(design, &contacts, &loadings, figures);
+    empty::empty(&scene, out);
     curve(&contacts, &loadings, out);
     lean::leaning(&scene, out);
     if crate::layout::usual(settled) {

@@ -8,7 +8,7 @@
 use super::Loading;
 use super::swivel::Contacts;
 use crate::weigh::{Mass, weigh};
-use chairwright_design::{Design, Vec3};
+use chairwright_design::{Design, Item, ItemKind, Vec3};
 use chairwright_frame::{Frame, Group, Settled};
 
 /// Up to so many things every set of them is handed on to rolling; of more, the sets that lie furthest to one side.
@@ -29,10 +29,26 @@ pub(super) struct Scene<'a> {
     pub(super) shifts: &'a [Vec3],
 }
 
+/// Bags and trays that are drawn as parts of the chair: they may be off like what rides along.
+fn removable(design: &Design) -> impl Iterator<Item = &Item> {
+    design.items.iter().filter(|i| i.kind == ItemKind::Bag)
+}
+
+/// Whether anything rides along that may be there or not.
+pub(crate) fn rides(design: &Design) -> bool {
+    !design.carried.is_empty() || removable(design).next().is_some()
+}
+
 /// Chair and rider, without what rides along, in the settled pose: everything, and everything but the rear wheels.
 pub(super) fn alone(frame: &Frame, settled: &Settled, segments: &[(f64, Vec3)]) -> (Mass, Mass) {
+    without(&[], frame, settled, segments)
+}
+
+/// The same without these bodies.
+fn without(off: &[&str], frame: &Frame, settled: &Settled, segments: &[(f64, Vec3)]) -> (Mass, Mass) {
     let part = |wheels: bool| {
-        let bodies = frame.bodies.iter().filter(move |b| wheels || b.group != Group::Wheel);
+        let on = frame.bodies.iter().filter(|b| !off.contains(&b.name.as_str()));
+        let bodies = on.filter(move |b| wheels || b.group != Group::Wheel);
         let m = weigh(bodies.map(|b| (b.mass, b.centre)).chain(segments.iter().copied()));
         Mass { centre: settled.pose.place(m.centre), ..m }
     };
@@ -42,7 +58,7 @@ pub(super) fn alone(frame: &Frame, settled: &Settled, segments: &[(f64, Vec3)]) 
 impl Scene<'_> {
     /// Without what rides along, with each of it, with what tips it soonest over any edge, and with all of it: the last.
     pub(super) fn loadings(&self, segments: &[(f64, Vec3)]) -> Vec<Loading> {
-        let base = alone(self.frame, self.settled, segments);
+        let base = self.bare(segments);
         let things = self.things();
         let mut sets = plain(things.len());
         if things.len() > 2 {
@@ -56,18 +72,35 @@ impl Scene<'_> {
         let things = self.things();
         let n = things.len();
         let sets = if n <= EVERY { (0..1_usize << n).map(|k| bits(k, n)).collect() } else { sided(&things) };
-        self.with(alone(self.frame, self.settled, segments), &things, &sets)
+        self.with(self.bare(segments), &things, &sets)
+    }
+
+    /// Chair and rider without anything that may be off.
+    fn bare(&self, segments: &[(f64, Vec3)]) -> (Mass, Mass) {
+        let off: Vec<&str> = removable(self.design).map(|i| i.name.as_str()).collect();
+        without(&off, self.frame, self.settled, segments)
+    }
+
+    /// What may be there or not: its name, its mass and its place in the drawing.
+    fn rides(&self) -> impl Iterator<Item = (&str, f64, Vec3)> {
+        let carried = self.design.carried.iter().map(|c| (c.name.as_str(), c.mass, c.at));
+        carried.chain(removable(self.design).map(|i| (i.name.as_str(), i.part.mass, i.at)))
     }
 
     fn things(&self) -> Vec<Mass> {
         let place = |at: Vec3| self.settled.pose.place(at);
-        self.design.carried.iter().map(|c| Mass { mass: c.mass, centre: place(c.at) }).collect()
+        self.rides().map(|(_, mass, at)| Mass { mass, centre: place(at) }).collect()
+    }
+
+    /// How many things may be there or not.
+    pub(super) fn many(&self) -> usize {
+        self.rides().count()
     }
 
     fn with(&self, (total, sprung): (Mass, Mass), things: &[Mass], sets: &[Set]) -> Vec<Loading> {
         let names = |set: &Set| {
-            let on = self.design.carried.iter().zip(set).filter(|(_, on)| **on);
-            on.map(|(c, _)| c.name.as_str()).collect::<Vec<_>>().join(" and ")
+            let on = self.rides().zip(set).filter(|(_, on)| **on);
+            on.map(|((name, ..), _)| name).collect::<Vec<_>>().join(" and ")
         };
         let load = |set: &Set| Loading {
             with: names(set),

@@ -57,28 +57,35 @@ pub struct Growth {
     pub stature: f64,
     /// Stature gained in a year.
     pub yearly: f64,
+    /// Time in seconds until the rider is grown up; without end where nobody says how old the rider is.
+    pub left: f64,
 }
 
 impl Growth {
-    /// How this rider grows; `None` for somebody grown up or of unknown age who is not said to grow.
+    /// How this rider grows; `None` for somebody grown up, whatever is said of the last year, or of unknown age who is not said to
+    /// grow.
     #[must_use]
     pub fn of(rider: &Rider) -> Option<Growth> {
         let stature = rider.get("stature")?;
-        let child = rider.get("age").is_some_and(|a| a < GROWN_UP);
-        let yearly = rider.get("grown").or(child.then_some(YEARLY))?;
-        Some(Growth { stature, yearly })
+        let left = rider.get("age").map(|a| GROWN_UP - a);
+        if left.is_some_and(|left| left <= 0.0) {
+            return None;
+        }
+        let yearly = rider.get("grown").or(left.map(|_| YEARLY))?;
+        Some(Growth { stature, yearly, left: left.unwrap_or(f64::INFINITY) })
     }
 
-    /// By what lengths are multiplied after a time in seconds.
+    /// By what lengths are multiplied after a time in seconds; nobody grows once grown up.
     #[must_use]
     pub fn factor(&self, after: f64) -> f64 {
-        1.0 + self.yearly * after / YEAR / self.stature
+        1.0 + self.yearly * after.min(self.left) / YEAR / self.stature
     }
 
-    /// The time in seconds until lengths are multiplied by `factor`.
+    /// The time in seconds until lengths are multiplied by `factor`; without end where that is after growing up.
     #[must_use]
     pub fn until(&self, factor: f64) -> f64 {
-        (factor - 1.0) * self.stature / self.yearly * YEAR
+        let after = (factor - 1.0) * self.stature / self.yearly * YEAR;
+        if after > self.left { f64::INFINITY } else { after }
     }
 }
 
@@ -109,4 +116,42 @@ pub fn grow(rider: &mut Rider, assumptions: &mut Vec<Assumed>) {
     }
     let as_last_year = rider.get("grown").is_some();
     assumptions.push(Assumed::Grows { months, yearly: growth.yearly, as_last_year });
+    if after > growth.left {
+        assumptions.push(Assumed::GrownUpBy { months: growth.left / (YEAR / 12.0) });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn child(years: f64, grown: Option<f64>) -> Rider {
+        let mut rider = Rider::default();
+        let all = [("stature", 1.16), ("age", years * YEAR), ("thigh", 0.35), ("mass", 22.0)];
+        rider.measures.extend(all.into_iter().map(|(k, v)| (k.to_owned(), v)));
+        rider.measures.extend(grown.map(|g| ("grown".to_owned(), g)));
+        rider
+    }
+
+    /// By hand: 7 years old and 58 mm a year, 24 years on: it grows for 11 years, 638 mm: 1.16 m becomes 1.798 m, and the mass
+    /// goes with the square of 1.55: 22 kg x 2.4025 = 52.855 kg.
+    #[test]
+    fn nobody_grows_beyond_eighteen() {
+        let mut rider = child(7.0, Some(0.058));
+        rider.measures.insert("after".to_owned(), 24.0 * YEAR);
+        let mut said = Vec::new();
+        grow(&mut rider, &mut said);
+        assert!((rider.get("stature").unwrap() - 1.798).abs() < 1e-9, "{:?}", rider.get("stature"));
+        assert!((rider.get("mass").unwrap() - 52.855).abs() < 1e-9);
+        assert!(
+            said.iter().any(|a| matches!(a, Assumed::GrownUpBy { months } if (months - 132.0).abs() < 1e-9))
+        );
+    }
+
+    /// Thirty years old: whatever is said of the last year, no more.
+    #[test]
+    fn a_grown_up_rider_does_not_grow() {
+        assert!(Growth::of(&child(30.0, Some(0.058))).is_none());
+        assert!(Growth::of(&child(17.0, None)).is_some());
+    }
 }

@@ -5,6 +5,7 @@
 
 use super::{Leg, Lengths, Notes, SegmentMass, TRUNK, segment};
 use crate::assumed::Assumed;
+use crate::ends;
 use crate::problem::{Limb, Problem};
 use chairwright_design::{Design, Segment, Side, Vec3};
 
@@ -72,6 +73,10 @@ fn index(side: Side) -> usize {
 
 impl Limbs {
     pub(super) fn of(design: &Design, mass: f64, stature: f64, notes: &mut Notes) -> Option<Limbs> {
+        // of two contradicting entries neither is weighed
+        if !ends::contradictions(design).is_empty() {
+            return None;
+        }
         let rider = &design.rider;
         let [left, right] = [Side::Left, Side::Right].map(|side| leg_end(design, side, stature, notes));
         let legs = [left?, right?];
@@ -181,17 +186,27 @@ fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
         }
         value
     };
+    let given = rider.sided("residual_limb", side);
+    let knee = ahead + thigh?;
+    let shank = rider.sided("calf", side).map_or_else(|| length("shank"), Some)?;
+    let which = (Limb::Leg, side);
     let end = match level {
-        "foot" => LegEnd::Foot,
+        "foot" => {
+            let ankle = knee + shank;
+            at_joint(design, which, given, ((ankle, ankle + HEEL * shank), shank), notes)?;
+            LegEnd::Foot
+        }
         "below_knee" => {
             let left = limb("the mass and place of what is left of the shank", notes)?;
-            let shank = rider.sided("calf", side).map_or_else(|| length("shank"), Some)?;
-            LegEnd::BelowKnee(share(design, (Limb::Leg, side), left, (ahead + thigh?, shank), notes)?)
+            LegEnd::BelowKnee(share(design, which, left, (knee, shank), notes)?)
         }
-        "through_knee" => LegEnd::Knee,
+        "through_knee" => {
+            at_joint(design, which, given, ((knee, knee), thigh?), notes)?;
+            LegEnd::Knee
+        }
         "above_knee" => {
             let left = limb("the mass and place of what is left of the thigh", notes)?;
-            LegEnd::AboveKnee(share(design, (Limb::Leg, side), left, (ahead, thigh?), notes)?)
+            LegEnd::AboveKnee(share(design, which, left, (ahead, thigh?), notes)?)
         }
         _ => LegEnd::Hip,
     };
@@ -226,17 +241,43 @@ fn share(
     if (-NEAR..=1.0 + NEAR).contains(&share) {
         return Some(share.clamp(0.0, 1.0));
     }
+    elsewhere(design, (limb, side), given, (from, from + long), notes);
+    None
+}
+
+/// Whether a limb that ends at a joint is as long as that; `long` is the segment before the joint, to a few per cent of which the
+/// tape is good.
+fn at_joint(
+    design: &Design,
+    which: (Limb, Side),
+    given: Option<f64>,
+    (range, long): ((f64, f64), f64),
+    notes: &mut Notes,
+) -> Option<()> {
+    match given {
+        Some(given) if given < range.0 - NEAR * long || given > range.1 + NEAR * long => {
+            elsewhere(design, which, given, range, notes);
+            None
+        }
+        _ => Some(()),
+    }
+}
+
+/// Tells of a limb that by its length ends elsewhere than its level says.
+fn elsewhere(design: &Design, (limb, side): (Limb, Side), given: f64, range: (f64, f64), notes: &mut Notes) {
     let key = if limb == Limb::Leg { "rider.residual_limb" } else { "rider.residual_arm" };
     let name = format!("{key}.{}", side.word());
     let known = design.known.iter().find(|k| k.name == name || k.name == key);
     let origin = known.map(|k| k.origin).or(notes.origin);
-    notes.problems.push(Problem::LimbLength { limb, side, given, range: (from, from + long), origin });
-    None
+    notes.problems.push(Problem::LimbLength { limb, side, given, range, origin });
 }
 
 /// Heads of the metatarsals ahead of the ankle, as a share of the whole foot's length: the ankle stands over its hind quarter,
 /// they lie at some 0.73 of it. From memory, not checked.
 const METATARSALS: f64 = 0.48;
+
+/// From the ankle to the sole, as a share of the shank, at most: a limb without its foot may keep its heel's pad. From memory, not checked.
+const HEEL: f64 = 0.2;
 
 /// How far a measured limb may end beyond its segment, as a share of it. Common practice, no source.
 const NEAR: f64 = 0.05;
@@ -248,6 +289,11 @@ fn arm_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
     let Some(level) = rider.sided_word("missing_arm", side) else { return Some(WHOLE_ARM) };
     let [upper, fore] = arm_lengths(design, side, stature)?;
     let given = residual_arm(design, side);
+    if level == "hand" {
+        let wrist = upper + fore;
+        let hand = design.body.get("hand").map(|h| h.of_stature * stature)?;
+        at_joint(design, (Limb::Arm, side), given, ((wrist, wrist + hand), fore), notes)?;
+    }
     let mut part = |part: &'static str, from: f64, long: f64| match given {
         Some(given) => share(design, (Limb::Arm, side), given, (from, long), notes),
         None => {

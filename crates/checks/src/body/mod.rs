@@ -1,17 +1,19 @@
 //! The rider in the seat: segments with their masses and centres.
 //!
 //! Shares and centres come from the one segment table of the catalogue; lengths from the rider's own
-//! measures where they are given, else from stature by the fractions beside the table. The thigh lies along
-//! the seat, the trunk along the back support, the shank points from the knee to the foot support. Left and
-//! right are worked out apart. Joints that do not go so far change the posture (`joints`).
+//! measures where they are given, else from stature by the fractions beside the table. The buttocks are where back support and
+//! seat leave them ([`seated`]), the thigh lies along the seat, the trunk along the back support, the shank points from the
+//! knee to the foot support. Left and right are worked out apart. Joints that do not go so far change the posture (`joints`).
 
 mod grow;
 mod joints;
 mod limbs;
 mod posture;
+mod seated;
 
 pub use grow::{Growth, grow, grown};
 pub use limbs::LegEnd;
+pub(crate) use posture::stands_at;
 
 use crate::assumed::Assumed;
 use crate::problem::Problem;
@@ -54,6 +56,11 @@ pub struct Leg {
     pub ankle_bend: f64,
     /// Where the knee does not bend so far: how far ahead and above of where the chair wants it the ankle is, in metres.
     pub moves: Option<(f64, f64)>,
+    /// How much further than the shank is long the place of the ankle over the foot support is, in metres; below zero nearer.
+    /// Zero without a foot support.
+    pub beyond: f64,
+    /// How far from straight below the hip the foot has to go sideways to be on its support at all, in metres.
+    pub aside: f64,
 }
 
 impl Leg {
@@ -77,7 +84,7 @@ pub struct RiderBody {
     pub along: Vec3,
     /// Unit vector up the trunk.
     pub up: Vec3,
-    /// Upper side of the loaded seat: rear edge and the unit normal.
+    /// Upper side of the loaded seat: where the back of the buttocks is on it, and the unit normal.
     pub seat: (Vec3, Vec3),
     /// Both legs, left first.
     pub legs: Vec<Leg>,
@@ -183,9 +190,10 @@ pub fn seat_rider(
     let lengths = lengths(rider, row, stature, &mut notes);
     let along = (seat.to - seat.from).unit()?;
     let normal = along.cross(Vec3::Y).unit()?;
-    let cushion = seat.cushion.as_ref().map_or(0.0, |c| c.2);
-    let surface = seat.from + normal * cushion;
-    let hip = surface + along * lengths.ahead + normal * lengths.above;
+    let edge = seated::surface(seat, normal);
+    let hip = edge + along * seated::hip(design, edge, (along, normal), &lengths) + normal * lengths.above;
+    let surface = hip - along * lengths.ahead - normal * lengths.above;
+    seated::told(design, seat, along, &mut notes);
     let drawn = posture::trunk(design, along, normal, notes.assumptions);
     let ends = [Side::Left, Side::Right].map(|s| limbs.end(s).0);
     let (hip, up) = joints::trunk(design, (hip, along, drawn), ends, &lengths, &mut notes);

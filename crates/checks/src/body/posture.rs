@@ -6,7 +6,7 @@ use super::limbs::Limbs;
 use super::{KNEE_AHEAD, Leg, Lengths, Notes, support};
 use crate::assumed::{Assumed, once};
 use crate::problem::{JointName, Problem};
-use chairwright_design::{Design, Rider, Side, SupportKind, Vec3};
+use chairwright_design::{Design, Rider, Side, Support, SupportKind, Vec3};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Ankle above the sole, as a fraction of stature: NYU Technical Report 1166.03 (1966), from memory.
@@ -64,7 +64,7 @@ pub(super) fn leg(
     let foot = rider.sided("foot_length", side).or_else(|| Some(row("foot")? * lengths.stature))?;
     let hip = hip + out;
     let knee = hip + along * thigh;
-    let drawn = foot_place(design, knee, out, (shank, foot), lengths.stature, notes);
+    let (drawn, beyond) = foot_place(design, knee, (shank, foot), lengths.stature, notes);
     let (down, forward) = (drawn.0 - knee, drawn.1 - drawn.0);
     let knee_bend = along.angle_to(down);
     let ankle_bend = FRAC_PI_2 - forward.angle_to(-down);
@@ -76,28 +76,37 @@ pub(super) fn leg(
         notes.assumptions.push(Assumed::AnkleHeld(side));
     }
     let moves = (off > HELD_OFF).then_some((ankle.x - drawn.0.x, ankle.z - drawn.0.z));
-    Some(Leg { side, end, hip, knee, ankle, toe, prosthesis, knee_bend, ankle_bend, moves })
+    let aside =
+        support(design, SupportKind::Footrest).map_or(0.0, |rest| (stands_at(rest, hip.y) - hip.y).abs());
+    Some(Leg { side, end, hip, knee, ankle, toe, prosthesis, knee_bend, ankle_bend, moves, beyond, aside })
 }
 
-/// Ankle and toe: towards the foot support, or hanging where there is none.
+/// Where a foot stands across the chair: straight below its hip, or as near to that as its support goes.
+pub(crate) fn stands_at(rest: &Support, hip: f64) -> f64 {
+    let (middle, half) = (rest.from.y, rest.width / 2.0);
+    hip.max(middle - half).min(middle + half)
+}
+
+/// Ankle and toe: towards the foot support, or hanging where there is none; and how much further than the shank is long its place
+/// over the support is.
 fn foot_place(
     design: &Design,
     knee: Vec3,
-    out: Vec3,
     (shank, foot): (f64, f64),
     stature: f64,
     notes: &mut Notes,
-) -> (Vec3, Vec3) {
+) -> ((Vec3, Vec3), f64) {
     let Some(rest) = support(design, SupportKind::Footrest) else {
         let ankle = knee - Vec3::Z * shank;
-        return (ankle, ankle + Vec3::X * foot);
+        return ((ankle, ankle + Vec3::X * foot), 0.0);
     };
     let along = (rest.to - rest.from).unit().unwrap_or(Vec3::X);
     let normal = along.cross(Vec3::Y).unit().unwrap_or(Vec3::Z);
-    let target = rest.from + out + normal * (ANKLE * stature);
+    let heel = Vec3 { y: stands_at(rest, knee.y), ..rest.from };
+    let target = heel + normal * (ANKLE * stature);
     let ankle = knee + (target - knee).unit().unwrap_or(-Vec3::Z) * shank;
     once(Assumed::Shanks, notes.assumptions);
-    (ankle, ankle + along * foot)
+    ((ankle, ankle + along * foot), (target - knee).norm() - shank)
 }
 
 /// Joints that the chair bends further than the rider can.

@@ -2,6 +2,7 @@
 
 use crate::clear::convex::{Axis, Convex, Support};
 use crate::clear::depth::gap;
+use crate::clear::even::mirrored;
 use crate::clear::sweep::{Least, Turning};
 use chairwright_design::{Caster, Side, Vec3};
 use chairwright_frame::caster_centre;
@@ -52,10 +53,22 @@ impl Swing {
         Swing { axis, sense, wheel, crown, legs, bare_legs }
     }
 
+    /// Whether one caster swings as the other one's mirror image.
+    pub(crate) fn mirrors(&self, other: &Swing) -> bool {
+        // what is round shows nothing of its axis
+        let tip = |s: &Swing| Convex::points(vec![s.axis.through, s.axis.through + s.axis.along], 0.0);
+        self.sense == -other.sense
+            && mirrored(&tip(self), &tip(other))
+            && self.bodies().into_iter().zip(other.bodies()).all(|(a, b)| mirrored(a, b))
+    }
+
+    fn bodies(&self) -> [&Convex; 4] {
+        [&self.wheel, &self.crown, &self.legs, &self.bare_legs]
+    }
+
     pub(crate) fn moved(&self, by: Vec3) -> Swing {
         let axis = Axis { through: self.axis.through + by, ..self.axis };
-        let bodies = [&self.wheel, &self.crown, &self.legs, &self.bare_legs];
-        let [wheel, crown, legs, bare_legs] = bodies.map(|b| b.moved(by));
+        let [wheel, crown, legs, bare_legs] = self.bodies().map(|b| b.moved(by));
         Swing { axis, sense: self.sense, wheel, crown, legs, bare_legs }
     }
 

@@ -2,6 +2,7 @@
 
 use crate::clear::caster::{Swing, sweep_radius};
 use crate::clear::convex::{Convex, Form};
+use crate::clear::even::even;
 use crate::clear::mend;
 use crate::clear::pair::{balls_apart, least_pair};
 use crate::clear::scene::{Kind, Thing};
@@ -139,15 +140,26 @@ pub(crate) fn too_near(
 /// The least gap of each kind over all casters, for the figures and for fingers.
 pub(crate) type Leasts = [Option<(f64, String, String)>; 4];
 
-/// Figures and troubles of every caster.
+/// Figures and troubles of every caster. Of what stands alike on both sides the image of a caster that keeps clear of it keeps
+/// clear as well, and is not looked at.
 pub(crate) fn casters(
     design: &Design,
     targets: &[Target],
+    parts_even: bool,
     figures: &mut Figures,
     troubles: &mut Vec<Trouble>,
 ) -> (Leasts, Between) {
     let swings: Vec<Swing> = design.casters.iter().map(Swing::new).collect();
     let mut leasts: Leasts = Default::default();
+    let alike = |against: Against| {
+        let some = targets.iter().filter(|t| t.against == against);
+        even(&some.map(|t| ((), &t.body)).collect::<Vec<_>>())
+    };
+    let even = AGAINST.map(|a| match a {
+        Against::Frame | Against::Footrest => parts_even,
+        Against::Foot | Against::Wheel => alike(a),
+    });
+    let mut seen: Vec<(&Swing, [bool; 4])> = Vec::new();
     for (caster, swing) in design.casters.iter().zip(&swings) {
         let inputs = [("trail", caster.trail, L), ("radius", caster.tread, L), ("width", caster.width, L)];
         figures.put(
@@ -157,13 +169,16 @@ pub(crate) fn casters(
             "geometry: the corner of the tyre about the stem",
             &inputs,
         );
-        let carries = carriers(swing, targets);
-        let mut shift = None;
-        for (slot, against) in leasts.iter_mut().zip(AGAINST) {
+        let image = seen.iter().find(|(s, _)| s.mirrors(swing)).map(|(_, free)| *free);
+        let skipped = |k: usize| even[k] && image.is_some_and(|free| free[k]);
+        let carries = if (0..4).all(skipped) { Vec::new() } else { carriers(swing, targets) };
+        let (mut shift, mut free) = (None, [false; 4]);
+        for (k, (slot, against)) in leasts.iter_mut().zip(AGAINST).enumerate().filter(|(k, _)| !skipped(*k)) {
             let numb = against == Against::Foot && numb(design);
-            let free = nearest(swing, targets, (&carries, false), against, f64::INFINITY);
-            let beat = free.as_ref().map_or(f64::INFINITY, |n| n.least.gap);
-            let Some(near) = nearest(swing, targets, (&carries, true), against, beat).or(free) else {
+            let nearest_free = nearest(swing, targets, (&carries, false), against, f64::INFINITY);
+            let beat = nearest_free.as_ref().map_or(f64::INFINITY, |n| n.least.gap);
+            let Some(near) = nearest(swing, targets, (&carries, true), against, beat).or(nearest_free) else {
+                free[k] = true;
                 continue;
             };
             let gap = near.least.gap;
@@ -171,6 +186,7 @@ pub(crate) fn casters(
                 *slot = Some((gap, caster.name.clone(), name_of(&targets[near.target].struck).to_owned()));
             }
             if gap >= limit(against, numb) {
+                free[k] = true;
                 continue;
             }
             let Some((near, limit)) = too_near(swing, targets, &carries, against, limit(against, numb)) else {
@@ -190,6 +206,7 @@ pub(crate) fn casters(
                 feet_shift: mend::feet_shift(design, swing, targets, against),
             });
         }
+        seen.push((swing, free));
     }
     put(&leasts, figures);
     let pair = pairs(design, &swings, figures, troubles);

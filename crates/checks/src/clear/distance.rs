@@ -57,20 +57,27 @@ impl Simplex {
         self.used().iter().zip(&self.weights).fold(Vec3::ZERO, |s, (c, w)| s + f(c) * *w)
     }
 
-    /// Takes in a corner and drops those that do not carry the nearest point; `None` when the origin is
-    /// inside.
-    fn with(&self, next: Corner) -> Option<Simplex> {
-        let mut all = *self;
-        all.corners[all.len] = next;
-        all.len += 1;
-        let (weights, keep) = nearest(all.used())?;
-        let mut kept = Simplex { len: 0, ..all };
-        for i in (0..all.len).filter(|i| keep & (1 << i) != 0) {
-            kept.corners[kept.len] = all.corners[i];
-            kept.weights[kept.len] = weights[i];
-            kept.len += 1;
+    /// What carries the point nearest to the origin once a corner is taken in behind those in use, and that point; `None` when
+    /// the origin is inside.
+    fn with(&mut self, next: Corner) -> Option<(Carried, Vec3)> {
+        self.corners[self.len] = next;
+        let carried = nearest(&self.corners[..=self.len])?;
+        let mut at = Vec3::ZERO;
+        for i in (0..=self.len).filter(|i| carried.1 & (1 << i) != 0) {
+            at += self.corners[i].at * carried.0[i];
         }
-        Some(kept)
+        Some((carried, at))
+    }
+
+    /// Drops the corners that carry nothing.
+    fn keep(&mut self, (weights, carry): Carried) {
+        let count = self.len + 1;
+        self.len = 0;
+        for i in (0..count).filter(|i| carry & (1 << i) != 0) {
+            self.corners[self.len] = self.corners[i];
+            self.weights[self.len] = weights[i];
+            self.len += 1;
+        }
     }
 }
 
@@ -102,19 +109,22 @@ pub(crate) fn apart_from(a: &impl Support, b: &impl Support, ends: Ends, toward:
         }
         let next = corner(a, b, -v);
         least = least.max(v.dot(next.at) / n);
-        let known = simplex.used().iter().any(|c| (c.at - next.at).norm() < 1e-12);
+        let known = simplex.used().iter().any(|c| {
+            let d = c.at - next.at;
+            d.dot(d) < 1e-24
+        });
         let rough = n < ends.below && least > 0.8 * n;
         if n - least < CLOSE || least > ends.above || rough || known {
             break;
         }
-        let Some(closer) = simplex.with(next) else {
+        let Some((carried, nearer)) = simplex.with(next) else {
             return Apart::Overlap(simplex.used().iter().copied().chain([next]).collect());
         };
-        let nearer = closer.sum(|c| c.at);
         if nearer.norm() >= n - 1e-13 {
             break;
         }
-        (simplex, v) = (closer, nearer);
+        simplex.keep(carried);
+        v = nearer;
     }
     Apart::By { least: least.max(0.0), on: (simplex.sum(|c| c.a), simplex.sum(|c| c.b)) }
 }
@@ -171,15 +181,20 @@ fn on_face([a, b, c]: [Vec3; 3], i: [usize; 3]) -> Carried {
     shortest(&edges, &at)
 }
 
+/// The square of how far a carried point is from the origin.
+fn size_of(carried: &Carried, at: &[Vec3; 4]) -> f64 {
+    let mut p = Vec3::ZERO;
+    for (w, q) in carried.0.iter().zip(at) {
+        p += *q * *w;
+    }
+    p.dot(p)
+}
+
 fn shortest(all: &[Carried], at: &[Vec3; 4]) -> Carried {
-    let size = |c: &Carried| {
-        let p = c.0.iter().zip(at).fold(Vec3::ZERO, |s, (w, p)| s + *p * *w);
-        p.dot(p)
-    };
     let mut best = all[0];
-    let mut least = size(&best);
+    let mut least = size_of(&best, at);
     for c in &all[1..] {
-        let s = size(c);
+        let s = size_of(c, at);
         if s < least {
             (best, least) = (*c, s);
         }
@@ -189,7 +204,7 @@ fn shortest(all: &[Carried], at: &[Vec3; 4]) -> Carried {
 
 fn in_body(p: [Vec3; 4]) -> Option<Carried> {
     let faces = [[0, 1, 2, 3], [0, 2, 3, 1], [0, 3, 1, 2], [1, 3, 2, 0]];
-    let mut seen: Vec<Carried> = Vec::with_capacity(4);
+    let mut seen: Option<(f64, Carried)> = None;
     let volume = (p[1] - p[0]).cross(p[2] - p[0]).dot(p[3] - p[0]);
     let size = (1..4).map(|i| (p[i] - p[0]).norm()).fold(0.0, f64::max);
     let flat = volume.abs() < 1e-13 * size * size * size;
@@ -197,8 +212,12 @@ fn in_body(p: [Vec3; 4]) -> Option<Carried> {
         let n = (p[b] - p[a]).cross(p[c] - p[a]);
         let (here, there) = (-p[a].dot(n), (p[d] - p[a]).dot(n));
         if flat || here * there < 0.0 {
-            seen.push(on_face([p[a], p[b], p[c]], [a, b, c]));
+            let carried = on_face([p[a], p[b], p[c]], [a, b, c]);
+            let size = size_of(&carried, &p);
+            if seen.is_none_or(|s| size < s.0) {
+                seen = Some((size, carried));
+            }
         }
     }
-    if seen.is_empty() { None } else { Some(shortest(&seen, &p)) }
+    seen.map(|s| s.1)
 }

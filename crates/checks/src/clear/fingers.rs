@@ -4,6 +4,7 @@ use crate::assumed::Assumed;
 use crate::clear::GEOMETRY;
 use crate::clear::casters::{AGAINST, Against, Leasts};
 use crate::clear::depth::Gap;
+use crate::clear::even::wheels_mirrored;
 use crate::clear::near::{bounds, filled, open, slices};
 use crate::clear::scene::{Kind, Thing};
 use crate::clear::spokes::spokes;
@@ -61,10 +62,11 @@ pub(crate) fn moving(casters: &Leasts, pair: &Between, tyre: &Between, troubles:
     }
 }
 
-/// Gaps of what the spokes of fixed wheels pass, unless the tyre is told to pass the same part.
+/// Gaps of what the spokes of fixed wheels pass, unless the tyre is told to pass the same part. Where both sides are `even`, the
+/// image of a wheel that catches nothing is not looked at.
 pub(crate) fn faces(
     design: &Design,
-    things: &[Thing<'_>],
+    (things, even): (&[Thing<'_>], bool),
     assumptions: &mut Vec<Assumed>,
     troubles: &mut Vec<Trouble>,
 ) {
@@ -72,7 +74,15 @@ pub(crate) fn faces(
     if !design.wheels.iter().all(|w| measured(&w)) {
         assumptions.push(Assumed::SpokesUnmeasured);
     }
-    for (gap, one, other) in design.wheels.iter().filter(measured).filter_map(|w| spokes(w, things)) {
+    let mut free: Vec<&Wheel> = Vec::new();
+    for wheel in design.wheels.iter().filter(measured) {
+        if even && free.iter().any(|w| wheels_mirrored(w, wheel)) {
+            continue;
+        }
+        let Some((gap, one, other)) = spokes(wheel, things) else {
+            free.push(wheel);
+            continue;
+        };
         let told =
             |t: &Trouble| matches!(t, Trouble::FingerGap { one: o, other: b, .. } if *o == one && *b == other);
         if !troubles.iter().any(told) {

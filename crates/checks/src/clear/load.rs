@@ -127,7 +127,10 @@ fn apart(settled: &Settled) -> bool {
 /// The share of one wheel on a chair that rocks by more than its tyres take up, from the places of the three that carry; the
 /// lifted one has nothing. `None` where the chair does not rock, or where the weight lies outside of those three.
 fn of_three(settled: &Settled, runner: &Runner<'_>, mass: &Mass) -> Option<f64> {
-    if settled.rock <= ROCK {
+    // three wheels in all carry by their places, whatever they are; casters ahead of one axle are shared out by levers
+    let casters = settled.contacts.iter().any(|c| c.caster);
+    let few = settled.contacts.len() == 3 && !(casters && apart(settled));
+    if settled.rock <= ROCK && !few {
         return None;
     }
     let own = |c: &&Contact| c.caster == runner.caster && c.index == runner.index;
@@ -208,5 +211,29 @@ fn length(design: &Design, wheel: &Wheel, figures: &mut Figures, troubles: &mut 
             hub: wheel.hub,
             receiver: long,
         });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chairwright_design::Frame3;
+
+    /// Two fixed wheels on one axle and a third 400 mm ahead in the middle; the weight 100 mm ahead and 52 mm to the left. By hand: the
+    /// third carries 100 / 400 = a quarter; of the other three quarters the left one half and 52 / 520 of all more: 0.375 + 0.1 =
+    /// 0.475, the right one 0.275.
+    #[test]
+    fn three_fixed_wheels_share_by_their_places() {
+        let contact =
+            |index: usize, x: f64, y: f64| Contact { caster: false, index, at: Vec3::new(x, y, 0.0), gap: 0.0 };
+        let contacts = vec![contact(0, 0.0, 0.26), contact(1, 0.0, -0.26), contact(2, 0.4, 0.0)];
+        let settled = Settled { pose: Frame3::IDENTITY, pitch: 0.0, roll: 0.0, contacts, rock: 0.0 };
+        let mass = Mass { mass: 80.0, centre: Vec3::new(0.1, 0.052, 0.6) };
+        for (index, share) in [(0, 0.475), (1, 0.275), (2, 0.25)] {
+            let (origin, rated) = (Origin(0), None);
+            let runner = Runner { caster: false, index, name: "w", origin, rated };
+            let got = of_three(&settled, &runner, &mass);
+            assert!(got.is_some_and(|g| (g - share).abs() < 1e-9), "{index}: {got:?}");
+        }
     }
 }

@@ -8,7 +8,7 @@
 //! where a foot stands is told by [`crate::feet`].
 //!
 //! What closes on a finger between two stops of an adjustment or on the way into a state is told by [`ways`], from positions
-//! that whoever calls has drawn.
+//! that whoever calls has drawn; what runs into each other there by [`collide`].
 //!
 //! Not checked: loads and flex beyond the allowance beside the tyres, belts and clothing, shanks and the ends of limbs
 //! that wear no prosthesis, what rides along, ways that the text does not say (of a lever, of a part that is put on or taken
@@ -17,9 +17,11 @@
 
 mod caster;
 mod casters;
+mod collide;
 mod convex;
 mod depth;
 mod distance;
+mod even;
 mod fingers;
 mod flutter;
 mod hands;
@@ -36,6 +38,7 @@ mod ways;
 mod wheels;
 
 pub(crate) use caster::sweep_radius;
+pub use collide::{Collided, collided};
 pub(crate) use convex::{Convex, Form, convex};
 pub(crate) use depth::gap;
 pub use trouble::{Doubt, Shift, Struck, Trouble, Way};
@@ -69,10 +72,12 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
         out.assumptions.push(Assumed::BrakesOpen);
     }
     let targets = casters::targets(design, &things, &feet);
+    let parts: Vec<_> = things.iter().flat_map(|t| t.parts.iter().map(|p| (t.kind, p))).collect();
+    let even = even::even(&parts);
     let mut troubles = Vec::new();
     let figures = &mut out.figures;
     let child = fingers::is_child(design, &mut out.assumptions);
-    let (leasts, pair) = casters::casters(design, &targets, figures, &mut troubles);
+    let (leasts, pair) = casters::casters(design, &targets, even, figures, &mut troubles);
     let side = wheels::wheels(design, &things, figures, &mut troubles);
     hands::hands(design, &things, child, figures, &mut troubles);
     load::loads(design, settled, &out.loadings, figures, &mut troubles);
@@ -81,7 +86,7 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     if child {
         out.assumptions.push(Assumed::FingersWhereItStands);
         fingers::moving(&leasts, &pair, &side, &mut troubles);
-        fingers::faces(design, &things, &mut out.assumptions, &mut troubles);
+        fingers::faces(design, (&things, even), &mut out.assumptions, &mut troubles);
         fingers::fixed(&things, figures, &mut out.assumptions, &mut troubles);
         holes::open(design, &things, &mut troubles);
     }

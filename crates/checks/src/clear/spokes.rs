@@ -100,10 +100,15 @@ enum Passing {
 fn turned(wheel: &Wheel, ends: [Vec3; 2], part: &Convex, things: &[Thing<'_>], beat: f64) -> Passing {
     let wire = Convex::points(ends.to_vec(), WIRE);
     let turning = Turning::new(&wire, Axis { through: wheel.at, along: wheel.axle }, 1.0);
+    if turning.is_beyond(part, beat) {
+        return Passing::Far;
+    }
     // what carries the wheel is met at once; how deep need not be searched for
     let meets = |k: u32| {
         let there = turning.at(std::f64::consts::TAU * f64::from(k) / f64::from(LOOKS));
-        !matches!(apart(&there, part, MOVING.0), Apart::By { least, .. } if least >= MOVING.0)
+        let balls = (there.middle - part.middle).norm() - there.radius - part.radius;
+        balls < MOVING.0
+            && !matches!(apart(&there, part, MOVING.0), Apart::By { least, .. } if least >= MOVING.0)
     };
     if (0..LOOKS).any(meets) {
         return Passing::Elsewhere;

@@ -40,6 +40,8 @@ pub(crate) struct Least {
 struct Range {
     from: f64,
     to: f64,
+    /// The body at both ends, by its place among those of the search.
+    ends: [usize; 2],
     /// No angle in it has a smaller gap.
     bound: f64,
 }
@@ -108,21 +110,29 @@ impl<'a> Turning<'a> {
         least
     }
 
+    /// Whether a body is further than `beat` from everything that is passed.
+    pub(crate) fn is_beyond(&self, other: &Convex, beat: f64) -> bool {
+        let far = |apart: Apart| matches!(apart, Apart::By { least, .. } if least > beat);
+        self.at_least(other) > beat || far(apart(&self.swept, other, beat))
+    }
+
     /// The least gap to a body over all angles, if it is below `beat`.
     pub(crate) fn least(&self, other: &Convex, beat: f64) -> Option<Least> {
-        let far = |apart: Apart| matches!(apart, Apart::By { least, .. } if least > beat);
-        if self.at_least(other) > beat || far(apart(&self.swept, other, beat)) {
+        if self.is_beyond(other, beat) {
             return None;
         }
         let hint = other.middle - self.swept.middle;
-        let mut search = Search { turning: self, other, best: None, beat, hint };
+        let bodies = Vec::with_capacity(4 * FIRST as usize);
+        let mut search = Search { turning: self, other, best: None, beat, hint, bodies };
         let step = 2.0 * PI / f64::from(FIRST);
-        let mut open: Vec<Range> = (0..FIRST)
-            .map(|i| {
-                let from = step * f64::from(i) - PI;
-                search.range(from, from + step, f64::NEG_INFINITY)
-            })
-            .collect();
+        let angle = |i: u32| step * f64::from(i) - PI;
+        let mut open: Vec<Range> = Vec::with_capacity(4 * FIRST as usize);
+        let mut last = search.body(angle(0));
+        for i in 0..FIRST {
+            let next = search.body(angle(i + 1));
+            open.push(search.range((angle(i), angle(i + 1)), [last, next], f64::NEG_INFINITY));
+            last = next;
+        }
         // no range that was put aside has a smaller gap
         let mut aside = f64::INFINITY;
         for _ in 0..HALVED {
@@ -133,9 +143,13 @@ impl<'a> Turning<'a> {
             }
             open.swap_remove(i);
             let middle = (worst.from + worst.to) / 2.0;
-            search.look(middle);
-            for (from, to) in [(worst.from, middle), (middle, worst.to)] {
-                let half = search.range(from, to, worst.bound);
+            let between = search.body(middle);
+            search.look(middle, between);
+            let [first, last] = worst.ends;
+            for (angles, ends) in
+                [((worst.from, middle), [first, between]), ((middle, worst.to), [between, last])]
+            {
+                let half = search.range(angles, ends, worst.bound);
                 if search.done(half.bound) {
                     aside = aside.min(half.bound);
                 } else {
@@ -188,6 +202,8 @@ struct Search<'s, 'a> {
     beat: f64,
     /// The direction of the last gap measured.
     hint: Vec3,
+    /// The body at every angle that was looked at.
+    bodies: Vec<Convex>,
 }
 
 impl Search<'_, '_> {
@@ -197,10 +213,16 @@ impl Search<'_, '_> {
         bound >= (found - close(found)).min(self.beat)
     }
 
+    /// Turns the body there, and keeps it.
+    fn body(&mut self, angle: f64) -> usize {
+        self.bodies.push(self.turning.at(angle));
+        self.bodies.len() - 1
+    }
+
     /// Measures the gap at an angle.
-    fn look(&mut self, angle: f64) -> f64 {
+    fn look(&mut self, angle: f64, body: usize) -> f64 {
         let enough = self.best.map_or(self.beat, |b| b.gap.max(0.0)).max(0.0) + CLOSE;
-        let found = gap_from(&self.turning.at(angle), self.other, enough, self.hint);
+        let found = gap_from(&self.bodies[body], self.other, enough, self.hint);
         if found.size > 0.0 {
             self.hint = found.on.1 - found.on.0;
         }
@@ -212,23 +234,22 @@ impl Search<'_, '_> {
     }
 
     /// A range with its bound.
-    fn range(&mut self, from: f64, to: f64, known: f64) -> Range {
+    fn range(&self, (from, to): (f64, f64), ends: [usize; 2], known: f64) -> Range {
         let half = (to - from) / 2.0;
         let arc = self.turning.reach * (1.0 - libm::cos(half));
-        let (first, last) = (self.turning.at(from), self.turning.at(to));
-        let hull = Both(&first, &last);
+        let hull = Both(&self.bodies[ends[0]], &self.bodies[ends[1]]);
         let best = self.best.map_or(self.beat, |b| b.gap.min(self.beat));
-        let ends = Ends {
+        let until = Ends {
             above: best.max(0.0) + arc,
             below: if best.is_finite() { best - close(best) + arc } else { best },
         };
-        let bound = match apart_from(&hull, self.other, ends, self.hint) {
+        let bound = match apart_from(&hull, self.other, until, self.hint) {
             Apart::By { least, .. } => least - arc,
             // how deep only matters where an overlap was found already
             Apart::Overlap(_) if best >= 0.0 => -2.0 * self.turning.reach,
             Apart::Overlap(corners) => -depth(&hull, self.other, &corners).0 - arc,
         };
-        Range { from, to, bound: bound.max(known) }
+        Range { from, to, ends, bound: bound.max(known) }
     }
 }
 

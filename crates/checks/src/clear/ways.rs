@@ -10,8 +10,8 @@ use crate::clear::convex::{Convex, Form, convex};
 use crate::clear::fingers::MOVING;
 use crate::clear::holes;
 use crate::clear::near::{bounds, filled, open, slices};
-use chairwright_design::{Design, Shape, Vec3};
-use chairwright_frame::{Frame, Group};
+use chairwright_design::{Design, ItemKind, Shape, Vec3};
+use chairwright_frame::{Body, Frame, Group};
 
 /// Points that keep their places within this have not moved, in metres.
 const STILL: f64 = 1e-4;
@@ -20,11 +20,25 @@ const ALIKE: f64 = 1e-6;
 
 /// One thing at one position.
 #[derive(Clone, Debug)]
-struct Thing {
-    name: String,
-    parts: Vec<Convex>,
-    boxes: Vec<[Vec3; 2]>,
+pub(super) struct Thing {
+    pub name: String,
+    pub sort: Sort,
+    pub parts: Vec<Convex>,
+    pub boxes: Vec<[Vec3; 2]>,
     marks: Vec<Vec3>,
+}
+
+/// What a thing may stand in.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Sort {
+    /// In nothing.
+    Still,
+    /// In what presses on it.
+    Wheel,
+    /// In a wheel.
+    Brake,
+    /// In anything: what is plugged in, and what swivels.
+    Loose,
 }
 
 /// A hole at one position.
@@ -70,12 +84,11 @@ impl Stage {
             let cloth = |stock| matches!(design.stocks[stock].shape, Shape::Webbing { .. });
             design.supports.iter().any(|s| of(&s.name) && cloth(s.stock))
         };
-        let unknown = |b: &chairwright_frame::Body| {
-            b.group == Group::Part && !design.items.iter().any(|i| i.name == b.name)
-        };
+        let unknown = |b: &Body| b.group == Group::Part && !design.items.iter().any(|i| i.name == b.name);
         let hard = frame.bodies.iter().filter(|b| !b.solids.is_empty() && !soft(&b.name) && !unknown(b));
-        let things: Vec<Thing> =
-            hard.map(|b| Thing::new(&b.name, b.solids.iter().flat_map(convex).collect())).collect();
+        let things: Vec<Thing> = hard
+            .map(|b| Thing::new(&b.name, sort(design, b), b.solids.iter().flat_map(convex).collect()))
+            .collect();
         let bores = design.holes.iter().filter(|h| in_band(h.diameter)).filter_map(|h| {
             let member = design.members[h.member].name.clone();
             let by = passing(&things, &member, holes::middle(design, h)?);
@@ -99,6 +112,16 @@ impl Stage {
     }
 }
 
+fn sort(design: &Design, body: &Body) -> Sort {
+    let item = design.items.iter().find(|i| i.name == body.name).map(|i| i.kind);
+    match (body.group, item) {
+        (Group::Wheel, _) => Sort::Wheel,
+        (Group::Caster, _) | (_, Some(ItemKind::Axle | ItemKind::Receiver)) => Sort::Loose,
+        (_, Some(ItemKind::Brake)) => Sort::Brake,
+        _ => Sort::Still,
+    }
+}
+
 /// The part that stands in a hole, other than the member that it is drilled through.
 fn passing(things: &[Thing], member: &str, at: Vec3) -> Option<String> {
     let own = |name: &str| name.strip_prefix(member).is_some_and(|r| r.is_empty() || r.starts_with('.'));
@@ -110,10 +133,10 @@ fn in_band(size: f64) -> bool {
 }
 
 impl Thing {
-    fn new(name: &str, parts: Vec<Convex>) -> Thing {
+    fn new(name: &str, sort: Sort, parts: Vec<Convex>) -> Thing {
         let boxes = parts.iter().map(bounds).collect();
         let marks = parts.iter().flat_map(marks).collect();
-        Thing { name: name.to_owned(), parts, boxes, marks }
+        Thing { name: name.to_owned(), sort, parts, boxes, marks }
     }
 
     /// Whether both have the same shape, wherever they stand.
@@ -150,24 +173,29 @@ fn together(a: &Thing, a2: &Thing, b: &Thing, b2: &Thing, within: f64) -> bool {
 /// changes on the way are made anew for it and are left out.
 #[must_use]
 pub fn caught(stages: &[Stage], remade: bool) -> Vec<Caught> {
-    let Some(first) = stages.first() else { return Vec::new() };
-    let rows: Vec<Vec<&Thing>> = first
-        .things
-        .iter()
-        .filter_map(|t| stages.iter().map(|s| s.find(&t.name)).collect::<Option<Vec<_>>>())
-        .filter(|row| !remade || row.iter().all(|t| t.alike(row[0])))
-        .collect();
-    let moved: Vec<bool> = rows.iter().map(|row| row.iter().any(|t| went(row[0], t))).collect();
+    let rows = rows(stages, remade);
     let mut out = Vec::new();
-    for i in 0..rows.len() {
-        for j in i + 1..rows.len() {
-            if (moved[i] || moved[j]) && against(&rows[i], &rows[j]) {
-                out.extend(pair(stages, &rows[i], &rows[j], moved[i]));
-            }
-        }
+    for (i, j, first_moves) in moving(&rows) {
+        out.extend(pair(stages, &rows[i], &rows[j], first_moves));
     }
     out.extend(edges(stages));
     out
+}
+
+/// Each thing at every position, as far as it is there at all of them; with `remade` without those whose shape changes.
+pub(super) fn rows(stages: &[Stage], remade: bool) -> Vec<Vec<&Thing>> {
+    let things = stages.first().map_or(&[] as &[Thing], |s| &s.things);
+    let row = |t: &Thing| stages.iter().map(|s| s.find(&t.name)).collect::<Option<Vec<&Thing>>>();
+    let whole = |row: &Vec<&Thing>| !remade || row.iter().all(|t| t.alike(row[0]));
+    things.iter().filter_map(row).filter(whole).collect()
+}
+
+/// Pairs that move against each other, and whether the first of them is what moves.
+pub(super) fn moving(rows: &[Vec<&Thing>]) -> Vec<(usize, usize, bool)> {
+    let moved: Vec<bool> = rows.iter().map(|row| row.iter().any(|t| went(row[0], t))).collect();
+    let pairs = (0..rows.len()).flat_map(|i| (i + 1..rows.len()).map(move |j| (i, j)));
+    let some = pairs.filter(|(i, j)| (moved[*i] || moved[*j]) && against(&rows[*i], &rows[*j]));
+    some.map(|(i, j)| (i, j, moved[i])).collect()
 }
 
 fn went(a: &Thing, b: &Thing) -> bool {

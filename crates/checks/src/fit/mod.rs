@@ -10,6 +10,7 @@ mod hands;
 mod held;
 mod reach;
 mod rules;
+mod seated;
 mod skin;
 
 pub(crate) use hands::{Hands, hands};
@@ -18,7 +19,7 @@ pub use rules::{Broken, FitMargin, Measured};
 pub use skin::SkinFlag;
 
 use crate::Checked;
-use crate::body::support;
+use crate::body::{stands_at, support};
 use crate::figure::Figures;
 use crate::problem::Problem;
 use chairwright_design::{Design, Side, Support, SupportKind, Vec3};
@@ -45,6 +46,7 @@ pub(crate) fn fit(design: &Design, frame: &Frame, settled: Option<&Settled>, out
     hands::levers(design, &rider, out);
     growth::remeasure(design, out);
     rules::judge(design, seat, out);
+    seated::seated(design, &rider, (seat, settled), out);
     if settled.is_some() {
         feet_apart(design, &rider, out);
     }
@@ -85,7 +87,12 @@ fn seat_figures(design: &Design, seat: &Support, (surface, normal): (Vec3, Vec3)
         let inputs = [("seat.width", seat.width, L), ("rider.hip_width", hips, L)];
         figures.put("fit.width.ease", (seat.width - hips, L), "seat.width - rider.hip_width", BODY, &inputs);
     }
-    let depth = (seat.to - seat.from).norm();
+    // from what the buttocks meet to the front edge
+    let depth = (seat.to - surface).dot((seat.to - seat.from).unit().unwrap_or(Vec3::X));
+    if support(design, SupportKind::Back).is_some() {
+        let formula = "from what the buttocks meet on the back support to the front edge";
+        figures.put("seat.depth", (depth, L), formula, BODY, &[("as drawn", (seat.to - seat.from).norm(), L)]);
+    }
     for side in SIDES {
         let Some(thigh) = rider.sided("thigh", side) else { continue };
         let inputs = [("rider.thigh", thigh, L), ("seat.depth", depth, L)];
@@ -107,8 +114,7 @@ fn foot_figures(design: &Design, rider: &crate::RiderBody, settled: Option<&Sett
     let (surface, _) = rider.seat;
     for leg in rider.legs.iter().filter(|l| l.has_foot()) {
         let Some(thigh) = design.rider.sided("thigh", leg.side) else { continue };
-        let side = Vec3::Y * leg.hip.y;
-        let hollow = surface + rider.along * thigh + side;
+        let hollow = Vec3 { y: leg.hip.y, ..surface + rider.along * thigh };
         let name = format!("footrest.drop.{}", leg.side.word());
         if let Some(settled) = floor {
             let formula =
@@ -118,7 +124,7 @@ fn foot_figures(design: &Design, rider: &crate::RiderBody, settled: Option<&Sett
             continue;
         }
         let Some(rest) = rest else { continue };
-        let heel = rest.from + side;
+        let heel = Vec3 { y: stands_at(rest, leg.hip.y), ..rest.from };
         let formula = "from the hollow of the knee on the loaded cushion to the rear edge of the foot support";
         let inputs = [("rider.thigh", thigh, L)];
         figures.put(name, ((hollow - heel).norm(), L), formula, BODY, &inputs);

@@ -47,14 +47,14 @@ impl ArmLengths {
     }
 }
 
-/// Where a shoulder is in the drawing: along the trunk, so that its height square to the seat is as measured. `None` where
-/// nobody measured it.
+/// Where a shoulder is in the drawing: as far from the hip joint along the trunk as it is above it sitting upright, for a trunk
+/// that leans back is no longer. `None` where nobody measured it.
 pub(super) fn shoulder(design: &Design, body: &RiderBody, side: Side) -> Option<Vec3> {
     let rider = &design.rider;
     let half = half_shoulders(rider, rider.get("stature").unwrap_or(0.0));
     let (surface, normal) = body.seat;
     let rise = rider.sided("shoulder_height", side)? - (body.hip - surface).dot(normal);
-    let shoulder = body.hip + body.up * (rise / body.up.dot(normal).max(0.2));
+    let shoulder = body.hip + body.up * rise;
     Some(shoulder + Vec3::Y * (side.sign() * half))
 }
 
@@ -130,10 +130,17 @@ pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &
 
 /// Rims that no hand gets to, where no rules of fit say so: with one hand the better one counts.
 fn beyond(design: &Design, out: &mut Checked) {
+    if design.fit_rules.is_none() {
+        beyond_any_rule(design, out);
+    }
+}
+
+/// The same where a rule is excused: a reason for an elbow out of its band is none for a rim that no hand gets to.
+pub(super) fn beyond_any_rule(design: &Design, out: &mut Checked) {
     let far: Vec<Side> = out.reach.iter().filter(|r| r.elbow.is_none()).map(|r| r.side).collect();
     let one = design.rider.word("pushes") == Some("one_hand") && far.len() < out.reach.len();
     let pushed = !matches!(design.rider.word("pushes"), Some("assistant" | "feet"));
-    if !far.is_empty() && pushed && !one && design.fit_rules.is_none() {
+    if !far.is_empty() && pushed && !one {
         out.problems.push(Problem::BeyondReach { sides: far, origin: design.rider.origin });
     }
 }

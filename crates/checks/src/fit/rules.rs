@@ -68,7 +68,9 @@ pub(super) fn judge(design: &Design, seat: &Support, out: &mut Checked) {
     };
     let mut judge = Judge { design, rules, seat: seat.origin, out };
     judge.width(seat.width);
-    judge.depth((seat.to - seat.from).norm());
+    let drawn = (seat.to - seat.from).norm();
+    let depth = judge.out.figures.si("seat.depth").unwrap_or(drawn);
+    judge.depth(depth);
     judge.feet();
     judge.back();
     judge.elbow();
@@ -129,6 +131,9 @@ impl Judge<'_, '_> {
         let broken = Broken { figure, key, has, range, against, set, origin, out_of_reach };
         if self.design.deviations.iter().any(|d| d.figure == figure) {
             self.out.deviated.push(broken);
+            if out_of_reach {
+                super::reach::beyond_any_rule(self.design, self.out);
+            }
         } else {
             self.out.problems.push(Problem::FitRule(broken));
         }

@@ -3,7 +3,7 @@
 use super::problem::{Problem, Sliding};
 use super::push::grounds;
 use super::stand::{Stand, Stands};
-use super::{G, place, said};
+use super::{G, said_steepest, steepest};
 use crate::Checked;
 use crate::assumed::Assumed;
 use chairwright_design::{Design, Item, ItemKind, Surface, Wheel};
@@ -53,11 +53,14 @@ pub(crate) fn brakes(design: &Design, stands: Option<&Stands>, out: &mut Checked
         let formula = "twice what the weaker side's wheel locks hold along the ground, at the softest tyre";
         out.figures.put("brake.holds", (holds, F), formula, SIDES, &[]);
     }
-    let Some(slope) = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0) else { return };
+    let slope = steepest(design);
+    if slope <= 0.0 {
+        return;
+    }
     let need = weight * libm::sin(slope);
     let inputs = [("weight", weight, F), ("slope", slope, A)];
     out.figures.put("brake.need", (need, F), "weight x sin slope", HOLD, &inputs);
-    let origin = said(design, "conditions.slope");
+    let origin = said_steepest(design);
     // a brake that misses its wheel is told of by itself
     if holds >= need || !away.is_empty() {
         return;
@@ -70,7 +73,7 @@ pub(crate) fn brakes(design: &Design, stands: Option<&Stands>, out: &mut Checked
 }
 
 /// A brake that is drawn further from the tyre of the nearest wheel on its side than it reaches. A lock is fixed by one end and
-/// presses with the other: without a reach of its own it reaches as far as from corner to corner.
+/// presses with the other: it reaches no further than from corner to corner, whatever its entry says.
 fn misses(design: &Design, brake: &Item) -> Option<Problem> {
     let away = |w: &Wheel| {
         let from = brake.at - w.at;
@@ -81,15 +84,16 @@ fn misses(design: &Design, brake: &Item) -> Option<Problem> {
     };
     let own = design.wheels.iter().filter(|w| brake.at.y.abs() < 1e-6 || w.at.y * brake.at.y > 0.0);
     let (gap, wheel) = own.map(|w| (away(w), w)).min_by(|a, b| a.0.total_cmp(&b.0))?;
-    let reach = brake.reach.unwrap_or(brake.size.norm());
+    let size = brake.size.norm();
+    let reach = brake.reach.map_or(size, |r| r.min(size));
     // in the middle a bar may run to both wheels
     (gap > reach + 1e-9 && (brake.at.y.abs() >= 1e-6 || brake.reach.is_some())).then(|| Problem::BrakeMisses {
         origin: brake.origin,
         brake: brake.name.clone(),
         wheel: wheel.name.clone(),
         gap,
-        reach,
-        stated: brake.reach.is_some(),
+        stated: brake.reach,
+        size,
     })
 }
 
@@ -141,7 +145,10 @@ fn slides(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<P
     if footing.known {
         slide_figures(stands, &footing, out);
     }
-    let Some(slope) = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0) else { return };
+    let slope = steepest(design);
+    if slope <= 0.0 {
+        return;
+    }
     if !design.items.iter().any(|i| i.kind == ItemKind::Brake) {
         return;
     }
@@ -159,7 +166,7 @@ fn slides(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<P
         () if least(footing.dry, downhill) > slope => Some(Sliding::WhenWet),
         () => None,
     };
-    let origin = said(design, "conditions.slope");
+    let origin = said_steepest(design);
     let (ground, friction) = (footing.ground, footing.friction);
     found.push(Problem::Slides { origin, slope, at, downhill, ground, friction, doubt });
 }

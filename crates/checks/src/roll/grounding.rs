@@ -10,6 +10,7 @@ use super::profile::{Under, soles, undersides};
 use super::{helped, place, said};
 use crate::Checked;
 use crate::feet::feet;
+use crate::layout::ONE_AXLE;
 use chairwright_design::Design;
 use chairwright_frame::{Frame, Settled};
 use chairwright_quantity::Dimension;
@@ -53,28 +54,56 @@ fn worst<'a>(unders: &[Under<'a>], angle: impl Fn((f64, f64)) -> Option<f64>) ->
     all.filter_map(|(name, p)| angle(p).map(|a| (a, name, p))).min_by(|a, b| a.0.total_cmp(&b.0))
 }
 
-/// The wheels from the side. The smallest radius of each kind stands for all of it.
+/// The wheels from the side, whichever stand ahead. The smallest radius of each kind stands for all of it.
 struct Wheels {
-    /// The rearmost rear wheel.
+    /// The rearmost row: what overhangs behind hangs behind it.
     rear: Rolling,
-    /// The rearmost caster as it trails: the longest way to what overhangs ahead.
+    /// The foremost row, of it the wheel furthest back, casters as they trail: the longest way to what overhangs ahead.
     front: Rolling,
-    /// The foremost caster turned round to the front, as it stands in rolling back: the longest way between the wheels.
-    turned: Rolling,
+    /// Neighbours that the ground may bend between, each pair as far apart as it gets: casters ahead of the others turned round to
+    /// the front, as they stand in rolling back, others as they trail.
+    between: Vec<(Rolling, Rolling)>,
+}
+
+/// The sharpest crest between any two neighbours that a point clears.
+fn crest(between: &[(Rolling, Rolling)], point: (f64, f64)) -> Option<f64> {
+    between.iter().filter_map(|(rear, front)| breakover(*rear, *front, point)).min_by(f64::total_cmp)
 }
 
 fn wheels(design: &Design, settled: &Settled) -> Option<Wheels> {
-    let least = |values: &mut dyn Iterator<Item = f64>| values.min_by(f64::total_cmp);
-    let at = |caster: bool| settled.contacts.iter().filter(move |c| c.caster == caster);
-    let rear = Rolling {
-        at: least(&mut at(false).map(|c| c.at.x))?,
-        radius: least(&mut design.wheels.iter().map(|w| w.radius))?,
+    let radius = |caster: bool| {
+        let wheels = design.wheels.iter().filter(|_| !caster).map(|w| w.radius);
+        wheels.chain(design.casters.iter().filter(|_| caster).map(|c| c.radius)).min_by(f64::total_cmp)
     };
-    let radius = least(&mut design.casters.iter().map(|c| c.radius))?;
-    let front = Rolling { at: least(&mut at(true).map(|c| c.at.x))?, radius };
-    let ahead = at(true).map(|c| c.at.x + 2.0 * design.casters[c.index].trail.max(0.0));
-    let turned = Rolling { at: ahead.max_by(f64::total_cmp)?, radius };
-    Some(Wheels { rear, front, turned })
+    // each row: all fixed wheels, all casters, or where they stand mixed each wheel for itself
+    let mut rows: Vec<(f64, f64, f64, Rolling)> = Vec::new();
+    for caster in [false, true] {
+        let Some(radius) = radius(caster) else { continue };
+        for c in settled.contacts.iter().filter(|c| c.caster == caster) {
+            let swings = if caster { 2.0 * design.casters.get(c.index)?.trail.max(0.0) } else { 0.0 };
+            rows.push((c.at.x, c.at.x, c.at.x + swings, Rolling { at: c.at.x, radius }));
+        }
+    }
+    rows.sort_by(|a, b| a.0.total_cmp(&b.0));
+    // wheels within one axle's spread are one row
+    let mut joined: Vec<(f64, f64, f64, Rolling)> = Vec::new();
+    for row in rows {
+        match joined.last_mut() {
+            Some(last) if row.0 - last.0 <= ONE_AXLE => {
+                last.1 = last.1.max(row.1);
+                last.2 = last.2.max(row.2);
+                last.3.radius = last.3.radius.min(row.3.radius);
+            }
+            _ => joined.push(row),
+        }
+    }
+    let (first, last) = (joined.first()?, joined.last()?);
+    if joined.len() < 2 {
+        return None;
+    }
+    let pair =
+        |w: &[(f64, f64, f64, Rolling)]| (Rolling { at: w[0].0, ..w[0].3 }, Rolling { at: w[1].2, ..w[1].3 });
+    Some(Wheels { rear: first.3, front: last.3, between: joined.windows(2).map(pair).collect() })
 }
 
 pub(crate) fn grounding(
@@ -84,7 +113,7 @@ pub(crate) fn grounding(
     out: &mut Checked,
     found: &mut Vec<Problem>,
 ) {
-    let Some(Wheels { rear, front, turned }) = wheels(design, settled) else { return };
+    let Some(Wheels { rear, front, between }) = wheels(design, settled) else { return };
     let mut unders = undersides(frame, settled);
     let feet = match &out.rider {
         Some(rider) => feet(design, rider, &mut out.assumptions),
@@ -93,10 +122,12 @@ pub(crate) fn grounding(
     unders.push(Under { name: "the toes", points: soles(design, settled, &feet) });
     let foot = worst(&unders, |p| under_wheel(front, p).filter(|_| p.0 > front.at));
     let behind = worst(&unders, |p| under_wheel(rear, p).filter(|_| p.0 < rear.at));
-    let crest = worst(&unders, |p| breakover(rear, turned, p));
+    let top = worst(&unders, |p| crest(&between, p));
+    let over = |x: f64| between.iter().find(|(a, b)| a.at < x && x < b.at).copied();
+    let turned = top.and_then(|w| over(w.2.0)).map_or(front, |pair| pair.1);
     let cases = [
         (Place::Foot, "ramp.approach", foot, front),
-        (Place::Crest, "ramp.breakover", crest, turned),
+        (Place::Crest, "ramp.breakover", top, turned),
         (Place::Behind, "ramp.departure", behind, rear),
     ];
     let slope = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0);
@@ -127,7 +158,7 @@ pub(crate) fn grounding(
         ];
         out.figures.put(name, (at, A), formula, SOURCE, &inputs);
         if let Some(slope) = slope.filter(|s| *s >= at) {
-            let raise = raise(case, slope, (rear, wheel), point);
+            let raise = raise(case, slope, (&between, wheel), point);
             let origin = said(design, "conditions.slope");
             found.push(Problem::Grounds { origin, slope, at, part: part.to_owned(), place: case, raise });
         }
@@ -136,12 +167,17 @@ pub(crate) fn grounding(
 }
 
 /// By how much a point has to go up to clear the slope, by halving.
-fn raise(case: Place, slope: f64, (rear, wheel): (Rolling, Rolling), point: (f64, f64)) -> f64 {
+fn raise(
+    case: Place,
+    slope: f64,
+    (between, wheel): (&[(Rolling, Rolling)], Rolling),
+    point: (f64, f64),
+) -> f64 {
     let clears = |up: f64| {
         let p = (point.0, point.1 + up);
         let angle = match case {
             Place::Foot | Place::Behind => under_wheel(wheel, p),
-            Place::Crest => breakover(rear, wheel, p),
+            Place::Crest => crest(between, p),
         };
         angle.is_none_or(|a| a > slope)
     };

@@ -55,9 +55,12 @@ fn alone(design: &Design) -> bool {
 /// the lower wheel. Slope and cross slope may lie in different places, and the cross slope on easier ground: at least it is
 /// the greater of both, at most their sum.
 fn of_each(push: (f64, f64), (share, lever): (f64, f64), more: f64) -> (f64, f64) {
-    // one hand alone steers with the same rim: what a cross slope asks of it at least is not known here
-    let across = if share < 1.0 { more } else { 0.0 };
-    ((share * push.0).max(across) * lever, (share * push.1 + more) * lever)
+    // one hand alone steers otherwise, or with the same rim: what a cross slope asks of it at least is not known here; at
+    // most it pushes the chair and holds it by one rim, at half the track where two hold it at the whole
+    let alone = share >= 1.0;
+    let across = if alone { 0.0 } else { more };
+    let most = if alone { push.1.max(more) } else { share * push.1 };
+    ((share * push.0).max(across) * lever, (most + more) * lever)
 }
 
 /// Judges each hand; runs after the cross slope is known.
@@ -67,7 +70,7 @@ pub(crate) fn hands(design: &Design, stand: &Stand, path: &Path, out: &mut Check
         return;
     }
     let share = if alone(design) { 1.0 } else { 0.5 };
-    let lever = stand.rim.map_or(1.0, |rim| stand.rear_radius / rim).max(1.0);
+    let lever = stand.lever().unwrap_or(1.0).max(1.0);
     let more = out.figures.si("drift.force").map_or(0.0, f64::abs);
     let each = |push: (f64, f64)| of_each(push, (share, lever), more);
     let need = each(path.push(path.slope));
@@ -81,10 +84,12 @@ pub(crate) fn hands(design: &Design, stand: &Stand, path: &Path, out: &mut Check
             ("radius of the rear wheel", stand.rear_radius, L),
             ("radius of the push rim", stand.rim.unwrap_or(stand.rear_radius), L),
         ];
-        let formula = if word == "least" {
-            "the greater of share x push along the ground and drift.force (of two hands), x wheel / rim"
-        } else {
-            "(share x push along the ground + drift.force) x wheel / rim"
+        let formula = match (word, share < 1.0) {
+            ("least", _) => {
+                "the greater of share x push along the ground and drift.force (of two hands), x wheel / rim"
+            }
+            (_, true) => "(share x push along the ground + drift.force) x wheel / rim",
+            (_, false) => "(the greater of push along the ground and drift.force + drift.force) x wheel / rim",
         };
         out.figures.put(format!("push.hand.{word}"), (value, F), formula, HAND, &inputs);
     }
@@ -122,6 +127,8 @@ mod tests {
         near(of_each((200.0, 200.0), (0.5, 1.2), 125.0), (150.0, 270.0));
         near(of_each((200.0, 240.0), (1.0, 1.2), 0.0), (240.0, 288.0));
         near(of_each((200.0, 240.0), (1.0, 1.2), 80.0), (240.0, 384.0));
+        // one rim at half the track holds a cross slope by twice what each of two takes: 2 x 300 x 1.2
+        near(of_each((200.0, 240.0), (1.0, 1.2), 300.0), (240.0, 720.0));
     }
 
     /// Who pushes with one hand and does not say which is judged by the weaker; an arm that is missing pushes nothing, and feet

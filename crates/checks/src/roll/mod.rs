@@ -20,7 +20,7 @@ pub(crate) use hands::judged as judged_hands;
 pub use grounding::{Rolling, breakover, under_wheel};
 pub use obstacle::{climb_factor, slot_drop, stop_speed};
 pub use one_hand::OneHand;
-pub use problem::{Climber, Place, Problem, Sliding};
+pub use problem::{Climber, Place, Problem, Pusher, Sliding};
 pub use push::toe_drag;
 
 use crate::Checked;
@@ -60,6 +60,19 @@ pub(crate) fn roll(design: &Design, frame: &Frame, out: &mut Checked) {
 /// A quantity of the place of use.
 pub(crate) fn place(design: &Design, key: &str) -> Option<f64> {
     design.conditions.quantities.get(key).copied()
+}
+
+/// The steepest slope that the place declares, along the path or across it, in radians: the chair may be turned on either, and a
+/// parked one stands on both.
+pub(crate) fn steepest(design: &Design) -> f64 {
+    ["slope", "cross_slope"].iter().filter_map(|k| place(design, k)).fold(0.0, |most, s| most.max(s.abs()))
+}
+
+/// Where the text says the steepest slope.
+pub(crate) fn said_steepest(design: &Design) -> Option<Origin> {
+    let of = |key: &str| place(design, key).map_or(0.0, f64::abs);
+    let key = if of("cross_slope") > of("slope") { "cross_slope" } else { "slope" };
+    said(design, &format!("conditions.{key}"))
 }
 
 /// Where the text says a value such as `conditions.slope`.

@@ -2,7 +2,7 @@
 
 use super::problem::{Climber, Problem};
 use super::stand::{Stand, Stands};
-use super::{G, WALK, helped, place, said};
+use super::{G, WALK, helped, place, said, steepest};
 use crate::Checked;
 use crate::assumed::Assumed;
 use chairwright_design::Design;
@@ -14,6 +14,7 @@ const L: Dimension = Dimension::LENGTH;
 const N: Dimension = Dimension::NUMBER;
 const SPEED: Dimension = Dimension::SPEED;
 const CLIMB: &str = "statics: the push and the load on a rigid wheel turn about the edge of the step";
+const TILT: &str = "geometry: front and rear contacts a step apart in height";
 const STOP: &str = "energy: stopped dead at the casters, all motion lifts the centre of mass over them; no chair that loses \
      energy on the way goes over sooner. The rider is not held";
 
@@ -67,11 +68,37 @@ pub(crate) fn obstacles(design: &Design, stands: &Stands, out: &mut Checked, fou
     for step in &steps {
         climb(design, stands, step, out, found);
     }
-    if !helped(design) {
-        if !steps.is_empty() && place(design, "speed").is_none() {
-            out.assumptions.push(Assumed::UsualSpeed);
+    if !steps.is_empty() && place(design, "speed").is_none() {
+        out.assumptions.push(Assumed::UsualSpeed);
+    }
+    found.extend(steps.iter().filter_map(|s| pitches(design, stands, s)).max_by(worse));
+    tilts(design, stand, &steps, out, found);
+}
+
+/// Turn of a chair whose casters stand a step higher or lower than its rear wheels, from contact to contact, in radians; upright
+/// where the step is as high as they are apart.
+#[must_use]
+fn tilt(step: f64, base: f64) -> f64 {
+    libm::asin((step / base).clamp(0.0, 1.0))
+}
+
+/// With its casters up on a step the chair stands nose up, after they rolled off it nose down: by that turn alone it may tip, or
+/// on a slope together with it. With the casters up the wheels are held, by their rims or against the step.
+fn tilts(design: &Design, stand: &Stand, steps: &[Step], out: &mut Checked, found: &mut Vec<Problem>) {
+    let slope = steepest(design);
+    for step in steps.iter().filter(|s| s.what != "slot") {
+        let turn = tilt(step.height, stand.base);
+        let inputs = [(step.what, step.height, L), ("wheelbase on the ground", stand.base, L)];
+        let formula = "asin(step / wheelbase on the ground)";
+        out.figures.put(format!("tilt.{}", step.what), (turn, A), formula, TILT, &inputs);
+        for (figure, up) in [("tip.rear.locked", true), ("tip.forward.locked", false)] {
+            let Some(has) = out.figures.si(figure).filter(|has| *has <= turn + slope) else { continue };
+            let origin = said(design, &format!("conditions.{}", step.what));
+            // a step that no push climbs nobody goes over alone
+            let helped = helped(design) || climb_factor(stand.radius, step.height).is_none();
+            let (what, height) = (step.what, step.height);
+            found.push(Problem::TipsOnStep { what, origin, figure, up, height, turn, has, slope, helped });
         }
-        found.extend(steps.iter().filter_map(|s| pitches(design, stands, s)).max_by(worse));
     }
 }
 
@@ -132,8 +159,18 @@ fn climb(design: &Design, stands: &Stands, step: &Step, out: &mut Checked, found
     let most = |load: f64| can.unwrap_or(if what == "kerb" { 0.0 } else { load });
     let beyond = |need: Option<f64>, load: f64| need.is_none_or(|n| n > most(load));
     let back = back.map(|b| b.1);
+    // where the step stands, on the level or at the end of the ramp, nobody says: on the slope the whole weight pulls back as well
+    let pull = stands.most(|s| s.weight).weight * libm::sin(place(design, "slope").map_or(0.0, f64::abs));
+    if pull > 0.0 && what != "slot" {
+        on_the_slope(what, (need, back), pull, out);
+    }
     let (casters, rear) = (beyond(need, load), what != "slot" && beyond(back, rear_load));
     if !casters && !rear {
+        let all = [need, back].into_iter().flatten().fold(0.0, f64::max) + pull;
+        if let Some(can) = can.filter(|can| what != "slot" && pull > 0.0 && all > *can) {
+            let origin = said(design, &format!("conditions.{what}"));
+            found.push(Problem::StepOnSlope { what, origin, height, need: all, pull, can });
+        }
         return;
     }
     let origin = said(design, &format!("conditions.{what}"));
@@ -142,6 +179,14 @@ fn climb(design: &Design, stands: &Stands, step: &Step, out: &mut Checked, found
     let wheel = if casters { Climber::Casters { wants, backward: !rear } } else { Climber::Rear };
     let (radius, need) = if casters { (stand.radius, need) } else { (stand.rear_radius, back) };
     found.push(Problem::StepTooHigh { what, origin, height, radius, need, can, wheel });
+}
+
+/// What it takes up a step that stands on the slope of the path.
+fn on_the_slope(what: &str, (casters, rear): (Option<f64>, Option<f64>), pull: f64, out: &mut Checked) {
+    let Some(need) = casters.zip(rear).map(|(c, r)| c.max(r)) else { return };
+    let inputs = [("the greater push on the level", need, F), ("weight x sin slope", pull, F)];
+    let formula = "the greater of climb.push and climb.rear + weight x sin slope";
+    out.figures.put(format!("climb.slope.{what}"), (need + pull, F), formula, CLIMB, &inputs);
 }
 
 /// From what speed on a dead stop throws this chair over on a slope.
@@ -158,7 +203,8 @@ fn stops(design: &Design, stands: &Stands, out: &mut Checked) {
         stand.words()
     );
     out.figures.put("stop.speed", (thrown(stand, 0.0), SPEED), formula, STOP, &inputs(stand));
-    if let Some(slope) = place(design, "slope").map(f64::abs).filter(|s| *s > 0.0) {
+    let slope = steepest(design);
+    if slope > 0.0 {
         let stand = stands.least(|s| thrown(s, slope));
         let all = [inputs(stand).as_slice(), &[("slope", slope, A)]].concat();
         let formula = format!("√(2 g (√(d² + h²) - h cos slope - d sin slope)), going down{}", stand.words());
@@ -172,7 +218,7 @@ fn pitches(design: &Design, stands: &Stands, step: &Step) -> Option<Problem> {
     let factor = climb_factor(stands.full().radius, step.height);
     // by how much the edge's push passes above the centre of mass, as a moment
     let above = |s: &Stand| factor.map_or(f64::NEG_INFINITY, |k| s.base - s.ahead - k * (s.height - s.radius));
-    let slope = place(design, "slope").map_or(0.0, f64::abs);
+    let slope = steepest(design);
     let turned: Vec<&Stand> = stands.all().filter(|s| above(s) < 0.0).collect();
     let from = turned.iter().map(|s| thrown(s, slope)).min_by(f64::total_cmp)?;
     let speed = place(design, "speed").map_or((WALK, false), |v| (v, true));
@@ -180,7 +226,8 @@ fn pitches(design: &Design, stands: &Stands, step: &Step) -> Option<Problem> {
         return None;
     }
     let origin = said(design, &format!("conditions.{}", step.what));
-    Some(Problem::PitchesForward { what: step.what, origin, speed, from, slope, dead: factor.is_none() })
+    let (what, dead, helped) = (step.what, factor.is_none(), helped(design));
+    Some(Problem::PitchesForward { what, origin, speed, from, slope, dead, helped })
 }
 
 #[cfg(test)]
@@ -198,6 +245,13 @@ mod tests {
         assert!((climb_factor(0.08, 0.04).unwrap() - 3f64.sqrt()).abs() < 1e-12);
         assert!(climb_factor(0.05, 0.05).is_none());
         assert!((radius_for(0.02, climb_factor(0.0625, 0.02).unwrap()) - 0.0625).abs() < 1e-12);
+    }
+
+    /// 100 mm over 315 mm: the sine is 0.31746, 18.51 degrees.
+    #[test]
+    fn a_kerb_turns_the_chair() {
+        assert!((tilt(0.100, 0.315).to_degrees() - 18.51).abs() < 0.005);
+        assert!((tilt(0.5, 0.4).to_degrees() - 90.0).abs() < 1e-9);
     }
 
     /// A slot of 60 mm under a wheel of 100 mm: the 3-4-5 triangle leaves 40 mm of 50, a drop of 10 mm.

@@ -4,7 +4,7 @@
 
 use super::problem::Problem;
 use super::push::{Path, grounds};
-use super::stand::Stands;
+use super::stand::{Stand, Stands};
 use super::{helped, place};
 use crate::Checked;
 use crate::assumed::Assumed;
@@ -28,10 +28,10 @@ pub struct OneHand {
     pub steer: f64,
 }
 
-/// A push along the ground of one wheel: by its radius over the rim's, half the track, and the base.
-fn one_hand(push: f64, (wheel, rim): (f64, f64), track: f64, base: f64) -> OneHand {
-    let turn = push * track / 2.0;
-    OneHand { pull: push * wheel / rim, turn, steer: turn / base }
+/// A push along the ground that one of two wheels gives.
+fn one_hand(push: f64, stand: &Stand) -> Option<OneHand> {
+    let turn = push * stand.track / 2.0;
+    Some(OneHand { pull: push * stand.lever()?, turn, steer: turn / stand.base })
 }
 
 pub(crate) fn turns(
@@ -57,7 +57,7 @@ pub(crate) fn turns(
     let uphill = place(design, "slope").is_some();
     let slope = out.figures.si("push.slope.most").or(Some(path.push(path.slope).1)).filter(|_| uphill);
     let push = level.chain(slope).reduce(f64::max);
-    let forces = push.map(|p| one_hand(p, (stand.rear_radius, rim), stand.track, stand.base));
+    let forces = push.and_then(|p| one_hand(p, stand));
     if let (Some(push), Some(f)) = (push, forces) {
         let inputs = [("push", push, F), ("wheel radius", stand.rear_radius, L), ("rim radius", rim, L)];
         let formula = "greatest push along the ground x wheel radius / rim radius, all of it by one hand";
@@ -81,13 +81,13 @@ pub(crate) fn turns(
 mod tests {
     use super::*;
 
-    /// By hand: 20 N along the ground, wheel 300 mm, rim 270 mm, track 520 mm, base 400 mm: 22.22 N at the rim, 20 x 0.26 =
-    /// 5.2 Nm, 13 N aside.
+    /// By hand: 20 N along the ground, wheel 300 mm, rim 270 mm, track 500 mm, base 400 mm: 22.22 N at the rim, 20 x 0.25 =
+    /// 5 Nm, 12.5 N aside.
     #[test]
     fn one_rim_of_two() {
-        let f = one_hand(20.0, (0.3, 0.27), 0.52, 0.4);
+        let f = one_hand(20.0, &Stand::of(700.0, 0.1, 0.6)).unwrap();
         assert!((f.pull - 22.222).abs() < 1e-3);
-        assert!((f.turn - 5.2).abs() < 1e-12);
-        assert!((f.steer - 13.0).abs() < 1e-12);
+        assert!((f.turn - 5.0).abs() < 1e-12);
+        assert!((f.steer - 12.5).abs() < 1e-12);
     }
 }

@@ -36,6 +36,17 @@ pub enum Sliding {
     GroundUnknown,
 }
 
+/// A push that is more than lifts the casters, in N.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Pusher {
+    /// What the rider can push.
+    Rider(f64),
+    /// What the hands may push together.
+    Hands(f64),
+    /// What the path takes at least: whoever gets up it by the wheels pushes so much.
+    Path(f64),
+}
+
 /// A problem of rolling. Every `origin` is where the text declares what is in question.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Problem {
@@ -56,10 +67,10 @@ pub enum Problem {
         wheel: String,
         /// From its middle to the tyre, in metres.
         gap: f64,
-        /// How far it reaches.
-        reach: f64,
-        /// Whether its entry says how far; else it is from corner to corner of it.
-        stated: bool,
+        /// How far its entry says that it reaches.
+        stated: Option<f64>,
+        /// From corner to corner of it, in metres: no shoe is further from its middle.
+        size: f64,
     },
     /// The slope asks more than the rider can push.
     TooSteep {
@@ -168,6 +179,42 @@ pub enum Problem {
         /// Which wheels do not climb it.
         wheel: Climber,
     },
+    /// On the level a push climbs the step, on the slope of the path perhaps not.
+    StepOnSlope {
+        /// `sill` or `kerb`.
+        what: &'static str,
+        /// Its place.
+        origin: Option<Origin>,
+        /// Its height.
+        height: f64,
+        /// What it takes there, in N.
+        need: f64,
+        /// What of it the slope takes.
+        pull: f64,
+        /// What the rider can push.
+        can: f64,
+    },
+    /// Casters and rear wheels a step apart in height tip the chair.
+    TipsOnStep {
+        /// `sill` or `kerb`.
+        what: &'static str,
+        /// Its place.
+        origin: Option<Origin>,
+        /// The slope that tips it.
+        figure: &'static str,
+        /// Whether the casters are up on it; else they rolled off it.
+        up: bool,
+        /// The step's height.
+        height: f64,
+        /// How far that turns the chair.
+        turn: f64,
+        /// What the chair bears.
+        has: f64,
+        /// The steepest slope of the path.
+        slope: f64,
+        /// Whether somebody walks behind, or has to, because no push climbs it.
+        helped: bool,
+    },
     /// A slot that a wheel drops into.
     SlotCatches {
         /// Its place.
@@ -195,6 +242,8 @@ pub enum Problem {
         slope: f64,
         /// Whether the step stops the casters dead.
         dead: bool,
+        /// Whether somebody walks behind.
+        helped: bool,
     },
     /// A part touches the ground where it bends.
     Grounds {
@@ -230,8 +279,8 @@ pub enum Problem {
         origin: Option<Origin>,
         /// Push that lifts them, in N.
         lift: f64,
-        /// What the rider can push.
-        can: f64,
+        /// Who or what pushes more.
+        by: Pusher,
         /// On which slope.
         slope: f64,
     },
@@ -243,7 +292,9 @@ pub enum Problem {
         slope: f64,
         /// More at the lower wheel and less at the upper, in N each.
         force: f64,
-        /// The share of one hand in pushing straight ahead.
+        /// The share of one of two hands in pushing straight ahead.
         hand: f64,
+        /// Whether one hand alone pushes.
+        alone: bool,
     },
 }

@@ -1,10 +1,11 @@
 //! What it takes to push: on the level by kind of ground, up the slope, and how hard a push tips it back.
 
-use super::problem::Problem;
+use super::problem::{Problem, Pusher};
 use super::stand::{Stand, Stands};
 use super::{helped, place, said};
 use crate::Checked;
 use crate::assumed::Assumed;
+use crate::problem::AntiTipFault;
 use chairwright_design::{Design, Surface};
 use chairwright_quantity::Dimension;
 
@@ -99,7 +100,6 @@ pub(crate) fn push(design: &Design, stands: &Stands, out: &mut Checked, found: &
             worst = Some((ground, need));
         }
     }
-    lifts(design, stands, slope, out, found);
     if design.rider.get("push_force").is_none() && !helped(design) {
         let by_hand = !super::hands::limits(design).is_empty();
         out.assumptions.push(Assumed::PushUnknown { by_hand });
@@ -117,6 +117,12 @@ pub(crate) fn push(design: &Design, stands: &Stands, out: &mut Checked, found: &
         }
     }
     too_steep(design, &path, found);
+    lifts(design, stands, &path, out, found);
+    if helped(design) && slope > 0.0 {
+        let (s, c) = libm::sincos(slope);
+        let back = path.weight * (s - path.rolling.0 * c).max(0.0);
+        out.assumptions.push(Assumed::HelperUnjudged { push: path.push(slope), back, slope });
+    }
     path
 }
 
@@ -171,7 +177,8 @@ fn held(stand: &Stand, slope: f64, rim: f64) -> f64 {
 }
 
 /// The push that takes the weight off the casters.
-fn lifts(design: &Design, stands: &Stands, slope: f64, out: &mut Checked, found: &mut Vec<Problem>) {
+fn lifts(design: &Design, stands: &Stands, path: &Path, out: &mut Checked, found: &mut Vec<Problem>) {
+    let slope = path.slope;
     let push = |s: &Stand| s.weight * libm::cos(slope) * s.ahead.max(0.0) / s.height;
     let stand = stands.least(push);
     let lift = push(stand);
@@ -187,10 +194,40 @@ fn lifts(design: &Design, stands: &Stands, slope: f64, out: &mut Checked, found:
     );
     out.figures.put("push.lift", (lift, F), formula, LIFT, &inputs);
     pulls(stands, slope, out);
-    let guarded = design.items.iter().any(|i| i.kind == chairwright_design::ItemKind::AntiTip);
-    if let Some(can) = design.rider.get("push_force").filter(|c| *c >= lift && !guarded && !helped(design)) {
-        found.push(Problem::LiftsCasters { origin: said(design, "rider.push_force"), lift, can, slope });
+    // a device that does not do its work, or too late, guards nothing
+    let idle = out.problems.iter().any(|p| {
+        matches!(p, crate::Problem::AntiTip { fault, .. }
+            if !matches!(fault, AntiTipFault::Catches { .. } | AntiTipFault::StopsAtKerb { .. }))
+    });
+    let guarded = !idle && design.items.iter().any(|i| i.kind == chairwright_design::ItemKind::AntiTip);
+    if guarded {
+        return;
     }
+    if let Some((by, origin)) = pushes_more(design, path, lift) {
+        found.push(Problem::LiftsCasters { origin, lift, by, slope });
+    }
+}
+
+/// A push that is as much as lifts the casters: the rider's, that of the hands, or what the path takes of anybody.
+fn pushes_more(
+    design: &Design,
+    path: &Path,
+    lift: f64,
+) -> Option<(Pusher, Option<chairwright_design::Origin>)> {
+    let helped = helped(design);
+    if let Some(can) = design.rider.get("push_force").filter(|c| *c >= lift && !helped) {
+        return Some((Pusher::Rider(can), said(design, "rider.push_force")));
+    }
+    let hands = super::hands::limits(design);
+    let both: f64 = hands.iter().map(|h| h.1).sum();
+    if both >= lift && !helped && !hands.is_empty() {
+        let key = format!("rider.push_force.{}", hands[0].0.word());
+        return Some((Pusher::Hands(both), said(design, &key).or(design.rider.origin)));
+    }
+    let least = path.push(path.slope).0;
+    // who pushes from behind does it above the centre of mass, feet ahead of it: neither lifts the casters
+    let feet = design.rider.word("pushes") == Some("feet");
+    (least >= lift && !feet && !helped).then(|| (Pusher::Path(least), place_of(design, path.slope)))
 }
 
 /// The same by the rims while something holds the wheels.

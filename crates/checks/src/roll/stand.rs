@@ -108,6 +108,12 @@ impl Stand {
         if self.with.is_empty() { String::new() } else { format!(", with {}", self.with) }
     }
 
+    /// A push along the ground of one rear wheel is this much harder at its rim: wheel radius / rim radius, moments about the
+    /// axle. `None` without push rims.
+    pub(crate) fn lever(&self) -> Option<f64> {
+        Some(self.rear_radius / self.rim?)
+    }
+
     /// Load on both casters on the level, in N.
     pub(crate) fn caster_load(&self) -> f64 {
         self.weight * (self.ahead / self.base).clamp(0.0, 1.0)

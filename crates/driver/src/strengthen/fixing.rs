@@ -5,7 +5,7 @@ use super::site::{Site, Statement};
 use super::tries::{Change, SCREWS, Try, mm, reaching};
 use chairwright_design::{ClosingKind, Member, Origin, Shape};
 use chairwright_diagnostics::Edit;
-use chairwright_strength::Item;
+use chairwright_strength::{Item, steps};
 
 /// The glue that is tried where none is named.
 const GLUE: &str = "wood glue D4";
@@ -20,16 +20,20 @@ impl Site<'_> {
             .collect()
     }
 
-    /// As many where they fit best, half as many more, and twice: each in the places that turn least.
+    /// As many where they fit best, half as many more, and twice: each in the places that turn least. Of what the text does
+    /// not place those are taken already, and more are only a number.
     pub fn places(&self, s: &Statement<'_>, item: &Item) -> Vec<Try> {
         let Some(room) = self.rooms.iter().find(|r| r.name == item.name && r.origin == item.origin) else {
             return Vec::new();
         };
+        if room.taken {
+            return Vec::new();
+        }
         let n = room.count;
         let mut counts = vec![n, n.div_ceil(2) + n, 2 * n];
         counts.dedup();
         let one = |to: u32| {
-            let fits = room.fit(to, placing::steps(self.design.inches))?;
+            let fits = room.fit(to, steps(self.design.inches))?;
             let text = placing::clauses(&fits, self.design.inches);
             let edits = placing::write(s, &text, (to != n).then_some(to))?;
             let written = to == n || s.clause("times").is_some();

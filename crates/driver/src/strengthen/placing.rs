@@ -5,18 +5,10 @@ use crate::words::Words;
 use chairwright_design::{Origin, Placing};
 use chairwright_diagnostics::{Diagnostic, Edit, Sources};
 use chairwright_quantity::{Dimension, Display, Quantity};
-use chairwright_strength::{Ill, Near, Room, Strength};
+use chairwright_strength::{Ill, Near, Room, Strength, steps};
 
 /// The clauses that place fasteners.
 const CLAUSES: [&str; 5] = ["rows", "apart", "spaced", "ends", "edges"];
-/// Steps that spacings are offered in, m: 5 mm, else 1 mm; of a design in inches 1/4 in, else 1/16 in.
-const METRIC: [f64; 2] = [0.005, 0.001];
-const INCH: [f64; 2] = [0.0254 / 4.0, 0.0254 / 16.0];
-
-pub(crate) fn steps(inches: bool) -> [f64; 2] {
-    if inches { INCH } else { METRIC }
-}
-
 fn length(m: f64, inches: bool) -> String {
     let (value, unit) = if inches { (m / 0.0254, "in") } else { (m * 1e3, "mm") };
     let rounded = (value * 1e4).round() / 1e4;
@@ -36,7 +28,7 @@ pub(crate) fn clauses(p: &Placing, inches: bool) -> String {
 }
 
 /// Where fasteners sit, for the one who drills: "2 rows of 3, rows 40 mm apart, 60 mm from one to the next, 30 mm from the
-/// ends and 20 mm from the edges of the face"; `None` where the text does not say it.
+/// ends and 20 mm from the edges of the face", with a word before it where the text does not say so; `None` where so many fit nowhere.
 #[must_use]
 pub fn placing_words(room: &Room, display: Display) -> Option<String> {
     let length = |m: f64| display.text(Quantity::from_si(m, Dimension::LENGTH));
@@ -56,7 +48,10 @@ pub fn placing_words(room: &Room, display: Display) -> Option<String> {
     }
     let near = [0, 1].map(|k| length(laid.margin[k]));
     out.push_str(&format!(", {} from an end and {} from an edge of the face", near[0], near[1]));
-    Some(if room.faces > 1 { format!("{out}; on each plate over each member") } else { out })
+    if room.faces > 1 {
+        out.push_str("; on each plate over each member");
+    }
+    Some(if room.taken { format!("taken: {out}") } else { out })
 }
 
 /// The edits that write a placing into a statement, and other fasteners in number.

@@ -17,6 +17,8 @@ const BOLTS: [(u32, &str); 6] = [
 ];
 /// Screws of the shipped page for plates and webs, by their length in mm.
 pub(super) const SCREWS: [(u32, &str); 3] = [(40, "screw 5 x 40"), (50, "screw 5 x 50"), (60, "screw 5 x 60")];
+/// How far a web reaches past the middle of a member at least, m: three diameters of an M8 (plywood), and a little.
+const PAST: f64 = 0.025;
 /// What fills the play of a sleeve.
 const SHIM: &str = "polyester packing strap";
 /// Walls of boxes, webs and plates, m.
@@ -264,8 +266,18 @@ impl Site<'_> {
         let mut out = Vec::new();
         for v in [normal, normal * -1.0] {
             let Some(word) = direction(v, m.side) else { continue };
-            let corners = [(s, "from"), (s, "to"), (&far, "to"), (&far, "from")];
-            let at: Option<Vec<&str>> = corners.into_iter().map(|(s, w)| ends(s, w)).collect();
+            let (Some(inward), Some(outward)) =
+                (direction(gap * (1.0 / gap.norm()), m.side), direction(gap * (-1.0 / gap.norm()), m.side))
+            else {
+                continue;
+            };
+            // beyond the middles of both members, so that fasteners in these keep off the edge of the sheet
+            let corners =
+                [(s, "from", outward), (s, "to", outward), (&far, "to", inward), (&far, "from", inward)];
+            let at: Option<Vec<String>> = corners
+                .into_iter()
+                .map(|(s, w, off)| Some(format!("{}, {off} {}", ends(s, w)?, mm(half(m).max(PAST)))))
+                .collect();
             let Some(at) = at else { continue };
             for sheet in self.sheets().into_iter().take(2) {
                 let with = if tube {
@@ -283,9 +295,11 @@ impl Site<'_> {
                     "panel {name}_web = \"{}\" corners {name}_web_a, {name}_web_b, {name}_web_c, {name}_web_d toward {word}",
                     sheet.name
                 ));
+                // what makes one beam of two members is sheared along both
+                let times = if tube { 6 } else { 18 };
                 lines.extend(
                     [&name, &other_name]
-                        .map(|to| format!("fasten {name}_web to {to} using \"{with}\" times 6")),
+                        .map(|to| format!("fasten {name}_web to {to} using \"{with}\" times {times}")),
                 );
                 out.push(Try::behind(s, Change::Web(sheet.name.clone()), &lines));
             }

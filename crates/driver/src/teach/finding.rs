@@ -1,7 +1,7 @@
 //! Findings that hang on the chair's sizes without being a demand of the text: which figures tell how near they are, and
 //! which change of one parameter makes them go away.
 
-use super::pair::Sought;
+use super::together::Sought;
 use super::{Change, Slope, Standing, is_no_worse, outward, standing};
 use crate::teach::target::{Target, room};
 use crate::{Compilation, Options, Project};
@@ -161,7 +161,7 @@ impl Project {
         let (target, sign) = (gone.figure, gone.sign);
         let sought = Sought { target, room: gone.sign * (now - gone.at), sign, has: &has };
         let leading: Vec<&Slope> = bearings.iter().map(|b| b.slope).collect();
-        self.pair(options, goals, (&sought, before), (&leading, slopes, budget))
+        self.together(options, goals, (&sought, before), (&leading, slopes, budget))
     }
 
     /// The change, and where the figure was when the finding was first seen to be gone, whatever else was worse.

@@ -1,10 +1,11 @@
 //! What would mend it: for each demand that fails and each finding that hangs on sizes, the parameters that move it most,
-//! and a change of one of them, or else of two, that mends it and breaks nothing else. Each is found by compiling the changed
-//! design again.
+//! and a change of one of them, or else of two or three, that mends it and breaks nothing else. Each is found by compiling the
+//! changed design again, and what it does to fit that no rule judges is said.
 
+mod cost;
 mod finding;
-mod pair;
 mod target;
+mod together;
 
 use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_design::Dial;
@@ -43,7 +44,7 @@ struct Turn {
     share: f64,
 }
 
-/// A change that meets a demand: of one parameter, or of two.
+/// A change that meets a demand: of one parameter, or of two or three.
 #[derive(Clone, PartialEq, Debug)]
 struct Change {
     turns: Vec<Turn>,
@@ -51,12 +52,16 @@ struct Change {
     share: f64,
     /// Whether with it everything that is asked is met.
     all: bool,
+    /// What it does to fit, where no rule judges that.
+    costs: Vec<String>,
 }
 
 /// How a chair stands with everything that is asked of it.
 struct Standing {
     rooms: Vec<Option<f64>>,
     errors: BTreeMap<Identity, usize>,
+    /// Figures by which the body has no room.
+    squeezed: Vec<&'static str>,
 }
 
 impl Standing {
@@ -67,7 +72,7 @@ impl Standing {
 
 fn standing(c: &Compilation, goals: &[Target]) -> Standing {
     let rooms = goals.iter().map(|g| room(c, g).map(Quantity::si)).collect();
-    Standing { rooms, errors: errors(c) }
+    Standing { rooms, errors: errors(c), squeezed: cost::squeezed(c) }
 }
 
 impl Slope {
@@ -113,7 +118,7 @@ impl Project {
             }
         }
         let slopes = self.slopes(options, c, &moved);
-        let mut budget = pair::BUDGET;
+        let mut budget = together::BUDGET;
         self.teach_demands(options, c, (&all, &failing), (&before, &slopes), &mut budget);
         self.teach_findings(options, c, (&goals, &moved), &others, (&before, &slopes, &mut budget));
     }
@@ -139,7 +144,10 @@ impl Project {
             let finding = &c.problems[*at];
             let bearing = bearings(finding, slopes, &values);
             let sought = (&identity(finding), before);
-            let change = self.way_out(options, (goals, moved), sought, &bearing, (slopes, &mut *budget));
+            let mut change = self.way_out(options, (goals, moved), sought, &bearing, (slopes, &mut *budget));
+            if let Some(change) = &mut change {
+                change.costs = self.costs(options, c, slopes, change);
+            }
             let words = bearing.iter().take(3).filter_map(|b| {
                 let (_, figure, now) = measured.iter().find(|(i, ..)| *i == b.figure)?;
                 let per_unit = |si: f64| display.text(Quantity::from_si(si, now.dimension));
@@ -165,14 +173,17 @@ impl Project {
             let mut moving: Vec<&Slope> = slopes.iter().filter(|s| s.by_target[i].abs() > 1e-12).collect();
             moving.sort_by(|a, b| weight(b, i).total_cmp(&weight(a, i)));
             let alone = self.change(options, &goals, i, before, &moving);
-            let change = alone.or_else(|| {
+            let mut change = alone.or_else(|| {
                 let has = |c: &Compilation| {
                     let room = room(c, &goals[i]).map(Quantity::si);
                     (meets(c, &goals[i]), room)
                 };
-                let sought = pair::Sought { target: i, room: before.rooms[i]?, sign: 1.0, has: &has };
-                self.pair(options, &goals, (&sought, before), (&moving, slopes, &mut *budget))
+                let sought = together::Sought { target: i, room: before.rooms[i]?, sign: 1.0, has: &has };
+                self.together(options, &goals, (&sought, before), (&moving, slopes, &mut *budget))
             });
+            if let Some(change) = &mut change {
+                change.costs = self.costs(options, c, slopes, change);
+            }
             let per_unit = |si: f64| display.text(Quantity::from_si(si, all[i].1.dimension));
             advise(&mut c.problems[at], i, &moving, change.as_ref(), &per_unit);
         }
@@ -324,14 +335,15 @@ fn errors(c: &Compilation) -> BTreeMap<Identity, usize> {
 }
 
 /// Whether target `i`, if one is sought, is met now, and everything else at least as it was: what was met stays met, no other
-/// error is new.
+/// error is new, and the body has room where it had.
 fn is_no_worse(now: &Standing, before: &Standing, i: Option<usize>) -> bool {
     let met = i.is_none_or(|i| now.rooms[i].is_some_and(|r| r >= HAIR));
     let kept = now.rooms.iter().zip(&before.rooms).enumerate().all(|(k, (now, before))| {
         Some(k) == i || before.is_none_or(|b| b < HAIR) || now.is_some_and(|n| n >= HAIR)
     });
     let quiet = now.errors.iter().all(|(code, n)| before.errors.get(code).is_some_and(|b| n <= b));
-    met && kept && quiet
+    let fits = now.squeezed.iter().all(|f| before.squeezed.contains(f));
+    met && kept && quiet && fits
 }
 
 /// Whether no finding is about a target, and its room is there.
@@ -340,8 +352,8 @@ fn meets(c: &Compilation, target: &Target) -> bool {
 }
 
 /// Said before the help that a finding has of its own, where no parameter meets it.
-const NO_PARAMETER: &str = "no parameter alone meets it within its range without breaking another demand, and no two together were \
-                            found that do; ";
+const NO_PARAMETER: &str = "no parameter alone meets it within its range without breaking another demand or leaving the body no \
+                            room, and no two or three together were found that do; ";
 
 /// Puts it into words.
 fn advise(
@@ -393,7 +405,7 @@ fn turned_by(s: &Slope, target: usize, per_unit: &dyn Fn(f64) -> String) -> Stri
 impl Change {
     fn of(turns: Vec<Turn>, all: bool) -> Change {
         let share = turns.iter().map(|t| t.share).sum();
-        Change { turns, share, all }
+        Change { turns, share, all, costs: Vec::new() }
     }
 
     fn words(&self) -> String {
@@ -402,16 +414,21 @@ impl Change {
             let text = |v: f64| format!("{} {}", plain(v), t.unit).trim().to_owned();
             (format!("`{}` = {}", t.name, text(t.to)), text(t.from))
         };
+        let fit = match self.costs.as_slice() {
+            [] => String::new(),
+            all => format!("; it changes fit that no rule judges here: {}", all.join(", ")),
+        };
         match self.turns.as_slice() {
             [one] => {
                 let (set, from) = turn(one);
-                format!("{set} would do it (it is {from}), and {rest}; look at the whole report again")
+                format!("{set} would do it (it is {from}), and {rest}{fit}; look at the whole report again")
             }
             all => {
+                let fewer = if all.len() > 2 { "fewer were found that do" } else { "parameter alone does" };
                 let all: Vec<String> =
                     all.iter().map(turn).map(|(set, from)| format!("{set} (it is {from})")).collect();
                 format!(
-                    "{} together would do it, where no parameter alone does, and {rest}; look at the whole report again",
+                    "{} together would do it, where no {fewer}, and {rest}{fit}; look at the whole report again",
                     all.join(" and ")
                 )
             }

@@ -327,3 +327,27 @@ fn wood_under_a_head_loses_to_heat() {
     let hot = Climate { hot: celsius(45.0), wet: true, ..room() };
     assert_eq!((wet(a, &hot), wet(a, &Climate { wet: true, ..room() })), (None, Some(0.67)));
 }
+
+/// Beyond the hottest that is known as strong as there and no stronger: 60 degC (140 degF), 0.22 of 13.79 MPa for years by the
+/// published derating (2 000 psi x 0.22 = 440 psi, 3.03 MPa); wet wood in the heat as dry wood there, 45 degC between 0.8 and 0.7. A blow
+/// in the cold is judged as in the warm. What is known is left as it is.
+#[test]
+fn the_nearest_that_is_known_is_the_most_that_is_borne() {
+    use sure::kindest;
+    let (design, m) = material(PVC);
+    let hot = Climate { hot: celsius(75.0), ..room() };
+    assert_eq!(limits(&design, &m, &hot, Lasting::Sustained), Err(Unknown::TooHot(PVC.into())));
+    let (kind, there) = kindest(&design, &hot);
+    let m2 = kind.stocks.values().find(|s| s.material.name == PVC).unwrap().material.clone();
+    near(limits(&kind, &m2, &there, Lasting::Sustained).unwrap().fibre, 3.03);
+    let cold = Climate { cold: None, least: None, ..room() };
+    let blow = limits(&design, &m, &room(), Lasting::Impact).unwrap();
+    assert_eq!(limits(&design, &m, &cold, Lasting::Impact), Err(Unknown::Cold(PVC.into())));
+    let (kind, there) = kindest(&design, &cold);
+    assert_eq!(limits(&kind, &m2, &there, Lasting::Impact), Ok(blow));
+    let (design, ply) = material("birch plywood");
+    let wet = Climate { hot: celsius(45.0), wet: true, ..room() };
+    let (kind, there) = kindest(&design, &wet);
+    let dry = limits(&design, &ply, &Climate { wet: false, ..wet }, Lasting::Short);
+    assert!(dry.is_ok() && limits(&kind, &ply, &there, Lasting::Short) == dry);
+}

@@ -29,7 +29,16 @@ fn axle(bar: Bar) -> Structure {
         let port = Spot::Port(Port { bar: 0, at: along });
         all.ties.push(rigid(Spot::Point(hub), port, TieOf::Wheel(k)));
         let name = format!("foot {k}");
-        all.footings.push(Footing { name, caster, index: k, hub, contact, carrier: Some("axle".into()) });
+        all.footings.push(Footing {
+            name,
+            caster,
+            index: k,
+            hub,
+            contact,
+            carrier: Some("axle".into()),
+            swung: None,
+            overhang: None,
+        });
     }
     all
 }

@@ -1,0 +1,137 @@
+//! Postures that no body takes, whatever rules of fit are named or excused: the body is placed as the drawing asks and balanced
+//! so, and where it cannot be there nobody can tell anything from that.
+
+use super::SIDES;
+use crate::body::LegEnd;
+use crate::problem::{Problem, Unseated};
+use crate::{Checked, RiderBody};
+use chairwright_design::{Design, Support, SupportKind};
+use chairwright_frame::Settled;
+
+/// Flesh beside the hips gives way by so much of their width, no more. Common practice, no source.
+const GIVES: f64 = 0.10;
+/// A shank that misses its place over the foot support by this much stretches no further, or lifts the thigh off the seat.
+/// Common practice, no source.
+const SHANK: f64 = 0.060;
+/// A foot that is this far beside its hip is not put there for long. Common practice, no source.
+const ASIDE: f64 = 0.080;
+/// Ankle above the sole as a fraction of stature, as where feet are placed.
+const ANKLE: f64 = 0.039;
+/// A seat that falls further than this to the front lets the rider slide out. Common practice, no source.
+const FALLS: f64 = 3.0 * std::f64::consts::PI / 180.0;
+/// A foot that steers still gets to the floor this far beyond its shank, toes down. Common practice, no source.
+const TOES_DOWN: f64 = 0.050;
+
+/// Tells each of them once, where no broken rule has told it already.
+pub(super) fn seated(design: &Design, rider: &RiderBody, at: (&Support, Option<&Settled>), out: &mut Checked) {
+    let (seat, settled) = at;
+    if design.name.is_empty() {
+        return;
+    }
+    let mut found = Vec::new();
+    found.extend(deep(design, rider, seat, out));
+    found.extend(narrow(design, seat, out));
+    found.extend(foot_support(design, rider, out));
+    if let Some(settled) = settled {
+        found.extend(floor(design, rider, seat, settled));
+        found.extend(steering(design, rider, seat, settled));
+    }
+    if let Some(angle) = out.figures.si("seat.angle").filter(|a| *a < -FALLS) {
+        found.push((Unseated::Falls { angle: -angle }, seat.origin));
+    }
+    if rims(design) {
+        found.push((Unseated::NoRims, design.rider.origin.unwrap_or(seat.origin)));
+    }
+    out.problems.extend(found.into_iter().map(|(how, o)| Problem::Unseated { how, origin: Some(o) }));
+}
+
+type Found = (Unseated, chairwright_design::Origin);
+
+/// Whether a broken rule about a figure is told.
+fn told(out: &Checked, figure: &str) -> bool {
+    out.problems.iter().any(|p| matches!(p, Problem::FitRule(b) if b.figure == figure))
+}
+
+/// The front edge lies beyond the hollow of the knee.
+fn deep(design: &Design, rider: &RiderBody, seat: &Support, out: &Checked) -> Option<Found> {
+    if told(out, "seat.depth") {
+        return None;
+    }
+    let depth = (seat.to - rider.seat.0).dot(rider.along);
+    let bent = rider.legs.iter().filter(|l| l.end.left()[1] > 0.0 || l.prosthesis);
+    let thigh = bent.filter_map(|l| design.rider.sided("thigh", l.side)).reduce(f64::min)?;
+    (depth > thigh + 1e-6).then_some((Unseated::Deep { depth, thigh }, seat.origin))
+}
+
+/// The hips do not go between the seat's sides.
+fn narrow(design: &Design, seat: &Support, out: &Checked) -> Option<Found> {
+    let hips = design.rider.get("hip_width")?;
+    let bones = out.problems.iter().any(|p| matches!(p, Problem::UnderBones { .. }));
+    let narrow = seat.width < hips * (1.0 - GIVES) - 1e-9 && !bones && !told(out, "seat.width");
+    narrow.then_some((Unseated::Narrow { width: seat.width, hips }, seat.origin))
+}
+
+/// The foot support is out of the feet's reach, or far beside them.
+fn foot_support(design: &Design, rider: &RiderBody, out: &Checked) -> Vec<Found> {
+    let Some(rest) = crate::body::support(design, SupportKind::Footrest) else { return Vec::new() };
+    let feet = || rider.legs.iter().filter(|l| l.end == LegEnd::Whole || l.prosthesis);
+    let mut found = Vec::new();
+    let free = feet().filter(|l| l.moves.is_none());
+    if let Some(leg) = free.max_by(|a, b| a.beyond.abs().total_cmp(&b.beyond.abs()))
+        && leg.beyond.abs() > SHANK
+        && !told(out, "footrest.drop")
+    {
+        found.push((Unseated::Foot { side: leg.side, beyond: leg.beyond }, rest.origin));
+    }
+    if let Some(leg) = feet().max_by(|a, b| a.aside.total_cmp(&b.aside))
+        && leg.aside > ASIDE
+    {
+        found.push((Unseated::Beside { side: leg.side, aside: leg.aside }, rest.origin));
+    }
+    found
+}
+
+/// Without a foot support feet that hang lower than the floor drag.
+fn floor(design: &Design, rider: &RiderBody, seat: &Support, settled: &Settled) -> Option<Found> {
+    let word = design.rider.word("pushes");
+    if crate::body::support(design, SupportKind::Footrest).is_some() || word == Some("feet") {
+        return None;
+    }
+    // an own foot that steers stands on the floor on purpose
+    if design.rider.word("steers") == Some("foot") {
+        return None;
+    }
+    let sole = ANKLE * design.rider.get("stature")?;
+    let feet = rider.legs.iter().filter(|l| l.has_foot());
+    let low = feet.map(|l| (l.side, settled.pose.place(l.ankle).z - sole));
+    let (side, low) = low.min_by(|a, b| a.1.total_cmp(&b.1))?;
+    (low < -1e-6).then_some((Unseated::OnFloor { side, below: -low }, seat.origin))
+}
+
+/// A foot that steers gets to the floor, of any side that has one.
+fn steering(design: &Design, rider: &RiderBody, seat: &Support, settled: &Settled) -> Option<Found> {
+    if design.rider.word("steers") != Some("foot") || design.rider.word("pushes") == Some("feet") {
+        return None;
+    }
+    let short = |side: chairwright_design::Side| {
+        let leg = rider.legs.iter().find(|l| l.side == side && l.end == LegEnd::Whole)?;
+        let thigh = design.rider.sided("thigh", side)?;
+        let hollow = chairwright_design::Vec3 { y: leg.hip.y, ..rider.seat.0 + rider.along * thigh };
+        let calf = design.rider.sided("calf", side).unwrap_or((leg.ankle - leg.knee).norm());
+        Some(settled.pose.place(hollow).z - calf)
+    };
+    let own = rider.legs.iter().any(|l| l.end == LegEnd::Whole);
+    let least = SIDES.into_iter().filter_map(short).reduce(f64::min);
+    let off = match least {
+        Some(off) => (off > TOES_DOWN).then_some(Some(off)),
+        None => (!own).then_some(None),
+    }?;
+    Some((Unseated::Steering { off }, seat.origin))
+}
+
+/// Two hands are said to push, and no wheel has anything that they push at.
+fn rims(design: &Design) -> bool {
+    design.rider.word("pushes") == Some("both_hands")
+        && !design.wheels.is_empty()
+        && design.wheels.iter().all(|w| w.rim.is_none())
+}

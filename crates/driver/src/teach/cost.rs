@@ -1,0 +1,103 @@
+//! What a change costs in fit: where no rule of fit judges a figure, nothing holds it, and whoever takes the change wants to
+//! know.
+
+use super::{Change, Slope};
+use crate::{Compilation, Options, Project};
+use chairwright_design::Dial;
+
+/// A length of fit that is off by less is no other fit, in metres. Common practice, no source: about what a tape on a sitting
+/// body is good for.
+const LENGTH: f64 = 0.010;
+/// The same of an angle, in radians.
+const ANGLE: f64 = 3.0 * std::f64::consts::PI / 180.0;
+
+/// Figures of fit, with how far they may go unsaid.
+const FIT: [(&str, f64); 12] = [
+    ("seat.height.front", LENGTH),
+    ("seat.angle", ANGLE),
+    ("fit.width.ease", LENGTH),
+    ("fit.depth.gap.left", LENGTH),
+    ("fit.depth.gap.right", LENGTH),
+    ("back.angle", ANGLE),
+    ("fit.back.top", LENGTH),
+    ("fit.knee.room", LENGTH),
+    ("footrest.drop.left", LENGTH),
+    ("footrest.drop.right", LENGTH),
+    ("reach.elbow", ANGLE),
+    ("fit.arms.between", LENGTH),
+];
+
+/// Figures that leave the body no room below zero: a change that takes it is none, whatever it mends.
+const ROOM: [&str; 4] = ["fit.width.ease", "fit.depth.gap.left", "fit.depth.gap.right", "fit.knee.room"];
+
+/// Figures by which the body has no room.
+pub(super) fn squeezed(c: &Compilation) -> Vec<&'static str> {
+    let below = |name: &&str| c.figures.0.get(*name).is_some_and(|f| f.value.si() < 0.0);
+    ROOM.into_iter().filter(below).collect()
+}
+
+/// Figures under which a rule of fit knows what is said here by another.
+const RULED: [(&str, &str); 3] = [
+    ("fit.width.ease", "seat.width"),
+    ("fit.depth.gap.left", "seat.depth"),
+    ("fit.depth.gap.right", "seat.depth"),
+];
+
+/// Figures of fit that are another thing in the changed chair, in words.
+fn changed(c: &Compilation, tried: &Compilation) -> Vec<String> {
+    let display = c.display();
+    let value = |c: &Compilation, name: &str| c.figures.0.get(name).map(|f| f.value);
+    let ruled = |name: &str| {
+        let known = |key: &str| c.checked.fit_margins.iter().any(|m| m.key == key);
+        known(name) || RULED.iter().any(|(of, key)| *of == name && known(key))
+    };
+    let mut out: Vec<String> = Vec::new();
+    for (name, least) in FIT.iter().filter(|(name, _)| !ruled(name)) {
+        let (Some(before), Some(after)) = (value(c, name), value(tried, name)) else { continue };
+        if (after.si() - before.si()).abs() <= *least {
+            continue;
+        }
+        let short = name.trim_end_matches(".left").trim_end_matches(".right");
+        let said = format!("{short} goes from {} to {}", display.text(before), display.text(after));
+        // both sides alike are said once
+        if !out.contains(&said) {
+            out.push(said);
+        }
+    }
+    out
+}
+
+impl Project {
+    /// What a change does to fit that no rule judges.
+    pub(super) fn costs(
+        &mut self,
+        options: &Options,
+        c: &Compilation,
+        slopes: &[Slope],
+        change: &Change,
+    ) -> Vec<String> {
+        let of = |name: &str| slopes.iter().find(|s| s.name == name);
+        let turns: Vec<(&str, &Dial, f64)> = change
+            .turns
+            .iter()
+            .filter_map(|t| Some((of(&t.name)?, t.to)))
+            .map(|(s, to)| (s.name.as_str(), &s.dial, to))
+            .collect();
+        let tried = self.turned(options, &turns);
+        changed(c, &tried)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_of_fit_are_known() {
+        let known: Vec<&str> = chairwright_language::figures::FIGURES.iter().map(|f| f.name).collect();
+        let ruled = RULED.iter().flat_map(|(of, key)| [*of, *key]);
+        for name in FIT.iter().map(|f| f.0).chain(ruled).chain(ROOM) {
+            assert!(known.contains(&name), "{name}");
+        }
+    }
+}
