@@ -325,3 +325,30 @@ fn results_of_the_examples() {
     let school = proved("highland_school", "highland_school.chair").release();
     assert!(school.released(), "{:?}", school.reasons);
 }
+
+/// Pipe that is brittle below 5 degC on a day of 20 below: a blow then breaks what every test here passed in a warm shed, and the tested
+/// chair is held.
+#[test]
+fn a_chair_that_is_brittle_in_the_cold_is_held() {
+    let folder = root().join("examples/highland_school");
+    let text = |name: &str| std::fs::read_to_string(folder.join(name)).unwrap();
+    let plan = text("highland_school.chair");
+    let from = plan.find("conditions {").unwrap();
+    let block = &plan[from..=from + plan[from..].find("\n}").unwrap() + 1];
+    let cold = block.replace("coldest = 12 degC", "coldest = -20 degC");
+    assert_ne!(cold, block);
+    let released = |place: String| {
+        let instead = chairwright_driver::Instead {
+            place: Some(("place.chair".to_owned(), place)),
+            built: Some(("built.chair".to_owned(), text("built.chair"))),
+            ..chairwright_driver::Instead::default()
+        };
+        let mut project =
+            chairwright_driver::Project::load_with(&Disk(folder.clone()), "highland_school.chair", &instead);
+        let mut c = project.compile(&Options::default());
+        project.study(&Options::default(), &mut c);
+        c.release()
+    };
+    let held = released(cold);
+    assert!(held.reasons.iter().any(|r| r.contains("bears a blow at the coldest")), "{:?}", held.reasons);
+}

@@ -46,3 +46,19 @@ fn said(d: &Diagnostic) -> Vec<String> {
     let words = std::iter::once(&d.headline).chain(labels).chain(&d.notes).chain(&d.help);
     words.map(|w| w.replace("left", "").replace("right", "")).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is of one side in both findings keeps it: a chair is lifted by both arms at once.
+    #[test]
+    fn a_side_that_both_name_is_kept() {
+        let one = |side: &str| format!("`{side}.rail` does not hold when lifted by left.arm and right.arm");
+        assert_eq!(
+            common(&one("left"), &one("right")),
+            "`rail` does not hold when lifted by left.arm and right.arm"
+        );
+        assert_eq!(common("the left wheel rubs", "the right wheel rubs"), "the wheel rubs");
+    }
+}

@@ -85,7 +85,7 @@ impl<'a> Builder<'_, 'a> {
             } else {
                 self.say(
                     Diagnostic::new("wrong-kind", format!("\"{grade}\" is no grade of {}", material.name))
-                        .at(span, "not used")
+                        .at(r.span("grade").unwrap_or(span), "not used")
                         .note("a grade is an allowance with design values of its own, grade_bending and others, and stands on boards of wood")
                         .help("write the grade as it is stamped, such as grade = \"SPF No. 2\"; without a stamp leave it out"),
                 );

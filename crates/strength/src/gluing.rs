@@ -59,8 +59,9 @@ fn opened(seam: &Seam<'_>, w: &Wrench) -> bool {
 }
 
 /// Greatest pull across the line where a pull and moments open it, Pa: `N/A + M/W` of the whole face, as if all of it held.
-/// Where the faces are less stiff than that it is more. It surely lets go beyond what wood bears in shear along the grain: across the
-/// grain every wood bears less in pull than that (Wood Handbook, mechanical properties, from memory, not checked).
+/// Where the faces are less stiff than that it is more. Whatever the glue, it surely lets go beyond what the wood bears in shear
+/// along the grain: across the grain every wood bears less in pull than that (Wood Handbook, mechanical properties, from memory,
+/// not checked).
 fn across_line(seam: &Seam<'_>, w: &Wrench, plates: f64) -> f64 {
     let [a, b] = seam.face;
     let about = [w.moment.dot(seam.along).abs(), w.moment.dot(seam.way.cross(seam.along)).abs()];
@@ -105,7 +106,7 @@ impl Court<'_> {
             (false, false) => Line::Shear,
         };
         let climate = exposure(self.climate.wet);
-        let (shear, most) = self.glue_shear(seam, lasting).map_err(Err)?;
+        let (shear, most, wood) = self.glue_shear(seam, lasting).map_err(Err)?;
         let [a, b] = seam.face;
         let joint = Glued { glue, faces, line, climate, cured_at: CURED };
         let plates = if seam.plates { 2.0 } else { 1.0 };
@@ -120,20 +121,22 @@ impl Court<'_> {
         let stress = lap_stress(&face, force, turn).map_err(refused)?;
         let structural = glue == Glue::Structural;
         if opened {
-            let surely = stress.max(across_line(seam, w, plates)) / most;
+            let surely = (stress / most).max(across_line(seam, w, plates) / wood);
             return Ok(Glueing { used: (surely, f64::INFINITY), stress, bears: shear, structural, opened });
         }
         Ok(Glueing { used: (stress / most, stress / shear), stress, bears: shear, structural, opened })
     }
 
-    /// Shear that the glue line and the weaker wood bear on the cautious side, and what they bear at most, Pa.
-    fn glue_shear(&self, seam: &Seam<'_>, lasting: Lasting) -> Result<(f64, f64), Unknown> {
-        let mut out = (f64::INFINITY, f64::INFINITY);
+    /// Shear that the glue line and the weaker wood bear on the cautious side, what they bear at most, and what the wood
+    /// does at most, Pa.
+    fn glue_shear(&self, seam: &Seam<'_>, lasting: Lasting) -> Result<(f64, f64, f64), Unknown> {
+        let mut out = (f64::INFINITY, f64::INFINITY, f64::INFINITY);
         for piece in &seam.pair {
             let (shear, slack) = self.glue(piece.stock, lasting)?;
             let l = self.limits(piece.stock, lasting).ok_or_else(|| self.why(piece.stock, lasting))?;
             let wood = self.shear_of(piece.stock, l)?;
-            out = (out.0.min(shear).min(wood), out.1.min(shear * slack).min(wood * l.slack));
+            let most = wood * l.slack;
+            out = (out.0.min(shear).min(wood), out.1.min(shear * slack).min(most), out.2.min(most));
         }
         Ok(out)
     }
@@ -142,6 +145,41 @@ impl Court<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use chairwright_design::Vec3;
+
+    /// A face of 100 by 60 mm pulled by 600 N bears 0.1 MPa; 6 N m about its length add 6/(0.1 · 0.06²/6) = 0.1 MPa, 6 N m about its
+    /// width 6/(0.06 · 0.1²/6) = 0.06 MPa.
+    #[test]
+    fn a_line_that_is_pulled_open() {
+        let pair = ["a", "b"].map(|name| crate::piece::Piece {
+            name: name.to_owned(),
+            stock: chairwright_design::StockId::new(0),
+            body: Body::Other,
+            long: Vec3::X,
+        });
+        let seam = Seam {
+            what: crate::answer::What::Joint(chairwright_design::JointId::new(0)),
+            list: &[],
+            glue: None,
+            placing: None,
+            ground: crate::seam::Ground { along: Vec3::X, size: [0.1, 0.06], reach: [[0.05, 0.03]; 2] },
+            ties: Vec::new(),
+            pair,
+            way: Vec3::Z,
+            at: Vec3::ZERO,
+            along: Vec3::X,
+            face: [0.1, 0.06],
+            spread: None,
+            plates: false,
+            lies: false,
+            moved: None,
+        };
+        let of = |force, moment| across_line(&seam, &Wrench { force, moment }, 1.0);
+        assert!((of(Vec3::Z * 600.0, Vec3::ZERO) / 0.1e6 - 1.0).abs() < 1e-9);
+        assert!((of(Vec3::Z * 600.0, Vec3::X * 6.0) / 0.2e6 - 1.0).abs() < 1e-9);
+        assert!((of(Vec3::ZERO, Vec3::Y * 6.0) / 0.06e6 - 1.0).abs() < 1e-9);
+        assert_eq!(of(Vec3::Z * -600.0, Vec3::ZERO), 0.0);
+    }
 
     #[test]
     fn classes_by_name() {
