@@ -157,19 +157,20 @@ mod tests {
             body: Body::Other,
             long: Vec3::X,
         });
+        let lie = crate::face::Lie { long: [1.0, 0.0], grain: true, reach: [0.05, 0.03] };
         let seam = Seam {
             what: crate::answer::What::Joint(chairwright_design::JointId::new(0)),
             list: &[],
             glue: None,
             placing: None,
-            ground: crate::seam::Ground { along: Vec3::X, size: [0.1, 0.06], reach: [[0.05, 0.03]; 2] },
+            sits: crate::seam::Sits::Open,
+            ground: crate::seam::Ground { along: Vec3::X, at: Vec3::ZERO, size: [0.1, 0.06], lies: [lie; 2] },
             ties: Vec::new(),
             pair,
             way: Vec3::Z,
             at: Vec3::ZERO,
             along: Vec3::X,
             face: [0.1, 0.06],
-            spread: None,
             plates: false,
             lies: false,
             moved: None,
