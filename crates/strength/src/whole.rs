@@ -375,15 +375,19 @@ fn moving<'a>(all: &Structure, bars: impl Iterator<Item = &'a usize>) -> Vec<Str
 fn swing(design: &Design, all: &Structure, pose: &Settled, way: &Moving) -> Swing {
     let parts = moving(all, way.bars.iter());
     let first = way.bars.first().map(|b| origin(design, all.bars[*b].of));
-    let about = way.axis.and_then(|(p, w)| nearest_joint(design, pose, p, w));
+    let middle = way.bars.first().map(|b| all.bars[*b].at(all.bars[*b].length() / 2.0));
+    let about = way.axis.zip(middle).and_then(|((p, w), m)| nearest_joint(design, pose, (p, w), m));
     Swing { parts, origin: first, about, axis: way.axis.map(|a| a.1) }
 }
 
-/// The joint on a line, within 60 mm of it.
-fn nearest_joint(design: &Design, pose: &Settled, p: Vec3, way: Vec3) -> Option<JointId> {
-    let off = |id: JointId| (pose.pose.place(design.joints[id].at) - p).across(way).norm();
-    let near = design.joints.iter().map(|(id, _)| id).filter(|id| off(*id) < 0.06);
-    near.min_by(|a, b| off(*a).total_cmp(&off(*b)))
+/// The joint on a line, within 60 mm of it; of several as near to it the one nearest to what moves.
+fn nearest_joint(design: &Design, pose: &Settled, (p, way): (Vec3, Vec3), moves: Vec3) -> Option<JointId> {
+    let place = |id: JointId| pose.pose.place(design.joints[id].at);
+    let off = |id: JointId| (place(id) - p).across(way).norm();
+    let near: Vec<JointId> = design.joints.iter().map(|(id, _)| id).filter(|id| off(*id) < 0.06).collect();
+    let least = near.iter().map(|id| off(*id)).fold(f64::INFINITY, f64::min);
+    let alike = near.into_iter().filter(|id| off(*id) < least + 1e-3);
+    alike.min_by(|a, b| (place(*a) - moves).norm().total_cmp(&(place(*b) - moves).norm()))
 }
 
 /// What a tie is called.
