@@ -20,6 +20,18 @@ struct Hit<'a> {
 }
 
 impl Words<'_> {
+    /// A finding at one of two parts that meet, with the other beside it; without places where the text draws neither.
+    pub(crate) fn at_both(&self, said: Diagnostic, (one, other): (&str, &str), label: String) -> Diagnostic {
+        let said = match self.part_origin(one) {
+            Some(origin) => self.placed(said, origin, label),
+            None => said.note(label),
+        };
+        match self.part_origin(other) {
+            Some(origin) => self.related(said, origin, "the other part"),
+            None => said,
+        }
+    }
+
     pub(crate) fn clear(&self, trouble: &Trouble) -> Diagnostic {
         match trouble {
             Trouble::CasterHits {
@@ -235,14 +247,7 @@ impl Words<'_> {
         let mut said = Diagnostic::new("finger-gap", headline);
         said.about.extend([one, other].into_iter().flat_map(|name| self.called(name)));
         let label = format!("{} between them", self.length(gap));
-        let said = match self.part_origin(one) {
-            Some(origin) => self.placed(said, origin, label),
-            None => said.note(label),
-        };
-        let said = match self.part_origin(other) {
-            Some(origin) => self.related(said, origin, "the other part"),
-            None => said,
-        };
+        let said = self.at_both(said, (one, other), label);
         let (low, high) = (self.length(band.0), self.length(band.1));
         let note = if moves {
             format!("one of them moves: a gap that closes through {high} to {low} shears or squeezes a finger")

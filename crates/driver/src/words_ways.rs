@@ -95,14 +95,7 @@ impl Words<'_> {
         let said = Diagnostic::new("parts-collide", headline);
         let said = if set { said } else { said.severity(Severity::CannotTell) };
         let label = format!("{} inside it at {at}", self.length(depth));
-        let said = match self.part_origin(one) {
-            Some(origin) => self.placed(said, origin, label),
-            None => said.note(label),
-        };
-        let said = match self.part_origin(other) {
-            Some(origin) => self.related(said, origin, "the other part"),
-            None => said,
-        };
+        let said = self.at_both(said, (one, other), label);
         let note = match set {
             true => "elsewhere on the way they are free of each other: one is not built into the other",
             false => {

@@ -356,6 +356,24 @@ mod tests {
     use super::*;
     use crate::form::Form;
     use crate::hand::bar;
+    use chairwright_design::{Origin, StockId, Support};
+
+    /// A design with these supports; where they are is told by the decks.
+    fn with_supports(kinds: &[SupportKind]) -> Design {
+        let support = |kind: &SupportKind| Support {
+            kind: *kind,
+            name: kind.word().into(),
+            stock: StockId::new(0),
+            from: Vec3::ZERO,
+            to: Vec3::X,
+            width: 0.4,
+            bands: 1,
+            sag: None,
+            cushion: None,
+            origin: Origin(0),
+        };
+        Design { supports: kinds.iter().map(support).collect(), ..Design::default() }
+    }
 
     /// Four strips: middle shares of a quarter each; a load two strips ahead of the first's middle, on its edge, is all on the first. At 0.6 of the
     /// length, 0.4 strips past the middle: slope 12 · 0.4/15 = 0.32 a strip of an even quarter each, so (0.52, 0.84, 1.16,
@@ -400,7 +418,6 @@ mod tests {
     /// about the width. Nothing of it hangs on how high the centre of mass lies, as long as the weight acts straight down.
     #[test]
     fn the_rider_is_in_balance_on_a_tilted_seat() {
-        use chairwright_design::{Design, Origin, StockId, Support};
         let mut all = Structure::default();
         let seat = (Vec3::Z * 0.44, Vec3::new(0.42, 0.0, 0.50));
         let along = (seat.1 - seat.0).unit().unwrap();
@@ -409,20 +426,7 @@ mod tests {
         let up = (back.1 - back.0).unit().unwrap();
         tilted(1, back.0, back.1, -up.cross(Vec3::Y), 0.4, &mut all);
         tilted(2, Vec3::new(0.5, 0.0, 0.1), Vec3::new(0.65, 0.0, 0.1), Vec3::Z, 0.3, &mut all);
-        let support = |kind: SupportKind| Support {
-            kind,
-            name: kind.word().into(),
-            stock: StockId::new(0),
-            from: Vec3::ZERO,
-            to: Vec3::X,
-            width: 0.4,
-            bands: 1,
-            sag: None,
-            cushion: None,
-            origin: Origin(0),
-        };
-        let supports = [SupportKind::Seat, SupportKind::Back, SupportKind::Footrest].map(support).to_vec();
-        let design = Design { supports, ..Design::default() };
+        let design = with_supports(&[SupportKind::Seat, SupportKind::Back, SupportKind::Footrest]);
         for height in [0.5, 0.66, 0.9] {
             let rider = Seated {
                 mass: 61.2,
@@ -442,24 +446,10 @@ mod tests {
     /// 0.3675 m, the moment is still that of the weight, 600 · 0.40 = 240 N m.
     #[test]
     fn what_lies_ahead_of_the_seat_is_on_the_feet() {
-        use chairwright_design::{Design, Origin, StockId, Support};
         let mut all = Structure::default();
         tilted(0, Vec3::Z * 0.45, Vec3::new(0.42, 0.0, 0.45), Vec3::Z, 0.4, &mut all);
         tilted(1, Vec3::new(0.5, 0.0, 0.1), Vec3::new(0.65, 0.0, 0.1), Vec3::Z, 0.3, &mut all);
-        let support = |kind: SupportKind| Support {
-            kind,
-            name: kind.word().into(),
-            stock: StockId::new(0),
-            from: Vec3::ZERO,
-            to: Vec3::X,
-            width: 0.4,
-            bands: 1,
-            sag: None,
-            cushion: None,
-            origin: Origin(0),
-        };
-        let supports = [SupportKind::Seat, SupportKind::Footrest].map(support).to_vec();
-        let design = Design { supports, ..Design::default() };
+        let design = with_supports(&[SupportKind::Seat, SupportKind::Footrest]);
         let rider = Seated {
             mass: 61.2,
             whole: (600.0, Vec3::new(0.40, 0.0, 0.7)),
