@@ -105,3 +105,27 @@ fn a_tolerance_of_the_command_line_is_tried() {
     let (_, c) = compile(&world, "main.chair", &Options { settings, ..Options::default() });
     assert!(c.problems.iter().any(|p| p.code.name == "hangs-on-a-measure"), "{:?}", c.problems);
 }
+
+/// How a frame gives way sideways is worked out for whoever demands it, in the check as in the report: the first chair bears
+/// many times its rider. And a demand on what only strength knows hangs on no measure that does not move it.
+#[test]
+fn demands_on_strength_are_judged_alike_in_check_and_report() {
+    let folder = chairwright_tests::root().join("examples/first_chair");
+    let read = |name: &str| std::fs::read_to_string(folder.join(name)).unwrap();
+    let text = read("first.chair") + "\nrequire buckling.factor >= 3\nrequire seat.angle.change <= 5 deg\n";
+    let mut world = Memory::of(&text);
+    for name in ["parts.chair", "prices.csv"] {
+        world.0.insert(name.to_owned(), read(name));
+    }
+    let asked = |c: &chairwright_driver::Compilation, figure: &str| {
+        let v = c.verdicts.iter().find(|v| v.uses.iter().any(|f| f == figure)).unwrap();
+        let doubts = c.problems.iter().filter(|p| p.code.name == "hangs-on-a-measure");
+        (v.holds, doubts.filter(|p| p.headline.contains(figure)).count())
+    };
+    let one = compile(&world, "main.chair", &Options::default()).1;
+    let (_, all) = compile_all(&world, "main.chair");
+    for figure in ["buckling.factor", "seat.angle.change"] {
+        assert_eq!(asked(&one, figure), (Some(true), 0), "{figure}");
+        assert_eq!(asked(&all[0], figure), (Some(true), 0), "{figure}");
+    }
+}

@@ -66,6 +66,20 @@ fn what_rides_along_loads_the_chair() {
     assert!((off - 5.0 * G * 0.1 / 0.38).abs() < 0.05 * off, "{off}");
 }
 
+/// A bag that is drawn as a part may be off as well: every case once more without it, and the same weight on the ground as of a
+/// bag that is carried.
+#[test]
+fn a_bag_that_is_drawn_may_be_off() {
+    let part = "part \"sack\" { kind = bag, mass = 5 kg, source = \"scale\" }\n";
+    let drawn = chair("", "", &format!("{part}item bag = \"sack\" at back 100 mm, up 350 mm"));
+    let carried = chair("", "", "carry bag = 5 kg at back 100 mm, up 350 mm");
+    let without =
+        |c: &Compilation| c.strength.cases.iter().filter(|k| matches!(k.kind, CaseKind::Bare(_))).count();
+    assert!(without(&drawn) > 5);
+    assert_eq!(without(&drawn), without(&carried));
+    assert!((on_ground(&drawn) - on_ground(&carried)).abs() < 1e-6);
+}
+
 /// 100 N for a short time stay 100 N; as a blow they count twice, 1 + √(1 + 2·0/δ) = 2.
 #[test]
 fn a_blow_counts_twice() {

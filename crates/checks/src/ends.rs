@@ -60,7 +60,9 @@ fn whole(design: &Design, words: &Words) -> Vec<Problem> {
     let names = [words.length, words.mass, words.worn];
     let sides = [Side::Left, Side::Right].into_iter().filter(|s| !missing(design, words, *s));
     let whole: Vec<Side> = sides.collect();
-    let both = (whole.len() == 2).then(|| names.map(str::to_owned).into_iter().find(given)).flatten();
+    // what is given of one side is not given of both
+    let unsided = |name: &String| given(name) && !whole.iter().any(|s| given(&own(name, *s)));
+    let both = (whole.len() == 2).then(|| names.map(str::to_owned).into_iter().find(unsided)).flatten();
     let each = whole.iter().filter_map(|s| Some((*s, names.map(|n| own(n, *s)).into_iter().find(given)?)));
     let each = each.map(|(s, name)| told(design, words, Some(s), name, LimbDoubt::Whole));
     each.chain(both.map(|name| told(design, words, None, name, LimbDoubt::Whole))).collect()
@@ -78,7 +80,8 @@ fn nothing(design: &Design, words: &Words) -> Vec<Problem> {
         // the length given for both may be that of the other side
         let other = if s == Side::Left { Side::Right } else { Side::Left };
         let others = missing(design, words, other) && !gone(&other);
-        (rider.get(words.length).is_some() && !others).then(|| words.length.to_owned())
+        let sided = rider.get(&own(words.length, other)).is_some();
+        (rider.get(words.length).is_some() && !others && !sided).then(|| words.length.to_owned())
     };
     let all = [Side::Left, Side::Right].into_iter().filter(gone);
     let mut found: Vec<(Side, String)> = all.filter_map(|s| Some((s, length(s)?))).collect();

@@ -7,14 +7,12 @@
 //! feet may stand: from the middle of the chair to where hips that fill the seat would put them.
 
 use crate::assumed::{Assumed, once};
-use crate::body::{Leg, RiderBody, hip_out, support};
+use crate::body::{ANKLE, Leg, RiderBody, hip_out, support};
 use chairwright_design::{Design, Side, SupportKind, Vec3};
 
 /// Foot length and breadth as fractions of stature: NYU Technical Report 1166.03 (1966), from memory.
 const LENGTH: f64 = 0.152;
 const BREADTH: f64 = 0.055;
-/// Ankle above the sole as a fraction of stature, from the same, and as high as the box of a foot.
-const ANKLE: f64 = 0.039;
 /// Heel behind the ankle, as a share of the foot's length. From memory, not checked.
 const HEEL: f64 = 0.25;
 

@@ -96,6 +96,7 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
         balance::measured(design, as_built, &plan.figures, &mut out);
     }
     toe::toe(design, &mut out);
+    toe::camber(design, &mut out);
     if !design.unridden {
         margins::margins(design, &mut out);
         margins::turned(design, &mut out);

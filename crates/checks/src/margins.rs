@@ -39,7 +39,7 @@ pub(crate) fn turned(design: &Design, out: &mut Checked) {
     let locked = margins.filter(|m| m.0 != "tip.rear.free").map(|m| m.1);
     let least = locked.fold(f64::INFINITY, f64::min);
     let margin = if least.is_finite() { least } else { 0.0 };
-    let across = design.conditions.quantities.get("cross_slope").map_or(0.0, |s| s.abs());
+    let across = crate::roll::place(design, "cross_slope").map_or(0.0, f64::abs);
     let origin = said_steepest(design);
     let tips = |figure: &'static str, margin: f64, told: f64| {
         let has = out.figures.si(figure)?;

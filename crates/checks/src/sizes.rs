@@ -20,8 +20,6 @@ pub const MOST_LEAN: f64 = 2.0 * std::f64::consts::PI / 180.0;
 
 /// A caster with less trail than this does not follow: it stays as it stands or swings about. Common practice, no source.
 const TRAIL: f64 = 0.010;
-/// Lean of rear wheels that chairs have, top inward is positive; a level axle may hang by a little. Common practice, no source.
-const CAMBER: (f64, f64) = (-2.0 * std::f64::consts::PI / 180.0, 15.0 * std::f64::consts::PI / 180.0);
 
 /// Figures that do not depend on the pose.
 pub(crate) fn drawn(design: &Design, out: &mut Figures) {
@@ -243,14 +241,6 @@ fn problems(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked
         let Some(trail) = out.figures.si(&figure).filter(|t| *t < TRAIL) else { continue };
         let (caster, origin) = (caster.name.clone(), caster.origin);
         out.problems.push(Problem::ShortTrail { caster, origin, trail });
-    }
-    for wheel in &design.wheels {
-        let out_of_side = settled.pose.turn(wheel.axle).z;
-        let camber = libm::asin(out_of_side.clamp(-1.0, 1.0));
-        if !(CAMBER.0..=CAMBER.1).contains(&camber) {
-            let (wheel, origin) = (wheel.name.clone(), wheel.origin);
-            out.problems.push(Problem::OddCamber { wheel, origin, camber });
-        }
     }
     for thing in &design.carried {
         let low = settled.pose.place(thing.at).z;

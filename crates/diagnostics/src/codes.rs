@@ -148,7 +148,7 @@ registry! {
     Geometry 9 Warning "stem-leans" "a caster stem that is not upright on the ground";
     Geometry 20 Warning "wheel-toes" "a rear wheel that does not run straight";
     Geometry 30 Error "short-trail" "a caster that hardly trails, or runs ahead of its stem";
-    Geometry 31 Warning "odd-camber" "rear wheels that lean outward at the top, or further than any chair's";
+    Geometry 31 Warning "odd-camber" "rear wheels that lean outward at the top, or further than an everyday chair's";
     Geometry 10 Error "below-floor" "a part of the frame lies below the floor";
 
     Joining 1 Error "no-fitting" "no fitting closes this joint";

@@ -65,9 +65,9 @@ pub use strengthen::placing::placing_words;
 pub use strengthen::{Change, Strengthening};
 pub use trail::Step;
 pub use variations::{compile_all, compile_all_with};
-pub use words::is_open;
+pub(crate) use words::is_open;
 pub use words_assumed::{assumed_words, unchecked_words};
-pub use words_checked::checked_words;
+pub(crate) use words_checked::checked_words;
 pub use words_loads::{beside_words, doubt_words, nobody_words, source_words, taken_words};
 pub use words_mend::{change_words, cost_words, mass_words, mend_words, strengthening_words};
 pub use words_proving::{BagText, ReadingText, SheetText, TestText, sheet_text};
@@ -123,14 +123,14 @@ pub struct Options {
     pub situation: Situation,
     /// Names and values from the command line.
     pub settings: Vec<(String, String)>,
-    /// Tolerances of which an end is taken for the middle.
+    /// Uncertain values of which an end is taken for the middle.
     pub nudges: Vec<Nudge>,
     /// How much of the strength is worked out.
     pub strength: StrengthWanted,
     /// Whether the plan is looked at, without what was measured on the built chair.
     pub planned: bool,
-    /// Whether gaps for fingers are also looked at between the stops of adjustments and on the way into a state, which has
-    /// the design built some dozens of times.
+    /// Whether gaps for fingers, and parts that run into each other, are also looked at between the stops of adjustments and on
+    /// the way into a state, which has the design built some dozens of times.
     pub ways: bool,
 }
 
@@ -225,7 +225,7 @@ impl Compilation {
     }
 }
 
-/// Compiles one variant of the design at `path`; where a demand is met by little, what is uncertain is tried too.
+/// Compiles one variant of the design at `path`; what is uncertain is tried too, however much room is left.
 #[must_use]
 pub fn compile(world: &dyn World, path: &str, options: &Options) -> (Sources, Compilation) {
     let mut project = Project::load(world, path);

@@ -38,7 +38,7 @@ pub struct Project {
     pub(crate) book: Option<(SourceId, PriceBook)>,
     pub(crate) shed: Shed,
     /// The day that nothing was measured after, where there is a calendar.
-    today: Option<String>,
+    pub(crate) today: Option<String>,
     /// Shipped tables that were read already.
     pub(crate) tables: Tables,
 }

@@ -1,5 +1,6 @@
 //! The test sheet of a compilation, and whether its built chair is released.
 
+use crate::sides::folded;
 use crate::words_proving::{lack_words, reading_words, test_words};
 use crate::{Compilation, Options, Project};
 use chairwright_checks::Checked;
@@ -56,13 +57,22 @@ impl Compilation {
 
     /// What a blow may break on the coldest day: no test on the sheet is made that cold.
     fn in_the_cold(&self) -> Option<String> {
-        let brittle = |u: &&Untold| matches!(u.why, Unknown::Brittle(_)) && u.kinds.contains(&Lasting::Impact);
-        let names: Vec<&str> = self.strength.untold.iter().filter(brittle).map(|u| u.name.as_str()).collect();
+        let blow = |u: &&Untold| u.kinds.contains(&Lasting::Impact);
+        let brittle = |u: &&Untold| matches!(u.why, Unknown::Brittle(_) | Unknown::Cold(_));
+        let open: Vec<&Untold> = self.strength.untold.iter().filter(blow).filter(brittle).collect();
+        let names = folded(open.iter().map(|u| u.name.as_str()));
         let first = names.first()?;
-        let more = if names.len() > 1 { format!(" and {} more", names.len() - 1) } else { String::new() };
-        Some(format!(
-            "nobody can tell whether {first}{more} bears a blow at the coldest, and no test here is made that cold"
-        ))
+        let (more, bear) = match names.len() {
+            1 => (String::new(), "bears"),
+            n => (format!(" and {} more", n - 1), "bear"),
+        };
+        let unsaid = open.iter().any(|u| matches!(u.why, Unknown::Cold(_)));
+        let why = if unsaid {
+            "nobody says how cold it gets: add coldest = … to the conditions"
+        } else {
+            "no test here is made that cold"
+        };
+        Some(format!("nobody can tell whether {first}{more} {bear} a blow at the coldest, and {why}"))
     }
 
     fn whose(&self, reason: &Reason) -> Option<String> {

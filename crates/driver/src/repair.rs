@@ -13,9 +13,15 @@ const ROUNDS: usize = 60;
 pub(crate) struct Edited<'s> {
     pub sources: &'s Sources,
     pub texts: BTreeMap<String, String>,
+    /// As the world that the texts come from has it.
+    pub today: Option<String>,
 }
 
 impl World for Edited<'_> {
+    fn today(&self) -> Option<String> {
+        self.today.clone()
+    }
+
     fn read(&self, path: &str) -> Result<String, ReadError> {
         if let Some(text) = self.texts.get(path) {
             return Ok(text.clone());
@@ -77,7 +83,7 @@ fn edited(sources: &Sources, edit: &Edit) -> Option<(String, String)> {
 }
 
 /// Takes back every edit that does not prove to mend its finding when the edited text is read again.
-pub(crate) fn verify(sources: &Sources, path: &str, all: &mut [Compilation]) {
+pub(crate) fn verify((sources, today): (&Sources, Option<&str>), path: &str, all: &mut [Compilation]) {
     let Some(base) = all.first().map(|c| c.problems.clone()) else { return };
     let mut tries = 0;
     let mut proven: Vec<(Edit, bool)> = Vec::new();
@@ -87,7 +93,8 @@ pub(crate) fn verify(sources: &Sources, path: &str, all: &mut [Compilation]) {
         let good = known.unwrap_or_else(|| {
             tries += 1;
             let Some((name, text)) = edited(sources, &edit).filter(|_| tries <= TRIES) else { return false };
-            let world = Edited { sources, texts: BTreeMap::from([(name, text)]) };
+            let world =
+                Edited { sources, texts: BTreeMap::from([(name, text)]), today: today.map(str::to_owned) };
             let after = Project::load(&world, path).compile(&Options::default());
             better(&base, &after.problems, problem.code)
         });

@@ -74,7 +74,7 @@ pub fn compile_all_with(world: &dyn World, path: &str, instead: &Instead) -> (So
             p.code.name != "idle-accept" || !used.iter().any(|u| p.headline.contains(&format!("\"{u}\"")))
         });
     }
-    repair::verify(&project.sources, &project.path, &mut all);
+    repair::verify((&project.sources, project.today.as_deref()), &project.path, &mut all);
     (project.sources, all)
 }
 
@@ -119,8 +119,13 @@ impl Project {
         // whoever looks at all variations wants findings, and those hang on the verdicts alone
         let strength = StrengthWanted::Verdicts;
         let ways = situation.picks.is_empty();
-        let options = Options { variant, situation, strength, ways, ..Options::default() };
-        let c = self.compile(&options);
+        let mut options = Options { variant, situation, strength, ways, ..Options::default() };
+        let mut c = self.compile(&options);
+        let wanted = StrengthWanted::of(&c.verdicts, true);
+        if wanted != strength {
+            options.strength = wanted;
+            c = self.compile(&options);
+        }
         Tried { options, c }
     }
 
@@ -172,7 +177,11 @@ impl Project {
         let mut stops: Vec<(f64, usize)> = Vec::new();
         for k in (0..tried.len()).filter(|k| tried[*k].adjusted()) {
             let of = reaches.iter().find(|(base, _)| tried[*base].is_of(&tried[k]));
-            let Some((_, reach)) = of else { continue };
+            let Some((_, reach)) = of else {
+                // its state was not tried either: how near it is, is not known
+                left += usize::from(Project::trials(&tried[k].c) > 0);
+                continue;
+            };
             stops.push((nearness(&tried[k].c, reach), k));
         }
         stops.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));

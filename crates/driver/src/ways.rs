@@ -1,10 +1,11 @@
-//! What closes on a child's finger on the way from one stop of an adjustment to the next, or into a state; and whose chair it
-//! is, what runs into each other there.
+//! What closes on a child's finger on the way from one stop of an adjustment to the next, or into a state; and, whosever chair
+//! it is, what runs into each other there.
 //!
 //! The design is built again at positions in between, by its own text: a part that the text turns goes along its arc. Ways
 //! that the text does not say (of a lever, of a part that is put on) cannot be followed, and that is told.
 
 use crate::sides::without_side;
+use crate::teach::plain;
 use crate::words::Words;
 use crate::words_ways::{others, pair_name, trap_name};
 use crate::{Options, Project};
@@ -60,12 +61,11 @@ impl Project {
         let ways: Vec<Way> = match &options.situation.state {
             None => design.params.iter().filter_map(adjusted).collect(),
             Some(state) if grows => {
-                let made = format!("the way into state {state}: parts are made anew for a grown rider");
-                if child {
-                    out.assumptions.push(format!(
-                        "{made}, and what closes on a child's finger meanwhile was not looked for"
-                    ));
-                }
+                let finger = if child { ", or closes on a child's finger," } else { "" };
+                out.assumptions.push(format!(
+                    "the way into state {state}: parts are made anew for a grown rider, and what runs into each other{finger} \
+                     meanwhile was not looked for"
+                ));
                 Vec::new()
             }
             Some(state) => self.way_to(options, settings, design, state).into_iter().collect(),
@@ -242,8 +242,8 @@ fn adjusted(param: &Param) -> Option<Way> {
     knots.sort_by(f64::total_cmp);
     let (first, last) = (knots.first()?, knots.last()?);
     let unit = &dial.unit;
-    let words = format!("as `{}` goes from {first:.4} {unit} to {last:.4} {unit}", param.name);
-    let words = words.replace(".0000", "");
+    let (from, to) = (plain(*first), plain(*last));
+    let words = format!("as `{}` goes from {from} {unit} to {to} {unit}", param.name);
     let knots: Vec<Vec<f64>> = knots.into_iter().map(|v| vec![v]).collect();
     (knots.len() > 1).then(|| Way {
         words,

@@ -38,14 +38,14 @@ pub fn reason_words(why: &Reason, display: Display) -> String {
                 n => format!("only {n} fit"),
             };
             let mut out = format!(
-                "of {has} {fit} on the face of {} that the two pieces share, with what wood wants from ends, edges and the next \
+                "of {has} {fit} on the face of {} that the two pieces share, with what the pieces want from ends, edges and the next \
                  fastener",
                 by(face)
             );
             let all = if *has == 1 { "it" } else { "all" };
             let ways = [
-                thinner.map(|d| format!("{all} would up to {} thick", length(&d))),
-                larger.map(|f| format!("{all} would on a face of {}", by(&f))),
+                thinner.map(|d| format!("{all} would fit if at most {} thick", length(&d))),
+                larger.map(|f| format!("{all} would fit on a face of {}", by(&f))),
             ];
             for way in ways.into_iter().flatten() {
                 out.push_str(&format!("; {way}"));
@@ -148,7 +148,7 @@ mod tests {
         };
         let said = reason_words(&why, Display::Metric);
         assert!(said.starts_with("of 4 only 1 fits on the face of 45.0 mm by 45.0 mm"), "{said}");
-        assert!(said.ends_with("; all would on a face of 90.0 mm by 90.0 mm"), "{said}");
+        assert!(said.ends_with("; all would fit on a face of 90.0 mm by 90.0 mm"), "{said}");
     }
 
     #[test]

@@ -101,7 +101,8 @@ impl Words<'_> {
             Problem::LiftsCasters { origin, lift, by, slope } => {
                 let (who, can) = match by {
                     Pusher::Rider(can) => ("the rider has more", can),
-                    Pusher::Hands(can) => ("both hands may push more", can),
+                    Pusher::Hands { can, both: true } => ("both hands may push more", can),
+                    Pusher::Hands { can, both: false } => ("the hand may push more", can),
                     Pusher::Path(can) => ("the path itself takes as much", can),
                 };
                 let headline = format!("a push of {} lifts the casters, and {who}", self.newtons(*lift));
@@ -277,8 +278,10 @@ impl Words<'_> {
         let brakes = si("brake.holds").zip(si("brake.need")).is_some_and(|(holds, need)| holds >= need);
         let else_ = "move weight onto the rear wheels";
         if si(slides).is_some_and(|s| s > slope) && stands && brakes {
+            // how far the rider leans may not be known
+            let sits = if leaning.is_none() { " while the rider sits still" } else { "" };
             return format!(
-                "park facing {facing}, where it neither slides nor tips on this slope; or {else_}, or park where it is flatter"
+                "park facing {facing}, where it neither slides nor tips on this slope{sits}; or {else_}, or park where it is flatter"
             );
         }
         let why = match () {
@@ -403,7 +406,7 @@ impl Words<'_> {
                         self.newtons(*pull),
                         self.newtons(*can)
                     ))
-                    .help("if it stands at the end of the ramp: a wedge, a level landing before it, or a helper (helper = yes)")
+                    .help("if it stands at the end of the ramp: a wedge, a level landing before it, or a helper (helper = steps)")
             }
             Problem::TipsOnStep { .. } => self.on_the_step(problem),
             _ => Diagnostic::new("cannot-tell", "a problem of rolling"),
@@ -412,12 +415,12 @@ impl Words<'_> {
 
     fn over_the_step(&self, wheel: Climber, known: bool) -> String {
         let Climber::Casters { wants, backward } = wheel else {
-            return "a wedge, a helper (helper = yes), or a run-up that the rider has practised".to_owned();
+            return "a wedge, a helper (helper = steps), or a run-up that the rider has practised".to_owned();
         };
         let back = if backward { ", or backward over it on the large wheels" } else { "" };
         // beyond this nobody sells a caster
         if wants > 0.15 {
-            return format!("no caster climbs it: a ramp, a helper (helper = yes){back}");
+            return format!("no caster climbs it: a ramp, a helper (helper = steps){back}");
         }
         let push = if known { "the push the rider has" } else { "a push as great as their load" };
         format!("casters of {} climb it with {push}; or a wedge, a helper{back}", self.up(2.0 * wants))

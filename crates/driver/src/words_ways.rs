@@ -51,21 +51,12 @@ impl Words<'_> {
     pub(crate) fn caught(&self, c: &Caught, way: &str, at: &str) -> Diagnostic {
         let (one, other) = (&c.one, &c.other);
         let (low, high) = (self.length(c.band.0), self.length(c.band.1));
-        let owner = |name: &str| self.part_origin(name);
-        let put = |said: Diagnostic, label: String| match owner(one) {
-            Some(origin) => self.placed(said, origin, label),
-            None => said.note(label),
-        };
-        let also = |said: Diagnostic| match owner(other) {
-            Some(origin) => self.related(said, origin, "the other part"),
-            None => said,
-        };
         match &c.hole {
             Some(hole) => {
                 let headline = format!("`{other}` shears a child's finger in the hole `{hole}` {way}");
                 let label =
                     format!("{} across, covered at {at} and open elsewhere on the way", self.length(c.gap));
-                also(put(Diagnostic::new("finger-trap", headline), label))
+                self.at_both(Diagnostic::new("finger-trap", headline), (one, other), label)
                     .note(format!("an edge that passes an opening of {low} to {high} shears what is in it"))
                     .help(format!(
                         "drill the hole narrower than {low}, put a cap over it, or let nothing end behind it"
@@ -74,7 +65,7 @@ impl Words<'_> {
             None => {
                 let headline = format!("a child's finger is caught between `{one}` and `{other}` {way}");
                 let label = format!("{} between them at {at}", self.length(c.gap));
-                also(put(Diagnostic::new("finger-trap", headline), label))
+                self.at_both(Diagnostic::new("finger-trap", headline), (one, other), label)
                     .note(format!(
                         "they move against each other: a gap that passes through {high} to {low} shears or squeezes a finger"
                     ))

@@ -27,7 +27,7 @@ impl<'a> Builder<'_, 'a> {
         Ok(Reader { evaluator: self.evaluator, entry, spec: entry_spec(keyword).ok_or(Silent)? })
     }
 
-    /// Body segments, kinds of ground, sockets and fittings of all pages in use: read once where no value in them can change.
+    /// Body segments, kinds of ground, allowances, sockets and fittings of all pages in use: read once where no value in them can change.
     pub(crate) fn tables(&mut self, kept: &Tables) {
         let steady = self.tables_are_steady();
         if let Some(read) = kept.0.get().filter(|_| steady) {

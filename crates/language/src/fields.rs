@@ -404,7 +404,7 @@ pub static CONDITIONS: &[Field] = &[
     may("ground", Kind::Word(GROUNDS)),
     may("route", LENGTH),
     may("speed", Kind::Quantity(SPEED)),
-    may("helper", YES),
+    may("helper", Kind::Word(&["yes", "no", "steps"])),
     may("lift", MASS),
     ORIGIN,
     may("measured_by", Kind::Text),

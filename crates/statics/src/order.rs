@@ -1,8 +1,8 @@
 //! In which order the nodes are eliminated, so that the factors stay small.
 //!
-//! Approximate least degree (Amestoy, Davis and Duff) is quick and best for small and for long
-//! frames; where it leaves much work, dissection is tried as well, and the one with less work is
-//! taken. What either would cost is counted exactly on the nodes, long before any factor exists.
+//! Approximate least degree (Amestoy, Davis and Duff) is quick and best for small frames and short
+//! masts; where it leaves much work, dissection is tried as well, and the one with less work is
+//! taken. What either would cost is reckoned on the nodes, long before any factor exists.
 
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::sparse::SymbolicSparseColMatRef;
@@ -15,7 +15,7 @@ use crate::graph::Graph;
 /// Multiplications and additions from which looking for a better order pays: some milliseconds.
 const MUCH: f64 = 1e7;
 /// Looking from a node through one of those below it in the elimination tree costs as many: the library goes through all of
-/// them to find those that reach the node, so that a tree which is one long stem costs the square of its length. Measured.
+/// them to find those that reach the node, so that a tree which is one long stem costs the square of its length. Measured with faer 0.24 on an x86-64 server.
 const LOOK: f64 = 200.0;
 
 /// The nodes in an order of little fill. `free` counts the unknowns of each; nodes without any come

@@ -40,8 +40,12 @@ pub(crate) fn bent(design: &Design, all: &Structure, cases: &[Case], runs: &[Opt
     out
 }
 
-/// Wheels of which the drawing or their part does not say what bends their axles.
+/// Wheels of a sketch without a name of which neither drawing nor part says what bends their axles: of a whole chair they are
+/// told one by one.
 pub(crate) fn unmeasured(design: &Design, all: &Structure) -> Vec<String> {
+    if !design.name.is_empty() {
+        return Vec::new();
+    }
     let bare = |f: &&crate::structure::Footing| {
         !f.caster && (f.overhang.is_none() || design.wheels[f.index].axle_diameter.is_none())
     };

@@ -8,7 +8,7 @@ use crate::remark::{Open, Source, Taken};
 use crate::strike::SUDDEN;
 use crate::structure::{Carries, Port, Spot, Structure};
 use crate::tyre::Tyres;
-use crate::weight::Weights;
+use crate::weight::{Weights, bags};
 use chairwright_checks::{Checked, weigh};
 use chairwright_design::{Design, ItemKind, LoadLasts, SupportKind, Vec3};
 use chairwright_frame::{Frame, Settled};
@@ -26,9 +26,10 @@ const ARM: (f64, f64) = (15.0, 1.5);
 const HELPER: (f64, f64) = (200.0, 0.02);
 /// Half the width of a hand on an arm: its push acts no nearer to the arm's end, m. Common practice, no source.
 const HAND: f64 = 0.045;
-/// An arm shorter than this is gripped in its middle alone, m.
+/// An arm shorter than this is gripped in its middle alone, m. Common practice, no source.
 const SHORT: f64 = 0.15;
-/// Share of the way from the anti-tip devices to the rear axle that the weight has left to go when the devices are judged.
+/// Share of the way from the anti-tip devices to the rear axle that the weight has left to go when the devices are judged. Assumed,
+/// no source.
 const BEFORE: f64 = 0.02;
 /// A load of the design that acts this far from its bar is listed, m.
 const REACH: f64 = 0.005;
@@ -78,14 +79,16 @@ impl<'a> Maker<'a> {
         let rider = seated(design, all, settled, body, mass);
         let scale = mass / body.mass;
         let whole = |carried: bool| {
-            let bodies = frame.bodies.iter().map(|b| (b.mass, b.centre));
+            let off = |name: &str| !carried && bags(design).any(|bag| bag == name);
+            let bodies = frame.bodies.iter().filter(|b| !off(&b.name)).map(|b| (b.mass, b.centre));
             let segments = body.segments.iter().map(|s| (s.mass * scale, s.centre));
             let rides = design.carried.iter().filter(|_| carried).map(|c| (c.mass, c.at));
             let sum = weigh(bodies.chain(segments).chain(rides));
             (sum.mass, settled.pose.place(sum.centre))
         };
         let Weights { mut own, carried, taken } = Weights::new(design, frame, settled, all, Vec3::Z * -1.0);
-        let bare = (!design.carried.is_empty()).then(|| (own.clone(), whole(false)));
+        let rides = !design.carried.is_empty() || bags(design).next().is_some();
+        let bare = rides.then(|| (own.clone(), whole(false)));
         own.extend(carried);
         let (grasps, total) = (grasps(design, all), whole(true));
         Some(Maker { design, frame, all, settled, rider, own, total, bare, grasps, open: Vec::new(), taken })

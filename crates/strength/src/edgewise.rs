@@ -56,7 +56,8 @@ pub(crate) fn untold(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -
     found.into_iter().map(of).collect()
 }
 
-fn turns(court: &Court<'_>, lasting: Lasting, cut: &Cut) -> bool {
+/// Whether a board may turn over where it is cut.
+pub(crate) fn turns(court: &Court<'_>, lasting: Lasting, cut: &Cut) -> bool {
     let bar = &court.all.bars[cut.bar];
     let (Of::Member(_), Form::Flat { level, upright }) = (bar.of, bar.form) else { return false };
     let (depth, breadth, moment) = match level > upright {

@@ -1,4 +1,5 @@
-//! What a helper would take hold of: whatever looks like a handle is a load case.
+//! What a helper would take hold of: whatever looks like a handle is a load case; and the devices that keep a chair from
+//! going over, which hang on their bars as bought handles do.
 
 use crate::bar::Bar;
 use crate::load::deck;

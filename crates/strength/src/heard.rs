@@ -1,5 +1,6 @@
 //! Everything that is said of every part in every case, heard once: the worst of each part, what cannot be told, and load
-//! paths that are refused. Looking at a joint costs as much as looking at a bar, so nobody asks twice.
+//! paths that are refused. Looking at a joint costs as much as looking at a bar, so nobody asks twice; only where nobody knows
+//! what something bears here, all is heard once more as kindly as can be.
 
 use crate::answer::{Family, What};
 use crate::bar::Of;
@@ -40,7 +41,7 @@ impl Court<'_> {
         let mut out = self.listen((cases, runs), &|_| true);
         if out.open.keys().any(|(_, why)| bears_no_more(why)) || self.beyond() {
             let (design, climate) = kindest(self.design, &self.climate);
-            let kind = Court::new(&design, self.all, self.matters, climate);
+            let kind = self.beside(&design, climate);
             out.fails_too(kind.listen((cases, runs), &|u| u.used.0 > 1.0));
         }
         out
@@ -106,6 +107,10 @@ impl Heard {
     fn fails_too(&mut self, other: Heard) {
         for (key, u) in other.worst {
             keep_worst(self.worst.entry(key).or_insert(u), u);
+        }
+        for (what, used) in other.plain {
+            let old = self.plain.entry(what).or_insert(0.0);
+            *old = old.max(used);
         }
         for (what, used) in other.most {
             let old = self.most.entry(what).or_insert(0.0);
@@ -213,7 +218,9 @@ mod tests {
             assert!(
                 court.untold(std::slice::from_ref(&case)).iter().any(|u| matches!(u.why, Unknown::Cold(_)))
             );
-            heard.worst.values().map(|u| u.used.0).collect::<Vec<f64>>()
+            let worst: Vec<f64> = heard.worst.values().map(|u| u.used.0).collect();
+            assert_eq!(heard.plain.values().copied().collect::<Vec<f64>>(), worst);
+            worst
         };
         assert!(matches!(used(500.0)[..], [u] if u > 1.0 && u < 4.0), "{:?}", used(500.0));
         assert!(used(50.0).is_empty(), "{:?}", used(50.0));

@@ -82,6 +82,11 @@ impl Court<'_> {
             Err(why) => return say(no(why)),
         };
         let glue = seam.glue.map(|_| self.glued(seam, when.1, &w));
+        // what a bench speaks against holds nothing for sure
+        let bench = seam.pair.iter().find_map(|p| self.benches[p.stock.index()].clone());
+        if let Some(why) = &bench {
+            say(Said::Cannot(seam.what, why.clone()));
+        }
         if fixed.count == 0 {
             return match glue {
                 Some(Ok(g)) if g.opened => {
@@ -91,6 +96,7 @@ impl Court<'_> {
                     }
                     self.refuse(seam, &Why::Refused(open), say);
                 }
+                Some(Ok(g)) if bench.is_some() && g.used.0 <= 1.0 => {}
                 Some(Ok(g)) => say(Said::Use(glue_use(seam.what, when.0, &g))),
                 Some(Err(Ok(why))) => self.refuse(seam, &why, say),
                 Some(Err(Err(unknown))) => say(Said::Cannot(seam.what, unknown)),
@@ -102,7 +108,8 @@ impl Court<'_> {
                 say(no(why.clone()));
                 (demand, false)
             }
-            (Ok(demand), _) => (demand, true),
+            (Ok(demand), Sits::Said | Sits::Taken) => (demand, bench.is_none()),
+            (Ok(demand), Sits::Open) => (demand, false),
             (Err(why), _) => {
                 self.refuse(seam, &why, say);
                 (even(seam, &fixed, &w, &places), false)

@@ -6,7 +6,7 @@ use crate::case::Lasting;
 use crate::form::{Drilled, Forces, Form};
 use crate::gluing::LINE;
 use crate::heard::Heard;
-use crate::limit::{Bond, Climate, Limits, Unknown, allowance, bond, limits, wooden};
+use crate::limit::{Bond, Climate, Limits, Unknown, allowance, bench_doubt, bond, limits, wooden};
 use crate::matter::Matter;
 use crate::seam::Found;
 use crate::sockets::CEMENT;
@@ -59,6 +59,8 @@ pub(crate) struct Court<'a> {
     pub(crate) fibrous: Vec<bool>,
     /// Whether a stock in use is of wood for sure, which glue holds.
     pub(crate) wooden: Vec<bool>,
+    /// What a bench says against a stock in use: neither it nor what is fastened or glued to it passes.
+    pub(crate) benches: Vec<Option<Unknown>>,
     /// Places of every bar where something meets it, in order, with both its ends.
     stations: Vec<Vec<f64>>,
     /// Length of the straight run that every bar is part of, m.
@@ -88,6 +90,34 @@ pub(crate) const KINDS: [Lasting; 4] = [Lasting::Sustained, Lasting::Short, Last
 
 impl<'a> Court<'a> {
     pub fn new(design: &'a Design, all: &'a Structure, matters: &'a [Matter], climate: Climate) -> Court<'a> {
+        let mut court = Court::without_seams(design, all, matters, climate);
+        court.seams = court.find_seams();
+        for (name, _) in court.seams.iter().flatten().flat_map(|s| s.list) {
+            if let Some(f) = design.fastener(name) {
+                court.fasteners.insert(name, f);
+            }
+        }
+        let mut seams = std::mem::take(&mut court.seams);
+        seams.iter_mut().flatten().for_each(|seam| court.take(seam));
+        court.seams = seams;
+        court
+    }
+
+    /// The same chair judged by other limits: its fasteners sit where they sit here.
+    pub(crate) fn beside<'b>(&self, design: &'b Design, climate: Climate) -> Court<'b>
+    where
+        'a: 'b,
+    {
+        let court = Court::without_seams(design, self.all, self.matters, climate);
+        Court { seams: self.seams.clone(), fasteners: self.fasteners.clone(), ..court }
+    }
+
+    fn without_seams(
+        design: &'a Design,
+        all: &'a Structure,
+        matters: &'a [Matter],
+        climate: Climate,
+    ) -> Court<'a> {
         let stocks = design.stocks.len();
         let known = vec![[const { None }; 4]; stocks];
         let fibrous = vec![true; stocks];
@@ -102,6 +132,7 @@ impl<'a> Court<'a> {
             known,
             fibrous,
             wooden: vec![false; stocks],
+            benches: vec![None; stocks],
             stations,
             runs: crate::column::runs(all),
             met: crate::column::met(all),
@@ -123,17 +154,9 @@ impl<'a> Court<'a> {
                 *slot = KINDS.map(|kind| Some(limits(design, material, &climate, kind)));
                 court.fibrous[stock.index()] = by_fibres(design, material);
                 court.wooden[stock.index()] = allowance(design, material).is_some_and(wooden);
+                court.benches[stock.index()] = bench_doubt(design, material);
             }
         }
-        court.seams = court.find_seams();
-        for (name, _) in court.seams.iter().flatten().flat_map(|s| s.list) {
-            if let Some(f) = design.fastener(name) {
-                court.fasteners.insert(name, f);
-            }
-        }
-        let mut seams = std::mem::take(&mut court.seams);
-        seams.iter_mut().flatten().for_each(|seam| court.take(seam));
-        court.seams = seams;
         court
     }
 

@@ -3,7 +3,7 @@
 use crate::case::Case;
 use crate::judge::Court;
 use crate::model::{Built, Setup};
-use crate::solve::{Bench, FINE, Gives, Ready, Run, Trouble, load_case};
+use crate::solve::{Bench, FINE, Gives, PIECES, Ready, Run, Trouble, load_case};
 use crate::space::vector;
 use chairwright_design::Vec3;
 use chairwright_statics::{Buckling, BucklingOptions, Mode, Side, Solution, Solver};
@@ -53,7 +53,7 @@ pub(crate) fn lean((bench, known): (&Bench<'_>, &[&Ready]), case: &Case, run: &m
 /// Writes down the first way to give way that is not that the chair goes over, and beside it the first of all.
 fn search(bench: &Bench<'_>, built: &Built, solved: &Solution<'_>, run: &mut Run) {
     for count in [1, MODES] {
-        match solved.buckling(&BucklingOptions { count, pieces: 4 }) {
+        match solved.buckling(&BucklingOptions { count, pieces: PIECES }) {
             Ok(Buckling::Never) => {
                 run.buckling.get_or_insert(f64::INFINITY);
                 return told(run, f64::INFINITY, &[]);

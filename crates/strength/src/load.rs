@@ -12,9 +12,9 @@ pub(crate) use chairwright_resistance::shock::GRAVITY as G;
 pub(crate) const SAG: f64 = 0.02;
 /// Sag of a slack sling as a share of its width: no seat is to sag by more after years. Common practice, no source.
 pub(crate) const SLACK: f64 = 0.05;
-/// How far beside the middle of a deck a load can lie, as a share of its width.
+/// How far beside the middle of a deck a load can lie, as a share of its width. Common practice, no source.
 const ASIDE: f64 = 0.4;
-/// A load lies where it should once its moment is off by less than its force over this, m.
+/// A load lies where it should once its moment is off by less than its force times this, m.
 const EXACT: f64 = 1e-9;
 /// Steps to get there: of a sheet one is enough, rails of a sling may lie anywhere.
 const STEPS: u32 = 16;
@@ -130,9 +130,9 @@ impl Deck {
         let det = a.x * b.y - a.y * b.x;
         let edge = self.edge_share();
         let mut lie = Lie { along: 0.5, aside: 0.0 };
-        let mut best = (self.push(all, force, lie), lie);
+        let mut pushes = self.push(all, force, lie);
         for _ in 0..STEPS {
-            let lacks = wanted - moment(all, &best.0);
+            let lacks = wanted - moment(all, &pushes);
             if det.abs() < 1e-9 || libm::hypot(lacks.x, lacks.y) < EXACT * force.norm() {
                 break;
             }
@@ -144,10 +144,10 @@ impl Deck {
                 break;
             }
             lie = next;
-            best = (self.push(all, force, lie), lie);
+            pushes = self.push(all, force, lie);
         }
-        let lacks = wanted - moment(all, &best.0);
-        (best.0, Vec3::new(lacks.x, lacks.y, 0.0))
+        let lacks = wanted - moment(all, &pushes);
+        (pushes, Vec3::new(lacks.x, lacks.y, 0.0))
     }
 
     /// A moment alone, on the strip or band in its middle.

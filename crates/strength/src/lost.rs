@@ -81,6 +81,8 @@ fn rest(court: &Court<'_>, (tie, lasting): (TieOf, Lasting), run: &Run, open: Lo
         Said::Cannot(..) | Said::Never(..) => {}
     });
     let mut unjudged: Vec<String> = cannot.into_iter().map(|what| court.name(what)).collect();
+    let turns = run.cuts.iter().filter(|cut| crate::edgewise::turns(court, lasting, cut));
+    unjudged.extend(turns.map(|cut| court.all.bars[cut.bar].name.clone()));
     unjudged.extend(run.held_down.iter().map(|k| court.all.footings[*k].name.clone()));
     unjudged.sort();
     unjudged.dedup();

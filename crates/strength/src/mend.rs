@@ -152,9 +152,18 @@ fn tried(
     let matters = matters(&design, &all, &court.climate);
     let bench = Bench { all: &all, matters: &matters, feet: bench.feet };
     let mut runs = bench.run(cases, None, &[]);
-    let court = Court::new(&design, &all, &matters, court.climate);
+    let sits = court;
+    let mut court = Court::new(&design, &all, &matters, court.climate);
+    court.sit_as(sits);
     crate::lean::look(&court, (&bench, &[]), cases, &mut runs);
     let runs: Vec<Option<&Run>> = runs.iter().map(|r| r.as_ref().ok()).collect();
+    let turns = |case: &Case, run: &Run| {
+        run.cuts.iter().any(|c| same(&all.bars[c.bar]) && crate::edgewise::turns(&court, case.lasting, c))
+    };
+    // a deeper board that may turn over on edge is no reinforcement
+    if cases.iter().zip(&runs).any(|(case, run)| run.is_some_and(|run| turns(case, run))) {
+        return None;
+    }
     let after = court.items(&court.hear(cases, &runs));
     let fails = |all: &[Item], name: &str| all.iter().any(|i| i.verdict == Verdict::Fail && i.name == name);
     let news = |i: &&Item| i.verdict == Verdict::Fail && i.what != item.what && !fails(items, &i.name);

@@ -29,10 +29,6 @@ struct Image {
     turned: bool,
 }
 
-fn image(v: Vec3) -> Vec3 {
-    Vec3::new(v.x, -v.y, v.z)
-}
-
 fn near(a: Vec3, b: Vec3) -> bool {
     (a - b).norm() < SAME
 }
@@ -95,7 +91,7 @@ impl Mirror {
 fn bars(all: &Structure) -> Option<Vec<Image>> {
     let of = |bar: &Bar| {
         all.bars.iter().enumerate().find_map(|(k, other)| {
-            let (a, b) = (image(bar.ends.0), image(bar.ends.1));
+            let (a, b) = (bar.ends.0.mirrored(), bar.ends.1.mirrored());
             let straight = near(a, other.ends.0) && near(b, other.ends.1);
             let turned = near(a, other.ends.1) && near(b, other.ends.0);
             let found = straight || turned;
@@ -128,7 +124,7 @@ fn twin_bars(a: &Bar, b: &Bar, turned: bool) -> bool {
     let way = |bar: &Bar, h: &Pierced| h.drilled.way.map(|[y, z]| bar.up.cross(bar.way()) * y + bar.up * z);
     let hole = |h: &Pierced, o: &Pierced| {
         let ways = match (way(a, h), way(b, o)) {
-            (Some(one), Some(other)) => along(image(one), other),
+            (Some(one), Some(other)) => along(one.mirrored(), other),
             (None, None) => true,
             _ => false,
         };
@@ -136,7 +132,7 @@ fn twin_bars(a: &Bar, b: &Bar, turned: bool) -> bool {
     };
     kind && a.stock == b.stock
         && a.form == b.form
-        && along(image(a.up), b.up)
+        && along(a.up.mirrored(), b.up)
         && matched(&a.stretches, &b.stretches, stretch)
         && matched(&a.sheaths, &b.sheaths, sheath)
         && matched(&a.holes, &b.holes, hole)
@@ -156,7 +152,7 @@ fn matched<T, U>(a: &[T], b: &[U], same: impl Fn(&T, &U) -> bool) -> bool {
 }
 
 fn points(all: &Structure) -> Option<Vec<usize>> {
-    let of = |p: &Vec3| all.points.iter().position(|q| near(image(*p), *q));
+    let of = |p: &Vec3| all.points.iter().position(|q| near(p.mirrored(), *q));
     all.points.iter().map(of).collect()
 }
 
@@ -211,12 +207,12 @@ fn kinds(a: TieOf, b: TieOf) -> bool {
 fn holds(a: &Hold, b: &Hold) -> bool {
     match (a, b) {
         (Hold::Rigid, Hold::Rigid) | (Hold::Fastened, Hold::Fastened) => true,
-        (Hold::Hinge(a), Hold::Hinge(b)) => along(image(*a), *b),
+        (Hold::Hinge(a), Hold::Hinge(b)) => along(a.mirrored(), *b),
         (Hold::Bearing { normal: a, grip: g }, Hold::Bearing { normal: b, grip: h }) => {
-            along(image(*a), *b) && g == h
+            along(a.mirrored(), *b) && g == h
         }
         (Hold::Slips { normal: a, slip: s, turns: t }, Hold::Slips { normal: b, slip: r, turns: u }) => {
-            along(image(*a), *b) && s == r && t == u
+            along(a.mirrored(), *b) && s == r && t == u
         }
         _ => false,
     }
@@ -263,7 +259,9 @@ fn closed_alike(a: &Closing, b: &Closing, member: &dyn Fn(MemberId) -> Option<Me
         (ClosingKind::Fitting(a), ClosingKind::Fitting(b)) | (ClosingKind::Free(a), ClosingKind::Free(b)) => {
             a == b
         }
-        (ClosingKind::Lap(a), ClosingKind::Lap(b)) => is(a.member, b.member) && near(image(a.toward), b.toward),
+        (ClosingKind::Lap(a), ClosingKind::Lap(b)) => {
+            is(a.member, b.member) && near(a.toward.mirrored(), b.toward)
+        }
         (ClosingKind::Butt { member: m, against: n }, ClosingKind::Butt { member: o, against: p }) => {
             is(*m, *o) && is(*n, *p)
         }

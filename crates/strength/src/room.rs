@@ -103,6 +103,11 @@ impl Room {
         })
     }
 
+    /// How many of its fasteners are placed: as many on each face.
+    pub(crate) fn wanted(&self) -> u32 {
+        self.count / self.faces.max(1) * self.faces
+    }
+
     fn within(&self, each: u32, bounds: &[Bound], by: [f64; 2]) -> Option<Placing> {
         self.of_rows((each, 1..=each), bounds, by)
     }

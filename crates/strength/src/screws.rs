@@ -251,8 +251,10 @@ mod tests {
         assert!(ratio < 1.0 && ratio > most - 1e-9, "{ratio} {most}");
         let thin = Fastener { root: Some(0.0026), ..plain.clone() };
         assert!(value(&thin) < value(&said));
+        // no root is thicker than its screw
+        let whole = Fastener { root: Some(0.005), ..plain.clone() };
         let absurd = Fastener { root: Some(0.02), ..plain };
-        assert!(value(&absurd).is_finite());
+        assert!((value(&absurd) - value(&whole)).abs() < 1e-9 && value(&whole) > value(&said));
     }
 
     /// A bolt M8 through 18 and 18 mm wants 18 + 18 + 6.8 = 42.8 mm.

@@ -46,7 +46,7 @@ impl Court<'_> {
             seam.sits = Sits::Nowhere(Reason::NoFace);
             return;
         };
-        match room.fit(fixed.count / room.faces * room.faces, steps) {
+        match room.fit(room.wanted(), steps) {
             Some(placing) => seam.place(placing, Sits::Taken),
             None => seam.sits = Sits::Nowhere(self.too_many(seam, &room, driven)),
         }
@@ -55,7 +55,7 @@ impl Court<'_> {
     /// How many fit instead, and up to which diameter or on how large a face all would.
     fn too_many(&self, seam: &Seam<'_>, room: &Room, driven: Driven) -> Reason {
         let steps = steps(self.design.inches);
-        let (has, face) = (room.count, room.face);
+        let (has, face) = (room.wanted(), room.face);
         let fits = room.fewer(has, steps).map_or(0, |f| f.0);
         let thinner = (1..)
             .map(|k| driven.1 - THINNER * f64::from(k))
@@ -98,6 +98,20 @@ impl Court<'_> {
         }
     }
 
+    /// Takes fasteners to sit where they sit in another judgement of nearly the same chair, where they fit there.
+    pub(crate) fn sit_as(&mut self, other: &Court<'_>) {
+        for k in 0..self.seams.len() {
+            let Some(mine) = self.seams[k].as_ref().ok().filter(|s| s.sits == Sits::Taken) else { continue };
+            let twin = other.seams.iter().flatten().find(|s| s.what == mine.what && s.sits == Sits::Taken);
+            let Some(placing) = twin.and_then(|s| s.placing).filter(|p| self.choices(&[k]).contains(p)) else {
+                continue;
+            };
+            if let Ok(seam) = &mut self.seams[k] {
+                seam.place(placing, Sits::Taken);
+            }
+        }
+    }
+
     /// The places that fit on each of some faces.
     fn choices(&self, seams: &[usize]) -> Vec<Placing> {
         let steps = steps(self.design.inches);
@@ -105,7 +119,7 @@ impl Court<'_> {
             let seam = self.seams[*k].as_ref().ok()?;
             let fixed = self.fixed(seam.list).ok()?;
             let room = self.room(seam, fixed.count, fixed.driven()?)?;
-            Some(room.fits(fixed.count / room.faces * room.faces, steps))
+            Some(room.fits(room.wanted(), steps))
         };
         let mut lists = seams.iter().filter_map(one);
         let Some(mut first) = lists.next() else { return Vec::new() };

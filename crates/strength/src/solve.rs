@@ -15,6 +15,9 @@ use chairwright_statics::{Error, In, LoadCase, MemberId, MemberLoad, Side, Solut
 /// residual is looked at besides.
 pub(crate) const FINE: f64 = 1e-6;
 
+/// Pieces of the member most pushed where a frame is looked at for giving way sideways.
+pub(crate) const PIECES: usize = 4;
+
 /// Forces on a bar at one place.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(crate) struct Cut {
@@ -435,7 +438,7 @@ pub(crate) fn load_case(built: &Built, pushes: &[Push]) -> LoadCase {
 
 fn buckling(s: &Solution<'_>) -> Option<f64> {
     use chairwright_statics::{Buckling, BucklingOptions};
-    match s.buckling(&BucklingOptions { count: 1, pieces: 4 }) {
+    match s.buckling(&BucklingOptions { count: 1, pieces: PIECES }) {
         Ok(Buckling::At(modes)) => modes.first().map(|m| m.factor),
         Ok(Buckling::Never) => Some(f64::INFINITY),
         Err(_) => None,

@@ -89,7 +89,7 @@ pub(crate) fn bent(design: &Design, all: &Structure, cases: &[Case], runs: &[Opt
     out
 }
 
-/// Stems thicker than this, m, are of no caster.
+/// Stems thicker than this, m, are of no caster. Common practice, no source.
 const THICKEST: f64 = 0.05;
 
 /// Diameter, m, from which a stem surely bears a moment, N·m; `None` where none that is sold does.

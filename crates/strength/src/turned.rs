@@ -1,4 +1,4 @@
-//! How the rear wheels stand and how the seat lies once the frame has given way for years under its rider.
+//! How the rear wheels and the stems of casters stand and how the seat lies once the frame has given way for years under its rider.
 
 use crate::bar::Of;
 use crate::remark::Open;

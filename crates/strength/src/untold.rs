@@ -5,7 +5,7 @@ use crate::bar::{Bar, Pierced};
 use crate::case::{Case, Lasting};
 use crate::form::{Forces, Form};
 use crate::judge::{Court, KINDS, origin};
-use crate::limit::{Unknown, bench_doubt};
+use crate::limit::Unknown;
 use chairwright_design::{Design, StockId};
 
 impl Court<'_> {
@@ -35,7 +35,7 @@ impl Court<'_> {
             }
             _ => {}
         }
-        out.extend(bench_doubt(self.design, material));
+        out.extend(self.benches[stock.index()].clone());
         if material.modulus.is_none() {
             out.push(Unknown::Stiffness(material.name.clone()));
         }

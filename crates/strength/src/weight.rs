@@ -4,10 +4,10 @@
 //! their cushions press on what they lie on. Everything else hangs on the nearest bar, and is listed as taken.
 
 use crate::bar::{Bar, Of};
-use crate::load::{G, Lie, Push, deck};
+use crate::load::{G, Push, deck};
 use crate::remark::Taken;
 use crate::structure::{Carries, Deck, Port, Structure};
-use chairwright_design::{Design, SupportKind, Vec3};
+use chairwright_design::{Design, ItemKind, SupportKind, Vec3};
 use chairwright_frame::{Body, Frame, Group, Settled};
 
 /// How far before the seat's front edge the lap reaches, m. Common practice, no source.
@@ -36,8 +36,10 @@ impl Weights {
         for body in frame.bodies.iter().filter(counts) {
             let at = settled.pose.place(body.centre);
             let force = down * (body.mass * G);
+            let bag = bags(design).any(|name| name == body.name);
+            let to = if bag { &mut out.carried } else { &mut out.own };
             if let Some(deck) = lain(design, all, body) {
-                out.own.extend(under(all, deck, at, force));
+                to.extend(under(all, deck, at, force));
                 continue;
             }
             let told = told(design, all, body, at);
@@ -46,7 +48,7 @@ impl Weights {
                 hung.extend(near.first().map(|p| (body.name.clone(), all.bars[p.bar].name.clone())));
             }
             let ports = if told.is_empty() { beside(all, body, at) } else { told };
-            hang(all, &ports, (at, force), &mut out.own);
+            hang(all, &ports, (at, force), to);
         }
         if !hung.is_empty() {
             out.taken.push(Taken::Hangs(hung));
@@ -61,8 +63,8 @@ impl Weights {
             let at = settled.pose.place(c.at);
             let force = down * (c.mass * G);
             let lap = deck(design, all, SupportKind::Seat).and_then(|seat| Some((seat, over(seat, at)?)));
-            if let Some((seat, lie)) = lap {
-                let on = if lie.along > FRONT { seat.edge(all, force) } else { under(all, seat, at, force) };
+            if let Some((seat, along)) = lap {
+                let on = if along > FRONT { seat.edge(all, force) } else { under(all, seat, at, force) };
                 self.carried.extend(on);
                 self.taken.push(Taken::Rides { what: c.name.clone(), mass: c.mass, on: None });
                 continue;
@@ -77,14 +79,19 @@ impl Weights {
     }
 }
 
-/// Where a place lies over the lap of whoever sits on this seat.
-fn over(seat: &Deck, at: Vec3) -> Option<Lie> {
+/// Bags and trays that are drawn as parts of the chair: they may be off like what rides along.
+pub(crate) fn bags(design: &Design) -> impl Iterator<Item = &str> {
+    design.items.iter().filter(|i| i.kind == ItemKind::Bag).map(|i| i.name.as_str())
+}
+
+/// How far along the seat, as a share of its depth, a place lies over the lap of whoever sits on it.
+fn over(seat: &Deck, at: Vec3) -> Option<f64> {
     let way = seat.ends.1 - seat.ends.0;
     let depth = way.norm();
     let v = at - seat.ends.0;
     let (along, aside) = (v.dot(way.unit()?), v.dot(seat.side));
     let inside = (0.0..=depth + LAP).contains(&along) && aside.abs() <= seat.width / 2.0;
-    (inside && v.dot(seat.normal) > 0.0).then(|| Lie { along: (along / depth).min(1.0), aside })
+    (inside && v.dot(seat.normal) > 0.0).then(|| (along / depth).min(1.0))
 }
 
 /// A weight on a deck, straight below its own centre.

@@ -63,6 +63,15 @@ pub(super) fn anti_tip(scene: &Scene, loadings: &[Loading], out: &mut Checked) {
     }
 }
 
+/// Whether anti-tip devices keep the chair from going over, once they are judged: one that does not do its work, or too late, guards
+/// nothing.
+pub(crate) fn guards(design: &Design, problems: &[Problem]) -> bool {
+    let works =
+        |fault: &AntiTipFault| matches!(fault, AntiTipFault::Catches { .. } | AntiTipFault::StopsAtKerb { .. });
+    let idle = |p: &Problem| matches!(p, Problem::AntiTip { fault, .. } if !works(fault));
+    design.items.iter().any(|i| i.kind == ItemKind::AntiTip) && !problems.iter().any(idle)
+}
+
 /// What a device has to keep to, angles in radians.
 struct Need {
     /// Nose up by which the chair is past its balance on the slope of its path.
@@ -77,7 +86,7 @@ struct Need {
 
 impl Need {
     fn new(scene: &Scene, out: &Checked) -> Need {
-        let slope = path_slope(scene.design);
+        let slope = crate::roll::steepest(scene.design);
         let free = ["tip.rear.free", "tip.rear.free.leaning"].map(|f| out.figures.si(f).unwrap_or(0.0));
         let profile = scene.design.profile.as_ref();
         let margin =
@@ -177,12 +186,8 @@ fn at_rest(design: &Design, at: Vec3, axle: Vec3, radius: f64) -> Option<AntiTip
     }
     let clearance = at.z + axle.z - radius;
     let approach = libm::atan2(clearance, -at.x);
-    let slope = path_slope(design);
+    let slope = crate::roll::steepest(design);
     (approach <= slope).then_some(AntiTipFault::Catches { clearance, approach, slope })
-}
-
-fn path_slope(design: &Design) -> f64 {
-    crate::roll::steepest(design)
 }
 
 /// A vector from the axle, turned nose up.

@@ -31,14 +31,15 @@ pub fn curves(design: &Design, frame: &Frame, checked: &Checked) -> Vec<Curve> {
     let shifts = built::corrections(design, settled, bare.centre, axle, &mut Checked::default());
     let shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
     let contacts = Contacts::new(design, settled);
-    let scene = Scene { design, frame, settled, contacts: &contacts, axle, shifts: &shifts };
+    let tested = bare.mass;
+    let scene = Scene { design, frame, settled, contacts: &contacts, axle, shifts: &shifts, tested };
     let directions = directions();
     let draw = |name: &'static str, loadings: &[&Loading], turning: Turning| {
         let coms: Vec<Vec3> = loadings.iter().map(|l| l.total.centre).collect();
         let stands = contacts.least(&coms, &directions, turning);
         Curve { name, slopes: stands.into_iter().map(|(t, h)| tip_angle(t, h)).collect() }
     };
-    let all = moved(&scene.loadings(&segments), &shifts, true);
+    let all = moved(&scene.loadings(&segments), &scene, true);
     let each: Vec<&Loading> = all.iter().collect();
     let (locked, free) = (Turning::default(), contacts.free());
     let mut out = vec![draw("locked", &each, locked), draw("free", &each, free)];

@@ -1,10 +1,10 @@
 //! The chair that its rider has just left, or not yet sat down in: with what hangs behind it may go over by itself.
 
+use super::antitip;
 use super::riding::Scene;
 use super::{A, L, Loading, STATICS, tip_angle};
 use crate::Checked;
 use crate::problem::Problem;
-use chairwright_design::ItemKind;
 
 /// The slope that tips the empty chair backward, with locked wheels and whatever of what rides along tips it soonest, and
 /// what the place makes of it.
@@ -17,7 +17,7 @@ pub(super) fn empty(scene: &Scene, out: &mut Checked) {
     let formula = format!("atan(distance to the rear contacts / height), nobody in the seat{}", worst.words());
     out.figures.put("tip.empty", (has, A), formula, STATICS, &[("distance", t, L), ("height", h, L)]);
     let slope = crate::roll::steepest(scene.design);
-    let guarded = scene.design.items.iter().any(|i| i.kind == ItemKind::AntiTip);
+    let guarded = crate::layout::usual(scene.settled) && antitip::guards(scene.design, &out.problems);
     if has > slope || scene.design.name.is_empty() || guarded {
         return;
     }

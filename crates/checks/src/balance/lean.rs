@@ -59,7 +59,7 @@ pub(super) fn every_way(scene: &Scene, rider: &RiderBody) -> Vec<Loading> {
 
 fn leant(scene: &Scene, rider: &RiderBody, way: &Way) -> Vec<Loading> {
     let lean = far(scene.design, way.measure);
-    moved(&scene.loadings(&rider.leaning(way.axis, lean)), scene.shifts, false)
+    moved(&scene.loadings(&rider.leaning(way.axis, lean)), scene, false)
 }
 
 pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
@@ -91,7 +91,7 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
 /// Leaning must not tip the chair on the slopes that the path has.
 fn judge(design: &Design, way: &Way, lean: f64, has: f64, problems: &mut Vec<Problem>) {
     // whoever leans forward or back may do it facing down the cross slope too
-    let across = design.conditions.quantities.get("cross_slope").map_or(0.0, |s| s.abs());
+    let across = crate::roll::place(design, "cross_slope").map_or(0.0, f64::abs);
     let slope = if way.measure == "lean_side" { across } else { crate::roll::steepest(design) };
     if has <= slope && !design.name.is_empty() {
         problems.push(Problem::TipsLeaning {

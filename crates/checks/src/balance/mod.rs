@@ -18,6 +18,8 @@ mod riding;
 mod rim;
 mod swivel;
 
+pub(crate) use antitip::guards;
+
 pub use built::{Compared, invert};
 pub(crate) use built::{brakes as measured_brakes, measured};
 pub use curves::{Curve, curves};
@@ -85,11 +87,12 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let now = alone.centre + shifts[0];
     let aside = built::aside(design, now, |way| contacts.span(now, way).least);
     shifts.extend(aside.into_iter().map(|by| by + shifts[0]).collect::<Vec<_>>());
-    let scene = Scene { design, frame, settled, contacts: &contacts, axle, shifts: &shifts };
-    let loadings = moved(&scene.loadings(&segments), &shifts, true);
+    let tested = alone.mass;
+    let scene = Scene { design, frame, settled, contacts: &contacts, axle, shifts: &shifts, tested };
+    let loadings = moved(&scene.loadings(&segments), &scene, true);
     let Some(all) = loadings.last() else { return };
     out.loadings =
-        moved(&scene.every(&segments), &shifts, true).into_iter().map(|l| (l.with, l.total)).collect();
+        moved(&scene.every(&segments), &scene, true).into_iter().map(|l| (l.with, l.total)).collect();
     if scene.many() > riding::EVERY {
         out.assumptions.push(Assumed::ManyRide(scene.many()));
     }
@@ -101,18 +104,18 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     shares(settled, com, figures);
     rear((design, settled), &contacts, &loadings, figures);
     around(design, &contacts, &loadings, figures);
-    empty::empty(&scene, out);
     curve(&contacts, &loadings, out);
     lean::leaning(&scene, out);
     if crate::layout::usual(settled) {
         antitip::anti_tip(&scene, &loadings, out);
     }
+    empty::empty(&scene, out);
 }
 
 /// The loadings moved by each of several shifts of chair and rider, the first shift last; only that one may have slopes with
 /// names of their own.
-fn moved(planned: &[Loading], shifts: &[Vec3], named: bool) -> Vec<Loading> {
-    let mass = planned.first().map_or(0.0, |l| l.total.mass);
+fn moved(planned: &[Loading], scene: &Scene, named: bool) -> Vec<Loading> {
+    let (shifts, mass) = (scene.shifts, scene.tested);
     let by = |i: usize, named: bool| planned.iter().map(move |l| l.shifted(shifts[i], mass, named));
     (1..shifts.len()).flat_map(|i| by(i, false)).chain(by(0, named)).collect()
 }

@@ -27,6 +27,8 @@ pub(super) struct Scene<'a> {
     pub(super) axle: Vec3,
     /// Shifts of chair and rider that a tipping test of the built chair leaves open.
     pub(super) shifts: &'a [Vec3],
+    /// What that test shifts: chair and rider with the bags that are drawn on, kg.
+    pub(super) tested: f64,
 }
 
 /// Bags and trays that are drawn as parts of the chair: they may be off like what rides along.
@@ -39,7 +41,8 @@ pub(crate) fn rides(design: &Design) -> bool {
     !design.carried.is_empty() || removable(design).next().is_some()
 }
 
-/// Chair and rider, without what rides along, in the settled pose: everything, and everything but the rear wheels.
+/// Chair and rider with the bags that are drawn and nothing else that rides along, in the settled pose: everything, and everything
+/// but the rear wheels.
 pub(super) fn alone(frame: &Frame, settled: &Settled, segments: &[(f64, Vec3)]) -> (Mass, Mass) {
     without(&[], frame, settled, segments)
 }

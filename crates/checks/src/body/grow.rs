@@ -12,7 +12,8 @@ use chairwright_quantity::Dimension;
 const YEARLY: f64 = 0.06;
 /// Age from which nobody is taken to grow, in seconds: 18 years.
 const GROWN_UP: f64 = 18.0 * YEAR;
-const YEAR: f64 = 31_557_600.0;
+/// A year in seconds, the Julian one.
+pub(crate) const YEAR: f64 = 31_557_600.0;
 /// What a measure is, as far as growth goes.
 enum Kind {
     /// It grows with stature.

@@ -11,9 +11,10 @@ mod limbs;
 mod posture;
 mod seated;
 
+pub(crate) use grow::YEAR;
 pub use grow::{Growth, grow, grown};
 pub use limbs::LegEnd;
-pub(crate) use posture::stands_at;
+pub(crate) use posture::{ANKLE, stands_at};
 
 use crate::assumed::Assumed;
 use crate::problem::Problem;

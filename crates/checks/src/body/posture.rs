@@ -10,7 +10,7 @@ use chairwright_design::{Design, Rider, Side, Support, SupportKind, Vec3};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Ankle above the sole, as a fraction of stature: NYU Technical Report 1166.03 (1966), from memory.
-const ANKLE: f64 = 0.039;
+pub(crate) const ANKLE: f64 = 0.039;
 /// Back support leaning back from square to the seat, where there is none: 10 degrees, assumed.
 const LEAN: f64 = 10.0 * PI / 180.0;
 

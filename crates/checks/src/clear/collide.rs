@@ -43,7 +43,7 @@ pub fn collided(stages: &[Stage], remade: bool) -> Vec<Collided> {
     let mut out = Vec::new();
     for (i, j, first_moves) in moving(&rows) {
         let (a, b) = (&rows[i], &rows[j]);
-        if !may_meet(a[0].sort, b[0].sort) {
+        if !kept_apart(a[0].sort, b[0].sort) {
             continue;
         }
         let depths: Vec<f64> = a.iter().zip(b).map(|(p, q)| depth(p, q)).collect();
@@ -57,7 +57,7 @@ pub fn collided(stages: &[Stage], remade: bool) -> Vec<Collided> {
 }
 
 /// Whether two sorts of things have no business in each other.
-fn may_meet(a: Sort, b: Sort) -> bool {
+fn kept_apart(a: Sort, b: Sort) -> bool {
     let by_wheel = |s: Sort| matches!(s, Sort::Wheel | Sort::Brake);
     a != Sort::Loose && b != Sort::Loose && !(by_wheel(a) && by_wheel(b))
 }

@@ -6,10 +6,6 @@ use chairwright_design::{Vec3, Wheel};
 /// Two places within this are one, in metres.
 const SAME: f64 = 1e-9;
 
-fn other_side(v: Vec3) -> Vec3 {
-    Vec3::new(v.x, -v.y, v.z)
-}
-
 fn near(a: Vec3, b: Vec3) -> bool {
     let d = a - b;
     d.dot(d) <= SAME * SAME
@@ -23,20 +19,20 @@ fn along(a: Vec3, b: Vec3) -> bool {
 /// Whether one body is the other's mirror image across the chair's middle plane.
 pub(crate) fn mirrored(a: &Convex, b: &Convex) -> bool {
     let alike = |x: f64, y: f64| (x - y).abs() <= SAME;
-    near(other_side(a.middle), b.middle)
+    near(a.middle.mirrored(), b.middle)
         && alike(a.radius, b.radius)
         && alike(a.skin, b.skin)
         && match (&a.form, &b.form) {
             (Form::Points(p), Form::Points(q)) => {
-                let on = |x: &Vec3| q.iter().any(|y| near(other_side(*x), *y));
-                let back = |y: &Vec3| p.iter().any(|x| near(other_side(*x), *y));
+                let on = |x: &Vec3| q.iter().any(|y| near(x.mirrored(), *y));
+                let back = |y: &Vec3| p.iter().any(|x| near(x.mirrored(), *y));
                 p.len() == q.len() && p.iter().all(on) && q.iter().all(back)
             }
             (
                 Form::Cylinder { axis, half, radius },
                 Form::Cylinder { axis: axis2, half: half2, radius: radius2 },
-            ) => along(other_side(*axis), *axis2) && alike(*half, *half2) && alike(*radius, *radius2),
-            (Form::Brick(p), Form::Brick(q)) => p.iter().all(|x| q.iter().any(|y| along(other_side(*x), *y))),
+            ) => along(axis.mirrored(), *axis2) && alike(*half, *half2) && alike(*radius, *radius2),
+            (Form::Brick(p), Form::Brick(q)) => p.iter().all(|x| q.iter().any(|y| along(x.mirrored(), *y))),
             (Form::Around(p), Form::Around(q)) => {
                 p.len() == q.len() && p.iter().zip(q).all(|(x, y)| mirrored(x, y))
             }
@@ -53,8 +49,8 @@ pub(crate) fn even<K: PartialEq>(all: &[(K, &Convex)]) -> bool {
 /// Whether one wheel is the other's mirror image.
 pub(crate) fn wheels_mirrored(a: &Wheel, b: &Wheel) -> bool {
     let sizes = |w: &Wheel| [w.radius, w.tyre, w.hub];
-    near(other_side(a.at), b.at)
-        && along(other_side(a.axle), b.axle)
+    near(a.at.mirrored(), b.at)
+        && along(a.axle.mirrored(), b.axle)
         && sizes(a).iter().zip(sizes(b)).all(|(x, y)| (x - y).abs() <= SAME)
 }
 

@@ -20,7 +20,7 @@ pub(super) const FIXED: (f64, f64) = (0.005, 0.012);
 /// Gaps that shear or squeeze a finger as something moves through them, from the same.
 pub(super) const MOVING: (f64, f64) = (0.007, 0.018);
 /// Riders below this age are checked, in seconds: fourteen years.
-const CHILD: f64 = 14.0 * 365.25 * 86_400.0;
+const CHILD: f64 = 14.0 * crate::body::YEAR;
 /// Riders of unknown age below this stature may be children, in metres. From memory, not checked: about the shortest
 /// twentieth of those of fourteen.
 const SMALL: f64 = 1.50;

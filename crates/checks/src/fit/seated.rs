@@ -2,7 +2,7 @@
 //! so, and where it cannot be there nobody can tell anything from that.
 
 use super::SIDES;
-use crate::body::LegEnd;
+use crate::body::{ANKLE, LegEnd};
 use crate::problem::{Problem, Unseated};
 use crate::{Checked, RiderBody};
 use chairwright_design::{Design, Support, SupportKind};
@@ -15,8 +15,6 @@ const GIVES: f64 = 0.10;
 const SHANK: f64 = 0.060;
 /// A foot that is this far beside its hip is not put there for long. Common practice, no source.
 const ASIDE: f64 = 0.080;
-/// Ankle above the sole as a fraction of stature, as where feet are placed.
-const ANKLE: f64 = 0.039;
 /// A seat that falls further than this to the front lets the rider slide out. Common practice, no source.
 const FALLS: f64 = 3.0 * std::f64::consts::PI / 180.0;
 /// A foot that steers still gets to the floor this far beyond its shank, toes down. Common practice, no source.

@@ -7,7 +7,7 @@
 
 use super::problem::{Place, Problem};
 use super::profile::{Under, soles, undersides};
-use super::{helped, place, said};
+use super::{helped_at_steps, place, said};
 use crate::Checked;
 use crate::feet::feet;
 use crate::layout::ONE_AXLE;
@@ -191,7 +191,7 @@ fn raise(
 
 /// A part that meets a sill or kerb before the casters do.
 fn strikes(design: &Design, front: Rolling, unders: &[Under<'_>], found: &mut Vec<Problem>) {
-    if helped(design) {
+    if helped_at_steps(design) {
         return;
     }
     for what in ["sill", "kerb"] {

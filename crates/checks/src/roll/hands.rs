@@ -18,8 +18,20 @@ const L: Dimension = Dimension::LENGTH;
 const N: Dimension = Dimension::NUMBER;
 const HAND: &str = "statics about the rear axle; a steady push, both hands alike where two push";
 
-/// Hands on the rims that the rider gives a limit for, in N.
-pub(crate) fn limits(design: &Design) -> Vec<(Side, f64)> {
+/// A hand and how hard it pushes, in N along the rim.
+type Hand = (Side, f64);
+
+/// Hands on the rims that the rider gives a limit for; of one hand that nobody names the weaker.
+pub(crate) fn limits(design: &Design) -> Vec<Hand> {
+    limits_of(design, |a, b| if b.1 < a.1 { b } else { a })
+}
+
+/// The same where too much is what is asked for: of one hand that nobody names the stronger.
+pub(crate) fn strongest(design: &Design) -> Vec<Hand> {
+    limits_of(design, |a, b| if b.1 > a.1 { b } else { a })
+}
+
+fn limits_of(design: &Design, either: fn(Hand, Hand) -> Hand) -> Vec<Hand> {
     let rider = &design.rider;
     let limit = |side: Side| rider.get(&key(side)).map(|most| (side, most));
     let both = || [Side::Left, Side::Right].into_iter().filter_map(limit);
@@ -27,8 +39,7 @@ pub(crate) fn limits(design: &Design) -> Vec<(Side, f64)> {
         Hands::None => Vec::new(),
         Hands::Both => both().collect(),
         Hands::One(side) => limit(side).into_iter().collect(),
-        // which hand it is nobody says: the weaker one is judged
-        Hands::Either => both().reduce(|a, b| if b.1 < a.1 { b } else { a }).into_iter().collect(),
+        Hands::Either => both().reduce(either).into_iter().collect(),
     }
 }
 
@@ -93,6 +104,11 @@ pub(crate) fn hands(design: &Design, stand: &Stand, path: &Path, out: &mut Check
         };
         out.figures.put(format!("push.hand.{word}"), (value, F), formula, HAND, &inputs);
     }
+    let up_to = |can: f64| {
+        let left = can / lever - more;
+        // one hand holds the chair on the cross slope before it pushes it at all
+        if share >= 1.0 && left < more { 0.0 } else { path.up_to(left / share) }
+    };
     for (side, can) in limits.into_iter().filter(|(_, can)| need.1 > *can) {
         let name = format!("rider.{}", key(side));
         found.push(Problem::HandOvertaxed {
@@ -103,7 +119,7 @@ pub(crate) fn hands(design: &Design, stand: &Stand, path: &Path, out: &mut Check
             need,
             can,
             level: each(path.push(0.0)),
-            up_to: path.up_to((can / lever - more) / share),
+            up_to: up_to(can),
             alone: share > 0.5,
             named: crate::fit::hands(&design.rider) != Hands::Either,
         });

@@ -85,3 +85,8 @@ pub(crate) fn helped(design: &Design) -> bool {
     let word = |w: Option<&String>, is: &str| w.is_some_and(|w| w == is);
     word(design.conditions.words.get("helper"), "yes") || design.rider.word("pushes") == Some("assistant")
 }
+
+/// Whether somebody helps over sills and kerbs, wherever else the rider goes alone.
+pub(crate) fn helped_at_steps(design: &Design) -> bool {
+    helped(design) || design.conditions.words.get("helper").is_some_and(|w| w == "steps")
+}

@@ -2,7 +2,7 @@
 
 use super::problem::{Climber, Problem};
 use super::stand::{Stand, Stands};
-use super::{G, WALK, helped, place, said, steepest};
+use super::{G, WALK, helped_at_steps, place, said, steepest};
 use crate::Checked;
 use crate::assumed::Assumed;
 use chairwright_design::Design;
@@ -94,8 +94,8 @@ fn tilts(design: &Design, stand: &Stand, steps: &[Step], out: &mut Checked, foun
         for (figure, up) in [("tip.rear.locked", true), ("tip.forward.locked", false)] {
             let Some(has) = out.figures.si(figure).filter(|has| *has <= turn + slope) else { continue };
             let origin = said(design, &format!("conditions.{}", step.what));
-            // a step that no push climbs nobody goes over alone
-            let helped = helped(design) || climb_factor(stand.radius, step.height).is_none();
+            // up a step that no push climbs nobody goes alone
+            let helped = helped_at_steps(design) || (up && climb_factor(stand.radius, step.height).is_none());
             let (what, height) = (step.what, step.height);
             found.push(Problem::TipsOnStep { what, origin, figure, up, height, turn, has, slope, helped });
         }
@@ -149,7 +149,7 @@ fn climb(design: &Design, stands: &Stands, step: &Step, out: &mut Checked, found
         let formula = "√(2 r h - h²) / (r - h) x load on the rear wheels; both meet the step at once";
         out.figures.put(format!("climb.rear.{what}"), (push, F), formula, CLIMB, &inputs);
     }
-    if helped(design) {
+    if helped_at_steps(design) {
         return;
     }
     let can = design.rider.get("push_force");
@@ -226,7 +226,7 @@ fn pitches(design: &Design, stands: &Stands, step: &Step) -> Option<Problem> {
         return None;
     }
     let origin = said(design, &format!("conditions.{}", step.what));
-    let (what, dead, helped) = (step.what, factor.is_none(), helped(design));
+    let (what, dead, helped) = (step.what, factor.is_none(), helped_at_steps(design));
     Some(Problem::PitchesForward { what, origin, speed, from, slope, dead, helped })
 }
 

@@ -41,8 +41,13 @@ pub enum Sliding {
 pub enum Pusher {
     /// What the rider can push.
     Rider(f64),
-    /// What the hands may push together.
-    Hands(f64),
+    /// What the hands that push may do together, in N along the ground.
+    Hands {
+        /// How much.
+        can: f64,
+        /// Whether there are two.
+        both: bool,
+    },
     /// What the path takes at least: whoever gets up it by the wheels pushes so much.
     Path(f64),
 }

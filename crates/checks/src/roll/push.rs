@@ -5,7 +5,6 @@ use super::stand::{Stand, Stands};
 use super::{helped, place, said};
 use crate::Checked;
 use crate::assumed::Assumed;
-use crate::problem::AntiTipFault;
 use chairwright_design::{Design, Surface};
 use chairwright_quantity::Dimension;
 
@@ -194,16 +193,10 @@ fn lifts(design: &Design, stands: &Stands, path: &Path, out: &mut Checked, found
     );
     out.figures.put("push.lift", (lift, F), formula, LIFT, &inputs);
     pulls(stands, slope, out);
-    // a device that does not do its work, or too late, guards nothing
-    let idle = out.problems.iter().any(|p| {
-        matches!(p, crate::Problem::AntiTip { fault, .. }
-            if !matches!(fault, AntiTipFault::Catches { .. } | AntiTipFault::StopsAtKerb { .. }))
-    });
-    let guarded = !idle && design.items.iter().any(|i| i.kind == chairwright_design::ItemKind::AntiTip);
-    if guarded {
+    if crate::balance::guards(design, &out.problems) {
         return;
     }
-    if let Some((by, origin)) = pushes_more(design, path, lift) {
+    if let Some((by, origin)) = pushes_more(design, (stand, path), lift) {
         found.push(Problem::LiftsCasters { origin, lift, by, slope });
     }
 }
@@ -211,18 +204,20 @@ fn lifts(design: &Design, stands: &Stands, path: &Path, out: &mut Checked, found
 /// A push that is as much as lifts the casters: the rider's, that of the hands, or what the path takes of anybody.
 fn pushes_more(
     design: &Design,
-    path: &Path,
+    (stand, path): (&Stand, &Path),
     lift: f64,
 ) -> Option<(Pusher, Option<chairwright_design::Origin>)> {
     let helped = helped(design);
     if let Some(can) = design.rider.get("push_force").filter(|c| *c >= lift && !helped) {
         return Some((Pusher::Rider(can), said(design, "rider.push_force")));
     }
-    let hands = super::hands::limits(design);
-    let both: f64 = hands.iter().map(|h| h.1).sum();
-    if both >= lift && !helped && !hands.is_empty() {
-        let key = format!("rider.push_force.{}", hands[0].0.word());
-        return Some((Pusher::Hands(both), said(design, &key).or(design.rider.origin)));
+    // along a rim that is smaller than its wheel a hand pushes harder than the wheel pushes the ground
+    let hands = super::hands::strongest(design);
+    let by_rims = hands.iter().map(|h| h.1).sum::<f64>() / stand.lever().unwrap_or(1.0).max(1.0);
+    if let Some((side, _)) = hands.first().filter(|_| by_rims >= lift && !helped) {
+        let key = format!("rider.push_force.{}", side.word());
+        let by = Pusher::Hands { can: by_rims, both: hands.len() > 1 };
+        return Some((by, said(design, &key).or(design.rider.origin)));
     }
     let least = path.push(path.slope).0;
     // who pushes from behind does it above the centre of mass, feet ahead of it: neither lifts the casters

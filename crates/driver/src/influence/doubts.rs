@@ -31,7 +31,7 @@ fn doubt(c: &Compilation, i: &Influence) -> Option<Diagnostic> {
     let by = format!("{:.6}", i.shift);
     let by = by.trim_end_matches('0').trim_end_matches('.');
     let label = match (spent.first(), rest.first()) {
-        (None, Some(r)) => format!("at {} there is", r.at),
+        (None, Some(r)) => format!("at {} it is otherwise", r.at),
         _ => format!("known to within {by} {}", i.known.unit).trim().to_owned(),
     };
     let mut said = match c.origins.get(i.known.origin.0 as usize) {

@@ -108,14 +108,9 @@ fn is_heavy(known: &Known) -> bool {
     !measure || known.unit == "kg"
 }
 
-/// Whether a figure comes from the strength check.
-fn is_strength(figure: &str) -> bool {
-    ["strength.", "drop.", "give.", "sag.", "buckling."].iter().any(|f| figure.starts_with(f))
-}
-
-/// Whether a demand is unmet, or nobody can tell; what of strength is not worked out when values are tried says nothing.
+/// Whether a demand is unmet, or nobody can tell.
 fn is_unmet(v: &Verdict) -> bool {
-    v.holds == Some(false) || (v.holds.is_none() && !v.uses.iter().any(|f| is_strength(f)))
+    v.holds != Some(true)
 }
 
 /// A value at one of its ends, in words.
@@ -186,9 +181,7 @@ impl Project {
         (shift, said): (f64, bool),
     ) -> Trial {
         let ways: &[bool] = if said { &[true, false] } else { &[true] };
-        let asked =
-            (said && is_heavy(known)) || c.verdicts.iter().flat_map(|v| &v.uses).any(|f| is_strength(f));
-        let strength = if asked { StrengthWanted::Verdicts } else { StrengthWanted::Nothing };
+        let strength = StrengthWanted::of(&c.verdicts, said && is_heavy(known));
         let mut tried = Vec::new();
         for up in ways {
             let mut changed = Options { strength, ..options.clone() };

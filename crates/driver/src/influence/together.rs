@@ -2,7 +2,7 @@
 
 use super::news::news;
 use super::watch::{Watch, soft};
-use super::{Trial, at_end, is_heavy, is_strength, is_unmet};
+use super::{Trial, at_end, is_heavy, is_unmet};
 use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_diagnostics::Severity;
 
@@ -56,10 +56,8 @@ impl Project {
             tries += 1;
             let ups: Vec<bool> =
                 moving.iter().map(|t| t.moved[k][0] * w.sign <= t.moved[k][1] * w.sign).collect();
-            let uses = c.verdicts.iter().flat_map(|v| &v.uses);
-            let heavy =
-                moving.iter().any(|t| is_heavy(&t.influence.known)) || uses.into_iter().any(|f| is_strength(f));
-            let strength = if heavy { StrengthWanted::Verdicts } else { StrengthWanted::Nothing };
+            let heavy = moving.iter().any(|t| is_heavy(&t.influence.known));
+            let strength = StrengthWanted::of(&c.verdicts, heavy);
             let mut changed = Options { strength, ..options.clone() };
             for (t, up) in moving.iter().zip(&ups) {
                 let i = &t.influence;

@@ -262,7 +262,7 @@ impl Project {
                 text.replace_range(range, &edit.replacement);
             }
         }
-        let world = Edited { sources: &self.sources, texts };
+        let world = Edited { sources: &self.sources, texts, today: self.today.clone() };
         Project::load(&world, &self.path).compile(options)
     }
 

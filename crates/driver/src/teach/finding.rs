@@ -97,7 +97,7 @@ fn better(code: &str, figure: &str) -> Option<Better> {
     measures.iter().find(|(of, _)| fits(of)).map(|(_, b)| *b)
 }
 
-/// One parameter as it bears on one finding: what it moves most, of its present value by a tenth of the range.
+/// One parameter as it bears on one finding: what it moves most, of its present value over the whole range.
 pub(super) struct Bearing<'s> {
     pub slope: &'s Slope,
     /// Place of the figure among the targets.

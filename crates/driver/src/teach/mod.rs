@@ -317,7 +317,7 @@ impl Project {
     }
 }
 
-/// The effect over a tenth of the range, to compare parameters of different units.
+/// The effect over the whole range, to compare parameters of different units.
 fn weight(slope: &Slope, i: usize) -> f64 {
     slope.by_target[i].abs() * slope.width()
 }
@@ -486,7 +486,7 @@ impl Change {
 }
 
 /// A number without needless decimals.
-fn plain(v: f64) -> String {
+pub(crate) fn plain(v: f64) -> String {
     let text = format!("{v:.2}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }

@@ -153,9 +153,9 @@ fn a_drilled_hole_leaves_a_net_section() {
     assert!((unsaid.used.0 - 7.804 / 24.8).abs() < 3e-4 && unsaid.used.1 == hole.used.1, "{unsaid:?}");
 }
 
-/// A hole wider than the bore: nothing can be said of what it leaves, and that is no pass.
+/// A hole wider than the bore is judged as one as wide as the bore, and is no pass; one that leaves nothing fails.
 #[test]
-fn a_hole_that_leaves_nothing_is_not_judged() {
+fn a_hole_that_leaves_nothing_never_passes() {
     let design = design(PARTS);
     let mut rail = bar(&design, 0.3);
     let drilled = Drilled { way: None, diameter: 40e-3 };

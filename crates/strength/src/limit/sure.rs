@@ -4,7 +4,7 @@
 use super::{Climate, Unknown};
 use chairwright_design::{Allowance, Design, StockId};
 
-/// The hottest that proofs of wood on a bench are known for (150 degF), K.
+/// The hottest for which anything is known of wood under load, 150 degF, K: NDS 2.3.3, from memory, not checked.
 const HOTTEST: f64 = 338.7;
 
 /// Whether a material bears no more here than at the nearest that is known of it. Heat and water only weaken, and a blow in the cold
