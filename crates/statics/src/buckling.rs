@@ -13,7 +13,7 @@ use crate::geometric::{self, POINTS, Tension};
 use crate::krylov;
 use crate::model::Model;
 use crate::solution::Solution;
-use crate::solver::LOOSE;
+use crate::solver::{LOOSE, Solver};
 use crate::split::split_each;
 
 /// How to look for buckling.
@@ -56,30 +56,83 @@ pub struct Mode {
     pub members: Vec<Vec<[f64; 3]>>,
 }
 
+/// A frame cut into pieces and factored once, for looking at how it gives way in several of its load cases.
+#[derive(Debug)]
+pub struct CutFrame<'a, 's> {
+    cases: Vec<&'a Solution<'s>>,
+    count: usize,
+    /// Of every member.
+    pieces: Vec<usize>,
+    /// None where no member is cut: then the factors of the solver are those of the pieces.
+    own: Option<(Frame, Factor)>,
+}
+
+impl<'a, 's> CutFrame<'a, 's> {
+    /// Cuts the frame of load cases that were solved together; every member into as many pieces as that case asks for that asks
+    /// for most.
+    ///
+    /// # Errors
+    /// [`Error::Invalid`] for options of zero, for no case and for cases of different frames, [`Error::IllConditioned`],
+    /// [`Error::OutOfMemory`].
+    pub fn new(
+        cases: impl IntoIterator<Item = &'a Solution<'s>>,
+        options: &BucklingOptions,
+    ) -> Result<Self, Error> {
+        let cases: Vec<&Solution<'s>> = cases.into_iter().collect();
+        for (name, value) in [("count", options.count), ("pieces", options.pieces), ("cases", cases.len())] {
+            if value == 0 {
+                return Err(Error::Invalid { item: Item::Option(name), fault: Fault::NotPositive });
+            }
+        }
+        let solver = cases[0].solver;
+        if cases.iter().any(|c| !std::ptr::eq(c.solver, solver)) {
+            return Err(Error::Invalid { item: Item::Option("cases"), fault: Fault::OtherFrame });
+        }
+        let mut pieces = cases[0].pieces(options);
+        for case in &cases[1..] {
+            pieces.iter_mut().zip(case.pieces(options)).for_each(|(most, mine)| *most = mine.max(*most));
+        }
+        let whole = pieces.iter().all(|p| *p == 1) && solver.factor.own().is_some();
+        let own = if whole { None } else { Some(factored(solver, &pieces)?) };
+        Ok(CutFrame { cases, count: options.count, pieces, own })
+    }
+
+    /// Finds the load factors at which one of the load cases, counted from zero, makes the frame buckle.
+    ///
+    /// # Errors
+    /// [`Error::IllConditioned`] if the search does not settle.
+    ///
+    /// # Panics
+    /// If there is no such case.
+    pub fn buckling(&self, case: usize) -> Result<Buckling, Error> {
+        let case = self.cases[case];
+        let plan = Plan { model: case.solver.model(), pieces: &self.pieces, count: self.count };
+        let tensions = case.tensions(&self.pieces);
+        match (&self.own, case.solver.factor.own()) {
+            (Some((frame, factor)), _) => find(&plan, (frame, factor), &tensions),
+            (None, Some(factor)) => find(&plan, (&case.solver.frame, factor), &tensions),
+            (None, None) => Err(Error::IllConditioned),
+        }
+    }
+}
+
+fn factored(solver: &Solver, pieces: &[usize]) -> Result<(Frame, Factor), Error> {
+    let (frame, matrix) = Frame::new(&split_each(solver.model(), pieces))?;
+    // The whole frame is sound, but the pieces of a member that is released along itself at both
+    // ends float; a replaced pivot holds them and touches nothing else.
+    let factor = Factor::new(&frame.layout, &matrix, LOOSE)?;
+    Ok((frame, factor))
+}
+
 impl Solution<'_> {
-    /// Finds the load factors at which this load case makes the frame buckle.
+    /// Finds the load factors at which this load case makes the frame buckle. Several cases of one frame are looked at sooner
+    /// by a [`CutFrame`].
     ///
     /// # Errors
     /// [`Error::Invalid`] for options of zero, [`Error::IllConditioned`] if the search does not settle,
     /// [`Error::OutOfMemory`].
     pub fn buckling(&self, options: &BucklingOptions) -> Result<Buckling, Error> {
-        for (name, value) in [("count", options.count), ("pieces", options.pieces)] {
-            if value == 0 {
-                return Err(Error::Invalid { item: Item::Option(name), fault: Fault::NotPositive });
-            }
-        }
-        let pieces = self.pieces(options);
-        let tensions = self.tensions(&pieces);
-        let plan = Plan { model: self.solver.model(), pieces: &pieces, count: options.count };
-        if let (true, Some(factor)) = (pieces.iter().all(|p| *p == 1), self.solver.factor.own()) {
-            return find(&plan, (&self.solver.frame, factor), &tensions);
-        }
-        let cut = split_each(plan.model, &pieces);
-        let (frame, matrix) = Frame::new(&cut)?;
-        // The whole frame is sound, but the pieces of a member that is released along itself at both
-        // ends float; a replaced pivot holds them and touches nothing else.
-        let factor = Factor::new(&frame.layout, &matrix, LOOSE)?;
-        find(&plan, (&frame, &factor), &tensions)
+        CutFrame::new([self], options)?.buckling(0)
     }
 
     /// Into how many pieces each member is cut. A member held still at both ends gives way at `4 π² EI / L²` (Euler), and no

@@ -73,6 +73,8 @@ pub enum Fault {
     OutsideMember,
     /// The direction is not a fixed one.
     NotFixed,
+    /// It is of another frame.
+    OtherFrame,
 }
 
 impl fmt::Display for Error {
@@ -117,6 +119,7 @@ impl fmt::Display for Fault {
             Fault::NotFlat => "corners not flat and convex",
             Fault::OutsideMember => "station outside the member",
             Fault::NotFixed => "direction is not fixed",
+            Fault::OtherFrame => "of another frame",
         })
     }
 }

@@ -3,11 +3,11 @@
 
 use crate::answer::Incompatible;
 use crate::gluing::{class, exposure};
-use crate::limit::{allowance, wooden};
+use crate::limit::{allowance, family, wooden};
 use crate::remark::Open;
 use crate::side::without_side;
 use crate::structure::Structure;
-use chairwright_design::{BoxBeam, Design, Material, Origin, Shape, Stock, fold};
+use chairwright_design::{BoxBeam, Design, Origin, Shape, Stock, fold};
 use chairwright_resistance::compatible::{Stuff, Touch, Wetness, touching};
 use chairwright_resistance::glue::suits;
 use std::collections::BTreeSet;
@@ -43,10 +43,6 @@ fn wetness(design: &Design) -> Wetness {
         Some("salt") => Wetness::Salt,
         Some(_) => Wetness::Fresh,
     }
-}
-
-fn family<'d>(design: &'d Design, m: &Material) -> &'d str {
-    allowance(design, m).map_or("", |a| a.family.as_str())
 }
 
 /// Covers, cushions, grips, tapes, paints and thread locker of a chair with plastic in it.
@@ -271,14 +267,19 @@ fn between(one: &Thing, other: &Thing, wet: Wetness) -> Option<Incompatible> {
 }
 
 fn has(name: &str, words: &[&str]) -> bool {
-    let n = fold(name);
-    words.iter().any(|w| n.contains(w))
+    any(&fold(name), words)
+}
+
+fn any(folded: &str, words: &[&str]) -> bool {
+    words.iter().any(|w| folded.contains(w))
 }
 
 /// What something is of, by the words of its name; what says that it is free of a thing is not of it.
 fn stuff(name: &str) -> Option<Stuff> {
+    let folded = fold(name);
+    let has = |words: &[&str]| any(&folded, words);
     let rid = |w: &str| {
-        has(name, &[&format!("{w}-free"), &format!("{w} free"), &format!("no {w}"), &format!("without {w}")])
+        has(&[&format!("{w}-free"), &format!("{w} free"), &format!("no {w}"), &format!("without {w}")])
     };
     let vinyl = ["vinyl", "soft pvc", "plasticised", "plasticized", "insulating tape", "electrical tape"];
     // vinyl that is bent, sewn or wound is soft, which rigid vinyl becomes by its plasticiser alone
@@ -286,7 +287,7 @@ fn stuff(name: &str) -> Option<Stuff> {
         "coated", "cloth", "fabric", "leather", "tarp", "foil", "film", "tape", "cover", "grip", "canvas",
         "curtain",
     ];
-    if (has(name, &vinyl) && !rid("vinyl")) || (has(name, &["pvc"]) && has(name, &soft) && !rid("pvc")) {
+    if (has(&vinyl) && !rid("vinyl")) || (has(&["pvc"]) && has(&soft) && !rid("pvc")) {
         return Some(Stuff::PlasticisedVinyl);
     }
     let oil = ["oil paint", "oil-based", "oil based", "enamel", "alkyd", "synthetic resin paint", "petroleum"];
@@ -314,7 +315,7 @@ fn stuff(name: &str) -> Option<Stuff> {
         (&["emt"], Stuff::Zinc),
         (&["steel"], Stuff::Steel),
     ];
-    of.into_iter().find(|(words, _)| has(name, words)).map(|(_, s)| s)
+    of.into_iter().find(|(words, _)| has(words)).map(|(_, s)| s)
 }
 
 #[cfg(test)]

@@ -12,6 +12,7 @@ use crate::solve::{Bench, Cut, Run};
 use crate::structure::{Spot, TieOf};
 use chairwright_design::JointId;
 use chairwright_resistance::column::amplification;
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 
 /// A joint that gives way is taken to turn as five diameters of its pipe more would. Assumed, no source.
@@ -174,8 +175,9 @@ fn softest(
         let used = most(court, &case, &run);
         (rigid > 0.0).then(|| (name, used / rigid - 1.0))
     };
-    let tried = most_work.into_iter().take(TRIED).filter_map(alone);
-    let moves = tried.filter(|(_, by)| by.abs() >= MATTERS);
+    most_work.truncate(TRIED);
+    let tried: Vec<(String, f64)> = most_work.into_par_iter().filter_map(alone).collect();
+    let moves = tried.into_iter().filter(|(_, by)| by.abs() >= MATTERS);
     moves.max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()).then_with(|| b.0.cmp(&a.0)))
 }
 

@@ -3,17 +3,13 @@
 use crate::answer::{Foam, Forbidden, Item, Life, What};
 use crate::bar::Of;
 use crate::case::{Case, CaseKind};
-use crate::limit::{Climate, allowance, heat};
+use crate::limit::{Climate, allowance, family, heat};
 use crate::remark::{Beside, Open};
 use crate::solve::Run;
 use crate::structure::{Carries, Deck, Hold, Port, Spot, Structure, TieOf};
-use chairwright_design::{ClosingKind, Design, Material, Stock, SupportKind, Vec3, fold};
+use chairwright_design::{ClosingKind, Design, Stock, SupportKind, Vec3, fold};
 use chairwright_resistance::pvc::{Wall, cycles, wall};
 use std::collections::BTreeMap;
-
-fn family<'d>(design: &'d Design, m: &Material) -> &'d str {
-    allowance(design, m).map_or("", |a| a.family.as_str())
-}
 
 pub(crate) fn screws(design: &Design, list: &[(String, u32)]) -> bool {
     let screw = |n: &str| design.fastener(n).is_some_and(|f| f.kind == "screw");

@@ -253,10 +253,7 @@ fn a_dropped_tie_parts_its_bars() {
     let broken = Built::new(&all, &matters, &[], &Setup { dropped: Some(of), ..Setup::default() });
     assert_ne!(broken.node(spots[0]), broken.node(spots[1]));
     let bench = Bench { all: &all, matters: &matters, feet: &[] };
-    assert!(
-        bench.group_near(&[], &Setup::default(), &[&[]], false)[0].is_err(),
-        "nothing holds it to the ground"
-    );
+    assert!(bench.group_near(&[], &Setup::default(), &[&[]])[0].is_err(), "nothing holds it to the ground");
 }
 
 /// A post that hangs on a fastening whose axes cross: 100 N at its foot, 0.3 m below and pushed forward, go through

@@ -11,6 +11,7 @@ use crate::limit::Unknown;
 use crate::limit::sure::{bears_no_more, kindest};
 use crate::solve::Run;
 use chairwright_resistance::Never;
+use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What was heard.
@@ -55,56 +56,83 @@ impl Court<'_> {
         stocks.into_iter().any(|s| KINDS.iter().any(|k| unknown(s, k)))
     }
 
-    /// Hears what is to be kept of it.
-    fn listen(&self, (cases, runs): (&[Case], &[Option<&Run>]), keep: &dyn Fn(&Use) -> bool) -> Heard {
+    /// Hears what is to be kept of it: every case by itself, and all of them in their order.
+    fn listen(&self, (cases, runs): (&[Case], &[Option<&Run>]), keep: &(dyn Fn(&Use) -> bool + Sync)) -> Heard {
+        let each = cases.par_iter().zip(runs).enumerate();
+        let heard: Vec<Heard> =
+            each.map(|(index, (case, run))| self.listen_to((index, case.lasting), *run, keep)).collect();
+        heard.into_iter().fold(Heard::default(), Heard::then)
+    }
+
+    fn listen_to(&self, when: (usize, Lasting), run: Option<&Run>, keep: &dyn Fn(&Use) -> bool) -> Heard {
         let mut out = Heard::default();
-        for (index, (case, run)) in cases.iter().zip(runs).enumerate() {
-            let (mut members, mut peak): (f64, Option<Use>) = (0.0, None);
-            if let Some(run) = run {
-                let mut kept = |u: Use| {
-                    keep_worst(out.worst.entry((u.what, u.mode.family(), case.lasting)).or_insert(u), u);
-                    let old = out.plain.entry(u.what).or_insert(0.0);
-                    *old = old.max(u.used.0);
-                    let old = out.most.entry(u.what).or_insert(0.0);
-                    *old = more(*old, u.used.1);
-                    higher(&mut peak, u);
-                };
-                self.bars(index, case.lasting, run, &mut |u| {
-                    if !keep(&u) {
-                        return;
+        let (mut members, mut peak): (f64, Option<Use>) = (0.0, None);
+        if let Some(run) = run {
+            let mut kept = |u: Use| {
+                keep_worst(out.worst.entry((u.what, u.mode.family(), when.1)).or_insert(u), u);
+                let old = out.plain.entry(u.what).or_insert(0.0);
+                *old = old.max(u.used.0);
+                let old = out.most.entry(u.what).or_insert(0.0);
+                *old = more(*old, u.used.1);
+                higher(&mut peak, u);
+            };
+            self.bars(when.0, when.1, run, &mut |u| {
+                if !keep(&u) {
+                    return;
+                }
+                if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
+                    members = members.max(u.used.1);
+                }
+                kept(u);
+            });
+            self.each_tie(when, run, &mut |said| {
+                out.seen.insert(said.of());
+                match said {
+                    Said::Use(u) if keep(&u) => kept(u),
+                    Said::Use(_) => {}
+                    Said::Never(what, never) => {
+                        out.never.insert((what, never));
                     }
-                    if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
-                        members = members.max(u.used.1);
+                    Said::Cannot(what, why) => {
+                        out.open.entry((what, why)).or_insert_with(|| vec![when.1]);
                     }
-                    kept(u);
-                });
-                self.each_tie((index, case.lasting), run, &mut |said| {
-                    out.seen.insert(said.of());
-                    match said {
-                        Said::Use(u) if keep(&u) => kept(u),
-                        Said::Use(_) => {}
-                        Said::Never(what, never) => {
-                            out.never.insert((what, never));
-                        }
-                        Said::Cannot(what, why) => {
-                            let kinds = out.open.entry((what, why)).or_default();
-                            if !kinds.contains(&case.lasting) {
-                                kinds.push(case.lasting);
-                            }
-                        }
-                    }
-                });
-            }
-            out.peaks.push(peak);
-            out.members.push(members);
+                }
+            });
         }
+        out.peaks.push(peak);
+        out.members.push(members);
         out
     }
 }
 
 impl Heard {
+    /// What was heard of the cases up to here, and of those that follow.
+    fn then(mut self, mut next: Heard) -> Heard {
+        self.peaks.append(&mut next.peaks);
+        self.members.append(&mut next.members);
+        for (key, kinds) in std::mem::take(&mut next.open) {
+            let old = self.open.entry(key).or_default();
+            old.extend(kinds.into_iter().filter(|k| !old.contains(k)).collect::<Vec<_>>());
+        }
+        self.never.append(&mut next.never);
+        self.seen.append(&mut next.seen);
+        self.takes(next);
+        self
+    }
+
     /// Takes in what fails of another hearing, of the same cases.
-    fn fails_too(&mut self, other: Heard) {
+    fn fails_too(&mut self, mut other: Heard) {
+        for (peak, u) in self.peaks.iter_mut().zip(std::mem::take(&mut other.peaks)) {
+            u.into_iter().for_each(|u| higher(peak, u));
+        }
+        for (most, used) in self.members.iter_mut().zip(std::mem::take(&mut other.members)) {
+            *most = most.max(used);
+        }
+        self.takes(other);
+    }
+
+    /// Of two hearings the worst of each part.
+    fn takes(&mut self, other: Heard) {
         for (key, u) in other.worst {
             keep_worst(self.worst.entry(key).or_insert(u), u);
         }
@@ -115,12 +143,6 @@ impl Heard {
         for (what, used) in other.most {
             let old = self.most.entry(what).or_insert(0.0);
             *old = more(*old, used);
-        }
-        for (peak, u) in self.peaks.iter_mut().zip(other.peaks) {
-            u.into_iter().for_each(|u| higher(peak, u));
-        }
-        for (most, used) in self.members.iter_mut().zip(other.members) {
-            *most = most.max(used);
         }
     }
 }

@@ -6,7 +6,7 @@ use crate::case::Lasting;
 use crate::form::{Drilled, Forces, Form};
 use crate::gluing::LINE;
 use crate::heard::Heard;
-use crate::limit::{Bond, Climate, Limits, Unknown, allowance, bench_doubt, bond, limits, wooden};
+use crate::limit::{Bond, Climate, Limits, Unknown, allowance, bench_doubt, bond, family, limits, wooden};
 use crate::matter::Matter;
 use crate::seam::Found;
 use crate::sockets::CEMENT;
@@ -57,6 +57,8 @@ pub(crate) struct Court<'a> {
     known: Vec<[Option<Result<Limits, Unknown>>; 4]>,
     /// Whether a stock is of wood, which is judged by its fibres; the rest is judged after von Mises.
     pub(crate) fibrous: Vec<bool>,
+    /// The family of every stock's material: names are folded to find it, which costs more than what it is asked for.
+    pub(crate) families: Vec<&'a str>,
     /// Whether a stock in use is of wood for sure, which glue holds.
     pub(crate) wooden: Vec<bool>,
     /// What a bench says against a stock in use: neither it nor what is fastened or glued to it passes.
@@ -121,6 +123,7 @@ impl<'a> Court<'a> {
         let stocks = design.stocks.len();
         let known = vec![[const { None }; 4]; stocks];
         let fibrous = vec![true; stocks];
+        let families = design.stocks.values().map(|s| family(design, &s.material)).collect();
         let stations = crate::column::stations(all);
         let bonds =
             [(CEMENT, false), (LINE, true)].map(|of| KINDS.map(|kind| bond(design, of, &climate, kind)));
@@ -131,6 +134,7 @@ impl<'a> Court<'a> {
             climate,
             known,
             fibrous,
+            families,
             wooden: vec![false; stocks],
             benches: vec![None; stocks],
             stations,

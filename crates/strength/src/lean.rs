@@ -1,12 +1,13 @@
 //! Whether the frame of a case gives way sideways, looked at where a pushed member cannot be cleared by itself.
 
-use crate::case::Case;
+use crate::case::{Case, CaseKind};
 use crate::judge::Court;
 use crate::model::{Built, Setup};
 use crate::solve::{Bench, FINE, Gives, PIECES, Ready, Run, Trouble, load_case};
 use crate::space::vector;
 use chairwright_design::Vec3;
-use chairwright_statics::{Buckling, BucklingOptions, Mode, Side, Solution, Solver};
+use chairwright_statics::{Buckling, BucklingOptions, CutFrame, Error, LoadCase, Mode, Side, Solution, Solver};
+use rayon::prelude::*;
 
 /// A bar that does less than this share of what drives the frame sideways does not drive it.
 const DRIVES: f64 = 0.05;
@@ -16,52 +17,108 @@ const MODES: usize = 4;
 /// Turns that differ by less than this share of their mean are alike.
 const ALIKE: f64 = 0.3;
 
+/// One case whose frame is looked at, and what came of it.
+pub(crate) struct Look<'a> {
+    pub case: &'a Case,
+    pub run: &'a mut Run,
+    /// Whether what is found is written beside the forces, for members to be judged by; else only the factor of the frame.
+    pub tells: bool,
+}
+
+impl Look<'_> {
+    /// The frame as it stands in the case: without the wheels that lift off and the contacts that gape.
+    fn setup(&self) -> Setup {
+        let mut setup = Setup { gapes: self.run.gapes.clone(), ..self.case.setup.clone() };
+        setup.lifted.extend(&self.run.let_go);
+        setup
+    }
+}
+
 /// Looks at the frames of those cases in which a member is pushed beyond what it bears by itself, and writes what is
 /// found beside the forces. What cannot be computed stays as it is: no such member is sound.
 pub(crate) fn look(
     court: &Court<'_>,
-    (bench, known): (&Bench<'_>, &[&Ready]),
+    by: (&Bench<'_>, &[&Ready]),
     cases: &[Case],
     runs: &mut [Result<Run, Trouble>],
 ) {
-    for (case, run) in cases.iter().zip(runs) {
-        let Ok(run) = run else { continue };
-        if court.leans(case.lasting, run) {
-            lean((bench, known), case, run);
+    lean(by, pushed(court, cases, runs, false));
+}
+
+/// The cases in which a member is pushed beyond what it bears by itself; and the sitting rider's, if it is wanted for the
+/// frame as a whole.
+pub(crate) fn pushed<'a>(
+    court: &Court<'_>,
+    cases: &'a [Case],
+    runs: &'a mut [Result<Run, Trouble>],
+    seated: bool,
+) -> Vec<Look<'a>> {
+    let all = cases.iter().zip(runs).filter_map(|(case, run)| Some((case, run.as_mut().ok()?)));
+    let looks = all.map(|(case, run)| Look { tells: court.leans(case.lasting, run), case, run });
+    looks.filter(|l| l.tells || (seated && l.case.kind == CaseKind::Seated)).collect()
+}
+
+/// Looks at the frames of some cases. Those that stand alike are cut and factored once.
+pub(crate) fn lean(by: (&Bench<'_>, &[&Ready]), looks: Vec<Look<'_>>) {
+    let mut alike: Vec<(Setup, Vec<Look<'_>>)> = Vec::new();
+    for look in looks {
+        let setup = look.setup();
+        match alike.iter_mut().find(|(s, _)| *s == setup) {
+            Some((_, some)) => some.push(look),
+            None => alike.push((setup, vec![look])),
+        }
+    }
+    alike.into_par_iter().for_each(|(setup, mut some)| together(by, &setup, &mut some));
+}
+
+/// Looks at cases of one frame, by the factors of a setup that is ready where it differs little from that.
+fn together((bench, known): (&Bench<'_>, &[&Ready]), setup: &Setup, looks: &mut [Look<'_>]) {
+    let built = Built::new(bench.all, bench.matters, bench.feet, setup);
+    if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model))
+        && searched(bench, (&built, &solver), looks)
+    {
+        return;
+    }
+    let Ok(solver) = Solver::new(&built.model) else { return };
+    // a case without an answer must not take the others with it
+    if !searched(bench, (&built, &solver), looks) && looks.len() > 1 {
+        for one in looks.chunks_mut(1) {
+            searched(bench, (&built, &solver), one);
         }
     }
 }
 
-/// The frame of one case as it stands in it: without the wheels that lift off and the contacts that gape; by the factors
-/// of a setup that is ready where it differs little from that.
-pub(crate) fn lean((bench, known): (&Bench<'_>, &[&Ready]), case: &Case, run: &mut Run) {
-    let mut setup = Setup { gapes: run.gapes.clone(), ..case.setup.clone() };
-    setup.lifted.extend(&run.let_go);
-    let built = Built::new(bench.all, bench.matters, bench.feet, &setup);
-    let loads = [load_case(&built, &case.pushes)];
-    if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model))
-        && let Ok([solved]) = solver.solve_within(&loads, FINE).as_deref()
-    {
-        return search(bench, &built, solved, run);
-    }
-    let Ok(solver) = Solver::new(&built.model) else { return };
-    if let Ok([solved]) = solver.solve_within(&loads, FINE).as_deref() {
-        search(bench, &built, solved, run);
-    }
+/// Solves the cases and searches each; whether they have answers.
+fn searched(bench: &Bench<'_>, (built, solver): (&Built, &Solver), looks: &mut [Look<'_>]) -> bool {
+    let loads: Vec<LoadCase> = looks.iter().map(|l| load_case(built, &l.case.pushes)).collect();
+    let Ok(solved) = solver.solve_within(&loads, FINE) else { return false };
+    let Ok(cut) = CutFrame::new(&solved, &BucklingOptions { count: 1, pieces: PIECES }) else { return false };
+    let each = looks.par_iter_mut().enumerate();
+    each.for_each(|(k, look)| search(bench, built, (&cut, k, &solved[k]), look));
+    true
 }
 
 /// Writes down the first way to give way that is not that the chair goes over, and beside it the first of all.
-fn search(bench: &Bench<'_>, built: &Built, solved: &Solution<'_>, run: &mut Run) {
-    for count in [1, MODES] {
-        match solved.buckling(&BucklingOptions { count, pieces: PIECES }) {
+fn search(
+    bench: &Bench<'_>,
+    built: &Built,
+    (cut, k, solved): (&CutFrame<'_, '_>, usize, &Solution<'_>),
+    look: &mut Look<'_>,
+) {
+    let several = || solved.buckling(&BucklingOptions { count: MODES, pieces: PIECES });
+    for found in [&(|| cut.buckling(k)) as &dyn Fn() -> Result<Buckling, Error>, &several] {
+        match found() {
             Ok(Buckling::Never) => {
-                run.buckling.get_or_insert(f64::INFINITY);
-                return told(run, f64::INFINITY, &[]);
+                look.run.buckling.get_or_insert(f64::INFINITY);
+                return told(look, f64::INFINITY, &[]);
             }
             Ok(Buckling::At(modes)) => {
-                run.buckling = run.buckling.or(modes.first().map(|m| m.factor));
+                look.run.buckling = look.run.buckling.or(modes.first().map(|m| m.factor));
+                if !look.tells {
+                    return;
+                }
                 if let Some(mode) = modes.iter().find(|m| !tips(built, m)) {
-                    return told(run, mode.factor, &drive(built, solved, mode, bench.all.bars.len()));
+                    return told(look, mode.factor, &drive(built, solved, mode, bench.all.bars.len()));
                 }
             }
             Err(_) => return,
@@ -81,8 +138,11 @@ fn tips(built: &Built, mode: &Mode) -> bool {
     off.sqrt() < ALIKE * mean.norm()
 }
 
-fn told(run: &mut Run, factor: f64, shares: &[f64]) {
-    for cut in &mut run.cuts {
+fn told(look: &mut Look<'_>, factor: f64, shares: &[f64]) {
+    if !look.tells {
+        return;
+    }
+    for cut in &mut look.run.cuts {
         let drives = shares.get(cut.bar).is_some_and(|s| *s >= DRIVES);
         cut.gives = Some(Gives { factor, drives });
     }
@@ -112,7 +172,7 @@ fn drive(built: &Built, solved: &Solution<'_>, mode: &Mode, bars: usize) -> Vec<
 mod tests {
     use super::*;
     use crate::bar::Bar;
-    use crate::case::{CaseKind, Lasting, case};
+    use crate::case::{Lasting, case};
     use crate::form::Form;
     use crate::hand::{bar, matter};
     use crate::load::Push;
@@ -159,9 +219,8 @@ mod tests {
         let top = Port { bar: 0, at: 1.2 };
         let push = Push::At { port: top, force: Vec3::Z * -300.0, moment: Vec3::ZERO };
         let case = case(CaseKind::Pushing, Lasting::Sustained, 300.0, Source::Design, vec![push]);
-        let mut run =
-            bench.group_near(&[], &case.setup, &[case.pushes.as_slice()], false).pop().unwrap().unwrap();
-        lean((&bench, &[]), &case, &mut run);
+        let mut run = bench.group_near(&[], &case.setup, &[case.pushes.as_slice()]).pop().unwrap().unwrap();
+        lean((&bench, &[]), vec![Look { case: &case, run: &mut run, tells: true }]);
         let gives = |bar: usize| run.cuts.iter().find(|c| c.bar == bar).unwrap().gives.unwrap();
         (gives(0).factor, (0..all.bars.len()).map(|b| gives(b).drives).collect())
     }

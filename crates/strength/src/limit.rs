@@ -120,6 +120,11 @@ pub(crate) fn allowance<'d>(design: &'d Design, m: &Material) -> Option<&'d Allo
     design.allowance(m.grade.as_deref().or(m.allowance.as_deref())?)
 }
 
+/// The family of a material; empty where its page is not known.
+pub(crate) fn family<'d>(design: &'d Design, m: &Material) -> &'d str {
+    allowance(design, m).map_or("", |a| a.family.as_str())
+}
+
 /// Whether a material is judged along its fibres.
 pub(crate) fn wooden(a: &Allowance) -> bool {
     matches!(a.family.as_str(), "wood" | "plywood")

@@ -11,6 +11,8 @@ use crate::model::Setup;
 use crate::solve::{Bench, Moving, Ready, Run, Trouble};
 use crate::structure::{Carries, Spot, Structure, Tie, TieOf};
 use crate::whole::tie_name;
+use rayon::prelude::*;
+use std::collections::BTreeMap;
 
 /// A use that nobody knows: not surely broken, and never sound.
 const UNKNOWN: (f64, f64) = (0.0, f64::INFINITY);
@@ -29,7 +31,7 @@ pub(crate) fn lost(
     all.dedup();
     let one = |tie: TieOf| {
         let setup = Setup { dropped: Some(tie), ..seated.setup.clone() };
-        let run = bench.group_near(&[ready], &setup, &[seated.pushes.as_slice()], false).pop();
+        let run = bench.group_near(&[ready], &setup, &[seated.pushes.as_slice()]).pop();
         let name = tie_name(court.design, tie);
         let open = Lost { tie, name, falls: false, used: UNKNOWN, worst: None, unjudged: Vec::new() };
         match run {
@@ -45,14 +47,17 @@ pub(crate) fn lost(
             Some(Err(Trouble::Refused(_))) | None => open,
         }
     };
-    let mut out: Vec<Lost> = Vec::with_capacity(all.len());
-    for tie in all {
-        let twin = mirror.and_then(|m| Some((m, m.of(tie)?)));
-        let known = twin.and_then(|(m, of)| Some((m, out.iter().find(|l| l.tie == of)?)));
-        let found = known.map(|(m, l)| seen(m, (tie, tie_name(court.design, tie)), l));
-        out.push(found.unwrap_or_else(|| one(tie)));
-    }
-    out
+    let twin = |tie: TieOf| mirror.and_then(|m| Some((m, m.of(tie).filter(|of| *of < tie)?)));
+    let first: Vec<TieOf> = all.iter().copied().filter(|tie| twin(*tie).is_none()).collect();
+    let known: BTreeMap<TieOf, Lost> = first.into_par_iter().map(|tie| (tie, one(tie))).collect();
+    let found = |tie: TieOf| {
+        let image = || {
+            let (m, of) = twin(tie)?;
+            Some(seen(m, (tie, tie_name(court.design, tie)), known.get(&of)?))
+        };
+        known.get(&tie).cloned().or_else(image).unwrap_or_else(|| one(tie))
+    };
+    all.into_iter().map(found).collect()
 }
 
 /// What the twin leaves behind, in the mirror.

@@ -3,7 +3,6 @@
 use crate::bar::{Bar, Of};
 use crate::form::Form;
 use crate::judge::Court;
-use crate::limit::allowance;
 use crate::ties::thick;
 use chairwright_design::{Shape, StockId, Vec3};
 
@@ -59,7 +58,7 @@ pub(crate) struct Piece {
 impl<'a> Court<'a> {
     /// The family of a stock's material.
     pub(crate) fn family(&self, stock: StockId) -> &'a str {
-        allowance(self.design, &self.design.stocks[stock].material).map_or("", |a| a.family.as_str())
+        self.families[stock.index()]
     }
 
     pub(crate) fn wooden(&self, stock: StockId) -> Option<f64> {

@@ -11,6 +11,7 @@ use crate::seam::{Seam, Sits};
 use crate::solve::Run;
 use chairwright_design::{Origin, Placing};
 use chairwright_resistance::keep::Shaft;
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 
 /// Steps in which thinner fasteners are looked for, m.
@@ -79,23 +80,30 @@ impl Court<'_> {
                 alike.entry(self.said_of(seam.what).1).or_default().push(k);
             }
         }
-        for all in alike.into_values() {
-            let mut best: Option<(Worst, Placing)> = None;
-            for placing in self.choices(&all) {
-                let each = all.iter().map(|k| self.worst(*k, placing, cases, runs));
-                let worst = each.fold(Worst::default(), Worst::with);
-                // of two as good as equal the one that turns least, which comes first
-                if best.is_none_or(|b| worst.beats(b.0)) {
-                    best = Some((worst, placing));
-                }
-            }
-            let Some((_, placing)) = best else { continue };
+        let alike: Vec<Vec<usize>> = alike.into_values().collect();
+        let best: Vec<Option<Placing>> = alike.par_iter().map(|all| self.best(all, cases, runs)).collect();
+        for (all, placing) in alike.into_iter().zip(best) {
+            let Some(placing) = placing else { continue };
             for k in all {
                 if let Ok(seam) = &mut self.seams[k] {
                     seam.place(placing, Sits::Taken);
                 }
             }
         }
+    }
+
+    /// The placing in which the worst used of some seams is used least.
+    fn best(&self, seams: &[usize], cases: &[Case], runs: &[Option<&Run>]) -> Option<Placing> {
+        let mut best: Option<(Worst, Placing)> = None;
+        for placing in self.choices(seams) {
+            let each = seams.iter().map(|k| self.worst(*k, placing, cases, runs));
+            let worst = each.fold(Worst::default(), Worst::with);
+            // of two as good as equal the one that turns least, which comes first
+            if best.is_none_or(|b| worst.beats(b.0)) {
+                best = Some((worst, placing));
+            }
+        }
+        best.map(|b| b.1)
     }
 
     /// Takes fasteners to sit where they sit in another judgement of nearly the same chair, where they fit there.

@@ -10,6 +10,7 @@ use crate::space::array;
 use crate::structure::{Spot, Structure, TieOf};
 use chairwright_design::Vec3;
 use chairwright_statics::{Error, In, LoadCase, MemberId, MemberLoad, Side, Solution, Solver};
+use rayon::prelude::*;
 
 /// Relative error of displacements to which frames are solved: a hundred times finer than anything here is read, and the
 /// residual is looked at besides.
@@ -65,7 +66,7 @@ pub(crate) struct Run {
     pub held_down: Vec<usize>,
     /// Ties of sheets that only lie there and gape in this case.
     pub gapes: Vec<usize>,
-    /// Buckling factor, where it was asked for or the frame was looked at for giving way sideways.
+    /// Buckling factor, where the frame was looked at for giving way sideways.
     pub buckling: Option<f64>,
     /// Largest force out of balance over the largest of all.
     pub residual: f64,
@@ -121,45 +122,36 @@ impl Bench<'_> {
     /// Runs cases that may differ in their setup; those that share one share a factor, and those of a setup that is ready, or
     /// little different from one, share that.
     pub fn run(&self, cases: &[Case], soft: Option<f64>, known: &[&Ready]) -> Vec<Result<Run, Trouble>> {
-        let mut out: Vec<Option<Result<Run, Trouble>>> = vec![None; cases.len()];
-        for i in 0..cases.len() {
-            if out[i].is_some() {
-                continue;
-            }
-            let same: Vec<usize> = (i..cases.len()).filter(|k| cases[*k].setup == cases[i].setup).collect();
-            let setup = Setup { soft, ..cases[i].setup.clone() };
+        let groups = alike(cases);
+        let one = |same: &Vec<usize>| {
+            let setup = Setup { soft, ..cases[same[0]].setup.clone() };
             let group: Vec<&[Push]> = same.iter().map(|k| cases[*k].pushes.as_slice()).collect();
-            let runs = match known.iter().find(|r| r.setup == setup) {
-                Some(ready) => self.loaded(ready, &group, false),
-                None => self.group_near(known, &setup, &group, false),
-            };
-            for (k, run) in same.iter().zip(runs) {
-                out[*k] = Some(run);
+            match known.iter().find(|r| r.setup == setup) {
+                Some(ready) => self.loaded(ready, &group),
+                None => self.group_near(known, &setup, &group),
             }
-        }
-        out.into_iter().map(|r| r.unwrap_or_else(|| Err(Trouble::Refused(String::new())))).collect()
+        };
+        let runs: Vec<Vec<Result<Run, Trouble>>> = groups.par_iter().map(one).collect();
+        let mut out: Vec<(usize, Result<Run, Trouble>)> =
+            groups.into_iter().zip(runs).flat_map(|(same, runs)| same.into_iter().zip(runs)).collect();
+        out.sort_by_key(|(k, _)| *k);
+        out.into_iter().map(|(_, run)| run).collect()
     }
 
     /// Runs loads that share a setup, by the factors of one that is ready where it differs little from that. What then goes wrong is run again
     /// with factors of its own, which tell why.
-    pub fn group_near(
-        &self,
-        known: &[&Ready],
-        setup: &Setup,
-        loads: &[&[Push]],
-        buckle: bool,
-    ) -> Vec<Result<Run, Trouble>> {
+    pub fn group_near(&self, known: &[&Ready], setup: &Setup, loads: &[&[Push]]) -> Vec<Result<Run, Trouble>> {
         let mut built = Built::new(self.all, self.matters, self.feet, setup);
         if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model)) {
             let ready = Ready { setup: setup.clone(), built, solver };
-            let runs = self.each(known, &ready, loads, buckle);
+            let runs = self.each(known, &ready, loads);
             if runs.iter().all(Result::is_ok) {
                 return runs;
             }
             built = ready.built;
         }
         match factored(setup, built) {
-            Ok(ready) => self.loaded(&ready, loads, buckle),
+            Ok(ready) => self.loaded(&ready, loads),
             Err(trouble) => loads.iter().map(|_| Err(trouble.clone())).collect(),
         }
     }
@@ -171,18 +163,12 @@ impl Bench<'_> {
 
     /// Runs loads on a setup that is ready. Where a footing would have to be held down it is let go and
     /// the case run again.
-    pub fn loaded(&self, ready: &Ready, loads: &[&[Push]], buckle: bool) -> Vec<Result<Run, Trouble>> {
-        self.each(&[ready], ready, loads, buckle)
+    pub fn loaded(&self, ready: &Ready, loads: &[&[Push]]) -> Vec<Result<Run, Trouble>> {
+        self.each(&[ready], ready, loads)
     }
 
     /// The same; what is run again goes by the factors of those that are known.
-    fn each(
-        &self,
-        known: &[&Ready],
-        ready: &Ready,
-        loads: &[&[Push]],
-        buckle: bool,
-    ) -> Vec<Result<Run, Trouble>> {
+    fn each(&self, known: &[&Ready], ready: &Ready, loads: &[&[Push]]) -> Vec<Result<Run, Trouble>> {
         let mut contacts = Contacts::new(self.all, &ready.built);
         let cases: Vec<LoadCase> = loads.iter().map(|pushes| load_case(&ready.built, pushes)).collect();
         let solved: Vec<Result<Solution<'_>, Trouble>> = match ready.solver.solve_within(&cases, FINE) {
@@ -192,7 +178,7 @@ impl Bench<'_> {
         };
         let each = loads.iter().zip(&cases).zip(solved);
         let by = (known, ready);
-        each.map(|((pushes, case), s)| self.one(by, &mut contacts, (pushes, case, s?), buckle)).collect()
+        each.map(|((pushes, case), s)| self.one(by, &mut contacts, (pushes, case, s?))).collect()
     }
 
     fn alone<'r>(&self, ready: &'r Ready, case: &LoadCase) -> Result<Solution<'r>, Trouble> {
@@ -208,7 +194,6 @@ impl Bench<'_> {
         (known, ready): (&[&Ready], &Ready),
         contacts: &mut Contacts,
         (pushes, case, mut solved): (&[Push], &LoadCase, Solution<'_>),
-        buckle: bool,
     ) -> Result<Run, Trouble> {
         let Ready { setup, built, solver } = ready;
         let freed = contacts.settle(built, solver, (case, &solved)).map_err(|u| self.unsettled(built, u))?;
@@ -221,15 +206,12 @@ impl Bench<'_> {
         let pulled: Vec<usize> = (0..run.feet.len()).filter(|k| held_down(*k)).collect();
         let standing = self.all.footings.len() - setup.lifted.len();
         if pulled.is_empty() || standing - pulled.len() < 3 || !setup.held.is_empty() {
-            if buckle {
-                run.buckling = self.buckling(setup, &solved, &run.gapes, pushes);
-            }
             run.held_down = pulled;
             return Ok(run);
         }
         let mut next = setup.clone();
         next.lifted.extend(&pulled);
-        let again = self.group_near(known, &next, &[pushes], buckle).pop();
+        let again = self.group_near(known, &next, &[pushes]).pop();
         let mut run = again.unwrap_or(Err(Trouble::Refused(String::new())))?;
         run.let_go.extend(pulled);
         Ok(run)
@@ -249,18 +231,6 @@ impl Bench<'_> {
                 Trouble::Leaves(supports)
             }
         }
-    }
-
-    /// The buckling factor of a solved case, or of the same without the contacts that gape in it.
-    fn buckling(&self, setup: &Setup, s: &Solution<'_>, gapes: &[usize], pushes: &[Push]) -> Option<f64> {
-        if gapes.is_empty() {
-            return buckling(s);
-        }
-        let setup = Setup { gapes: gapes.to_vec(), ..setup.clone() };
-        let built = Built::new(self.all, self.matters, self.feet, &setup);
-        let solver = Solver::new(&built.model).ok()?;
-        let solved = solver.solve_within(&[load_case(&built, pushes)], FINE).ok()?;
-        buckling(&solved[0])
     }
 
     fn read(
@@ -299,6 +269,18 @@ impl Bench<'_> {
         let residual = s.residual();
         Run { cuts, handed, feet, moved, turned, give, gapes, residual, ..Run::default() }
     }
+}
+
+/// Which cases share a setup, by the first of each.
+fn alike(cases: &[Case]) -> Vec<Vec<usize>> {
+    let mut out: Vec<Vec<usize>> = Vec::new();
+    for (k, case) in cases.iter().enumerate() {
+        match out.iter_mut().find(|same| cases[same[0]].setup == case.setup) {
+            Some(same) => same.push(k),
+            None => out.push(vec![k]),
+        }
+    }
+    out
 }
 
 fn factored(setup: &Setup, built: Built) -> Result<Ready, Trouble> {
@@ -434,15 +416,6 @@ pub(crate) fn load_case(built: &Built, pushes: &[Push]) -> LoadCase {
     }
     case.nodes = ends;
     case
-}
-
-fn buckling(s: &Solution<'_>) -> Option<f64> {
-    use chairwright_statics::{Buckling, BucklingOptions};
-    match s.buckling(&BucklingOptions { count: 1, pieces: PIECES }) {
-        Ok(Buckling::At(modes)) => modes.first().map(|m| m.factor),
-        Ok(Buckling::Never) => Some(f64::INFINITY),
-        Err(_) => None,
-    }
 }
 
 fn trouble(built: &Built, error: Error) -> Trouble {

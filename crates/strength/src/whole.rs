@@ -8,6 +8,7 @@ use crate::cases::{AtRest, Maker};
 use crate::doubt::{SOFT, Sideways, by_sideways, by_softer_joints};
 use crate::extras;
 use crate::judge::{Court, keep_worst, origin};
+use crate::lean::Look;
 use crate::limit::Climate;
 use crate::load::{SLACK, deck};
 use crate::matter::matters;
@@ -114,7 +115,7 @@ fn judge(
         Ok(ready) => ready,
         Err(trouble) => return stuck(design, all, pose, trouble, out),
     };
-    let base = match bench.loaded(&ready, &[quick.pushes.as_slice()], depth == Depth::Whole).pop() {
+    let mut base = match bench.loaded(&ready, &[quick.pushes.as_slice()]).pop() {
         Some(Ok(run)) => run,
         Some(Err(trouble)) => return stuck(design, all, pose, trouble, out),
         None => return,
@@ -144,7 +145,11 @@ fn judge(
     let known: Vec<&Ready> = std::iter::once(&ready).chain(&lasting).collect();
     let mut ran = bench.run(&cases, None, &known);
     let mut court = Court::new(design, all, bench.matters, climate);
-    crate::lean::look(&court, (bench, &known), &cases, &mut ran);
+    let mut looks = crate::lean::pushed(&court, &cases, &mut ran, depth == Depth::Whole);
+    if depth == Depth::Whole {
+        looks.push(Look { case: &quick, run: &mut base, tells: false });
+    }
+    crate::lean::lean((bench, &known), looks);
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
         note((index, case), run, all, out);
@@ -189,18 +194,21 @@ fn judge(
     out.assumed.extend(crate::column::glued(design, all));
     out.assumed.extend(crate::grain::untold_grain(design, all));
     if depth == Depth::Whole {
-        by_softer_joints(&court, bench, (&cases, &runs, &heard.members), out);
-        sideways(bench, (&base, &runs), (&cases, lasting.as_ref()), out);
-    }
-    rank(&mut out.items);
-    if depth == Depth::Whole {
-        out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
-        let seated = seated(&cases).zip(lasting.as_ref());
         let at = cases.iter().position(|c| c.kind == CaseKind::Seated).and_then(|k| runs[k]);
         let mirror = at.and_then(|run| Mirror::new((design, frame), all, bench.feet, run));
         out.mirrored = mirror.is_some();
-        out.lost = seated.map(|s| crate::lost::lost(&court, bench, s, mirror.as_ref())).unwrap_or_default();
-        out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
+        let seated = seated(&cases).zip(lasting.as_ref());
+        let lost = || seated.map(|s| crate::lost::lost(&court, bench, s, mirror.as_ref())).unwrap_or_default();
+        let doubts = || {
+            by_softer_joints(&court, bench, (&cases, &runs, &heard.members), out);
+            sideways(bench, (&base, &runs), &cases, out);
+            rank(&mut out.items);
+            out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
+            out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
+        };
+        out.lost = rayon::join(lost, doubts).0;
+    } else {
+        rank(&mut out.items);
     }
     let repeated: Vec<Item> = bumped(&court, &cases, &runs);
     out.lives = extras::lives(design, &climate, &repeated, &cases);
@@ -225,7 +233,7 @@ fn without_carried(
     kerb: f64,
 ) -> Option<Vec<Case>> {
     let Some(mut bare) = maker.without_carried() else { return Some(Vec::new()) };
-    let Some(Ok(base)) = bench.loaded(ready, &[bare.base().pushes.as_slice()], false).pop() else {
+    let Some(Ok(base)) = bench.loaded(ready, &[bare.base().pushes.as_slice()]).pop() else {
         return None;
     };
     let light = Case { setup: Setup::default(), ..bare.base() };
@@ -249,25 +257,14 @@ fn hard(
     }
     let feet = vec![RIM; tyres.stiffness.len()];
     let bench = Bench { feet: &feet, ..*bench };
-    let run = bench.group_near(&[ready], &seated.setup, &[seated.pushes.as_slice()], false).pop();
+    let run = bench.group_near(&[ready], &seated.setup, &[seated.pushes.as_slice()]).pop();
     run.and_then(Result::ok).map(|r| r.give)
 }
 
 /// When the frame gives way sideways, and what that takes from the verdicts.
-fn sideways(
-    bench: &Bench<'_>,
-    (base, runs): (&Run, &[Option<&Run>]),
-    (cases, ready): (&[Case], Option<&Ready>),
-    out: &mut Strength,
-) {
+fn sideways(bench: &Bench<'_>, (base, runs): (&Run, &[Option<&Run>]), cases: &[Case], out: &mut Strength) {
     let at = cases.iter().position(|c| c.kind == CaseKind::Seated);
-    // where a pushed member had that frame looked at, it is known
-    let looked = at.and_then(|k| runs[k]).and_then(|r| r.buckling);
-    let anew = || {
-        let (case, ready) = seated(cases).zip(ready)?;
-        bench.loaded(ready, &[case.pushes.as_slice()], true).pop()?.ok()?.buckling
-    };
-    let lasting = looked.or_else(anew);
+    let lasting = at.and_then(|k| runs[k]).and_then(|r| r.buckling);
     // the load that buckles a frame goes with its stiffness: no more is taken than what its softest bar keeps in heat
     // and water
     let soft = bench.matters.iter().map(|m| m.soft).fold(1.0, f64::min);

@@ -2,7 +2,8 @@
 
 use super::common::{CLAMPED, FREE, hold_plane, near, nodes, section, with};
 use chairwright_statics::{
-    Buckling, BucklingOptions, In, LoadCase, Member, MemberLoad, Mode, Model, NodeId, Section,
+    Buckling, BucklingOptions, CutFrame, Error, Fault, In, Item, LoadCase, Member, MemberLoad, Mode, Model,
+    NodeId, Section, Solver,
 };
 use std::f64::consts::PI;
 
@@ -185,4 +186,31 @@ fn a_floating_bar_does_not_matter() {
         end.joint[3] = chairwright_statics::Joint::Free;
     }
     near(modes(&m, case, 1, 8)[0].factor, PI * PI / 4.0, 1e-4, "the strut alone");
+}
+
+/// A clamped mast pushed with one, pushed with two, and pulled: π²/4, half of it, and never, whether the frame is cut for each
+/// or once for all. Cases of another frame are not looked at with it.
+#[test]
+fn a_frame_is_cut_once_for_all_its_cases() {
+    let (m, _) = strut(CLAMPED, FREE, slender());
+    let load = |down: f64| LoadCase::new().push(NodeId(1), [0.0, 0.0, -down, 0.0, 0.0, 0.0]);
+    let solver = Solver::new(&m).unwrap();
+    let all = solver.solve(&[load(1.0), load(2.0), load(-1.0)]).unwrap();
+    let options = BucklingOptions::default();
+    let cut = CutFrame::new(&all, &options).unwrap();
+    let first = |found: Buckling| match found {
+        Buckling::At(modes) => modes[0].factor,
+        Buckling::Never => f64::INFINITY,
+    };
+    for (k, wants) in [PI * PI / 4.0, PI * PI / 8.0].into_iter().enumerate() {
+        let (together, alone) = (first(cut.buckling(k).unwrap()), first(all[k].buckling(&options).unwrap()));
+        near(together, wants, 1e-3 * wants, "together");
+        near(together, alone, 1e-6 * alone, "alone");
+    }
+    assert_eq!(cut.buckling(2).unwrap(), Buckling::Never);
+    let other = Solver::new(&m).unwrap();
+    let others = other.solve(&[load(1.0)]).unwrap();
+    let wrong = CutFrame::new(all.iter().chain(&others), &options).unwrap_err();
+    assert_eq!(wrong, Error::Invalid { item: Item::Option("cases"), fault: Fault::OtherFrame });
+    assert!(CutFrame::new(&[], &options).is_err());
 }

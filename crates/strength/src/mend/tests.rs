@@ -69,7 +69,7 @@ fn the_next_pipe_that_passes() {
     let down =
         |at| Push::At { port: Port { bar: 0, at }, force: Vec3::Z * (-170.0 / 0.15), moment: Vec3::ZERO };
     let case = short(vec![down(0.05), down(0.35)]);
-    let run = bench.group_near(&[], &case.setup, &[case.pushes.as_slice()], false).pop().unwrap().unwrap();
+    let run = bench.group_near(&[], &case.setup, &[case.pushes.as_slice()]).pop().unwrap().unwrap();
     let court = Court::new(&design, &all, &matters, climate);
     let items = court.items(&court.hear(std::slice::from_ref(&case), &[Some(&run)]));
     let item = items.iter().find(|i| i.mode == Mode::Bending).unwrap();
