@@ -1,7 +1,7 @@
 //! What the checks took for granted and what they left out.
 
 use crate::problem::Limb;
-use chairwright_design::{Side, SupportKind};
+use chairwright_design::{OtherBuilt, Side, SupportKind};
 
 /// One thing that nobody said and that was assumed, or that was not looked at.
 #[derive(Clone, PartialEq, Debug)]
@@ -88,6 +88,10 @@ pub enum Assumed {
     UsualReach(&'static str, f64),
     /// The built chair was tipped one way only.
     TippedOnce,
+    /// The readings of the built chair are of another chair.
+    OtherBuilt(OtherBuilt),
+    /// The built chair is taken to differ from its plan here as it did where it was tested.
+    BuiltCarried,
     /// The built chair was put on scales and not tipped.
     OnScales,
     /// Nothing says how old the rider is, who is as small as a child.

@@ -20,11 +20,12 @@ mod problem;
 pub mod roll;
 pub mod room;
 mod sizes;
+mod tested;
 mod toe;
 mod weigh;
 
 pub use assumed::Assumed;
-pub use balance::{CURVE, Compared, Curve, Exit, curves, exit_distance, invert, tip_angle};
+pub use balance::{CURVE, Compared, Curve, Exit, curves, exit_distance, invert, is_reading, tip_angle};
 pub use baseline::Beside;
 pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, seat_rider};
 pub use clear::{Caught, Collided, Doubt, Shift, Stage, Struck, Trouble, Way, caught, collided};
@@ -36,7 +37,7 @@ pub use sizes::MOST_LEAN;
 pub use toe::MOST_TOE;
 pub use weigh::{Mass, weigh};
 
-use chairwright_design::{Design, SupportKind};
+use chairwright_design::{Design, SupportKind, Vec3};
 use chairwright_frame::{Frame, Group, Settled, settle};
 
 /// The chair worked out: pose, figures and problems.
@@ -71,6 +72,9 @@ pub struct Checked {
     pub problems: Vec<Problem>,
     /// What was assumed.
     pub assumptions: Vec<Assumed>,
+    /// By how much the tests of the built chair move the centre of mass of chair and rider, m: each a corner of what they leave
+    /// open. Empty where it was not tested.
+    pub shifts: Vec<Vec3>,
 }
 
 impl Checked {
@@ -90,11 +94,12 @@ impl Checked {
 #[must_use]
 pub fn check(design: &Design, frame: &Frame) -> Checked {
     let mut out = at_rest(design, frame);
-    if let Some(as_built) = &design.as_built {
+    if let Some(as_built) = tested::readings(design) {
         // the tipping test has moved the centre of mass by now: the plan is worked out without it
         let plan = at_rest(&Design { as_built: None, ..design.clone() }, frame);
         balance::measured(design, as_built, &plan.figures, &mut out);
     }
+    tested::told(design, &mut out.assumptions);
     toe::toe(design, &mut out);
     toe::camber(design, &mut out);
     if !design.unridden {
@@ -104,7 +109,7 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
     roll::roll(design, frame, &mut out);
     room::room(design, frame, &mut out);
     baseline::baseline(design, &mut out);
-    if let Some(as_built) = &design.as_built {
+    if let Some(as_built) = tested::readings(design) {
         balance::measured_brakes(as_built, &mut out);
     }
     out

@@ -30,8 +30,8 @@ pub(crate) fn toe(design: &Design, out: &mut Checked) {
         }
         // gauged between the rims at axle height, ahead and behind: each wheel gives D sin(toe)
         let gap = 2.0 * wheel.radius * libm::sin(toe.abs());
-        let measured =
-            design.as_built.as_ref().is_some_and(|b| b.values.contains_key(&format!("toe_{}", side.word())));
+        let measured = crate::tested::readings(design)
+            .is_some_and(|b| b.values.contains_key(&format!("toe_{}", side.word())));
         out.problems.push(Problem::Toes {
             wheel: wheel.name.clone(),
             origin: wheel.origin,

@@ -2,6 +2,7 @@
 
 use crate::body::RiderBody;
 use crate::figure::Figures;
+use crate::tested::{reading, readings};
 use chairwright_design::{Design, Vec3};
 use chairwright_quantity::Dimension;
 
@@ -34,8 +35,8 @@ pub(crate) fn figures(chair: &Mass, frame: &Mass, wheels: &Mass, out: &mut Figur
 /// What the built chair was found to weigh, in the place of the plan: the most that its readings leave open, in every figure
 /// that counts on it.
 pub(crate) fn as_built(design: &Design, out: &mut Figures) {
-    let measured = design.as_built.as_ref().and_then(|b| b.values.get("mass"));
-    let (Some(measured), Some(plan)) = (measured, out.si("mass.chair")) else { return };
+    let Some(plan) = out.si("mass.chair") else { return };
+    let Some(measured) = readings(design).and_then(|b| reading(b, "mass", Some(plan))) else { return };
     let (chair, by) = (measured.high, measured.high - plan);
     let inputs = [("as planned", plan, M)];
     out.put("mass.chair", (chair, M), "as measured on the built chair", SUM, &inputs);

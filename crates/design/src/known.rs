@@ -153,12 +153,41 @@ pub struct AsBuilt {
     pub variant: Option<String>,
     /// The revision that was built.
     pub revision: Option<String>,
+    /// The rider's file that the chair was tested for; `None` for the rider of the plan.
+    pub rider: Option<String>,
     /// By whom, as a role.
     pub by: Option<String>,
     /// When.
     pub dated: Option<String>,
     /// Place in the text.
     pub origin: Origin,
+    /// Why the readings are not of the chair under look, and say nothing of it.
+    pub other: Option<OtherBuilt>,
+    /// By how much the tested chair differs from its plan, where the built chair is looked at in another state or at another
+    /// stop than it was tested in.
+    pub carry: Option<Carry>,
+}
+
+/// What the chair under look and the one that was measured differ in.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum OtherBuilt {
+    /// Another variant was built.
+    Variant,
+    /// Another revision was built.
+    Revision,
+    /// It was tested for another rider.
+    Rider,
+    /// A parameter is set otherwise than the plan has it.
+    Settings,
+}
+
+/// By how much a built chair differs from its plan.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Carry {
+    /// What its tests leave open of where the centre of mass of chair and rider lies off the plan's, m.
+    pub shifts: Vec<Vec3>,
+    /// Least and greatest reading less the plan, by field, in SI units.
+    pub by: BTreeMap<String, Band>,
 }
 
 /// What a tape says of a chair that the rider likes.

@@ -24,7 +24,7 @@ pub use geometry::{
 };
 pub use heading::{Heading, heading};
 pub use id::{Arena, Id};
-pub use known::{AsBuilt, Baseline, Basis, Hole, Known, Load, LoadLasts, Profile};
+pub use known::{AsBuilt, Baseline, Basis, Carry, Hole, Known, Load, LoadLasts, OtherBuilt, Profile};
 pub use part::{Caster, Item, ItemKind, PartSpec, Supply, Wheel};
 pub use spelling::{SPELLINGS, spelling};
 pub use stock::{

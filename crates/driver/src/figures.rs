@@ -71,28 +71,20 @@ pub(crate) fn add(design: &Design, frame: &Frame, bill: &Bill, out: &mut Figures
 const BEAMS: &str =
     "beams in space with the cases of the strength section; strength of materials; not an ISO 7176-8 test";
 
-/// Figures of the strength check that only all of it knows: verdicts do without.
-const WHOLE: [&str; 1] = ["buckling.factor"];
-
 /// Whether a figure comes from the strength check.
 pub(crate) fn is_strength(figure: &str) -> bool {
     const FAMILIES: [&str; 4] = ["strength.", "drop.", "give.", "sag."];
     const LASTING: [&str; 2] = ["toe.lasting.", "camber.lasting."];
     FAMILIES.iter().chain(&LASTING).any(|f| figure.starts_with(f))
-        || ["seat.angle.change", "narrow.seat"].contains(&figure)
-        || WHOLE.contains(&figure)
+        || ["seat.angle.change", "narrow.seat", "buckling.factor"].contains(&figure)
 }
 
 impl StrengthWanted {
     /// How much of strength a chair is tried with, so that all that is asked of it can be told; at least the verdicts where
     /// what is tried may bear on what holds.
     pub(crate) fn of(verdicts: &[chairwright_language::Verdict], heavy: bool) -> StrengthWanted {
-        let uses = || verdicts.iter().flat_map(|v| &v.uses);
-        match () {
-            () if uses().any(|f| WHOLE.contains(&f.as_str())) => StrengthWanted::Whole,
-            () if heavy || uses().any(|f| is_strength(f)) => StrengthWanted::Verdicts,
-            () => StrengthWanted::Nothing,
-        }
+        let mut uses = verdicts.iter().flat_map(|v| &v.uses);
+        if heavy || uses.any(|f| is_strength(f)) { StrengthWanted::Verdicts } else { StrengthWanted::Nothing }
     }
 }
 

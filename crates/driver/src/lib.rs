@@ -22,6 +22,7 @@ mod stands;
 mod steps;
 mod strengthen;
 mod teach;
+mod tested;
 mod trail;
 mod twins;
 mod variations;
@@ -346,6 +347,7 @@ impl Project {
         if options.planned {
             design.as_built = None;
         }
+        self.tested(options, choice, &mut design);
         let mut grown = Vec::new();
         let growing = design.rider.get("after").is_some_and(|a| a > 0.0);
         chairwright_checks::grow(&mut design.rider, &mut grown);

@@ -39,6 +39,8 @@ pub struct Project {
     pub(crate) shed: Shed,
     /// The day that nothing was measured after, where there is a calendar.
     pub(crate) today: Option<String>,
+    /// The file whose rider takes the place of the plan's own.
+    pub(crate) rider: Option<String>,
     /// Shipped tables that were read already.
     pub(crate) tables: Tables,
 }
@@ -79,6 +81,7 @@ impl Project {
             path: path.to_owned(),
             wants_book: false,
             today: world.today(),
+            rider: instead.rider.as_ref().map(|(name, _)| name.clone()),
             tables: Tables::default(),
         };
         let mut loader = Loader {

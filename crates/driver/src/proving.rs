@@ -93,6 +93,15 @@ impl Compilation {
             Reason::OtherVariant { built, asked } => {
                 format!("what was built is {}, and this is {}", name(built), name(asked))
             }
+            Reason::OtherRider(Some(rider)) => {
+                format!("it was tested for the rider of {rider}, and this is another rider: test it again")
+            }
+            Reason::OtherRider(None) => {
+                "nobody says that it was tested for this rider: if it was, add of_rider = \"…\", the rider's file".to_owned()
+            }
+            Reason::OtherSettings => {
+                "parameters are set otherwise than in the plan that was built".to_owned()
+            }
             Reason::OtherState(state) => {
                 format!("this is the state {state}: the results are of the chair as it is ridden")
             }

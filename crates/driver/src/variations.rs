@@ -119,14 +119,8 @@ impl Project {
         // whoever looks at all variations wants findings, and those hang on the verdicts alone
         let strength = StrengthWanted::Verdicts;
         let ways = situation.picks.is_empty();
-        let mut options = Options { variant, situation, strength, ways, ..Options::default() };
-        let mut c = self.compile(&options);
-        let wanted = StrengthWanted::of(&c.verdicts, true);
-        if wanted != strength {
-            options.strength = wanted;
-            c = self.compile(&options);
-        }
-        Tried { options, c }
+        let options = Options { variant, situation, strength, ways, ..Options::default() };
+        Tried { c: self.compile(&options), options }
     }
 
     /// Where dimensions were adjusted one by one: for each thing that is asked, the stops that leave the least room, all together.

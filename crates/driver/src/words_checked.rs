@@ -1,6 +1,7 @@
 //! What the checks took for granted and what they left out, in a builder's words.
 
 use chairwright_checks::{Assumed, Limb};
+use chairwright_design::OtherBuilt;
 
 fn mm(metres: f64) -> String {
     format!("{:.0} mm", metres * 1e3)
@@ -197,6 +198,19 @@ pub fn checked_words(assumed: &Assumed) -> String {
         }
         Assumed::TippedOnce => {
             "as built: only one tipping angle was measured, the height of the centre of mass is the plan's".to_owned()
+        }
+        Assumed::OtherBuilt(of) => {
+            let of = match of {
+                OtherBuilt::Variant => "of another variant",
+                OtherBuilt::Revision => "of another revision",
+                OtherBuilt::Rider => "of a chair tested for another rider",
+                OtherBuilt::Settings => "of the plan as it is written, and not as it is set here",
+            };
+            format!("as built: the readings are {of}: nothing here goes by them")
+        }
+        Assumed::BuiltCarried => {
+            "as built: it was tested in another setting; here it is taken to differ from its plan by as much. Tip it in this one too"
+                .to_owned()
         }
         Assumed::OnScales => {
             "as built: it was put on scales and not tipped, the height of the centre of mass is the plan's".to_owned()

@@ -50,6 +50,7 @@ impl<'a> Builder<'_, 'a> {
         let mut built = AsBuilt {
             variant: text("of_variant"),
             revision: text("of_revision"),
+            rider: text("of_rider"),
             by: text("measured_by"),
             dated: text("dated"),
             origin: self.origin(entry.keyword.span),

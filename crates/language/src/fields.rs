@@ -458,6 +458,7 @@ pub static AS_BUILT: &[Field] = &[
     may("lift_test", RESULT),
     may("of_variant", Kind::Text),
     may("of_revision", Kind::Text),
+    may("of_rider", Kind::Text),
     may("measured_by", Kind::Text),
     may("dated", Kind::Date),
 ];

@@ -1,7 +1,7 @@
 //! Results against the sheet, and what holds the chair back.
 
 use crate::sheet::{Limit, Outcome, Reading, TestSheet};
-use chairwright_design::{AsBuilt, Band, Design};
+use chairwright_design::{AsBuilt, Band, Design, OtherBuilt};
 
 /// Rounding of sums and units that no instrument shows, in SI units.
 const EPSILON: f64 = 1e-9;
@@ -26,6 +26,10 @@ pub enum Reason {
         /// What is looked at.
         asked: Option<String>,
     },
+    /// It was tested for another rider: for whom, or nobody says for whom.
+    OtherRider(Option<String>),
+    /// Parameters are set otherwise than the plan has them.
+    OtherSettings,
     /// A state is looked at, and the results are of the chair as it is ridden.
     OtherState(String),
     /// Another revision was built, or nobody says which.
@@ -127,6 +131,11 @@ fn of_the_chair(built: &AsBuilt, design: &Design) -> Vec<Reason> {
     }
     if built.variant != design.variant {
         out.push(Reason::OtherVariant { built: built.variant.clone(), asked: design.variant.clone() });
+    }
+    match built.other {
+        Some(OtherBuilt::Rider) => out.push(Reason::OtherRider(built.rider.clone())),
+        Some(OtherBuilt::Settings) => out.push(Reason::OtherSettings),
+        _ => {}
     }
     if let Some(state) = &design.state {
         out.push(Reason::OtherState(state.clone()));

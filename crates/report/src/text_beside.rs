@@ -95,11 +95,13 @@ pub(crate) fn beside(s: &Strength, w: &mut Writer) {
     match s.buckling {
         Some(f) if f.is_finite() => {
             let years = s.buckling_lasting.filter(|y| y.is_finite());
-            let years = years.map_or(String::new(), |y| format!(", after years under {:.0} times", y.floor()));
-            lines.push(format!(
-                "The frame gives way sideways under {:.0} times the seated load{years}.",
-                f.floor()
-            ));
+            // never rounded up; of a few times, tenths count
+            let times = |x: f64| {
+                if x < 10.0 { format!("{:.1}", (x * 10.0).floor() / 10.0) } else { format!("{:.0}", x.floor()) }
+            };
+            let years = years.map_or(String::new(), |y| format!(", after years under {} times", times(y)));
+            lines
+                .push(format!("The frame gives way sideways under {} times the seated load{years}.", times(f)));
         }
         _ => {}
     }

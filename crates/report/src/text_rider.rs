@@ -183,7 +183,14 @@ pub(crate) fn as_built(c: &Compilation, w: &mut Writer) {
     w.head("AS BUILT");
     let by = built.by.as_deref().unwrap_or("nobody named");
     let dated = built.dated.as_deref().unwrap_or("no date");
-    w.para(&format!("Measured by {by}, {dated}. Measured values take the place of the plan's above."), "  ");
+    let what = match (built.other, &built.carry) {
+        (Some(_), _) => "These are readings of another chair: nothing here goes by them.",
+        (None, Some(_)) => {
+            "It was tested in another setting. Here it is taken to differ from its plan by as much: tip it in this one too."
+        }
+        (None, None) => "Measured values take the place of the plan's above.",
+    };
+    w.para(&format!("Measured by {by}, {dated}. {what}"), "  ");
     let mut table = Table::new(&["figure", ">plan", ">built"]);
     for x in &c.checked.compared {
         let Some(figure) = c.figures.0.get(x.figure) else { continue };

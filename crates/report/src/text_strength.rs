@@ -60,9 +60,16 @@ fn verdict(c: &Compilation, s: &Strength) -> String {
         let name = if both.is_empty() { i.name.clone() } else { without_side(&i.name) };
         format!("{name}{both}, {when}, by {}", mode_words(i.mode))
     };
+    let sideways = |o: &Open| matches!(o, Open::GivesSideways { .. }) && o.falls();
     match (s.verdict(), first) {
         (Verdict::Fail, Some(i)) if i.verdict == Verdict::Fail => {
             format!("NO. First to give: {}: used to {} of what surely breaks it.", what(i), percent(i.used.0))
+        }
+        (Verdict::Fail, _) if s.open.iter().any(sideways) => {
+            "NO: the frame gives way sideways under its rider. See the findings.".to_owned()
+        }
+        (Verdict::Fail, _) if s.open.iter().any(Open::falls) => {
+            "NO: a stem or an axle surely breaks. See the findings.".to_owned()
         }
         (Verdict::Fail, _) => {
             "NO: something is held by nothing, moves by itself or is refused. See the findings.".to_owned()

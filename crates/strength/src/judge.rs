@@ -190,6 +190,11 @@ impl<'a> Court<'a> {
             // of what surely breaks it the greatest share counts, in whatever load and way that is
             let most = heard.plain.get(&worst.what).copied().unwrap_or(worst.used.0);
             worst.used.0 = if worst.used.0.is_nan() { worst.used.0 } else { worst.used.0.max(most) };
+            // so it does of what is sound; what fails for sure need not be what is used most of that
+            let most = heard.most.get(&worst.what).copied().unwrap_or(worst.used.1);
+            if worst.used.1 < most {
+                worst.used.1 = most;
+            }
             out.push(self.item(worst));
         }
         out

@@ -28,8 +28,8 @@ pub enum Depth {
     /// Everything.
     #[default]
     Whole,
-    /// Every load case and every verdict in it; not the doubts that softer joints and giving way sideways cast on what
-    /// holds, nor what lost joints do, nor shapes to draw.
+    /// Every load case and every verdict in it, and whether the frame gives way sideways; not the doubts that softer joints cast
+    /// on what holds, nor what lost joints do, nor shapes to draw.
     Verdicts,
 }
 
@@ -145,10 +145,8 @@ fn judge(
     let known: Vec<&Ready> = std::iter::once(&ready).chain(&lasting).collect();
     let mut ran = bench.run(&cases, None, &known);
     let mut court = Court::new(design, all, bench.matters, climate);
-    let mut looks = crate::lean::pushed(&court, &cases, &mut ran, depth == Depth::Whole);
-    if depth == Depth::Whole {
-        looks.push(Look { case: &quick, run: &mut base, tells: false });
-    }
+    let mut looks = crate::lean::pushed(&court, &cases, &mut ran, true);
+    looks.push(Look { case: &quick, run: &mut base, tells: false });
     crate::lean::lean((bench, &known), looks);
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
@@ -193,6 +191,7 @@ fn judge(
     out.open.extend(crate::axle::bent(design, all, &cases, &runs));
     out.assumed.extend(crate::column::glued(design, all));
     out.assumed.extend(crate::grain::untold_grain(design, all));
+    sideways(bench, (&base, &runs), &cases, out);
     if depth == Depth::Whole {
         let at = cases.iter().position(|c| c.kind == CaseKind::Seated).and_then(|k| runs[k]);
         let mirror = at.and_then(|run| Mirror::new((design, frame), all, bench.feet, run));
@@ -201,7 +200,6 @@ fn judge(
         let lost = || seated.map(|s| crate::lost::lost(&court, bench, s, mirror.as_ref())).unwrap_or_default();
         let doubts = || {
             by_softer_joints(&court, bench, (&cases, &runs, &heard.members), out);
-            sideways(bench, (&base, &runs), &cases, out);
             rank(&mut out.items);
             out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
             out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);

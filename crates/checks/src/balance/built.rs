@@ -11,6 +11,7 @@ use crate::Checked;
 use crate::assumed::Assumed;
 use crate::figure::Figures;
 use crate::problem::Problem;
+use crate::tested::{reading, readings};
 use chairwright_design::{AsBuilt, Band, Design, Origin, Vec3};
 use chairwright_frame::Settled;
 use chairwright_quantity::Dimension;
@@ -48,7 +49,10 @@ pub(super) fn corrections(
     axle: Vec3,
     out: &mut Checked,
 ) -> Vec<Vec3> {
-    let Some(as_built) = &design.as_built else { return Vec::new() };
+    let Some(as_built) = readings(design) else { return Vec::new() };
+    if let Some(carry) = &as_built.carry {
+        return carry.shifts.clone();
+    }
     let (locked, free) = (as_built.values.get("rear_locked"), as_built.values.get("rear_free"));
     if locked.is_none() && free.is_none() {
         return on_scales(settled, as_built)
@@ -106,7 +110,8 @@ fn open_heights(locked: &Band, free: &Band, axle: f64) -> Option<(f64, f64)> {
 /// By how much the centre of mass has to lie further ahead, or to a side, for the built chair to tip where it was found to:
 /// each a further corner of what the tests leave open. Height and what tips it to the rear stay as `now`.
 pub(super) fn aside(design: &Design, now: Vec3, room: impl Fn((f64, f64)) -> (f64, f64)) -> Vec<Vec3> {
-    let Some(as_built) = &design.as_built else { return Vec::new() };
+    // what is carried over from the tested setting has these corners already
+    let Some(as_built) = readings(design).filter(|b| b.carry.is_none()) else { return Vec::new() };
     let toward = |key: &str, way: (f64, f64)| {
         let (distance, height) = room(way);
         let lacks = distance - height * libm::tan(as_built.values.get(key)?.low);
@@ -125,7 +130,7 @@ pub(super) fn scales_against_tilt(
     (plan, by): (Vec3, &[Vec3]),
     out: &mut Checked,
 ) {
-    let Some(as_built) = &design.as_built else { return };
+    let Some(as_built) = readings(design).filter(|b| b.carry.is_none()) else { return };
     let tipped = ["rear_locked", "rear_free"].iter().any(|k| as_built.values.contains_key(*k));
     let Some(feet) = on_scales(settled, as_built).filter(|_| tipped && !by.is_empty()) else { return };
     let span = |all: &mut dyn Iterator<Item = f64>| {
@@ -257,11 +262,19 @@ const FIGURES: [(&str, &str, Dimension); 16] = [
     ("side", "tip.side", A),
 ];
 
+/// Whether a field of the block is a reading of a figure.
+#[must_use]
+pub fn is_reading(field: &str, figure: &str) -> bool {
+    FIGURES.iter().any(|f| f.0 == field && f.1 == figure)
+}
+
 /// Puts what was measured in the place of what was planned: slopes that tip by their least reading, sizes and masses by
 /// their greatest. What rides along was not in the test, so a slope that is less with it stays. `plan` has the figures without the
 /// test.
 pub(crate) fn measured(design: &Design, as_built: &AsBuilt, plan: &Figures, out: &mut Checked) {
-    if let (Some(chair), None) = (as_built.values.get("mass"), as_built.values.get("system_mass"))
+    let plan_of = |field: &str| FIGURES.iter().find(|f| f.0 == field).and_then(|f| plan.si(f.1));
+    let reading = |field: &str| reading(as_built, field, plan_of(field));
+    if let (Some(chair), None) = (reading("mass"), reading("system_mass"))
         && let (Some(all), Some(own)) = (plan.si("mass.total"), plan.si("mass.chair"))
     {
         let (others, kg) = (all - own, Dimension::MASS);
@@ -276,7 +289,11 @@ pub(crate) fn measured(design: &Design, as_built: &AsBuilt, plan: &Figures, out:
         );
     }
     for (key, figure, dimension) in FIGURES {
-        let Some(band) = as_built.values.get(key) else { continue };
+        // elsewhere than it was tested slopes follow from where its centre of mass lies
+        if as_built.carry.is_some() && figure.starts_with("tip.") {
+            continue;
+        }
+        let Some(band) = reading(key) else { continue };
         let value = match out.figures.si(figure) {
             // what rides along may tip it sooner than the test did
             Some(now) if figure.starts_with("tip.") && (super::rides(design) || far(out)) => band.low.min(now),
@@ -342,6 +359,8 @@ pub(crate) fn brakes(as_built: &AsBuilt, out: &mut Checked) {
     let (low, high) = (least(|b| b.low), least(|b| b.high));
     let (figure, force) = ("brake.holds", Dimension::FORCE);
     let plan = out.figures.si(figure);
+    // elsewhere than it was tested its brakes hold no more than they are said to
+    let low = plan.filter(|_| as_built.carry.is_some()).map_or(low, |p| low.min(p));
     out.compared.push(Compared { figure, plan, built: (low, high) });
     let inputs = plan.map(|p| ("as planned", p, force));
     let formula = "as measured on the built chair";

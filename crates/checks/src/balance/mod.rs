@@ -20,7 +20,7 @@ mod swivel;
 
 pub(crate) use antitip::guards;
 
-pub use built::{Compared, invert};
+pub use built::{Compared, invert, is_reading};
 pub(crate) use built::{brakes as measured_brakes, measured};
 pub use curves::{Curve, curves};
 pub use edge::{Exit, exit_distance, tip_angle};
@@ -87,6 +87,9 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let now = alone.centre + shifts[0];
     let aside = built::aside(design, now, |way| contacts.span(now, way).least);
     shifts.extend(aside.into_iter().map(|by| by + shifts[0]).collect::<Vec<_>>());
+    if crate::tested::readings(design).is_some() {
+        out.shifts.clone_from(&shifts);
+    }
     let tested = alone.mass;
     let scene = Scene { design, frame, settled, contacts: &contacts, axle, shifts: &shifts, tested };
     let loadings = moved(&scene.loadings(&segments), &scene, true);

@@ -29,7 +29,9 @@ pub(crate) fn seat(
     let height = |p: Vec3, figure: &str| built(out, figure, settled.pose.place(p).z);
     let (rear, front) = (height(seat.from, "seat.height.rear"), height(seat.to, "seat.height.front"));
     table(design, frame, settled, (front.1 + cushion, seat.to), out, found);
-    let middle = [(rear.0, front.0), (rear.1, front.1)].map(|(r, f)| f64::midpoint(r, f) + cushion);
+    // a sling has sunk by the time somebody slides off it, while the table meets its rails
+    let sunk = settled.pose.turn(up).z * seat.sag.unwrap_or(0.0);
+    let middle = [(rear.0, front.0), (rear.1, front.1)].map(|(r, f)| f64::midpoint(r, f) + cushion - sunk);
     transfer(design, frame, settled, (middle, seat.width), out, found);
 }
 
@@ -141,7 +143,8 @@ fn transfer(
     found: &mut Vec<Problem>,
 ) {
     let seat = f64::midpoint(low, high);
-    let formula = "top of the loaded cushion in the middle of the seat";
+    let formula =
+        "top of the loaded cushion in the middle of the seat, a sling as far down as it hangs through";
     out.figures.put("transfer.seat", (seat, L), formula, GEOMETRY, &[]);
     if let Some(overall) = out.figures.si("width.overall") {
         let inputs = [("width.overall", overall, L), ("seat.width", width, L)];

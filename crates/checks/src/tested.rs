@@ -1,0 +1,31 @@
+//! What the readings of the built chair say of the chair under look.
+//!
+//! In the setting that was tested they take the place of the plan. In another state, or at another stop of an adjustment, the
+//! same chair differs from its plan as it did when it was tested. Of another variant, revision or rider they say nothing.
+
+use crate::assumed::Assumed;
+use chairwright_design::{AsBuilt, Band, Design};
+
+/// The readings, where they are of this chair.
+pub(crate) fn readings(design: &Design) -> Option<&AsBuilt> {
+    design.as_built.as_ref().filter(|b| b.other.is_none())
+}
+
+/// Least and greatest of what the built chair has where its plan has `plan`.
+pub(crate) fn reading(built: &AsBuilt, field: &str, plan: Option<f64>) -> Option<Band> {
+    let Some(carry) = &built.carry else { return built.values.get(field).copied() };
+    let (plan, by) = (plan?, carry.by.get(field)?);
+    let angle = field.starts_with("toe_") || field.starts_with("camber_");
+    let end = |by: f64| if angle { plan + by } else { (plan + by).max(0.0) };
+    Some(Band { low: end(by.low), high: end(by.high) })
+}
+
+/// Says what becomes of readings that were not taken in the setting under look.
+pub(crate) fn told(design: &Design, out: &mut Vec<Assumed>) {
+    let Some(built) = &design.as_built else { return };
+    match built.other {
+        Some(other) => out.push(Assumed::OtherBuilt(other)),
+        None if built.carry.is_some() => out.push(Assumed::BuiltCarried),
+        None => {}
+    }
+}

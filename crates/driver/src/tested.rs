@@ -1,0 +1,56 @@
+//! Whether the readings of a built chair are of the chair under look, and what they say of it in other settings.
+
+use crate::{Options, Project};
+use chairwright_design::{AsBuilt, Band, Carry, Design, OtherBuilt};
+use chairwright_language::{Choice, Situation};
+
+impl Project {
+    /// Marks readings that are of another chair; in another state, or at another stop, than the chair was tested in says by how
+    /// much it differs from its plan there.
+    pub(crate) fn tested(&self, options: &Options, choice: Choice<'_>, design: &mut Design) {
+        let Some(built) = &design.as_built else { return };
+        let other = self.other(options, design, built);
+        let carry = match other {
+            None if options.situation != Situation::default() => self.carry(choice),
+            _ => None,
+        };
+        if let Some(built) = &mut design.as_built {
+            (built.other, built.carry) = (other, carry);
+        }
+    }
+
+    fn other(&self, options: &Options, design: &Design, built: &AsBuilt) -> Option<OtherBuilt> {
+        let named = |file: &str, as_: &str| {
+            let name = file.rsplit(['/', '\\']).next().unwrap_or(file);
+            as_ == name || name.strip_suffix(".chair") == Some(as_)
+        };
+        let rider = match (&self.rider, &built.rider) {
+            (None, None) => true,
+            (Some(file), Some(of)) => named(file, of),
+            _ => false,
+        };
+        match () {
+            () if built.variant != design.variant => Some(OtherBuilt::Variant),
+            () if built.revision.is_some() && built.revision != design.revision => Some(OtherBuilt::Revision),
+            () if !rider => Some(OtherBuilt::Rider),
+            () if !options.settings.is_empty() => Some(OtherBuilt::Settings),
+            () => None,
+        }
+    }
+
+    /// By how much the chair differed from its plan where it was tested: as drawn and ridden.
+    fn carry(&self, choice: Choice<'_>) -> Option<Carry> {
+        let (program, _) = self.program(Choice { state: None, picks: &[], settings: &[], ..choice });
+        let mut design = program.build(&self.tables).design;
+        chairwright_checks::grow(&mut design.rider, &mut Vec::new());
+        let frame = chairwright_frame::frame(&design);
+        let there = chairwright_checks::check(&design, &frame);
+        let built = design.as_built?;
+        let by = built.values.keys().filter_map(|field| {
+            let found = there.compared.iter().find(|c| chairwright_checks::is_reading(field, c.figure))?;
+            let plan = found.plan?;
+            Some((field.clone(), Band { low: found.built.0 - plan, high: found.built.1 - plan }))
+        });
+        Some(Carry { by: by.collect(), shifts: there.shifts })
+    }
+}
