@@ -195,6 +195,12 @@ fn face_gap(a: &Bar, b: &Bar, (s, t): (f64, f64), gap: f64) -> f64 {
 /// Where two bars are held together: at their nearest places; and where they lie along each other, where the text puts the
 /// fasteners along them, or else spread over the length that they share: one in its middle, two near its ends, more at three
 /// places.
+///
+/// These are places of the stiffness alone: fasteners that nobody places are judged in rows that fit. Force and moment of all places
+/// are told about the middle of the rows, which is that of the length shared, so that no moment is lost; and held so far apart the bars are
+/// stiffer against each other than rows further in make them, so that the fastening draws more moment, not less. What bends a bar between
+/// the outermost place and the outermost row that is taken is not looked at: pressed together the faces hold it there, drawn apart or along
+/// the face nothing does. Whoever says where the fasteners sit has the bars held there.
 fn places(
     (a, b): (&Bar, &Bar),
     nearest: (f64, f64),
