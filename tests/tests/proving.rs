@@ -356,3 +356,76 @@ fn a_chair_that_is_brittle_in_the_cold_is_held() {
     assert!(held.reasons.iter().any(|r| r.contains("nobody says how cold it gets")), "{:?}", held.reasons);
     assert!(!held.released());
 }
+
+/// The tested chair with an anti-tip device on each side, and what was read of them.
+fn guarded(touch: &str, tip: &str) -> String {
+    let text = passing()
+        .replace(
+            "    brake lock =",
+            "    item guard = \"g\" at outward 180 mm, back 250 mm, up 90 mm\n    brake lock =",
+        )
+        .replace(
+            "part \"b\" {",
+            "part \"g\" { kind = anti_tip, mass = 0.3 kg, diameter = 50 mm, source = \"bench\" }\npart \"b\" {",
+        );
+    let read =
+        format!("    antitip_touch = {touch}\n    antitip_tip = {tip}\n    antitip_test = passed\n    sag =");
+    text.replace("    sag =", &read)
+}
+
+/// By hand: the axle is 300 mm up, the devices' middles 250 mm behind and 210 mm below it, on wheels of 50 mm. 250 sin t +
+/// 210 cos t = 275, 326.5 sin(t + 40.03°) = 275, t = 57.38° - 40.03° = 17.35°.
+#[test]
+fn anti_tip_devices_touch_before_the_balance() {
+    let text = guarded("17.4 deg", "30 deg");
+    let plan = compiled(&text[..text.find("as_built {").unwrap()]);
+    let figure = |name: &str| plan.figures.si(name).unwrap();
+    let c = compiled(&text);
+    let (touch, tip) = (reading(&c, "antitip_touch"), reading(&c, "antitip_tip"));
+    near(touch.expected.unwrap(), 17.35_f64.to_radians(), 0.3_f64.to_radians());
+    near(tip.expected.unwrap(), figure("antitip.tip"), 1e-12);
+    // on the path of 3 degrees it is past its balance by so much sooner, and sooner yet when the rider leans back
+    let most = touch.limit.unwrap().most.unwrap();
+    near(most, figure("tip.rear.free").min(figure("tip.rear.free.leaning")) - 3_f64.to_radians(), 1e-12);
+    assert!(figure("tip.rear.free.leaning") < figure("tip.rear.free"));
+    near(tip.limit.unwrap().least.unwrap(), 3_f64.to_radians(), 1e-12);
+    let outcome = |touch: f64, tip: f64| {
+        let c = compiled(&guarded(&format!("{touch} deg"), &format!("{tip} deg")));
+        (reading(&c, "antitip_touch").outcome, reading(&c, "antitip_tip").outcome, c.release())
+    };
+    let good = tip.expected.unwrap().to_degrees().ceil();
+    let (a, b, release) = outcome(17.4, good);
+    assert_eq!((a, b), (Outcome::Passed, Outcome::Passed));
+    assert!(!release.reasons.iter().any(|r| r.contains("antitip")), "{:?}", release.reasons);
+    // too late, not as drawn, and over on its own path
+    let late = most.to_degrees().ceil() + 1.0;
+    let (a, b, release) = outcome(late, 2.0);
+    assert_eq!((a, b), (Outcome::Failed, Outcome::Failed));
+    assert_eq!(release.word(), "hold");
+    assert!(release.reasons.iter().any(|r| r.contains("antitip_touch")), "{:?}", release.reasons);
+    assert_eq!(outcome(12.0, good).0, Outcome::OffSheet);
+    // nobody can say what passes where no slope is declared; and of a chair without such devices nothing is asked
+    let level = compiled(&text.replace(", slope = 3 deg", ""));
+    assert_eq!(reading(&level, "antitip_touch").outcome, Outcome::NoLimit);
+    assert!(compiled(&passing()).sheet.reading("antitip_touch").is_none());
+    let missing = compiled(&text.replace("    antitip_test = passed\n", ""));
+    assert!(
+        missing
+            .release()
+            .reasons
+            .iter()
+            .any(|r| r.contains("still to be tested") && r.contains("antitip_test"))
+    );
+    let page = sheet_page(&c);
+    assert!(page.contains("past its balance at") && page.contains("onto its casters"), "{page}");
+}
+
+/// A chair goes over sideways soonest with its casters in one swivel: the sheet has them turned every way.
+#[test]
+fn the_slope_to_the_side_is_tried_in_every_swivel() {
+    let c = compiled(&passing());
+    let side = reading(&c, "side");
+    assert!(side.most.unwrap() > side.expected.unwrap());
+    let words = sheet_page(&c).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("the casters swivelled every way"), "{words}");
+}

@@ -163,7 +163,9 @@ fn more_screws_and_glue_in_a_lap() {
             "from under to crown\njoint meet at crossing(rail, post)\nclose under with open",
         );
     assert!(holds(&offered(&text, "meet", |c| matches!(c, Change::More(2, 6)))));
-    offered(&text, "meet", |c| matches!(c, Change::MoreAndGlue(2, 3)));
+    let glued = offered(&text, "meet", |c| matches!(c, Change::MoreAndGlue(2, 3)));
+    // the plan buys no glue, and nobody says what it costs
+    assert!(glued[0].0.cost.unpriced.iter().any(|k| k == "wood glue D4"), "{:?}", glued[0].0.cost);
     let project = Project::load(&Memory::of(&text), "main.chair");
     let ways = project.ways(&Options::default(), "meet");
     assert!(ways.iter().all(|w| !matches!(w.change, Change::Glue)));

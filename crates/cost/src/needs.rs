@@ -48,6 +48,12 @@ impl Need {
         self.lengths.is_empty() && self.sheets.is_empty() && self.metres <= 0.0 && self.count == 0
     }
 
+    /// One of something that is used up, by its price key.
+    #[must_use]
+    pub fn supply(key: &str, origin: Origin) -> Need {
+        Need { count: 1, ..Need::new(key, Class::Supply, Some(origin)) }
+    }
+
     pub(crate) fn new(key: &str, class: Class, origin: Option<Origin>) -> Need {
         Need {
             key: key.to_owned(),

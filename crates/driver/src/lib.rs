@@ -439,7 +439,6 @@ impl Project {
             &grown.iter().map(checked_words).collect(),
             &frame.assumptions,
             &checked.assumptions.iter().map(checked_words).collect(),
-            &strength.assumptions,
             &strength.taken.iter().map(|t| words_loads::taken_words(&design, t)).collect(),
             &strength.assumed.iter().map(assumed_words).collect(),
             &bill.assumptions,

@@ -29,6 +29,7 @@ pub(crate) fn steps(sheet: &TestSheet, test: &Test, n: &Numbers) -> (&'static st
         Kind::Load { sand } => ("sand for ten minutes", load(*sand, n)),
         Kind::Night { sand } => ("sand over a night", night(*sand, n)),
         Kind::Tilt { adjustable } => ("slopes that tip it", tilt(sheet, *adjustable)),
+        Kind::AntiTip { devices } => ("anti-tip devices", guard(*devices)),
         Kind::Brakes { slope, drawn } => ("brakes", brakes(*slope, *drawn, n)),
         Kind::Coast { hold } => ("coasting straight", coast(*hold, n)),
         Kind::Flutter { speed } => ("caster flutter", flutter(*speed, n)),
@@ -145,7 +146,9 @@ fn tilt(sheet: &TestSheet, adjustable: bool) -> Vec<String> {
         "forward, forward_free: facing downhill, casters tied so that they cannot turn, then free against such a batten; \
          swivelled every way, the least counts."
             .to_owned(),
-        "side: across the slope, left then right, a batten against the lower wheels; the lesser of both.".to_owned(),
+        "side: across the slope, left then right, a batten against the lower wheels; the casters swivelled every way, held so \
+         by hand until they bear, tied there; the least of all."
+            .to_owned(),
     ];
     if adjustable {
         out.push(
@@ -160,6 +163,24 @@ fn tilt(sheet: &TestSheet, adjustable: bool) -> Vec<String> {
         );
     }
     out
+}
+
+fn guard(devices: usize) -> Vec<String> {
+    let all = if devices > 1 { "all of them stand" } else { "it stands" };
+    vec![
+        format!(
+            "On a level floor, sand rider in and tied, what rides along in its place, the strap from above and in front, both helpers at \
+             the back, nobody behind. Lay the level on the seat rail and read it. Tip the chair back about its rear wheels, slowly, \
+             until {all} on the floor, and read it again. antitip_touch: by how much it turned."
+        ),
+        "It must come down onto its casters by itself when it is let go from there.".to_owned(),
+        "antitip_tip: on the door of the slopes, facing uphill, tipped back onto the devices, a batten behind their wheels. Raise \
+         the door until a strip of paper under the rear wheels just pulls free. Three times; write the least down."
+            .to_owned(),
+        "antitip_test: on that door, a little less steep, it leans on the devices for a minute. Passed: no crack, nothing bent, \
+         slipped or loose, and on the level it comes back onto its casters."
+            .to_owned(),
+    ]
 }
 
 fn brakes(slope: Option<f64>, drawn: bool, n: &Numbers) -> Vec<String> {

@@ -106,6 +106,21 @@ pub fn assumed_words(assumed: &Assumed) -> String {
                 by.iter().map(one).collect::<Vec<_>>().join("; ")
             )
         }
+        Assumed::LeadHoles => {
+            "fasteners stand in lead holes in the middle of the face that both parts share as drawn, where the text places them, or \
+             else in those rows that fit in which they bear most; and the joint does not give way before the rigid frame hands it its \
+             moment"
+                .to_owned()
+        }
+        Assumed::WeakestBolts => {
+            "bolts are of the weakest class that is sold, 4.6, and screws go in from the side from which they hold less; a washer \
+             counts as wide as its page says, and only where there are two for each bolt"
+                .to_owned()
+        }
+        Assumed::Friction(share) => {
+            format!("friction of {share:.1} keeps a seat or foot support from sliding on what it lies on")
+        }
+        Assumed::GluePressed => "glue is pressed together and cured at 10 degC or more".to_owned(),
         Assumed::GluedCorners => {
             "the corners of boxes are glued all along, without gaps, in a glue that stands the place of use"
                 .to_owned()
@@ -131,6 +146,7 @@ pub fn unchecked_words(unchecked: &Unchecked) -> String {
             "what the holes for axles and stems take from {}: the text drills none there",
             bars.join(", ")
         ),
+        Unchecked::LeftOpen(joint) => format!("{joint}: left open in the text, taken as holding nothing"),
         Unchecked::Sideways => "pushes from the side".to_owned(),
         Unchecked::Axles(names) => format!(
             "the axles of {}: measure how thick each is where it comes out of what holds it, write axle_diameter in the part, and draw \

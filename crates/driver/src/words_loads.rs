@@ -51,10 +51,17 @@ pub fn source_words(source: &Source) -> String {
             "statics: two wheels carry, the rider leans at most {:.0} % of the seat's width aside",
             share * 100.0
         ),
-        Source::Climb(times) => {
+        Source::Climb(times, share) => {
+            let all = match share < 1.0 - 1e-9 {
+                true => format!(
+                    "; all at once are pushed no harder than by all of the weight, which leaves {:.0} % of that",
+                    share * 100.0
+                ),
+                false => String::new(),
+            };
             format!(
                 "push that climbs the edge, sqrt(2rh - h^2)/(r - h), at most all of the weight, {times:.0} times over for coming at \
-                 once"
+                 once{all}"
             )
         }
         Source::Corner(depth, width) => format!(
@@ -499,5 +506,17 @@ impl Words<'_> {
                     .help("a bar across from rail to rail at the height of the seat, stouter or shorter rails, a sling that may hang through further (sagging), or a sheet instead")
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Casters that strike together and share a push say so; one alone, or all with push enough, say nothing of it.
+    #[test]
+    fn a_shared_push_is_told() {
+        assert!(source_words(&Source::Climb(2.0, 0.664)).ends_with("which leaves 66 % of that"));
+        assert!(source_words(&Source::Climb(2.0, 1.0)).ends_with("for coming at once"));
     }
 }

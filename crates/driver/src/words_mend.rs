@@ -108,7 +108,7 @@ impl Words<'_> {
         };
         let parts = folded(r.parts.iter().map(String::as_str)).join(", ");
         let joints = match r.how {
-            How::Stock(_) => "; what its joints then need is not counted",
+            How::Stock(_) => "; what its joints then need, fittings and solvent cement, is not counted",
             _ => "",
         };
         format!(

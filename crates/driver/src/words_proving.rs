@@ -166,7 +166,10 @@ pub(crate) fn lack_words(lack: Option<Lack>) -> &'static str {
 }
 
 fn is_slope(field: &str) -> bool {
-    field.starts_with("rear_") || field.starts_with("forward") || field.starts_with("side")
+    field == "antitip_tip"
+        || field.starts_with("rear_")
+        || field.starts_with("forward")
+        || field.starts_with("side")
 }
 
 /// What has to be read: the limit with the instrument's tolerance on the safe side.
@@ -227,6 +230,12 @@ fn limit_words(n: &Numbers, l: &Limit, d: Dimension) -> String {
             }
             text
         }
+        Why::Balance { free, slope } => format!(
+            "past its balance at {}: it tips at {} with its wheels free and the rider leaning back, on a slope of {}",
+            n.down(free - slope, d),
+            n.down(free, d),
+            n.up(slope, d)
+        ),
         Why::Demand => match (l.least, l.most) {
             (Some(a), Some(b)) => format!("the plan demands {} to {}", n.up(a, d), n.down(b, d)),
             (Some(a), None) => format!("the plan demands {} or more", n.up(a, d)),
@@ -279,12 +288,14 @@ fn what(field: &str) -> &'static str {
         "rear_free" => "backward, rear wheels free",
         "forward" => "forward, casters held",
         "forward_free" => "forward, casters free",
-        "side" => "sideways, the worse side",
+        "side" => "sideways, the worse side and swivel",
         "rear_locked_least" => "backward, held, least stable stop",
         "rear_free_least" => "backward, free, least stable stop",
         "forward_least" => "forward, held, least stable stop",
         "forward_free_least" => "forward, free, least stable stop",
         "side_least" => "sideways, least stable stop",
+        "antitip_touch" => "turn back until the anti-tips touch",
+        "antitip_tip" => "backward over the anti-tips",
         "sag" => "seat sinks under the sand",
         "load_set" | "night_set" => "what does not come back",
         "brake_back" => "pull backward that it holds",

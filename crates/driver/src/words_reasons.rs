@@ -64,6 +64,9 @@ pub fn reason_words(why: &Reason, display: Display) -> String {
         Reason::SlipUnread(bar) => format!("what {bar} is handed where it slips through could not be read"),
         Reason::Thread(bar) => format!("what a thread bears that holds {bar} is not known"),
         Reason::NotHome(bar, is, depth) => format!("{bar} is {} in a socket of {}", length(is), length(depth)),
+        Reason::RunsPast(bar) => {
+            format!("{bar} runs on past the joint, and only one that ends there stops at the face of the other")
+        }
         plain => plain_words(plain).to_owned(),
     }
 }

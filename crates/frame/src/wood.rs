@@ -149,7 +149,8 @@ impl Close<'_> {
         let other = axes(self.design, &self.design.members[against]).x;
         let Some(plate) = Frame3::from_two(along, other) else { return };
         let inward = self.rays.iter().find(|r| r.member == member).map_or(along, |r| r.direction);
-        let at = self.design.joints[self.closing.joint].at + inward * (size.0 / 2.0);
+        // half of a plate on either member, from where the one stops
+        let at = self.design.joints[self.closing.joint].at + inward * half_along(self.design, against, inward);
         let face = half_along(self.design, member, plate.z).max(half_along(self.design, against, plate.z));
         let name = &self.design.joints[self.closing.joint].name;
         for (i, sign) in [1.0, -1.0].into_iter().enumerate() {

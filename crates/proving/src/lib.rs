@@ -11,6 +11,7 @@
 //! wear is not tried at all.
 
 mod dummy;
+mod guard;
 mod judge;
 mod limits;
 mod make;

@@ -4,7 +4,7 @@ use crate::dummy::bags;
 use crate::judge::judge;
 use crate::limits::{CAMBER, MASS, ROCK, SCALE, SET, SINKS, SIZE, TOE, off};
 use crate::sheet::{Kind, Lack, Limit, Outcome, Reading, Test, TestSheet, Why};
-use crate::{FACTOR, tilt, trials};
+use crate::{FACTOR, guard, tilt, trials};
 use chairwright_checks::Checked;
 use chairwright_design::{Design, ItemKind};
 use chairwright_quantity::Dimension;
@@ -78,6 +78,7 @@ pub fn test_sheet(plan: &Plan) -> TestSheet {
     let mut tests =
         vec![pieces(plan), sizes(plan), alignment(plan), wheels(), scales(plan), load(plan), night(plan)];
     tests.push(tilt::tilt(plan));
+    tests.extend(guard::guard(plan));
     tests.extend(trials::trials(plan));
     let (total, rider) = (plan.figure("mass.total").unwrap_or(0.0), plan.rider());
     let mut sheet = TestSheet { whole: true, rider, total, bags: bags(plan.design, checked), tests };

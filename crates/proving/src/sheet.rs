@@ -64,6 +64,11 @@ pub enum Kind {
         /// Whether the finished chair can be adjusted.
         adjustable: bool,
     },
+    /// Whether anti-tip devices hold it.
+    AntiTip {
+        /// How many there are.
+        devices: usize,
+    },
     /// Whether the brakes hold.
     Brakes {
         /// The slope that they are tried for, never less than [`crate::FLOOR`].
@@ -144,6 +149,13 @@ pub enum Why {
         margin: Option<f64>,
         /// What the design's own demands want in all.
         demand: Option<f64>,
+    },
+    /// Past this turn back the chair goes over.
+    Balance {
+        /// The slope that tips it with its wheels free, the rider leaning back.
+        free: f64,
+        /// Declared, or [`crate::FLOOR`] where that is more.
+        slope: f64,
     },
     /// A demand of the design on this figure.
     Demand,

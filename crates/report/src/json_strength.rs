@@ -205,10 +205,9 @@ pub(crate) fn strength(c: &Compilation) -> Option<StrengthJson> {
         residual: s.residual,
         feet: s.feet.iter().map(|(name, force)| FootJson { name: name.clone(), force: *force }).collect(),
         assumptions: s
-            .assumptions
+            .assumed
             .iter()
-            .cloned()
-            .chain(s.assumed.iter().map(assumed_words))
+            .map(assumed_words)
             .chain(s.taken.iter().map(|t| taken_words(d, t)))
             .collect(),
         unchecked: s
@@ -216,7 +215,6 @@ pub(crate) fn strength(c: &Compilation) -> Option<StrengthJson> {
             .iter()
             .map(|b| beside_words(d, b))
             .chain(s.left_out.iter().map(unchecked_words))
-            .chain(s.unchecked.iter().cloned())
             .collect(),
         bent: s.bent.iter().map(bent).collect(),
     })

@@ -37,7 +37,11 @@ pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
     }
     if !table.is_empty() {
         w.table(&table);
-        let more = if joints { " What the joints of another stock need is not in mass and price." } else { "" };
+        let more = if joints {
+            " What the joints of another stock need, fittings and solvent cement, is not in mass and price."
+        } else {
+            ""
+        };
         w.para(
             &format!("\"Then\" is the use of what is sound; beyond 100 % a test must still tell.{more}"),
             "  ",

@@ -66,7 +66,7 @@ fn main() {
         }
         println!(
             "{:?}\n{:?}\n{:?}\n{:?}\n{:?}\n{:?}\n{:?}\n{:?}",
-            s.untold, s.loose, s.swings, s.refused, s.forbidden, s.incompatible, s.lives, s.assumptions
+            s.untold, s.loose, s.swings, s.refused, s.forbidden, s.incompatible, s.lives, s.assumed
         );
     }
 }

@@ -432,10 +432,6 @@ pub struct Strength {
     pub assumed: Vec<Assumed>,
     /// What was not judged.
     pub left_out: Vec<Unchecked>,
-    /// What was assumed, in words; whatever stands here moves to `assumed`.
-    pub assumptions: Vec<String>,
-    /// What was not checked, in words; whatever stands here moves to `left_out`.
-    pub unchecked: Vec<String>,
 }
 
 impl Strength {

@@ -45,6 +45,14 @@ pub enum Assumed {
     /// Fasteners that the text does not place are taken to sit in the rows that fit in which they bear most: names and
     /// places, and whether the design is in inches.
     Places(Vec<(String, Placing)>, bool),
+    /// Fasteners stand in lead holes in the middle of their face, and their joint does not give way before its moment comes.
+    LeadHoles,
+    /// Bolts are of the weakest class that is sold, and screws go in from the worse side.
+    WeakestBolts,
+    /// Friction, as a share of the press, that keeps a seat or foot support from sliding on what it lies on.
+    Friction(f64),
+    /// Glue is pressed together and cured warm.
+    GluePressed,
     /// The corners of boxes are glued all along, and with a glue that is as strong as the wood beside it.
     GluedCorners,
 }
@@ -54,6 +62,8 @@ pub enum Assumed {
 pub enum Unchecked {
     /// A sleeve that was given nothing to carry: member, stock, why.
     Sleeve(String, String, IdleSleeve),
+    /// A joint that the text leaves open: it is taken to hold nothing.
+    LeftOpen(String),
     /// Loads from the side.
     Sideways,
     /// Holes for axles and stems that the text does not drill: the bars that carry them.

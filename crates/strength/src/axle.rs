@@ -16,8 +16,7 @@ pub(crate) fn bent(design: &Design, all: &Structure, cases: &[Case], runs: &[Opt
     let mut out = Vec::new();
     for (k, footing) in all.footings.iter().enumerate().filter(|(_, f)| !f.caster && f.carrier.is_some()) {
         let each = (0..cases.len()).filter_map(|i| Some((i, runs[i]?.feet[k])));
-        let most = each.max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)));
-        let Some((case, load)) = most else { continue };
+        let Some((case, load)) = crate::case::most(each) else { continue };
         let (wheel, diameter) = (footing.index, design.wheels[footing.index].axle_diameter);
         let known = diameter.and_then(|d| Some((d, sound(d)?))).zip(footing.overhang);
         match known {

@@ -121,7 +121,23 @@ pub const BUMPS: f64 = 3.0;
 /// Height of the kerb, m: the drop of the ISO 7176-8 test, from memory, not checked.
 pub const KERB: f64 = 0.050;
 
+/// Of cases with what each puts on something, the one that puts most; of equals the first.
+pub(crate) fn most(each: impl Iterator<Item = (usize, f64)>) -> Option<(usize, f64)> {
+    each.max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)))
+}
+
 pub(crate) fn case(kind: CaseKind, lasting: Lasting, size: f64, source: Source, pushes: Vec<Push>) -> Case {
     let setup = Setup { lasting: lasting == Lasting::Sustained, ..Setup::default() };
     Case { kind, lasting, size, source, pushes, setup }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn of_cases_that_put_as_much_the_first_counts() {
+        assert_eq!(most([(0, 1.0), (1, 3.0), (2, 3.0), (3, -4.0)].into_iter()), Some((1, 3.0)));
+        assert_eq!(most(std::iter::empty()), None);
+    }
 }

@@ -3,7 +3,7 @@
 
 use crate::case::{BUMPS, Case, CaseKind, Lasting, Swung, case};
 use crate::grasp::{Grasp, arm_rails, grasps};
-use crate::load::{G, Lie, Push, Seated, deck, moment, rider_pushes, seated, thrown, turned};
+use crate::load::{G, Middle, Push, Seated, deck, moment, rider_pushes, seated, thrown, turned};
 use crate::remark::{Open, Source, Taken};
 use crate::strike::SUDDEN;
 use crate::structure::{Carries, Port, Spot, Structure};
@@ -314,7 +314,7 @@ impl<'a> Maker<'a> {
             let beside = (rest.ends.0.mix(rest.ends.1, 0.5) - seat.ends.0).dot(seat.side);
             let way = rest.ends.1 - rest.ends.0;
             for (kind, at) in places(&self.design.supports[rest.support].name, way.norm(), way.x > 0.0) {
-                let lie = Lie { along: at / way.norm(), aside: 0.0 };
+                let lie = Middle { along: at / way.norm(), aside: 0.0 };
                 out.push(make(kind, rest.push(self.all, force(beside), lie)));
             }
         }

@@ -16,7 +16,7 @@ use chairwright_resistance::group::shared;
 const NO_MOMENT: f64 = 1e-3;
 /// Friction that keeps what is sat on from sliding on what it lies on: wood on dry plastic or wood, low; from
 /// memory, not checked.
-const FRICTION: f64 = 0.2;
+pub(crate) const FRICTION: f64 = 0.2;
 
 /// What each fastener of a seam is asked to bear, N, plain and cautious.
 #[derive(Clone, Copy, Debug)]

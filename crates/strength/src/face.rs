@@ -44,9 +44,9 @@ pub(crate) struct Face {
 }
 
 /// An end so near to the joint stops there, m.
-const AT_JOINT: f64 = 1e-3;
+pub(crate) const AT_JOINT: f64 = 1e-3;
 /// Sine of an angle below which a piece runs along a direction of the face: a degree and a half.
-const ASKEW: f64 = 0.025;
+pub(crate) const ASKEW: f64 = 0.025;
 
 /// From where to where something is along a direction, seen from a place, m.
 type Span = (f64, f64);

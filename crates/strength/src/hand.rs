@@ -4,7 +4,7 @@
 use crate::bar::{Bar, Of, Sheath, Stretch};
 use crate::case::Lasting;
 use crate::form::Form;
-use crate::load::{Lie, Push};
+use crate::load::{Middle, Push};
 use crate::matter::Matter;
 use crate::model::{Built, Setup};
 use crate::solve::Bench;
@@ -103,7 +103,7 @@ fn sling(bands: &[f64]) -> (Vec<Bar>, Deck) {
 fn a_sling_pulls_its_rails_together() {
     let (bars, deck) = sling(&[0.1, 0.3]);
     let all = Structure { bars, ..Structure::default() };
-    let pushes = deck.push(&all, Vec3::Z * -700.0, Lie { along: 0.5, aside: 0.0 });
+    let pushes = deck.push(&all, Vec3::Z * -700.0, Middle { along: 0.5, aside: 0.0 });
     let sum = |bar: usize| {
         pushes.iter().fold(Vec3::ZERO, |s, p| match p {
             Push::At { port, force, .. } if port.bar == bar => s + *force,
@@ -133,7 +133,7 @@ fn a_sling_brings_its_rails_nearer() {
     }
     let solver = Solver::new(&built.model).unwrap();
     let mut case = LoadCase::new();
-    for push in all.decks[0].push(&all, Vec3::Z * -700.0, Lie { along: 0.5, aside: 0.0 }) {
+    for push in all.decks[0].push(&all, Vec3::Z * -700.0, Middle { along: 0.5, aside: 0.0 }) {
         let Push::At { port, force, .. } = push else { panic!("{push:?}") };
         let e = built.elements.iter().find(|e| e.bar == port.bar && (e.to - port.at).abs() < 1e-9).unwrap();
         let load = MemberLoad::Point {
@@ -184,7 +184,7 @@ member edge = \"pipe 1 1/4 in sch40\" from r to s
             rock: 0.0,
         };
         let all = Structure::new(&design, &chairwright_frame::frame(&design), &settled);
-        let pushes = all.decks[0].push(&all, Vec3::Z * -700.0, Lie { along: 0.5, aside: 0.0 });
+        let pushes = all.decks[0].push(&all, Vec3::Z * -700.0, Middle { along: 0.5, aside: 0.0 });
         let inward: f64 = pushes.iter().map(|p| p.force().y.max(0.0)).sum();
         assert!((inward - pull).abs() < 1e-2, "{clause}: {inward}");
     }
@@ -204,7 +204,7 @@ fn a_sheet_does_not_pull_its_rails() {
         sag: 0.020,
         carries: Carries::Sheet { across: vec![0], on: Vec::new() },
     };
-    let pushes = deck.push(&all, Vec3::Z * -700.0, Lie { along: 0.5, aside: 0.0 });
+    let pushes = deck.push(&all, Vec3::Z * -700.0, Middle { along: 0.5, aside: 0.0 });
     assert_eq!(pushes.len(), 1);
     assert!((pushes[0].force() - Vec3::Z * -700.0).norm() < 1e-9);
 }

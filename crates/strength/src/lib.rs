@@ -61,6 +61,7 @@ mod mirror;
 mod model;
 mod piece;
 mod placing;
+mod plates;
 mod rated;
 mod reasons;
 mod remark;

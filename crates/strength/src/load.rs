@@ -74,7 +74,7 @@ pub(crate) fn moment(all: &Structure, pushes: &[Push]) -> Vec3 {
 
 /// How much lies where on a deck.
 #[derive(Clone, Copy, PartialEq, Debug)]
-pub(crate) struct Lie {
+pub(crate) struct Middle {
     /// Middle of the load along the deck, as a share of its length from the rear or lower edge.
     pub along: f64,
     /// How far it is shifted to the left, in m.
@@ -84,7 +84,7 @@ pub(crate) struct Lie {
 impl Deck {
     /// Spreads a force over the deck: along it in a straight line that has its middle where it is
     /// asked for, across it over nine tenths of the width.
-    pub fn push(&self, all: &Structure, force: Vec3, lie: Lie) -> Vec<Push> {
+    pub fn push(&self, all: &Structure, force: Vec3, lie: Middle) -> Vec<Push> {
         match &self.carries {
             Carries::Nothing => Vec::new(),
             Carries::Sheet { across, .. } => {
@@ -129,7 +129,7 @@ impl Deck {
         let (a, b) = (way.cross(force), self.side.cross(force));
         let det = a.x * b.y - a.y * b.x;
         let edge = self.edge_share();
-        let mut lie = Lie { along: 0.5, aside: 0.0 };
+        let mut lie = Middle { along: 0.5, aside: 0.0 };
         let mut pushes = self.push(all, force, lie);
         for _ in 0..STEPS {
             let lacks = wanted - moment(all, &pushes);
@@ -139,7 +139,7 @@ impl Deck {
             let along = (lie.along + (lacks.x * b.y - lacks.y * b.x) / det).clamp(edge, 1.0 - edge);
             let most = ASIDE * self.width;
             let aside = (lie.aside + (a.x * lacks.y - a.y * lacks.x) / det).clamp(-most, most);
-            let next = Lie { along, aside };
+            let next = Middle { along, aside };
             if next == lie {
                 break;
             }
@@ -179,7 +179,7 @@ impl Deck {
     /// A force on the front or upper edge, on two places 0.2 m apart or half the width.
     pub fn edge(&self, all: &Structure, force: Vec3) -> Vec<Push> {
         let Carries::Sheet { across, .. } = &self.carries else {
-            return self.push(all, force, Lie { along: 0.9, aside: 0.0 });
+            return self.push(all, force, Middle { along: 0.9, aside: 0.0 });
         };
         let Some(bar) = across.last().copied() else { return Vec::new() };
         let (middle, off) = (self.width / 2.0, 0.1_f64.min(self.width / 4.0));
@@ -308,7 +308,7 @@ pub(crate) fn rider_pushes(design: &Design, all: &Structure, s: &Seated, down: V
         let on_feet = rest.map_or(Vec::new(), |d| d.laid(all, down * feet, s.feet.1.cross(down * feet)).0);
         let on_back = back.map_or(Vec::new(), |d| {
             let beside = (s.trunk.1 - d.ends.0).dot(d.side).clamp(-ASIDE * d.width, ASIDE * d.width);
-            d.push(all, d.normal * -pressed, Lie { along: 0.5, aside: beside })
+            d.push(all, d.normal * -pressed, Middle { along: 0.5, aside: beside })
         });
         let foot = moment(all, &on_feet).y / feet.max(NONE);
         found = [on_feet, on_back].concat();
@@ -344,9 +344,9 @@ pub(crate) fn rider_pushes(design: &Design, all: &Structure, s: &Seated, down: V
 pub(crate) fn thrown(design: &Design, all: &Structure, more: f64) -> Vec<Push> {
     let Some(back) = deck(design, all, SupportKind::Back) else { return Vec::new() };
     let force = back.normal * -more;
-    let mut out = back.push(all, force, Lie { along: 0.66, aside: 0.0 });
+    let mut out = back.push(all, force, Middle { along: 0.66, aside: 0.0 });
     if let Some(seat) = deck(design, all, SupportKind::Seat) {
-        out.extend(seat.push(all, -force, Lie { along: 0.5, aside: 0.0 }));
+        out.extend(seat.push(all, -force, Middle { along: 0.5, aside: 0.0 }));
     }
     out
 }

@@ -1,21 +1,24 @@
 //! The smallest reinforcement that brings a failing member back: tried one by one, the lightest first,
 //! each in the load case that is worst for the member, and what helps there in every case.
 
-use crate::answer::{How, Item, Mend, Verdict, What};
+use crate::answer::{How, Item, Mend, Mode, Verdict, What};
 use crate::bar::{Bar, Of, Sheath};
 use crate::case::Case;
 use crate::form::Form;
 use crate::judge::{Court, rank, verdict};
-use crate::matter::matters;
+use crate::matter::{Matter, matters};
+use crate::model::Setup;
 use crate::side::without_side;
 use crate::sleeve::{PLAY, play};
-use crate::solve::{Bench, Run};
+use crate::solve::{Bench, Cut, Ready, Run, Trouble};
 use crate::structure::Structure;
-use chairwright_design::{Shape, StockId};
+use chairwright_design::{Design, Shape};
 
 /// Members that a reinforcement is looked for, and changes that are tried for each.
 const MEMBERS: usize = 3;
 const TRIES: usize = 8;
+/// Changes of a chair that are looked at in every load case: each costs as much as the chair itself does.
+const WHOLE: usize = 12;
 /// How far a short sleeve reaches to either side of the worst place, m.
 const REACH: f64 = 0.1;
 
@@ -27,6 +30,7 @@ struct Try {
 
 pub(crate) fn mends(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], items: &[Item]) -> Vec<Mend> {
     let mut out: Vec<Mend> = Vec::new();
+    let mut left = WHOLE;
     for item in items.iter().filter(|i| i.verdict == Verdict::Fail) {
         let What::Bar(Of::Member(_)) = item.what else { continue };
         if let Some(twin) = out.iter().find(|m| without_side(&m.name) == without_side(&item.name)) {
@@ -34,27 +38,32 @@ pub(crate) fn mends(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], items:
             out.push(twin);
             continue;
         }
-        if out.len() >= 2 * MEMBERS {
+        if out.len() >= 2 * MEMBERS || left == 0 {
             break;
         }
-        out.extend(mend(court, bench, (cases, items), item));
+        out.extend(mend(court, bench, (cases, items), item, &mut left));
     }
     out
 }
 
-fn mend(court: &Court<'_>, bench: &Bench<'_>, (cases, items): (&[Case], &[Item]), item: &Item) -> Option<Mend> {
+/// `None` where nothing was found before no more may be tried.
+fn mend(
+    court: &Court<'_>,
+    bench: &Bench<'_>,
+    (cases, items): (&[Case], &[Item]),
+    item: &Item,
+    left: &mut usize,
+) -> Option<Mend> {
     let bar = bench.all.bars.iter().find(|b| What::Bar(b.of) == item.what)?;
     let mut tries = sleeves(court, bar, item.at);
     tries.extend(larger(court, bar));
     tries.sort_by(|a, b| a.mass.total_cmp(&b.mass));
     let mut second: Option<Mend> = None;
     for one in tries.into_iter().take(TRIES) {
-        let worst = std::slice::from_ref(&cases[item.case]);
-        let in_worst = tried(court, bench, (worst, items), item, &one.how);
-        if in_worst.is_none_or(|used| verdict(used) == Verdict::Fail) {
-            continue;
+        if *left == 0 {
+            return second;
         }
-        let Some(used) = tried(court, bench, (cases, items), item, &one.how) else { continue };
+        let Some(used) = tried(court, bench, (cases, items), (item, &one.how), left) else { continue };
         let mend = Mend { name: item.name.clone(), how: one.how, used: used.1 };
         match verdict(used) {
             Verdict::Pass => return Some(mend),
@@ -115,65 +124,124 @@ fn larger(court: &Court<'_>, bar: &Bar) -> Vec<Try> {
     .collect()
 }
 
-/// How far the member is used with the change, in the worst of these cases; `None` where another part then fails that
-/// did not.
+/// The chair with a change in it: what it is judged from.
+struct Changed {
+    design: Design,
+    all: Structure,
+    matters: Vec<Matter>,
+}
+
+impl Changed {
+    /// `None` where the stock of a change has no shape that can be reckoned with.
+    fn new(court: &Court<'_>, bench: &Bench<'_>, item: &Item, how: &How) -> Option<Changed> {
+        let (How::Sleeve(id, ..) | How::Stock(id)) = *how else { return None };
+        // stocks of the shelf come behind those of the design, so that both can be named
+        let mut design = court.design.clone();
+        let new = court.design.shelf.get(id)?;
+        let form = Form::of(&new.shape)?;
+        let stock = design.stocks.push(new.clone());
+        let mut all = bench.all.clone();
+        for b in all.bars.iter_mut().filter(|b| same(b, item)) {
+            match *how {
+                How::Sleeve(_, from, to) => b.sheaths.push(Sheath { from, to, stock, form, play: 0.0 }),
+                _ => (b.stock, b.form) = (stock, form),
+            }
+        }
+        let matters = matters(&design, &all, &court.climate);
+        Some(Changed { design, all, matters })
+    }
+}
+
+/// Whether a bar is the member of an item, on either side.
+fn same(b: &Bar, item: &Item) -> bool {
+    matches!(b.of, Of::Member(_)) && without_side(&b.name) == without_side(&item.name)
+}
+
+/// How far the member is used with the change, over all cases; `None` where it or another part then fails that did not. The
+/// case that was worst refuses most changes, for the price of one; only what stands there is looked at in every case, and of
+/// that only so much as is `left`.
 fn tried(
     court: &Court<'_>,
     bench: &Bench<'_>,
     (cases, items): (&[Case], &[Item]),
-    item: &Item,
-    how: &How,
+    (item, how): (&Item, &How),
+    left: &mut usize,
 ) -> Option<(f64, f64)> {
-    // stocks of the shelf come behind those of the design, so that both can be named
-    let mut design = court.design.clone();
-    let add = |design: &mut chairwright_design::Design, id: StockId| {
-        let stock = court.design.shelf.get(id)?;
-        let form = Form::of(&stock.shape)?;
-        Some((design.stocks.push(stock.clone()), form))
-    };
-    let mut all: Structure = bench.all.clone();
-    let same = |b: &Bar| matches!(b.of, Of::Member(_)) && without_side(&b.name) == without_side(&item.name);
-    match *how {
-        How::Sleeve(id, from, to) => {
-            let (stock, form) = add(&mut design, id)?;
-            all.bars
-                .iter_mut()
-                .filter(|b| same(b))
-                .for_each(|b| b.sheaths.push(Sheath { from, to, stock, form, play: 0.0 }));
+    let changed = Changed::new(court, bench, item, how)?;
+    let bench = Bench { all: &changed.all, matters: &changed.matters, feet: bench.feet };
+    let mut own = Court::new(&changed.design, &changed.all, &changed.matters, court.climate);
+    own.sit_as(court);
+    let trial = Trial { court: own, bench: &bench, items, item };
+    let worst = std::slice::from_ref(&cases[item.case]);
+    let mut ready = vec![bench.ready(&worst[0].setup).ok()?];
+    trial.used(worst, &ready)?;
+    *left = left.checked_sub(1)?;
+    // setups that differ little from these go by their factors
+    for setup in [false, true].map(|lasting| Setup { lasting, ..Setup::default() }) {
+        if ready.iter().all(|r| r.setup != setup) {
+            ready.push(bench.ready(&setup).ok()?);
         }
-        How::Stock(id) => {
-            let (stock, form) = add(&mut design, id)?;
-            for b in all.bars.iter_mut().filter(|b| same(b)) {
-                (b.stock, b.form) = (stock, form);
+    }
+    trial.used(cases, &ready)
+}
+
+/// A changed chair before its court.
+struct Trial<'a> {
+    court: Court<'a>,
+    bench: &'a Bench<'a>,
+    items: &'a [Item],
+    item: &'a Item,
+}
+
+impl Trial<'_> {
+    /// How far the member is used in the worst of these cases; `None` where it or another part fails that did not, or nothing
+    /// is known of it.
+    fn used(&self, cases: &[Case], ready: &[Ready]) -> Option<(f64, f64)> {
+        let known: Vec<&Ready> = ready.iter().collect();
+        let mut runs = self.bench.run(cases, None, &known);
+        if runs.iter().any(Result::is_err) || self.turns(cases, &runs) {
+            return None;
+        }
+        let mut after = self.judged(cases, &runs);
+        let leans = |(case, run): (&Case, &Result<Run, Trouble>)| {
+            run.as_ref().is_ok_and(|r| self.court.leans(case.lasting, r))
+        };
+        if cases.iter().zip(&runs).any(leans) {
+            // what breaks in another way than sideways breaks however the frame gives way
+            if after.iter().any(|i| i.mode != Mode::Buckling && self.refuses(i)) {
+                return None;
             }
+            crate::lean::look(&self.court, (self.bench, &known), cases, &mut runs);
+            after = self.judged(cases, &runs);
         }
-        How::Nothing => return None,
+        if after.iter().any(|i| self.refuses(i)) {
+            return None;
+        }
+        let mine = after.iter().filter(|i| i.what == self.item.what).map(|i| i.used);
+        let used = mine.reduce(|a, b| if rank(b) > rank(a) { b } else { a }).unwrap_or_default();
+        // what nothing is known of is no reinforcement
+        (used.1 > 0.0).then_some(used)
     }
-    let matters = matters(&design, &all, &court.climate);
-    let bench = Bench { all: &all, matters: &matters, feet: bench.feet };
-    let mut runs = bench.run(cases, None, &[]);
-    let sits = court;
-    let mut court = Court::new(&design, &all, &matters, court.climate);
-    court.sit_as(sits);
-    crate::lean::look(&court, (&bench, &[]), cases, &mut runs);
-    let runs: Vec<Option<&Run>> = runs.iter().map(|r| r.as_ref().ok()).collect();
-    let turns = |case: &Case, run: &Run| {
-        run.cuts.iter().any(|c| same(&all.bars[c.bar]) && crate::edgewise::turns(&court, case.lasting, c))
-    };
-    // a deeper board that may turn over on edge is no reinforcement
-    if cases.iter().zip(&runs).any(|(case, run)| run.is_some_and(|run| turns(case, run))) {
-        return None;
+
+    /// A deeper board that may turn over on edge is no reinforcement.
+    fn turns(&self, cases: &[Case], runs: &[Result<Run, Trouble>]) -> bool {
+        let turns = |case: &Case, c: &Cut| {
+            same(&self.bench.all.bars[c.bar], self.item) && crate::edgewise::turns(&self.court, case.lasting, c)
+        };
+        let mut each = cases.iter().zip(runs);
+        each.any(|(case, run)| run.as_ref().is_ok_and(|run| run.cuts.iter().any(|c| turns(case, c))))
     }
-    let after = court.items(&court.hear(cases, &runs));
-    let fails = |all: &[Item], name: &str| all.iter().any(|i| i.verdict == Verdict::Fail && i.name == name);
-    let news = |i: &&Item| i.verdict == Verdict::Fail && i.what != item.what && !fails(items, &i.name);
-    if runs.iter().any(Option::is_none) || after.iter().any(|i| news(&i)) {
-        return None;
+
+    fn judged(&self, cases: &[Case], runs: &[Result<Run, Trouble>]) -> Vec<Item> {
+        let runs: Vec<Option<&Run>> = runs.iter().map(|r| r.as_ref().ok()).collect();
+        self.court.items(&self.court.hear(cases, &runs))
     }
-    let mine = after.iter().filter(|i| i.what == item.what).map(|i| i.used);
-    let used = mine.reduce(|a, b| if rank(b) > rank(a) { b } else { a }).unwrap_or_default();
-    // what nothing is known of is no reinforcement
-    (used.1 > 0.0).then_some(used)
+
+    /// Whether something speaks against the change: the member itself still fails, or something else that did not.
+    fn refuses(&self, i: &Item) -> bool {
+        let failed = |name: &str| self.items.iter().any(|o| o.verdict == Verdict::Fail && o.name == name);
+        i.verdict == Verdict::Fail && (i.what == self.item.what || !failed(&i.name))
+    }
 }
 
 #[cfg(test)]

@@ -22,8 +22,7 @@ pub(crate) fn beyond(design: &Design, all: &Structure, cases: &[Case], runs: &[O
         let Some(rated) = rated(design, footing) else { continue };
         let each = cases.iter().zip(runs).enumerate().filter(|(_, (c, _))| counts(c));
         let loads = each.filter_map(|(i, (_, run))| Some((i, run.as_ref()?.feet[k])));
-        let most = loads.max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)));
-        if let Some((case, load)) = most.filter(|(_, load)| *load > rated * G + 1e-6) {
+        if let Some((case, load)) = crate::case::most(loads).filter(|(_, load)| *load > rated * G + 1e-6) {
             let (caster, index) = (footing.caster, footing.index);
             out.push(Open::Rated { caster, index, case, load, rated });
         }

@@ -96,6 +96,8 @@ pub enum Reason {
     NotInFrame,
     /// Members in one line.
     InLine,
+    /// A member that runs on past the joint where the text stops it at another.
+    RunsPast(String),
     /// Gusset plates that are no sheet.
     PlatesNoSheet,
     /// A bolt that is too short: its length, and what is wanted.

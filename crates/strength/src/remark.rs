@@ -34,8 +34,9 @@ pub enum Source {
     FewerWheels,
     /// Statics: two wheels carry, and the rider leans at most this share of the seat's width aside.
     TwoWheels(f64),
-    /// The push that climbs an edge, [`chairwright_resistance::shock::climb`], so many times over for coming at once.
-    Climb(f64),
+    /// The push that climbs an edge, [`chairwright_resistance::shock::climb`], so many times over for coming at once; and what
+    /// share of it is left where all casters strike together.
+    Climb(f64, f64),
     /// The whole weight on a corner patch of the seat, of these shares of its depth and width. Common practice,
     /// no source.
     Corner(f64, f64),

@@ -39,6 +39,19 @@ pub(crate) struct Bound {
     pub margin: f64,
 }
 
+impl Bound {
+    /// How long a group may be along an axis that is so wide across it, m: endless where this does not bound it, less than nothing
+    /// where it is too wide already.
+    fn span(&self, axis: usize, wide: f64) -> f64 {
+        let left = 2.0 * (self.reach - self.margin) - self.shares[1 - axis] * wide;
+        match self.shares[axis] > 0.0 {
+            true => left / self.shares[axis],
+            false if left < -2.0 * ROUND => f64::NEG_INFINITY,
+            false => f64::INFINITY,
+        }
+    }
+}
+
 /// Spacing of placed fasteners, and how far the outermost are from the nearer end and edge of their face, m, along and
 /// across.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -94,8 +107,7 @@ impl Room {
     /// How many fit in a row and how many rows, at the most, whatever stands beside them.
     fn most(&self) -> [u32; 2] {
         [0, 1].map(|axis| {
-            let room = self.bounds[1].iter().filter(|b| b.shares[axis] > 0.0);
-            let span = room.map(|b| 2.0 * (b.reach - b.margin) / b.shares[axis]).fold(f64::INFINITY, f64::min);
+            let span = self.bounds[1].iter().map(|b| b.span(axis, 0.0)).fold(f64::INFINITY, f64::min);
             let gaps = libm::floor((span + 2.0 * ROUND) / self.least[axis].max(ROUND));
             #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
             let most = (gaps + 1.0).clamp(0.0, f64::from(MOST)) as u32;
@@ -140,8 +152,7 @@ impl Room {
 
     /// Distances of so many rows that are tried: the widest; where something bounds the face askew, narrower ones too.
     fn aparts(&self, rows: u32, bounds: &[Bound], by: [f64; 2]) -> Vec<f64> {
-        let room = bounds.iter().filter(|b| b.shares[1] > 0.0 && b.reach.is_finite());
-        let most = room.map(|b| 2.0 * (b.reach - b.margin) / b.shares[1]).fold(f64::INFINITY, f64::min);
+        let most = bounds.iter().map(|b| b.span(1, 0.0)).fold(f64::INFINITY, f64::min);
         let Some(widest) = step(rows, self.least[1], most, by) else { return Vec::new() };
         let mut out = vec![widest];
         if rows > 1 && bounds.iter().any(|b| b.shares[0] > 0.0 && b.shares[1] > 0.0) {
@@ -177,16 +188,7 @@ pub(crate) fn taken(rooms: &[Room], inches: bool) -> Option<Assumed> {
 
 /// How far the first and the last of a row may be apart in a group so wide, m; endless where nothing bounds it.
 fn reach(bounds: &[Bound], wide: f64) -> f64 {
-    let one = |b: &Bound| {
-        let left = 2.0 * (b.reach - b.margin) - b.shares[1] * wide;
-        match b.shares[0] > 0.0 {
-            true => left / b.shares[0],
-            // too wide already
-            false if left < -2.0 * ROUND => f64::NEG_INFINITY,
-            false => f64::INFINITY,
-        }
-    };
-    bounds.iter().map(one).fold(f64::INFINITY, f64::min)
+    bounds.iter().map(|b| b.span(0, wide)).fold(f64::INFINITY, f64::min)
 }
 
 /// More in a row than this, and more rows, are not looked for.

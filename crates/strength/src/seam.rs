@@ -64,6 +64,8 @@ pub(crate) struct Seam<'a> {
     pub face: [f64; 2],
     /// Plates on both faces, each with its half of the fasteners, and half of the fasteners on this member.
     pub plates: bool,
+    /// Plates on the member that runs past, which are settled by themselves.
+    pub past: bool,
     /// A face that lies on the other under load: friction keeps it from sliding.
     pub lies: bool,
     /// The member whose side the force is told for, where the tie has more places than two.
@@ -132,6 +134,7 @@ impl<'a> Court<'a> {
             along,
             face,
             plates: false,
+            past: false,
             lies: false,
             moved: None,
         }

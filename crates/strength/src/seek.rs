@@ -2,14 +2,13 @@
 
 use crate::answer::What;
 use crate::bar::{Bar, Of};
-use crate::face::Lie;
 use crate::judge::Court;
-use crate::piece::{Body, Grain, Piece};
+use crate::plates::ends_at;
 use crate::reasons::Reason;
-use crate::seam::{Found, Ground, held};
+use crate::seam::{Found, held};
 use crate::structure::{Hold, Spot, Tie, TieOf};
 use crate::ties::TOUCH;
-use chairwright_design::{Closing, ClosingKind, Shape, Vec3};
+use chairwright_design::{Closing, ClosingKind, Vec3};
 
 /// Places that the solver holds apart no more than this coincide, m: then no direction can be read off them.
 const SAME: f64 = 0.002;
@@ -22,7 +21,9 @@ impl<'a> Court<'a> {
             out.extend(self.fastening(index));
         }
         for c in &self.design.closings {
-            out.extend(self.closing(c));
+            let first = self.closing(c);
+            let second = first.as_ref().and_then(|f| self.past(c, f.as_ref().ok()?));
+            out.extend(first.into_iter().chain(second));
         }
         out
     }
@@ -114,6 +115,9 @@ impl<'a> Court<'a> {
             return no(Reason::NotInFrame);
         };
         let (bar, other) = (&self.all.bars[p.bar], &self.all.bars[q.bar]);
+        if matches!(c.kind, K::Butt { .. } | K::Gusset { .. }) && !ends_at(bar, p.at) {
+            return no(Reason::RunsPast(bar.name.clone()));
+        }
         let gap = other.at(q.at) - bar.at(p.at);
         let crossed = bar.way().cross(other.way()).unit();
         let way = match &c.kind {
@@ -140,30 +144,11 @@ impl<'a> Court<'a> {
             // which runs past it where it ends there
             self.lay(&mut seam, c.placing, (p, q), (other.way(), [false, true]));
         }
-        if let K::Gusset { stock, size, .. } = &c.kind {
-            let Shape::Sheet { thickness } = self.design.stocks[*stock].shape else {
-                return no(Reason::PlatesNoSheet);
+        if let K::Gusset { .. } = &c.kind {
+            return match self.plated(seam, c, (p, other)) {
+                Ok(seam) => Some(Ok(seam)),
+                Err(why) => no(why),
             };
-            let body = match self.wooden(*stock) {
-                Some(gravity) => Body::Wood { gravity, thick: thickness, grain: Grain::Side },
-                None => Body::Sheet { thick: thickness },
-            };
-            let plate = Piece { name: "its plates".to_owned(), stock: *stock, body, long: bar.way() };
-            seam.pair[1] = plate;
-            seam.at = bar.at(p.at);
-            seam.along = bar.way();
-            // half of a plate's length lies on the member that stops
-            let across = way.cross(bar.way());
-            seam.face = [size.0 / 2.0, size.1.min(2.0 * bar.half_along(across))];
-            seam.plates = true;
-            // each group sits in the middle of its half of the plate
-            let half = [size.0 / 4.0, size.1 / 2.0];
-            let lie = |reach| Lie { long: [1.0, 0.0], grain: true, reach };
-            let lies = [lie([half[0], bar.half_along(across)]), lie(half)];
-            let inward = if p.at < bar.length() / 2.0 { 1.0 } else { -1.0 };
-            let middle = seam.at + bar.way() * (inward * half[0]);
-            seam.ground = Ground { along: seam.along, at: middle, size: seam.face, lies };
-            seam.said(c.placing);
         }
         Some(Ok(seam))
     }

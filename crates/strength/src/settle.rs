@@ -70,14 +70,14 @@ impl Court<'_> {
     }
 
     /// Chooses among the places that fit, for the fasteners of each statement: those in which they are used least in the worst of
-    /// all cases. Both sides are one statement, and sit alike.
+    /// all cases. Both sides are one statement, and sit alike; of a gusset those on either member by themselves.
     pub(crate) fn settle(&mut self, cases: &[Case], runs: &[Option<&Run>]) {
-        let mut alike: BTreeMap<Origin, Vec<usize>> = BTreeMap::new();
+        let mut alike: BTreeMap<(Origin, bool), Vec<usize>> = BTreeMap::new();
         for (k, seam) in self.seams.iter().enumerate() {
             if let Ok(seam) = seam
                 && seam.sits == Sits::Taken
             {
-                alike.entry(self.said_of(seam.what).1).or_default().push(k);
+                alike.entry((self.said_of(seam.what).1, seam.past)).or_default().push(k);
             }
         }
         let alike: Vec<Vec<usize>> = alike.into_values().collect();
@@ -110,7 +110,8 @@ impl Court<'_> {
     pub(crate) fn sit_as(&mut self, other: &Court<'_>) {
         for k in 0..self.seams.len() {
             let Some(mine) = self.seams[k].as_ref().ok().filter(|s| s.sits == Sits::Taken) else { continue };
-            let twin = other.seams.iter().flatten().find(|s| s.what == mine.what && s.sits == Sits::Taken);
+            let twin = |s: &&Seam<'_>| (s.what, s.past) == (mine.what, mine.past) && s.sits == Sits::Taken;
+            let twin = other.seams.iter().flatten().find(twin);
             let Some(placing) = twin.and_then(|s| s.placing).filter(|p| self.choices(&[k]).contains(p)) else {
                 continue;
             };

@@ -53,7 +53,7 @@ fn worst(
     let each = cases.iter().zip(runs).enumerate().filter_map(|(i, (case, run))| {
         Some((i, moment(caster, run.as_ref()?.feet[k].max(0.0), stops(case, &caster.name, at_rest))))
     });
-    each.max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)))
+    crate::case::most(each)
 }
 
 /// Each stem that some case bends beyond what is sound, in the case that bends it most; and of each bought caster whose stem

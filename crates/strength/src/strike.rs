@@ -18,6 +18,11 @@ pub(crate) fn push(ratio: f64, seated: f64) -> f64 {
     ratio * SUDDEN * seated.max(0.0)
 }
 
+/// What is left of each of the pushes that climb, N, where all of them come at once and there is no more push than so much.
+fn shared(pushes: impl Iterator<Item = f64>, most: f64) -> f64 {
+    (most / pushes.map(|p| p.max(0.0)).sum::<f64>().max(1e-9)).min(1.0)
+}
+
 /// The edge that a caster of a radius runs into here, the everyday one or a higher declared sill, with the push over the load
 /// on it; and the sill, where it is higher than anything that a push of `most` times the load climbs: then the highest
 /// that this climbs is judged. So a higher sill is never judged better. `None` where there is no push.
@@ -70,16 +75,15 @@ impl Maker<'_> {
 
     fn strike(&self, caster: Option<String>, hits: &[(usize, f64, f64)], feet: &[f64]) -> Case {
         let mut pushes = self.seated();
-        let sum: f64 = hits.iter().map(|(k, _, ratio)| ratio * feet[*k].max(0.0)).sum();
         // all at once take no more of a push than one alone
-        let share = (self.total.0 * G / sum.max(1e-9)).min(1.0);
+        let share = shared(hits.iter().map(|(k, _, ratio)| ratio * feet[*k]), self.total.0 * G);
         for (k, _, ratio) in hits {
             let force = Vec3::X * (-push(*ratio, feet[*k]) * share);
             pushes.extend(self.at_point(self.all.footings[*k].hub, force));
         }
         let (edge, ratio) = hits.iter().fold((0.0_f64, 0.0_f64), |m, h| (m.0.max(h.1), m.1.max(h.2)));
         let kind = CaseKind::CasterStrike { caster, edge, ratio };
-        case(kind, Lasting::Impact, ratio * SUDDEN, Source::Climb(SUDDEN), pushes)
+        case(kind, Lasting::Impact, ratio * SUDDEN * share, Source::Climb(SUDDEN, share), pushes)
     }
 
     /// A force at a free point, moved to what carries it.
@@ -133,6 +137,14 @@ mod tests {
             edge(0.0625, None, 6.0).0,
             "a lower sill takes nothing away"
         );
+    }
+
+    /// Two casters that would take 900 N each where 1 200 N are all that pushes get two thirds of it; 500 N each they get whole.
+    #[test]
+    fn casters_that_strike_together_share_the_push() {
+        assert!((shared([900.0, 900.0].into_iter(), 1200.0) - 2.0 / 3.0).abs() < 1e-12);
+        assert_eq!(shared([500.0, 500.0].into_iter(), 1200.0), 1.0);
+        assert_eq!(shared([-5.0, 0.0].into_iter(), 1200.0), 1.0);
     }
 
     /// No higher sill is judged by a smaller push, whatever the caster.

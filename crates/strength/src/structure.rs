@@ -3,6 +3,7 @@
 //! Everything here follows from the drawing. Nothing is tied that the text does not join, fasten or
 //! lay on something; what was taken for carried without a word of the text is listed as assumed.
 
+use crate::assumed::{Assumed, Unchecked};
 use crate::bar::{Bar, bars};
 use crate::remark::{Beside, Open, Taken};
 use crate::seat::Seat;
@@ -185,8 +186,8 @@ pub(crate) struct Structure {
     pub taken: Vec<Taken>,
     pub beside: Vec<Beside>,
     pub open: Vec<Open>,
-    pub assumptions: Vec<String>,
-    pub unchecked: Vec<String>,
+    pub assumed: Vec<Assumed>,
+    pub left_out: Vec<Unchecked>,
 }
 
 impl Structure {
@@ -200,8 +201,6 @@ impl Structure {
         crate::deck::decks(design, settled, &mut all);
         crate::rolling::wheels(design, settled, &mut all);
         crate::grasp::handles(design, settled, &mut all);
-        all.assumptions.sort();
-        all.assumptions.dedup();
         all
     }
 

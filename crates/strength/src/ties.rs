@@ -1,6 +1,8 @@
 //! What the text joins and fastens.
 
+use crate::assumed::{Assumed, Unchecked};
 use crate::bar::Bar;
+use crate::demand::FRICTION;
 use crate::gluing::class;
 use crate::limit::{allowance, wooden};
 use crate::placing::layout;
@@ -35,10 +37,7 @@ pub(crate) fn joints(design: &Design, frame: &Frame, settled: &Settled, all: &mu
             _ if !closed => all.loose.push(Loose::OpenJoint(joint)),
             Some(hold) => all.ties.push(Tie { of: TieOf::Joint(joint), spots, hold }),
             None if matches!(closing.map(|c| &c.kind), Some(ClosingKind::Free(_))) => {
-                all.unchecked.push(format!(
-                    "{}: left open in the text, taken as holding nothing",
-                    design.joints[joint].name
-                ));
+                all.left_out.push(Unchecked::LeftOpen(design.joints[joint].name.clone()));
             }
             None => all.loose.push(Loose::Unfastened(joint)),
         }
@@ -141,29 +140,26 @@ pub(crate) fn thick(bar: &Bar, way: Vec3) -> f64 {
     }
 }
 
-/// What is taken for granted of fasteners and glue, in words.
-fn assumed(design: &Design) -> Vec<String> {
+/// What is taken for granted of fasteners and glue.
+fn assumed(design: &Design) -> Vec<Assumed> {
     let fixed =
         design.fastenings.iter().map(|f| &f.fasteners).chain(design.closings.iter().map(|c| &c.fasteners));
     let mut out = Vec::new();
     if fixed.into_iter().any(|list| fixing(design, list) > 0) {
-        out.extend([
-            "strength: fasteners stand in lead holes in the middle of the face that both parts share as drawn, where the text places them, or else in those rows that fit in which they bear most; and the joint does not give way before the rigid frame hands it its moment",
-            "strength: bolts are of the weakest class that is sold, 4.6, and screws go in from the side from which they hold less; a washer counts as wide as its page says, and only where there are two for each bolt",
-        ]);
+        out.extend([Assumed::LeadHoles, Assumed::WeakestBolts]);
     }
     if design.supports.iter().any(|s| design.fastenings.iter().any(|f| f.what == s.name || f.to == s.name)) {
-        out.push("strength: friction of 0.2 keeps a seat or foot support from sliding on what it lies on");
+        out.push(Assumed::Friction(FRICTION));
     }
     if design.closings.iter().any(|c| c.glue.is_some()) {
-        out.push("strength: glue is pressed together and cured at 10 degC or more");
+        out.push(Assumed::GluePressed);
     }
-    out.into_iter().map(str::to_owned).collect()
+    out
 }
 
 /// Bars that are fastened to bars; sheets and bought parts are looked at elsewhere.
 pub(crate) fn fastenings(design: &Design, settled: &Settled, all: &mut Structure) {
-    all.assumptions.extend(assumed(design));
+    all.assumed.extend(assumed(design));
     for (index, f) in design.fastenings.iter().enumerate() {
         let (Some(a), Some(b)) = (all.bar_named(&f.what), all.bar_named(&f.to)) else { continue };
         let count = fixing(design, &f.fasteners);
@@ -199,6 +195,12 @@ fn face_gap(a: &Bar, b: &Bar, (s, t): (f64, f64), gap: f64) -> f64 {
 /// Where two bars are held together: at their nearest places; and where they lie along each other, where the text puts the
 /// fasteners along them, or else spread over the length that they share: one in its middle, two near its ends, more at three
 /// places.
+///
+/// These are places of the stiffness alone: fasteners that nobody places are judged in rows that fit. Force and moment of all places
+/// are told about the middle of the rows, which is that of the length shared, so that no moment is lost; and held so far apart the bars are
+/// stiffer against each other than rows further in make them, so that the fastening draws more moment, not less. What bends a bar between
+/// the outermost place and the outermost row that is taken is not looked at: pressed together the faces hold it there, drawn apart or along
+/// the face nothing does. Whoever says where the fasteners sit has the bars held there.
 fn places(
     (a, b): (&Bar, &Bar),
     nearest: (f64, f64),

@@ -43,7 +43,7 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     };
     out.judged = true;
     let mut all = Structure::new(design, frame, pose);
-    out.assumptions.append(&mut all.assumptions);
+    out.assumed.append(&mut all.assumed);
     let climate = Climate::of(design, &mut out.assumed);
     out.climate = Some(climate);
     let (tight, idle) = crate::sleeve::settle(design, &mut all);
@@ -73,8 +73,6 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     let unjudged = crate::coverage::unjudged(design, &out);
     out.untold.extend(unjudged);
     crate::lost::doubt(&mut out);
-    out.assumptions.sort();
-    out.assumptions.dedup();
     out
 }
 
@@ -95,7 +93,7 @@ fn moor(mut all: Structure, out: &mut Strength) -> Structure {
         }
     }
     out.loose.append(&mut all.loose);
-    out.unchecked.append(&mut all.unchecked);
+    out.left_out.append(&mut all.left_out);
     out.taken.append(&mut all.taken);
     out.beside.append(&mut all.beside);
     out.open.append(&mut all.open);

@@ -12,7 +12,8 @@ use crate::reinforce::Reinforcement;
 use crate::repair::Edited;
 use crate::sides::without_side;
 use crate::{Compilation, Options, Project, StrengthWanted};
-use chairwright_cost::{Difference, difference, needs};
+use chairwright_cost::{Difference, Need, difference, needs};
+use chairwright_design::{Origin, fold};
 use chairwright_diagnostics::{Edit, Severity};
 use chairwright_strength::{Item, Strength, Verdict};
 use site::Site;
@@ -126,6 +127,17 @@ fn untell(c: &mut Compilation, offer: &Reinforcement) {
     }
 }
 
+/// Glue that a change is the first to use, and that the plan buys nowhere: one of each.
+fn glue_bought(before: &Compilation, after: &Compilation) -> Vec<Need> {
+    let uses = |c: &Compilation| -> BTreeMap<String, Origin> {
+        c.design.closings.iter().filter_map(|k| Some((k.glue.clone()?, k.origin))).collect()
+    };
+    let (old, new) = (uses(before), uses(after));
+    let bought = |key: &str| after.design.supplies.iter().any(|s| fold(&s.name) == fold(key));
+    let more = new.into_iter().filter(|(key, _)| !old.contains_key(key) && !bought(key));
+    more.map(|(key, origin)| Need::supply(&key, origin)).collect()
+}
+
 impl Project {
     /// Looks for what brings failing parts back.
     pub(crate) fn strengthen(&self, options: &Options, c: &mut Compilation) {
@@ -231,7 +243,9 @@ impl Project {
         (part, used, holds, mass): (&str, (f64, f64), bool, f64),
     ) -> Strengthening {
         let bought = |c: &Compilation| needs(&c.design, &c.frame);
-        let cost = difference(&bought(base), &bought(after), self.book(), &self.shed);
+        let mut then = bought(after);
+        then.extend(glue_bought(base, after));
+        let cost = difference(&bought(base), &then, self.book(), &self.shed);
         let names = base.strength.items.iter().map(|i| &i.name).filter(|n| without_side(n) == part);
         let parts: BTreeSet<String> = names.cloned().collect();
         Strengthening {

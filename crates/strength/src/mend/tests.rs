@@ -74,8 +74,14 @@ fn the_next_pipe_that_passes() {
     let items = court.items(&court.hear(std::slice::from_ref(&case), &[Some(&run)]));
     let item = items.iter().find(|i| i.mode == Mode::Bending).unwrap();
     assert!((item.used.0 - 170.0 / 3.844e-6 / 24.8e6).abs() < 0.01, "{item:?}");
-    let mends = mends(&court, &bench, &[case], &items);
+    let cases = [case];
+    let mends = mends(&court, &bench, &cases, &items);
     let [Mend { how: How::Stock(id), used, .. }] = mends[..] else { panic!("{mends:?}") };
     assert_eq!(design.shelf[id].name, "pipe 2 in sch40");
     assert!((used - 0.746).abs() < 0.003, "{used}");
+    // the case that is worst refuses the others, so that only this one is looked at in every case; and none where no more may be
+    let mut left = 3;
+    assert!(mend(&court, &bench, (&cases, &items), item, &mut left).is_some() && left == 2, "{left}");
+    let mut none = 0;
+    assert!(mend(&court, &bench, (&cases, &items), item, &mut none).is_none() && none == 0);
 }
