@@ -150,10 +150,8 @@ fn the_order_of_statements_changes_nothing() {
         y.sort_by(order);
         for (p, q) in x.iter().zip(&y) {
             assert_eq!((&p.name, p.verdict), (&q.name, q.verdict));
-            // where the mass of fasteners and fittings is put may follow from their order, by some millimetres: 0.0014 N of 250 N
-            // change wheels, and 1.8e-3 was seen in what they do to a use
             assert!(
-                (p.used.1 - q.used.1).abs() < 2e-3 * p.used.1.max(1.0),
+                (p.used.1 - q.used.1).abs() < 1e-6 * p.used.1.max(1.0),
                 "{}: {:?} {:?}",
                 p.name,
                 p.used,

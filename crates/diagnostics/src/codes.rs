@@ -128,7 +128,7 @@ registry! {
     Dimensions 9 Error "divided-by-zero" "a division by zero";
     Dimensions 10 Error "two-currencies" "two currencies meet without a dated rate";
     Dimensions 11 Error "out-of-range" "a parameter outside its declared range";
-    Dimensions 12 Error "two-readings" "two thermometer readings are added";
+    Dimensions 12 Error "two-readings" "two thermometer readings are added, or one is a tolerance";
     Dimensions 13 Error "no-value" "a calculation that has no result";
     Dimensions 14 Error "bad-range" "a range whose ends do not make one";
     Dimensions 16 Error "off-step" "an adjustable dimension between its steps";

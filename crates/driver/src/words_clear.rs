@@ -109,6 +109,13 @@ impl Words<'_> {
             Trouble::AxleLength { axle, origin, length, hub, receiver } => {
                 self.axle_length((axle, *origin), *length, *hub, *receiver)
             }
+            Trouble::CastersUntold { caster, origin, pairs, looked } => {
+                let headline = format!("{pairs} more pairs of casters may swing onto each other");
+                let said = Diagnostic::new("caster-hits", headline).severity(Severity::CannotTell);
+                self.placed(said, *origin, format!("`{caster}` is one of them"))
+                    .note(format!("of so many casters only the {looked} nearest pairs are looked at"))
+                    .help("turn every caster of the built chair full round beside its neighbours, or set fewer of them")
+            }
             Trouble::CoastTest { caster, origin, doubts } => self.coast_test(caster, *origin, doubts),
         }
     }

@@ -35,7 +35,8 @@ pub(crate) struct Match {
 }
 
 /// The best match of rays to ports over all rotations that align one pair of rays with its ports.
-/// `allowed` says whether a ray may take a port.
+/// `allowed` says whether a ray may take a port. Of equally good ones the first is taken by where the rays point, so that the
+/// order of the members in the text turns no fitting.
 pub(crate) fn best_match(
     rays: &[Vec3],
     ports: &[Vec3],
@@ -44,6 +45,24 @@ pub(crate) fn best_match(
     if rays.len() != ports.len() || rays.is_empty() || rays.len() > 6 {
         return None;
     }
+    let mut place: Vec<usize> = (0..rays.len()).collect();
+    place.sort_by_key(|ray| way(rays[*ray]));
+    let sorted: Vec<Vec3> = place.iter().map(|ray| rays[*ray]).collect();
+    let mut found = best_of(&sorted, ports, &|ray, port| allowed(place[ray], port))?;
+    for ray in &mut found.rays {
+        *ray = place[*ray];
+    }
+    Some(found)
+}
+
+/// Where a ray points, so that its mirror image comes at the same place but where both are at one joint.
+fn way(ray: Vec3) -> [i64; 4] {
+    // rounding decides nothing
+    #[allow(clippy::cast_possible_truncation)]
+    [ray.z, ray.x, ray.y.abs(), ray.y].map(|v| libm::round(v * 1e9) as i64)
+}
+
+fn best_of(rays: &[Vec3], ports: &[Vec3], allowed: &dyn Fn(usize, usize) -> bool) -> Option<Match> {
     let mut best: Option<Match> = None;
     for order in orders(rays.len()) {
         if !order.iter().enumerate().all(|(port, ray)| allowed(*ray, port)) {
@@ -122,5 +141,25 @@ mod tests {
         let bent = [r.turn(Vec3::new(0.1, 1.0, 0.0)).unit().unwrap(), rays[1], rays[2]];
         let found = best_match(&bent, &port_directions(FittingShape::Tee), &any).unwrap();
         assert!((found.off - libm::atan(0.1)).abs() < 1e-9);
+    }
+
+    /// Half a degree beside an elbow's right angle either pipe may have its port in line: the same one in whatever order
+    /// they are told, and the mirror image of it on the other side.
+    #[test]
+    fn the_order_of_the_rays_turns_no_fitting() {
+        let ports = port_directions(FittingShape::Elbow90);
+        let any = |_: usize, _: usize| true;
+        let (s, c) = libm::sincos(0.5_f64.to_radians());
+        let rays = [Vec3::new(s, c, 0.0), Vec3::X];
+        let sum = |rays: &[Vec3]| {
+            let found = best_match(rays, &ports, &any).unwrap();
+            assert!((found.off - 0.5_f64.to_radians()).abs() < 1e-9);
+            let off = |port: usize| found.turned[port].angle_to(rays[found.rays[port]]);
+            assert!((0..2).all(|port| off(port) < found.off + 1e-9), "each port is told with its own ray");
+            found.turned[0] + found.turned[1]
+        };
+        let one = sum(&rays);
+        assert!((one - sum(&[rays[1], rays[0]])).norm() < 1e-12);
+        assert!((one.mirrored() - sum(&rays.map(Vec3::mirrored))).norm() < 1e-12);
     }
 }

@@ -75,8 +75,12 @@ impl<'e, 'a> Builder<'e, 'a> {
                 self.meet();
             }
         }
-        for placed in scope.placed.iter().filter(|p| !order.contains(&p.spec.keyword) && !p.ghost) {
-            self.one_named(placed);
+        // what is fastened must be drawn by then, wherever it stands in the text
+        for last in [false, true] {
+            let now = |p: &&Placed<'a>| !order.contains(&p.spec.keyword) && (p.spec.keyword == "fasten") == last;
+            for placed in scope.placed.iter().filter(|p| now(p) && !p.ghost) {
+                self.one_named(placed);
+            }
         }
         if self.design.rider.given && !self.design.stocks.is_empty() {
             self.shelf();

@@ -1,7 +1,7 @@
 //! What every expression is, before anything is evaluated.
 
 use crate::evaluator::{Env, Evaluator, Memo};
-use crate::literal::{literal, report};
+use crate::literal::{above_zero, literal, report};
 use crate::resolve::Meaning;
 use crate::schema::Kind;
 use crate::scope::{Decl, DeclKind};
@@ -225,7 +225,12 @@ impl<'a> Evaluator<'a> {
                 }
                 Err(_) => self.mixed_sum(l, r, (a, b), span),
             },
-            B::Tolerance | B::Range if x == y || (operator == B::Tolerance && x.reading) => Ok(Type::Band(x)),
+            B::Tolerance if x.reading && y.reading => {
+                self.say(tolerance_in_degrees(r));
+                Err(Silent)
+            }
+            B::Tolerance if x == Dimension { reading: true, ..y } => Ok(Type::Band(x)),
+            B::Tolerance | B::Range if x == y => Ok(Type::Band(x)),
             _ if x == y => Ok(Type::Bool),
             _ => self.mixed_sum(l, r, (a, b), span),
         }
@@ -398,6 +403,20 @@ pub(crate) fn mass_for_force(span: Span) -> Diagnostic {
     Diagnostic::new("mass-for-force", "a force is wanted here")
         .at(span, "this is a mass")
         .help("multiply by 9.80665 m/s2, or write it in N, or in lbf instead of lb")
+}
+
+/// A tolerance written as a reading: `± 6 degC` would be 279 K to either side.
+fn tolerance_in_degrees(r: &Expr) -> Diagnostic {
+    let said = Diagnostic::new("two-readings", "a tolerance is a difference of temperatures, not a reading")
+        .at(r.span, "this is a reading on a thermometer");
+    let kelvin = match &r.kind {
+        ExprKind::Literal(l) => above_zero(l, r.span),
+        _ => None,
+    };
+    match kelvin {
+        Some(kelvin) => said.help(format!("write ± {kelvin}")).edit(r.span, kelvin),
+        None => said.help("write the difference in kelvin, such as ± 6 K"),
+    }
 }
 
 fn two_currencies(span: Span) -> Diagnostic {

@@ -48,6 +48,15 @@ pub(crate) fn negative(l: &Literal, span: Span) -> Result<Quantity, Box<Diagnost
     Ok(Quantity { number, ..value })
 }
 
+/// How far a thermometer reading is above the zero of its unit, as a difference: `6 K` of `6 degC`. Up to a tenth of a kelvin, so
+/// that a tolerance is never called narrower.
+pub(crate) fn above_zero(l: &Literal, span: Span) -> Option<String> {
+    let value = literal(l, span).ok().filter(|v| v.dimension.reading)?;
+    let (_, unit) = read(l.parts.first()?).ok()?;
+    let kelvin = value.number.sub(unit.zero).to_f64();
+    Some(format!("{} K", (kelvin * 10.0 - 1e-6).ceil() / 10.0))
+}
+
 /// `1 in 12`, which reads as one inch and 12: a slope, rounded up, so that a ramp is never called flatter.
 fn one_in_so_many(parts: &[Part], span: Span) -> Option<Box<Diagnostic>> {
     let [rise, run] = parts else { return None };

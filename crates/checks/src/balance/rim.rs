@@ -127,9 +127,21 @@ fn ground(a: Vec3, b: Vec3, c: Vec3) -> Option<Vec3> {
     (n.z > 0.2).then_some(n)
 }
 
+/// Heights that differ by less are one, in metres.
+const SAME: f64 = 1e-9;
+/// Of more contacts than two wheels and four casters it is first looked whether they all stand on one ground.
+const FEW: usize = 6;
+
 /// The edges that a chair on these contacts can go over.
 pub(super) fn rim(lows: &[Vec3], out: &mut Vec<Edge>) {
-    const SAME: f64 = 1e-9;
+    match one_ground(lows) {
+        Some(up) => outline(lows, up, out),
+        None => hull(lows, out),
+    }
+}
+
+/// The edges of the lower hull: every three contacts that all others are above, and of their sides the outermost.
+fn hull(lows: &[Vec3], out: &mut Vec<Edge>) {
     let n = lows.len();
     for i in 0..n {
         for j in i + 1..n {
@@ -145,6 +157,40 @@ pub(super) fn rim(lows: &[Vec3], out: &mut Vec<Edge>) {
                         out.push(steady(lows, e).unwrap_or(e));
                     }
                 }
+            }
+        }
+    }
+}
+
+/// The upward normal of the ground that many contacts all stand on, if they do.
+fn one_ground(lows: &[Vec3]) -> Option<Vec3> {
+    if lows.len() <= FEW {
+        return None;
+    }
+    let wide = |p: &Vec3| (lows[1] - lows[0]).cross(*p - lows[0]).norm();
+    let third = lows.iter().max_by(|p, q| wide(p).total_cmp(&wide(q)))?;
+    let up = ground(lows[0], lows[1], *third)?;
+    lows.iter().all(|p| (*p - lows[0]).dot(up).abs() <= SAME).then_some(up)
+}
+
+/// The edges of contacts on one ground: each pair once, with the contact furthest from it, and not with every third one.
+fn outline(lows: &[Vec3], up: Vec3, out: &mut Vec<Edge>) {
+    for i in 0..lows.len() {
+        for j in i + 1..lows.len() {
+            let Some(along) = (lows[j] - lows[i]).cross(up).unit() else { continue };
+            let aside = |k: usize| (lows[k] - lows[i]).dot(along);
+            let (mut least, mut most) = ((0.0, i), (0.0, i));
+            for k in 0..lows.len() {
+                let by = aside(k);
+                least = if by < least.0 { (by, k) } else { least };
+                most = if by > most.0 { (by, k) } else { most };
+                if least.0 < -SAME && most.0 > SAME {
+                    break;
+                }
+            }
+            let (room, third) = if most.0 > -least.0 { most } else { (-least.0, least.1) };
+            if room > SAME && (least.0 >= -SAME || most.0 <= SAME) {
+                out.extend(edge(lows[i], lows[j], lows[third], up, [i, j, third]));
             }
         }
     }
@@ -176,4 +222,45 @@ pub(super) fn again(rolls: &[Roll], edge_before: &Edge) -> Edge {
     }
     let [a, b, c] = lows(up);
     edge(a, b, c, up, of).unwrap_or(*edge_before)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two wheels and nine casters on a ground that falls a little, some of them abreast: each side of the outline is found as
+    /// among all threes, and nothing else.
+    #[test]
+    fn many_contacts_on_one_ground_have_the_outline_of_their_hull() {
+        let on = |x: f64, y: f64| Vec3::new(x, y, 0.02 * x - 0.01 * y);
+        let mut lows = vec![on(0.0, 0.26), on(0.0, -0.26)];
+        lows.extend((0..6).map(|k| on(0.4, f64::from(k) * 0.08 - 0.2)));
+        lows.extend((0..3).map(|k| on(0.1 + 0.05 * f64::from(k), 0.1)));
+        assert!(one_ground(&lows).is_some());
+        let (mut few, mut all) = (Vec::new(), Vec::new());
+        rim(&lows, &mut few);
+        hull(&lows, &mut all);
+        let com = Vec3::new(0.15, 0.03, 0.6);
+        let same = |a: &Edge, b: &Edge| {
+            a.between() == b.between()
+                && (a.out - b.out).norm() < 1e-9
+                && (a.up - b.up).norm() < 1e-9
+                && (a.room(com) - b.room(com)).abs() < 1e-9
+        };
+        let turned = |e: &Edge| Edge { of: [e.of[1], e.of[0], e.of[2]], ..*e };
+        let has = |list: &[Edge], e: &Edge| list.iter().any(|x| same(x, e) || same(&turned(x), e));
+        assert!(few.iter().all(|e| has(&all, e)), "{few:?}");
+        assert!(all.iter().all(|e| has(&few, e)), "{all:?}");
+        // the rear, both sides and fifteen pairs abreast
+        assert_eq!(few.len(), 18);
+    }
+
+    #[test]
+    fn one_contact_in_the_air_makes_it_a_hull() {
+        let mut lows: Vec<Vec3> =
+            (0..8).map(|k| Vec3::new(0.1 * f64::from(k % 4), f64::from(k / 4), 0.0)).collect();
+        assert!(one_ground(&lows).is_some());
+        lows[5].z = 1e-6;
+        assert!(one_ground(&lows).is_none());
+    }
 }

@@ -24,26 +24,18 @@ pub(super) fn surface(seat: &Support, normal: Vec3) -> Vec3 {
 
 /// How far ahead of the seat's rear edge the hip joint is, along the seat.
 pub(super) fn hip(design: &Design, surface: Vec3, (along, normal): (Vec3, Vec3), lengths: &Lengths) -> f64 {
-    let Some((at, before)) = back_plane(design, along) else { return lengths.ahead };
+    let Some((back, before)) = back(design, along) else { return lengths.ahead };
+    let hangs = back.from - before * back.sag.unwrap_or(0.0);
     let from = surface + normal * lengths.above;
-    (lengths.ahead - (from - at).dot(before)) / along.dot(before)
+    (lengths.ahead - (from - hangs).dot(before)) / along.dot(before)
 }
 
-/// A point of the plane of the back support as it hangs under the rider, and the unit vector square to it, to the rider.
-fn back_plane(design: &Design, along: Vec3) -> Option<(Vec3, Vec3)> {
+/// The back support that the pelvis lies against, and the unit vector square to it, to the rider.
+fn back(design: &Design, along: Vec3) -> Option<(&Support, Vec3)> {
     let back = support(design, SupportKind::Back)?;
     let up = (back.to - back.from).unit()?;
     let before = Vec3::Y.cross(up).unit()?;
-    let at = back.from - before * back.sag.unwrap_or(0.0);
-    (along.dot(before) > UPRIGHT).then_some((at, before))
-}
-
-/// How far ahead of the seat's rear edge the back support, drawn on down to the seat, stands; below zero behind it.
-fn back_ahead(design: &Design, seat: &Support, along: Vec3) -> Option<f64> {
-    let back = support(design, SupportKind::Back)?;
-    let up = (back.to - back.from).unit()?;
-    let before = Vec3::Y.cross(up).unit()?;
-    (along.dot(before) > UPRIGHT).then(|| (back.from - seat.from).dot(before) / along.dot(before))
+    (along.dot(before) > UPRIGHT).then_some((back, before))
 }
 
 /// Tells of a back support that does not meet the seat, and lists slings of which nobody says how far they hang through.
@@ -54,9 +46,12 @@ pub(super) fn told(design: &Design, seat: &Support, along: Vec3, notes: &mut Not
             notes.assumptions.push(Assumed::SagUnsaid(part.kind));
         }
     }
-    let Some(back) = support(design, SupportKind::Back) else { return };
-    let Some(ahead) = back_ahead(design, seat, along).filter(|a| a.abs() > MEETS + 1e-9) else { return };
-    notes.problems.push(Problem::Unseated { how: Unseated::BackOff { ahead }, origin: Some(back.origin) });
+    let Some((back, before)) = back(design, along) else { return };
+    // drawn on down to the seat it stands so far ahead of the rear edge
+    let ahead = (back.from - seat.from).dot(before) / along.dot(before);
+    if ahead.abs() > MEETS + 1e-9 {
+        notes.problems.push(Problem::Unseated { how: Unseated::BackOff { ahead }, origin: Some(back.origin) });
+    }
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@
 use crate::clear::LIMIT;
 use crate::clear::caster::Swing;
 use crate::clear::casters::{AGAINST, Against, Target, between, limit, nearest, numb, too_near};
+use crate::clear::pair::Care;
 use crate::clear::sweep::CLOSE;
 use crate::clear::trouble::{Shift, Way};
 use chairwright_design::{Caster, Design, Side, Vec3};
@@ -112,7 +113,7 @@ pub(crate) fn feet_shift(
 }
 
 /// Both casters outward, each to its own side.
-pub(crate) fn pair_shift(one: (&Caster, &Swing), other: (&Caster, &Swing)) -> Option<Shift> {
+pub(crate) fn pair_shift(one: (&Caster, &Swing), other: (&Caster, &Swing), care: Care) -> Option<Shift> {
     let (Some(_), Some(_)) = (one.0.side, other.0.side) else { return None };
     if one.0.side == other.0.side {
         return None;
@@ -120,6 +121,6 @@ pub(crate) fn pair_shift(one: (&Caster, &Swing), other: (&Caster, &Swing)) -> Op
     march(Way::Outward, |d| {
         let [a, b] = [one, other].map(|(c, s)| s.moved(vector(Way::Outward, c.side) * d));
         // both move, so that the gap may widen by twice the shift
-        (LIMIT - between(&a, &b).0) / 2.0
+        (LIMIT - between(&a, &b, care).0) / 2.0
     })
 }

@@ -94,6 +94,17 @@ pub enum Trouble {
         /// The least shift of the feet or the foot support that mends it.
         feet_shift: Option<Shift>,
     },
+    /// More pairs of casters may meet than are looked at.
+    CastersUntold {
+        /// The first caster of such a pair.
+        caster: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// How many such pairs there are.
+        pairs: usize,
+        /// How many are looked at.
+        looked: usize,
+    },
     /// A tyre rubs, or would when the wheel bends.
     TyreRubs {
         /// The wheel's name.

@@ -37,7 +37,7 @@ pub(super) fn seated(design: &Design, rider: &RiderBody, at: (&Support, Option<&
     if let Some(angle) = out.figures.si("seat.angle").filter(|a| *a < -FALLS) {
         found.push((Unseated::Falls { angle: -angle }, seat.origin));
     }
-    if rims(design) {
+    if rimless(design) {
         found.push((Unseated::NoRims, design.rider.origin.unwrap_or(seat.origin)));
     }
     out.problems.extend(found.into_iter().map(|(how, o)| Problem::Unseated { how, origin: Some(o) }));
@@ -128,7 +128,7 @@ fn steering(design: &Design, rider: &RiderBody, seat: &Support, settled: &Settle
 }
 
 /// Two hands are said to push, and no wheel has anything that they push at.
-fn rims(design: &Design) -> bool {
+fn rimless(design: &Design) -> bool {
     design.rider.word("pushes") == Some("both_hands")
         && !design.wheels.is_empty()
         && design.wheels.iter().all(|w| w.rim.is_none())

@@ -1,5 +1,5 @@
-//! Where the ground bends under the chair: the foot of a slope ahead of the casters and behind the rear
-//! wheels, and its top between them.
+//! Where the ground bends under the chair: the foot of a slope ahead of the foremost wheels and behind the rearmost,
+//! whichever of them are casters, and its top between any two rows of wheels.
 //!
 //! A wheel of radius r rolls on a line that falls by β from a point P, D ahead of the wheel's contact and z above the
 //! ground. The line is D sin β + (r - z) cos β = r from the axle, so β = asin(r / A) - atan((r - z) / D) with
@@ -75,35 +75,43 @@ fn wheels(design: &Design, settled: &Settled) -> Option<Wheels> {
         let wheels = design.wheels.iter().filter(|_| !caster).map(|w| w.radius);
         wheels.chain(design.casters.iter().filter(|_| caster).map(|c| c.radius)).min_by(f64::total_cmp)
     };
-    // each row: all fixed wheels, all casters, or where they stand mixed each wheel for itself
-    let mut rows: Vec<(f64, f64, f64, Rolling)> = Vec::new();
+    let mut all: Vec<Row> = Vec::new();
     for caster in [false, true] {
         let Some(radius) = radius(caster) else { continue };
         for c in settled.contacts.iter().filter(|c| c.caster == caster) {
             let swings = if caster { 2.0 * design.casters.get(c.index)?.trail.max(0.0) } else { 0.0 };
-            rows.push((c.at.x, c.at.x, c.at.x + swings, Rolling { at: c.at.x, radius }));
+            all.push(Row { wheel: Rolling { at: c.at.x, radius }, turned: c.at.x + swings });
         }
     }
-    rows.sort_by(|a, b| a.0.total_cmp(&b.0));
-    // wheels within one axle's spread are one row
-    let mut joined: Vec<(f64, f64, f64, Rolling)> = Vec::new();
-    for row in rows {
-        match joined.last_mut() {
-            Some(last) if row.0 - last.0 <= ONE_AXLE => {
-                last.1 = last.1.max(row.1);
-                last.2 = last.2.max(row.2);
-                last.3.radius = last.3.radius.min(row.3.radius);
-            }
-            _ => joined.push(row),
+    all.sort_by(|a, b| a.wheel.at.total_cmp(&b.wheel.at));
+    let mut rows: Vec<Row> = Vec::new();
+    for one in all {
+        match rows.last_mut() {
+            Some(row) if one.wheel.at - row.wheel.at <= ONE_AXLE => row.join(&one),
+            _ => rows.push(one),
         }
     }
-    let (first, last) = (joined.first()?, joined.last()?);
-    if joined.len() < 2 {
+    let (first, last) = (rows.first()?, rows.last()?);
+    if rows.len() < 2 {
         return None;
     }
-    let pair =
-        |w: &[(f64, f64, f64, Rolling)]| (Rolling { at: w[0].0, ..w[0].3 }, Rolling { at: w[1].2, ..w[1].3 });
-    Some(Wheels { rear: first.3, front: last.3, between: joined.windows(2).map(pair).collect() })
+    let pair = |w: &[Row]| (w[0].wheel, Rolling { at: w[1].turned, ..w[1].wheel });
+    Some(Wheels { rear: first.wheel, front: last.wheel, between: rows.windows(2).map(pair).collect() })
+}
+
+/// Wheels within one axle's spread.
+struct Row {
+    /// The one furthest back, of the least radius among them.
+    wheel: Rolling,
+    /// Where the foremost of them stands, casters turned round to the front.
+    turned: f64,
+}
+
+impl Row {
+    fn join(&mut self, other: &Row) {
+        self.wheel.radius = self.wheel.radius.min(other.wheel.radius);
+        self.turned = self.turned.max(other.turned);
+    }
 }
 
 pub(crate) fn grounding(
