@@ -78,7 +78,7 @@ pub use words_strength::{
 
 use chairwright_checks::{Checked, Figures, Problem};
 use chairwright_cost::{Bill, PriceBook};
-use chairwright_design::Design;
+use chairwright_design::{AsBuilt, Design, OtherBuilt};
 use chairwright_diagnostics::{Diagnostic, Problems, Severity, Sources, Span, settle_order};
 use chairwright_frame::{Frame, SettleError};
 use chairwright_language::{Accept, Choice, Level, Nudge, Setting, Verdict};
@@ -415,7 +415,9 @@ impl Project {
             let demands = proving::demands(&self.sources, &verdicts);
             let pieces = cuts.iter().map(|c| c.names.len()).sum();
             out.sheet = proving::sheet(&design, &frame, (&checked, &strength), &demands, pieces);
-            if options.situation.picks.is_empty() {
+            // the results of a chair are told of that chair as it was tested, and not of each of its states and variants
+            let elsewhere = |b: &AsBuilt| b.carry.is_some() || b.other == Some(OtherBuilt::Variant);
+            if options.situation.picks.is_empty() && !design.as_built.as_ref().is_some_and(elsewhere) {
                 out.problems.extend(words.proving(&out.sheet));
             }
         }

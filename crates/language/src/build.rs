@@ -77,7 +77,8 @@ impl<'e, 'a> Builder<'e, 'a> {
         }
         // what is fastened must be drawn by then, wherever it stands in the text
         for last in [false, true] {
-            let now = |p: &&Placed<'a>| !order.contains(&p.spec.keyword) && (p.spec.keyword == "fasten") == last;
+            let now =
+                |p: &&Placed<'a>| !order.contains(&p.spec.keyword) && (p.spec.keyword == "fasten") == last;
             for placed in scope.placed.iter().filter(|p| now(p) && !p.ghost) {
                 self.one_named(placed);
             }
