@@ -530,6 +530,17 @@ pub enum Problem {
         /// Its value.
         value: f64,
     },
+    /// What rides along is further from chair and rider than anything that hangs on them.
+    FarOff {
+        /// Its name.
+        name: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// From the nearest part, in metres.
+        away: f64,
+        /// What is taken for possible.
+        most: f64,
+    },
     /// Turned to any side on the slope of its path it tips, or nearly.
     TipsTurned {
         /// The figure.

@@ -67,6 +67,16 @@ impl Words<'_> {
                     .note(format!("nearly everybody lies between {} and {}", text(*low), text(*high)))
                     .help("look at the tape again, and at the unit: was it cm, mm or in?")
             }
+            Problem::FarOff { name, origin, away, most } => {
+                let text = |si: f64| self.display.text(Quantity::from_si(si, Dimension::LENGTH));
+                let said = Diagnostic::new("odd-measure", format!("`{name}` is far from chair and rider"));
+                self.placed(said, *origin, format!("{} from the nearest of their parts", text(*away)))
+                    .note(format!(
+                        "what hangs on a chair or sits on a lap has its middle within {}",
+                        text(*most)
+                    ))
+                    .help("look at its place again, and at the unit: was it cm, mm or in?")
+            }
             Problem::JointBent { joint, side, has, range, moves, origin } => {
                 self.joint_bent((*joint, *side), *has, (*range, *moves), *origin)
             }

@@ -77,7 +77,8 @@ impl<'e, 'a> Builder<'e, 'a> {
         }
         // what is fastened must be drawn by then, wherever it stands in the text
         for last in [false, true] {
-            let now = |p: &&Placed<'a>| !order.contains(&p.spec.keyword) && (p.spec.keyword == "fasten") == last;
+            let now =
+                |p: &&Placed<'a>| !order.contains(&p.spec.keyword) && (p.spec.keyword == "fasten") == last;
             for placed in scope.placed.iter().filter(|p| now(p) && !p.ghost) {
                 self.one_named(placed);
             }
@@ -151,6 +152,14 @@ impl<'e, 'a> Builder<'e, 'a> {
         let clause = Self::clause(entry, word).ok_or(Silent)?;
         self.evaluator.infer_place(&clause.values, env)?;
         self.evaluator.place(&clause.values, env)
+    }
+
+    /// The place of what rides along, where a chair reaches to.
+    pub(crate) fn place_near(&self, entry: &'a Entry, name: &str, env: &Env) -> Outcome<Vec3> {
+        let at = self.place(entry, "at", env)?;
+        let span = Self::clause(entry, "at").map_or(entry.head, |c| c.span);
+        self.evaluator.reached(name, at, span)?;
+        Ok(at)
     }
 
     /// A quantity clause in SI units.
