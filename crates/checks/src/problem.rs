@@ -265,6 +265,8 @@ pub enum Problem {
         has: f64,
         /// The slope of the path.
         slope: f64,
+        /// What tips it by the plan, where only a tipping test of the built chair leaves it open that less does.
+        planned: Option<f64>,
     },
     /// The rider keeps a posture that the body here cannot take.
     Posture {
