@@ -8,6 +8,7 @@ mod assumed;
 mod balance;
 mod baseline;
 mod body;
+mod carried;
 mod clear;
 mod ends;
 mod feet;
@@ -129,6 +130,7 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     measures::mismatched(design, &mut out.problems);
     measures::unused(design, &mut out.assumptions);
     out.rider = seat_rider(design, &mut out.assumptions, &mut out.problems);
+    carried::far_off(design, frame, out.rider.as_ref(), &mut out.problems);
     let whole = !design.name.is_empty() && !design.wheels.is_empty();
     if design.rider.given && whole && body::support(design, SupportKind::Seat).is_none() {
         out.problems.push(Problem::NoSeat { origin: design.rider.origin });

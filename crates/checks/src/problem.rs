@@ -265,6 +265,8 @@ pub enum Problem {
         has: f64,
         /// The slope of the path.
         slope: f64,
+        /// What tips it by the plan, where only a tipping test of the built chair leaves it open that less does.
+        planned: Option<f64>,
     },
     /// The rider keeps a posture that the body here cannot take.
     Posture {
@@ -529,6 +531,17 @@ pub enum Problem {
         usual: (f64, f64),
         /// Its value.
         value: f64,
+    },
+    /// What rides along is further from chair and rider than anything that hangs on them.
+    FarOff {
+        /// Its name.
+        name: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// From the nearest part, in metres.
+        away: f64,
+        /// What is taken for possible.
+        most: f64,
     },
     /// Turned to any side on the slope of its path it tips, or nearly.
     TipsTurned {

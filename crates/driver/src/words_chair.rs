@@ -67,6 +67,16 @@ impl Words<'_> {
                     .note(format!("nearly everybody lies between {} and {}", text(*low), text(*high)))
                     .help("look at the tape again, and at the unit: was it cm, mm or in?")
             }
+            Problem::FarOff { name, origin, away, most } => {
+                let text = |si: f64| self.display.text(Quantity::from_si(si, Dimension::LENGTH));
+                let said = Diagnostic::new("odd-measure", format!("`{name}` is far from chair and rider"));
+                self.placed(said, *origin, format!("{} from the nearest of their parts", text(*away)))
+                    .note(format!(
+                        "what hangs on a chair or sits on a lap has its middle within {}",
+                        text(*most)
+                    ))
+                    .help("look at its place again, and at the unit: was it cm, mm or in?")
+            }
             Problem::JointBent { joint, side, has, range, moves, origin } => {
                 self.joint_bent((*joint, *side), *has, (*range, *moves), *origin)
             }
@@ -117,7 +127,9 @@ impl Words<'_> {
                     .note("what pulls a caster straight is its trail: without it the caster stays as it stands, turns round by itself and flutters")
                     .help("measure from the stem's axis to the wheel's middle again; turn the stem upright on the ground, or take a fork with more offset")
             }
-            Problem::EmptyTips { with, origin, has, slope } => self.empty_tips(with, *origin, (*has, *slope)),
+            Problem::EmptyTips { with, origin, has, slope, planned } => {
+                self.empty_tips(with, *origin, (*has, *slope), *planned)
+            }
             Problem::Posture { held, origin } => self.posture(held, *origin),
             Problem::Toes { wheel, origin, toe, gap, drag, camber, measured } => {
                 let way = if *toe > 0.0 { "out" } else { "in" };
@@ -180,7 +192,11 @@ impl Words<'_> {
         with: &str,
         origin: Option<chairwright_design::Origin>,
         (has, slope): (f64, f64),
+        planned: Option<f64>,
     ) -> Diagnostic {
+        if let Some(planned) = planned {
+            return self.empty_unsure(origin, (has, slope), planned);
+        }
         let level = has <= 0.0;
         let where_to = if level { "where it is level" } else { "on the slope of its path" };
         let with = if with.is_empty() { String::new() } else { format!(", with {with}") };
@@ -191,6 +207,26 @@ impl Words<'_> {
         self.at_or(said, origin, label)
             .note("it goes as the rider gets out, who may still hold on to it, or before the rider is in")
             .help("take off what hangs behind before a transfer, hang it further ahead, or move the rear wheels back")
+    }
+
+    /// Only what a tipping test found, laid on the chair alone, tips it.
+    fn empty_unsure(
+        &self,
+        origin: Option<chairwright_design::Origin>,
+        (has, slope): (f64, f64),
+        planned: f64,
+    ) -> Diagnostic {
+        let headline = "whether the built chair stands with nobody in it cannot be told";
+        let said = Diagnostic::new("tips-empty", headline).severity(Severity::CannotTell);
+        let label = format!(
+            "planned to tip at {}, perhaps at {}, the path has {}",
+            self.rounded_down(planned),
+            self.rounded_down(has),
+            self.angle(slope)
+        );
+        self.at_or(said, origin, label)
+            .note("the built chair tips further back than planned with sand in it: the chair may be the one that differs, or the sand")
+            .help("set the chair, empty and with all that hangs on it, on that slope, hands ready behind it")
     }
 
     fn mismatched(&self, odd: &Mismatch, origin: Option<chairwright_design::Origin>) -> Diagnostic {

@@ -4,8 +4,9 @@
 
 use crate::evaluator::Evaluator;
 use crate::value::{Outcome, Silent, Value};
+use chairwright_design::Vec3;
 use chairwright_diagnostics::{Diagnostic, Span};
-use chairwright_quantity::{Display, Quantity};
+use chairwright_quantity::{Dimension, Display, Quantity};
 
 /// Least and greatest in SI units, and why.
 pub(crate) type Bound = (f64, f64, &'static str);
@@ -30,6 +31,8 @@ const TAPE: &str = "no wheelchair measures that";
 const COLDEST: f64 = 183.15;
 const HOTTEST: f64 = 373.15;
 const WEATHER: &str = "no air on earth was ever measured colder than -89.2 degC (Vostok, 1983), and no parked chair is as hot as boiling water";
+/// m from the origin of the drawing: as far as any measure of a chair to compare with. Common practice, no source.
+const REACHED: f64 = 3.0;
 const TIPS: &str = "no chair stands on a slope like that, or on less than level ground";
 
 /// What a value of this block can be; `None` where anything can.
@@ -81,6 +84,22 @@ impl Evaluator<'_> {
             return Ok(());
         }
         self.impossible(key, value, (least, most), why, span)
+    }
+
+    /// Refuses a place that no chair reaches to.
+    pub(crate) fn reached(&self, name: &str, at: Vec3, span: Span) -> Outcome<()> {
+        let away = at.norm();
+        if away <= REACHED {
+            return Ok(());
+        }
+        let text = |si: f64| Display::Metric.text(Quantity::from_si(si, Dimension::LENGTH));
+        self.say(
+            Diagnostic::new("impossible-value", format!("`{name}` cannot ride along there"))
+                .at(span, format!("this is {} from the origin of the drawing, and is not used", text(away)))
+                .note("what rides along hangs on the chair or sits on the rider, and no chair reaches that far")
+                .help(format!("it is at most {} away: look at the unit", text(REACHED))),
+        );
+        Err(Silent)
     }
 
     /// Says that a value cannot be, and between which ones it lies.

@@ -154,6 +154,14 @@ impl<'e, 'a> Builder<'e, 'a> {
         self.evaluator.place(&clause.values, env)
     }
 
+    /// The place of what rides along, where a chair reaches to.
+    pub(crate) fn place_near(&self, entry: &'a Entry, name: &str, env: &Env) -> Outcome<Vec3> {
+        let at = self.place(entry, "at", env)?;
+        let span = Self::clause(entry, "at").map_or(entry.head, |c| c.span);
+        self.evaluator.reached(name, at, span)?;
+        Ok(at)
+    }
+
     /// A quantity clause in SI units.
     pub(crate) fn si(&self, entry: &'a Entry, word: &str, env: &Env) -> Outcome<Option<f64>> {
         let Some(clause) = Self::clause(entry, word) else { return Ok(None) };

@@ -201,7 +201,6 @@ impl<'a> Builder<'_, 'a> {
         let entry = placed.entry;
         let name = self.full(placed)?.to_string();
         let (r, part) = self.part(Self::value(entry)?, env)?;
-        let at = self.place(entry, "at", env)?;
         let kind = match placed.spec.keyword {
             "brake" => ItemKind::Brake,
             "axle" => ItemKind::Axle,
@@ -210,6 +209,10 @@ impl<'a> Builder<'_, 'a> {
             _ if r.text("kind").as_deref() == Some("handle") => ItemKind::Handle,
             _ if matches!(r.text("kind").as_deref(), Some("bag" | "tray")) => ItemKind::Bag,
             _ => ItemKind::Other,
+        };
+        let at = match kind {
+            ItemKind::Bag => self.place_near(entry, &name, env)?,
+            _ => self.place(entry, "at", env)?,
         };
         let (holds, reach) = (r.si("holding_force"), r.si("reach"));
         let size = match kind {

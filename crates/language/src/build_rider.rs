@@ -257,7 +257,7 @@ impl<'a> Builder<'_, 'a> {
             self.say(problem.at(value.span, "zero or less"));
             return Err(Silent);
         }
-        let at = self.place(entry, "at", env)?;
+        let at = self.place_near(entry, &name, env)?;
         let origin = self.origin(span);
         let before = self.design.known.len();
         self.know(&name, entry, &weight);

@@ -229,6 +229,7 @@ mod tests {
         let mass = |mass: f64, x: f64, z: f64| crate::weigh::Mass { mass, centre: Vec3::new(x, 0.0, z) };
         let loading = Loading {
             with: String::new(),
+            origin: None,
             named: true,
             total: mass(84.0, 0.0, 0.0),
             sprung: mass(80.0, 0.12, 0.6),

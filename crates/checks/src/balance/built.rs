@@ -123,6 +123,15 @@ pub(super) fn aside(design: &Design, now: Vec3, room: impl Fn((f64, f64)) -> (f6
         .collect()
 }
 
+/// How much further back than planned the empty chair may have its middle, where the tipping test makes the chair with its rider
+/// (`share` times as heavy) another one than the plan's: nobody knows whether the chair differs or the sand in it. A smaller
+/// difference is what sand laid by hand explains; of a greater one no more is laid on the chair than is believed of any. The
+/// height stays as planned.
+pub(super) fn of_the_chair(shifts: &[Vec3], share: f64) -> Option<Vec3> {
+    let by = shifts.first().filter(|by| (FAR..=BELIEVED).contains(&by.norm()) && by.x < 0.0)?;
+    Some(Vec3::X * (by.x * share).max(-BELIEVED))
+}
+
 /// Says so where the tipping test and the scales place the centre of mass of one chair at different places fore and aft.
 pub(super) fn scales_against_tilt(
     design: &Design,

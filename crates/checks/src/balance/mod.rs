@@ -31,7 +31,7 @@ use crate::Checked;
 use crate::assumed::Assumed;
 use crate::figure::Figures;
 use crate::weigh::Mass;
-use chairwright_design::{Design, Vec3};
+use chairwright_design::{Design, Origin, Vec3};
 use chairwright_frame::{Frame, Settled};
 use chairwright_quantity::Dimension;
 use riding::Scene;
@@ -48,6 +48,8 @@ pub const CURVE: usize = 72;
 struct Loading {
     /// What rides along, in words; empty for nothing.
     with: String,
+    /// Where the first of it stands in the text.
+    origin: Option<Origin>,
     /// Whether its slopes have names of their own.
     named: bool,
     /// Everything.
@@ -60,7 +62,8 @@ impl Loading {
     /// The same with the centre of mass of chair and rider, of this mass, moved; what rides along stays.
     fn shifted(&self, by: Vec3, mass: f64, named: bool) -> Loading {
         let moved = |m: Mass| Mass { centre: m.centre + by * (mass / m.mass), ..m };
-        Loading { with: self.with.clone(), named, total: moved(self.total), sprung: moved(self.sprung) }
+        let with = self.with.clone();
+        Loading { with, origin: self.origin, named, total: moved(self.total), sprung: moved(self.sprung) }
     }
 
     fn words(&self) -> String {

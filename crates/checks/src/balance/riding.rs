@@ -8,7 +8,7 @@
 use super::Loading;
 use super::swivel::Contacts;
 use crate::weigh::{Mass, weigh};
-use chairwright_design::{Design, Item, ItemKind, Vec3};
+use chairwright_design::{Design, Item, ItemKind, Origin, Vec3};
 use chairwright_frame::{Frame, Group, Settled};
 
 /// Up to so many things every set of them is handed on to rolling; of more, the sets that lie furthest to one side.
@@ -84,10 +84,10 @@ impl Scene<'_> {
         without(&off, self.frame, self.settled, segments)
     }
 
-    /// What may be there or not: its name, its mass and its place in the drawing.
-    fn rides(&self) -> impl Iterator<Item = (&str, f64, Vec3)> {
-        let carried = self.design.carried.iter().map(|c| (c.name.as_str(), c.mass, c.at));
-        carried.chain(removable(self.design).map(|i| (i.name.as_str(), i.part.mass, i.at)))
+    /// What may be there or not: its name and place in the text, its mass and its place in the drawing.
+    fn rides(&self) -> impl Iterator<Item = ((&str, Origin), f64, Vec3)> {
+        let carried = self.design.carried.iter().map(|c| ((c.name.as_str(), c.origin), c.mass, c.at));
+        carried.chain(removable(self.design).map(|i| ((i.name.as_str(), i.origin), i.part.mass, i.at)))
     }
 
     fn things(&self) -> Vec<Mass> {
@@ -101,12 +101,12 @@ impl Scene<'_> {
     }
 
     fn with(&self, (total, sprung): (Mass, Mass), things: &[Mass], sets: &[Set]) -> Vec<Loading> {
-        let names = |set: &Set| {
-            let on = self.rides().zip(set).filter(|(_, on)| **on);
-            on.map(|((name, ..), _)| name).collect::<Vec<_>>().join(" and ")
+        let on = |set: &Set| -> Vec<(&str, Origin)> {
+            self.rides().zip(set).filter(|(_, on)| **on).map(|((what, ..), _)| what).collect()
         };
         let load = |set: &Set| Loading {
-            with: names(set),
+            with: on(set).iter().map(|(name, _)| *name).collect::<Vec<_>>().join(" and "),
+            origin: on(set).first().map(|(_, origin)| *origin),
             named: true,
             total: plus(total, things, set),
             sprung: plus(sprung, things, set),
