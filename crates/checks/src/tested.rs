@@ -1,14 +1,20 @@
 //! What the readings of the built chair say of the chair under look.
 //!
-//! In the setting that was tested they take the place of the plan. In another state, or at another stop of an adjustment, the
-//! same chair differs from its plan as it did when it was tested. Of another variant, revision or rider they say nothing.
+//! In the setting that was tested they take the place of the plan. In another state, at another stop of an adjustment, or with
+//! a parameter set otherwise, the same chair is taken to differ from its plan as it did when it was tested. Of another variant,
+//! revision or rider they say nothing.
 
 use crate::assumed::Assumed;
-use chairwright_design::{AsBuilt, Band, Design};
+use chairwright_design::{AsBuilt, Band, Design, OtherBuilt};
 
 /// The readings, where they are of this chair.
 pub(crate) fn readings(design: &Design) -> Option<&AsBuilt> {
-    design.as_built.as_ref().filter(|b| b.other.is_none())
+    let of = |b: &&AsBuilt| match b.other {
+        None => true,
+        Some(OtherBuilt::Settings) => b.carry.is_some(),
+        Some(_) => false,
+    };
+    design.as_built.as_ref().filter(of)
 }
 
 /// Least and greatest of what the built chair has where its plan has `plan`.
@@ -24,8 +30,8 @@ pub(crate) fn reading(built: &AsBuilt, field: &str, plan: Option<f64>) -> Option
 pub(crate) fn told(design: &Design, out: &mut Vec<Assumed>) {
     let Some(built) = &design.as_built else { return };
     match built.other {
+        _ if built.carry.is_some() => out.push(Assumed::BuiltCarried),
         Some(other) => out.push(Assumed::OtherBuilt(other)),
-        None if built.carry.is_some() => out.push(Assumed::BuiltCarried),
         None => {}
     }
 }

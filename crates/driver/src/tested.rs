@@ -5,17 +5,20 @@ use chairwright_design::{AsBuilt, Band, Carry, Design, OtherBuilt};
 use chairwright_language::{Choice, Situation};
 
 impl Project {
-    /// Marks readings that are of another chair; in another state, or at another stop, than the chair was tested in says by how
-    /// much it differs from its plan there.
+    /// Marks readings that are of another chair; in another state, at another stop or with other parameters than the chair was
+    /// tested in says by how much it differed from its plan.
     pub(crate) fn tested(&self, options: &Options, choice: Choice<'_>, design: &mut Design) {
         let Some(built) = &design.as_built else { return };
         let other = self.other(options, design, built);
+        let here = options.situation == Situation::default() && options.settings.is_empty();
         let carry = match other {
-            None if options.situation != Situation::default() => self.carry(choice),
+            None | Some(OtherBuilt::Settings) if !here => self.carry(choice),
             _ => None,
         };
+        // where nobody knows by how much it differed the readings are as good as of another chair
+        let unknown = Some(OtherBuilt::Settings).filter(|_| !here && carry.is_none());
         if let Some(built) = &mut design.as_built {
-            (built.other, built.carry) = (other, carry);
+            (built.other, built.carry) = (other.or(unknown), carry);
         }
     }
 

@@ -204,7 +204,7 @@ pub fn checked_words(assumed: &Assumed) -> String {
                 OtherBuilt::Variant => "of another variant",
                 OtherBuilt::Revision => "of another revision",
                 OtherBuilt::Rider => "of a chair tested for another rider",
-                OtherBuilt::Settings => "of the plan as it is written, and not as it is set here",
+                OtherBuilt::Settings => "of the plan as it is written, which cannot be compared with",
             };
             format!("as built: the readings are {of}: nothing here goes by them")
         }

@@ -184,8 +184,8 @@ pub(crate) fn as_built(c: &Compilation, w: &mut Writer) {
     let by = built.by.as_deref().unwrap_or("nobody named");
     let dated = built.dated.as_deref().unwrap_or("no date");
     let what = match (built.other, &built.carry) {
-        (Some(_), _) => "These are readings of another chair: nothing here goes by them.",
-        (None, Some(_)) => {
+        (Some(_), None) => "These are readings of another chair: nothing here goes by them.",
+        (_, Some(_)) => {
             "It was tested in another setting. Here it is taken to differ from its plan by as much: tip it in this one too."
         }
         (None, None) => "Measured values take the place of the plan's above.",

@@ -452,10 +452,10 @@ impl Change {
 
     fn words(&self) -> String {
         let rest = match self.rest {
-            Rest::AllMet => "everything that is asked is met then",
+            Rest::AllMet => "everything that is asked is met then, tolerances aside",
             Rest::Kept => "no other demand breaks",
             Rest::Deeper(true) => {
-                "everything that is asked is met then, but something that is wrong already gets worse"
+                "everything that is asked is met then, tolerances aside, but something that is wrong already gets worse"
             }
             Rest::Deeper(false) => "no other demand breaks, but something that is wrong already gets worse",
         };
