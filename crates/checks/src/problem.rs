@@ -409,8 +409,8 @@ pub enum Problem {
     TipsLeaning {
         /// The figure.
         figure: &'static str,
-        /// The measure of the lean.
-        measure: &'static str,
+        /// The measure of the lean, with its side where the sides differ.
+        measure: String,
         /// How far the rider leans, in radians.
         lean: f64,
         /// The slope that tips the chair.

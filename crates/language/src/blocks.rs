@@ -119,10 +119,20 @@ impl<'a> Evaluator<'a> {
 
     fn unknown_field(&self, entry: &Entry, inner: &Entry, list: &'static [Field]) {
         let key = inner.keyword.text();
+        let rider = std::ptr::eq(list, crate::fields::RIDER);
+        let usual = keyword(inner);
+        let plain = usual.strip_suffix(".left").or_else(|| usual.strip_suffix(".right"));
+        if let Some(whole) = plain.filter(|p| rider && field(list, p).is_some()) {
+            let problem = Diagnostic::new("unknown-clause", format!("`{whole}` has no side"));
+            let problem = problem.at(inner.keyword.span, "it is one for the whole rider");
+            self.say(
+                problem.help(format!("write {whole} = …; tell what differs between the sides in a comment")),
+            );
+            return;
+        }
         let mut problem =
             Diagnostic::new("unknown-clause", format!("`{}` has no `{key}`", entry.keyword.text()))
                 .at(inner.keyword.span, "not one of its fields");
-        let rider = std::ptr::eq(list, crate::fields::RIDER);
         let near = if rider {
             crate::resolve::measure_alias(&key)
                 .or_else(|| crate::suggest::within(&key, list.iter().map(|f| f.key), 2))
