@@ -361,7 +361,9 @@ impl Words<'_> {
         if leaning {
             said.help("widen the track or lower the seat; else teach to sit upright while turning there, and try it with helpers")
         } else {
-            said.help(format!("{}; else turn on level ground only, and try it with helpers", self.steadier()))
+            let steadier =
+                if figure == "tip.side" { "widen the track or lower the seat" } else { self.steadier() };
+            said.help(format!("{steadier}; else turn on level ground only, and try it with helpers"))
         }
     }
 
