@@ -196,7 +196,15 @@ impl Words<'_> {
         }
     }
 
-    pub(crate) fn idle_deviation(&self, figure: &str, origin: Origin) -> Diagnostic {
+    pub(crate) fn idle_deviation(&self, ruled: bool, figure: &str, origin: Origin) -> Diagnostic {
+        if !ruled {
+            let headline = format!("this design names no rules of fit, and none about `{figure}` is judged");
+            let said = Diagnostic::new("idle-deviation", headline);
+            return self
+                .placed(said, origin, "a deviation from nothing")
+                .note("whoever reads the reason takes the rest of the fit for judged")
+                .help("name the rules, such as fit_rules \"WHO package\" with use catalogue.fit_rules, or take the line out");
+        }
         let said = Diagnostic::new("idle-deviation", format!("the rule for `{figure}` is kept"));
         self.placed(said, origin, "no deviation")
             .note("a reason that excuses nothing today hides a broken rule tomorrow")
