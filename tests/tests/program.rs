@@ -276,6 +276,18 @@ fn another_rider_and_another_place_take_the_place_of_the_plans_own() {
     assert!(!told.contains("taken-name"), "{told}");
     let told = text(&run(&["check", plan, "--rider", rider.to_str().unwrap(), "--form", "line"]));
     assert!(told.contains("this is not read from another rider's"), "{told}");
+    // a reason goes with the rider it was given for, and a rider's text brings reasons
+    let reason = "deviation seat.width because \"winter clothes\" by \"therapist\"";
+    std::fs::write(&bagged, format!("{own}\n{reason}\n")).unwrap();
+    std::fs::write(&rider, measures).unwrap();
+    let check = || {
+        text(&run(&["check", bagged.to_str().unwrap(), "--rider", rider.to_str().unwrap(), "--form", "line"]))
+    };
+    let told = check();
+    assert!(told.contains("the reason for leaving this rule is another rider's"), "{told}");
+    std::fs::write(&rider, format!("{measures}\n{reason}\n")).unwrap();
+    let told = check();
+    assert!(!told.contains("this is not read from another rider's"), "{told}");
     // more than twice the rider that this pipe is for: check takes another rider as the other commands do
     std::fs::write(&rider, measures.replace("80 kg", "190 kg")).unwrap();
     assert_eq!(code(&["check", plan]), 0);

@@ -3,7 +3,7 @@
 use crate::{CLEAN, print};
 use chairwright_catalogue::PAGES;
 use chairwright_diagnostics::{CODES, code};
-use chairwright_language::fields::{AS_BUILT, BASELINE, CONDITIONS, ENTRIES, Field, RIDER};
+use chairwright_language::fields::{AS_BUILT, BASELINE, CONDITIONS, ENTRIES, Field, RIDER, has_sides};
 use chairwright_language::figures::FIGURES;
 use chairwright_language::schema::{STATEMENTS, StatementSpec, Subject, statement_spec};
 use chairwright_language::{function_list, nearest, sample_value};
@@ -123,7 +123,7 @@ fn must(required: bool) -> String {
 /// Every block of fields: its keyword, its title, its fields.
 fn blocks() -> Vec<(&'static str, String, &'static [Field])> {
     let mut out = vec![
-        ("rider", "rider { … }, with .left and .right where the sides differ".to_owned(), RIDER),
+        ("rider", "rider { … }, also with .left and .right where it says so".to_owned(), RIDER),
         ("conditions", "conditions { … }".to_owned(), CONDITIONS),
         ("as_built", "as_built { … }, by the test sheet of chairwright prove".to_owned(), AS_BUILT),
         ("baseline", "baseline { … }, what a tape says of a chair that the rider likes".to_owned(), BASELINE),
@@ -134,8 +134,10 @@ fn blocks() -> Vec<(&'static str, String, &'static [Field])> {
 
 fn block(title: &str, fields: &[Field]) -> String {
     let mut t = Table::new(&["field", "", "written as"]);
+    let rider = std::ptr::eq(fields, RIDER);
     for f in fields {
-        t.row(vec![f.key.to_owned(), must(f.required), sample_value(f.kind)]);
+        let sides = if rider && has_sides(f.key) { ".left .right" } else { "" };
+        t.row(vec![f.key.to_owned(), format!("{}{sides}", must(f.required)), sample_value(f.kind)]);
     }
     format!("{title}\n{}", table(&t))
 }

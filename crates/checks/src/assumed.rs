@@ -85,7 +85,7 @@ pub enum Assumed {
     /// The box around a shoe, this high in metres.
     Shoe(f64),
     /// A measure of leaning, taken at a usual reach in radians.
-    UsualReach(&'static str, f64),
+    UsualReach(String, f64),
     /// The built chair was tipped one way only.
     TippedOnce,
     /// The readings of the built chair are of another chair.

@@ -29,16 +29,20 @@ impl Margin {
 
 /// On a declared slope, along the path or across it, the chair may stand in any direction, turning on the ramp or on its landing: so the slope that tips it
 /// in the worst of all directions is held against it, with the least margin that the use profile has for locked wheels, and
-/// the slope that tips it with the rider leaning aside, bare.
+/// the slope that tips it with the rider leaning aside, bare. A profile that is silent about a direction wants nothing of it:
+/// then the worst of all is held bare, and the side with its own margin, if it has one.
 pub(crate) fn turned(design: &Design, out: &mut Checked) {
     let slope = crate::roll::steepest(design);
     if slope <= 0.0 || design.name.is_empty() {
         return;
     }
-    let margins = design.profile.iter().flat_map(|p| &p.margins);
-    let locked = margins.filter(|m| m.0 != "tip.rear.free").map(|m| m.1);
-    let least = locked.fold(f64::INFINITY, f64::min);
-    let margin = if least.is_finite() { least } else { 0.0 };
+    let wanted = |figure: &str| {
+        let mut all = design.profile.iter().flat_map(|p| &p.margins);
+        all.find(|m| m.0 == figure).map(|m| m.1)
+    };
+    let locked = ["tip.rear.locked", "tip.forward.locked", "tip.side"].map(wanted);
+    let least = locked.into_iter().reduce(|a, b| a.zip(b).map(|(a, b)| a.min(b))).flatten();
+    let margin = least.unwrap_or(0.0);
     let across = crate::roll::place(design, "cross_slope").map_or(0.0, f64::abs);
     let origin = said_steepest(design);
     let tips = |figure: &'static str, margin: f64, told: f64| {
@@ -52,6 +56,9 @@ pub(crate) fn turned(design: &Design, out: &mut Checked) {
     };
     let any = tips("tip.any", margin, f64::NEG_INFINITY);
     let leaning = tips(worst("tip.left.leaning", "tip.right.leaning"), 0.0, across);
+    // what the margin to the side says of the cross slope is told with the other margins
+    let aside = wanted("tip.side").filter(|_| least.is_none());
+    let any = any.or_else(|| aside.and_then(|m| tips("tip.side", m, across + m - 1e-12)));
     let found: Vec<Problem> = any.into_iter().chain(leaning).collect();
     out.problems.extend(found);
 }
@@ -131,9 +138,12 @@ mod tests {
             });
         }
         let mut out = Checked::default();
-        for (name, degrees) in
-            [("tip.any", any), ("tip.left.leaning", aside), ("tip.right.leaning", aside + 1.0)]
-        {
+        for (name, degrees) in [
+            ("tip.any", any),
+            ("tip.side", any + 5.0),
+            ("tip.left.leaning", aside),
+            ("tip.right.leaning", aside + 1.0),
+        ] {
             out.figures.put(name, (degrees.to_radians(), Dimension::ANGLE), "", "", &[]);
         }
         turned(&design, &mut out);
@@ -168,5 +178,15 @@ mod tests {
         assert_eq!(found(7.8, 7.2, &everyday), [("tip.any", 4.0)]);
         assert_eq!(found(11.2, 7.2, &everyday), []);
         assert_eq!(found(11.2, 4.5, &everyday), [("tip.left.leaning", 0.0)]);
+    }
+
+    /// A profile that speaks of the side alone wants nothing forward and back: 7.8 bears the ramp of 7.13 bare, and 12.8 to the side
+    /// is more than 7.13 + 4 and less than 7.13 + 12.
+    #[test]
+    fn a_profile_is_asked_only_about_what_it_speaks_of() {
+        assert_eq!(found(7.8, 7.2, &[("tip.side", 4.0)]), []);
+        assert_eq!(found(7.8, 7.2, &[("tip.side", 12.0)]), [("tip.side", 12.0)]);
+        assert_eq!(found(7.1, 7.2, &[("tip.side", 12.0)]), [("tip.any", 0.0)]);
+        assert_eq!(found(7.8, 7.2, &[("tip.rear.locked", 9.0), ("tip.forward.locked", 9.0)]), []);
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::assumed::Assumed;
 use crate::problem::{Mismatch, Problem};
-use chairwright_design::{Design, ItemKind, Side, SupportKind};
+use chairwright_design::{Design, ItemKind, Rider, Side, SupportKind};
 
 /// Measure and the range that nearly every rider from a small child to a very large adult lies in, in
 /// metres and kilograms. Wide on purpose and from memory, not checked; they catch slipped units, no more.
@@ -71,14 +71,17 @@ fn idle(design: &Design) -> Vec<&'static str> {
     let pushes = !matches!(design.rider.word("pushes"), Some("assistant" | "feet"));
     let free = matches!(design.rider.word("trunk"), None | Some("hands_free"));
     let back = has(SupportKind::Back);
-    let blade = back && rule("back_below_scapula") && (pushes && free || !rule("back_below_axilla"));
+    let upright = !pushes && design.rider.word("trunk") == Some("hands_free");
+    let scapula = back && rule("back_below_scapula");
+    let blade = scapula && (pushes && free || !rule("back_below_axilla") && !upright);
+    let ribs = scapula && (pushes && free || !rule("back_below_axilla") && upright);
     let armpit = back && rule("back_below_axilla") && !(rule("back_below_scapula") && pushes && free);
     let item = |kind: ItemKind| design.items.iter().any(|i| i.kind == kind);
     let asked = [
         ("elbow_height", has(SupportKind::Arm)),
         ("chest_width", back),
         ("scapula_height", blade),
-        ("rib_height", blade && pushes && free),
+        ("rib_height", ribs),
         ("axilla_height", armpit || rule("side_below_axilla")),
         ("upper_arm", rims),
         ("forearm", rims),
@@ -190,6 +193,25 @@ pub(crate) fn mismatched(design: &Design, problems: &mut Vec<Problem>) {
             problems.push(Problem::Mismatched { odd, origin: known(lower) });
         }
     }
+    let mixed = mixed_up(rider).map(|(measure, odd)| Problem::Mismatched { odd, origin: known(measure) });
+    problems.extend(mixed);
+}
+
+/// A caliper on the bones and a tape across the hips read apart by so much, in metres. Common practice, no source.
+const APART: f64 = 0.005;
+
+/// Measures that two ways of measuring mix up: a head from the seat instead of the floor, and bones wider than the hips.
+fn mixed_up(rider: &Rider) -> impl Iterator<Item = (&'static str, Mismatch)> {
+    let shoulders = [Side::Left, Side::Right].into_iter().filter_map(|s| rider.sided("shoulder_height", s));
+    let shoulder = shoulders.fold(f64::NEG_INFINITY, f64::max);
+    let seat = rider.get("liked_seat_height");
+    let low = |head: &f64| head - seat.unwrap_or(0.0) <= shoulder;
+    let head = rider.get("head_height").filter(low);
+    let head = head.map(|head| ("head_height", Mismatch::Head { head, seat, shoulder }));
+    let widths = rider.get("trochanter_width").zip(rider.get("hip_width"));
+    let bones = widths.filter(|(bones, hips)| *bones > hips + APART);
+    let bones = bones.map(|(bones, hips)| ("trochanter_width", Mismatch::Bones { bones, hips }));
+    head.into_iter().chain(bones)
 }
 
 pub(crate) fn odd(design: &Design, problems: &mut Vec<Problem>) {

@@ -209,6 +209,22 @@ pub enum Mismatch {
         /// What should be less.
         lower: (String, f64),
     },
+    /// A crown, measured from the floor, that is not above the shoulders, measured from the seat. Metres.
+    Head {
+        /// From the floor.
+        head: f64,
+        /// The seat that it was measured on, where that is known.
+        seat: Option<f64>,
+        /// The higher shoulder above the seat.
+        shoulder: f64,
+    },
+    /// Bones that are wider than the hips around them. Metres.
+    Bones {
+        /// Between the outermost points of the bones.
+        bones: f64,
+        /// The hips.
+        hips: f64,
+    },
 }
 
 /// A posture that the rider's body keeps.
@@ -411,8 +427,8 @@ pub enum Problem {
     TipsLeaning {
         /// The figure.
         figure: &'static str,
-        /// The measure of the lean.
-        measure: &'static str,
+        /// The measure of the lean, with its side where the sides differ.
+        measure: String,
         /// How far the rider leans, in radians.
         lean: f64,
         /// The slope that tips the chair.
@@ -507,8 +523,10 @@ pub enum Problem {
         /// The part, or the seat.
         origin: Origin,
     },
-    /// A deviation from a rule that is kept.
+    /// A deviation from a rule that is kept, or from none.
     IdleDeviation {
+        /// Whether the design names rules at all.
+        ruled: bool,
         /// The figure.
         figure: String,
         /// Its place in the text.

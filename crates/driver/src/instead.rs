@@ -39,9 +39,9 @@ impl Instead {
             entries.retain(|e| !carried(e).is_some_and(|name| brought.contains(&name)));
             return Vec::new();
         }
-        // a rider's bag comes along with the rider
+        // a rider's bag comes along with the rider, and so does why a rule of fit is left for that rider
         if only.contains(&"rider") {
-            only.push("carry");
+            only.extend(["carry", "deviation"]);
         }
         let (kept, dropped) = entries.drain(..).partition(|e| only.contains(&spelling(&e.keyword.text())));
         *entries = kept;

@@ -103,6 +103,7 @@ impl Project {
         loader.page("strength", None);
         loader.prices();
         loader.on_hand();
+        loader.reasons();
         loader.project
     }
 
@@ -188,7 +189,7 @@ impl Loader<'_> {
                         .severity(Severity::Warning)
                         .at(first.head, "of the plan, and not of whoever rides it, or where")
                         .note(format!("not read: {}", words.join(", ")))
-                        .help("write it into the plan; a rider's text brings the rider and what rides along, a place's the conditions"),
+                        .help("write it into the plan; a rider's text brings the rider, deviations and what rides along, a place's the conditions"),
                 );
             }
         }
@@ -294,6 +295,35 @@ impl Loader<'_> {
     fn replacements(&mut self) {
         for (name, text) in self.instead.texts() {
             self.tree(name, text.to_owned(), true);
+        }
+    }
+
+    /// Takes out the reasons for leaving a rule of fit that were given for another rider than the one who sits here: those of the
+    /// plan, where another text gives the rider, or those of a plan that this one is made from, where this one has its own. These
+    /// last are told to nobody: whoever made this plan did not write them.
+    fn reasons(&mut self) {
+        let is = |e: &Entry, word: &str| chairwright_design::spelling(&e.keyword.text()) == word;
+        let trees = &mut self.project.trees;
+        let rides = |t: &&Tree| t.own && t.entries.iter().any(|e| is(e, "rider"));
+        let Some(level) = trees.iter().filter(rides).map(|t| t.level).min() else { return };
+        let mut gone: Vec<Entry> = Vec::new();
+        for (i, tree) in trees.iter_mut().enumerate() {
+            // the text of another rider is read first
+            let others = if self.instead.rider.is_some() { i > 0 } else { tree.level > level };
+            if others {
+                let (taken, kept): (Vec<Entry>, _) = tree.entries.drain(..).partition(|e| is(e, "deviation"));
+                tree.entries = kept;
+                gone.extend(taken);
+            }
+        }
+        for entry in gone {
+            self.say(
+                Diagnostic::new("idle-deviation", "the reason for leaving this rule is another rider's")
+                    .severity(Severity::Advice)
+                    .at(entry.head, "excuses nothing for this one")
+                    .note("the rule is judged anew: what was agreed for one body is not agreed for another")
+                    .help("where the rule is broken for this rider too, write a deviation beside this rider's measures"),
+            );
         }
     }
 

@@ -83,7 +83,7 @@ impl Words<'_> {
             Problem::FitRule(broken) => self.fit_rule(broken),
             Problem::UnderBones { width, bones, origin } => self.under_bones(*width, *bones, *origin),
             Problem::Pressed { pressed, origin } => self.pressed(pressed, *origin),
-            Problem::IdleDeviation { figure, origin } => self.idle_deviation(figure, *origin),
+            Problem::IdleDeviation { ruled, figure, origin } => self.idle_deviation(*ruled, figure, *origin),
             Problem::Skin { flag, origin } => self.skin(*flag, *origin),
             Problem::TipsLeaning { figure, measure, lean, has, slope, origin } => {
                 self.tips_leaning((figure, measure), (*lean, *has, *slope), *origin)
@@ -253,6 +253,29 @@ impl Words<'_> {
                 format!("`{}` is not above `{}`", upper.0, lower.0),
                 format!("{} and {}", self.length(upper.1), self.length(lower.1)),
                 "both are measured up from the seat, and no body has them the other way round".to_owned(),
+            ),
+            Mismatch::Head { head, seat, shoulder } => (
+                "`head_height` is not above the shoulders".to_owned(),
+                match seat {
+                    Some(seat) => format!(
+                        "{} from the floor, {} above the seat of `liked_seat_height`, and the shoulders {} above theirs",
+                        self.length(*head),
+                        self.length(head - seat),
+                        self.length(*shoulder)
+                    ),
+                    None => format!(
+                        "{} from the floor, and the shoulders {} above the seat",
+                        self.length(*head),
+                        self.length(*shoulder)
+                    ),
+                },
+                "it goes from the floor to the crown, and shoulders are measured up from the seat; was the head, too?"
+                    .to_owned(),
+            ),
+            Mismatch::Bones { bones, hips } => (
+                "`trochanter_width` is more than `hip_width`".to_owned(),
+                format!("{} and {}", self.length(*bones), self.length(*hips)),
+                "the bones lie inside of the hips".to_owned(),
             ),
         };
         self.at_or(Diagnostic::new("odd-measure", headline), origin, label)

@@ -196,7 +196,15 @@ impl Words<'_> {
         }
     }
 
-    pub(crate) fn idle_deviation(&self, figure: &str, origin: Origin) -> Diagnostic {
+    pub(crate) fn idle_deviation(&self, ruled: bool, figure: &str, origin: Origin) -> Diagnostic {
+        if !ruled {
+            let headline = format!("this design names no rules of fit, and none about `{figure}` is judged");
+            let said = Diagnostic::new("idle-deviation", headline);
+            return self
+                .placed(said, origin, "a deviation from nothing")
+                .note("whoever reads the reason takes the rest of the fit for judged")
+                .help("name the rules, such as fit_rules \"WHO package\" with use catalogue.fit_rules, or take the line out");
+        }
         let said = Diagnostic::new("idle-deviation", format!("the rule for `{figure}` is kept"));
         self.placed(said, origin, "no deviation")
             .note("a reason that excuses nothing today hides a broken rule tomorrow")
@@ -361,7 +369,9 @@ impl Words<'_> {
         if leaning {
             said.help("widen the track or lower the seat; else teach to sit upright while turning there, and try it with helpers")
         } else {
-            said.help(format!("{}; else turn on level ground only, and try it with helpers", self.steadier()))
+            let steadier =
+                if figure == "tip.side" { "widen the track or lower the seat" } else { self.steadier() };
+            said.help(format!("{steadier}; else turn on level ground only, and try it with helpers"))
         }
     }
 

@@ -119,10 +119,20 @@ impl<'a> Evaluator<'a> {
 
     fn unknown_field(&self, entry: &Entry, inner: &Entry, list: &'static [Field]) {
         let key = inner.keyword.text();
+        let rider = std::ptr::eq(list, crate::fields::RIDER);
+        let usual = keyword(inner);
+        let plain = usual.strip_suffix(".left").or_else(|| usual.strip_suffix(".right"));
+        if let Some(whole) = plain.filter(|p| rider && field(list, p).is_some()) {
+            let problem = Diagnostic::new("unknown-clause", format!("`{whole}` has no side"));
+            let problem = problem.at(inner.keyword.span, "it is one for the whole rider");
+            self.say(
+                problem.help(format!("write {whole} = …; tell what differs between the sides in a comment")),
+            );
+            return;
+        }
         let mut problem =
             Diagnostic::new("unknown-clause", format!("`{}` has no `{key}`", entry.keyword.text()))
                 .at(inner.keyword.span, "not one of its fields");
-        let rider = std::ptr::eq(list, crate::fields::RIDER);
         let near = if rider {
             crate::resolve::measure_alias(&key)
                 .or_else(|| crate::suggest::within(&key, list.iter().map(|f| f.key), 2))
@@ -241,6 +251,7 @@ impl<'a> Evaluator<'a> {
         match line.value.as_deref().unwrap_or_default() {
             [one] => self.field_value(one, kind),
             [] => Err(Silent),
+            several if is_range_of_motion(line) => self.common(line, several, kind),
             several => self.several(several, kind),
         }
     }
@@ -250,16 +261,12 @@ impl<'a> Evaluator<'a> {
     fn several(&self, readings: &'a [Expr], kind: Kind) -> Outcome<Value> {
         use std::cmp::Ordering::{Greater, Less};
         let values: Vec<Value> = readings.iter().map(|r| self.field_value(r, kind)).collect::<Outcome<_>>()?;
-        let ends = |value: &Value| match value {
-            Value::Band { low, high, .. } => Some((*low, *high)),
-            other => other.quantity().map(|q| (q, q)),
-        };
         let first = values.first().and_then(Value::quantity).ok_or(Silent)?;
-        let (mut low, mut high) = values.first().and_then(ends).ok_or(Silent)?;
+        let (mut low, mut high) = values.first().and_then(quantities).ok_or(Silent)?;
         let mut sum = first.number;
         let mut count = 1;
         for value in &values[1..] {
-            let (least, most) = ends(value).ok_or(Silent)?;
+            let (least, most) = quantities(value).ok_or(Silent)?;
             low = if least.compare(low) == Some(Less) { least } else { low };
             high = if most.compare(high) == Some(Greater) { most } else { high };
             sum = sum.add(value.quantity().ok_or(Silent)?.number);
@@ -267,6 +274,38 @@ impl<'a> Evaluator<'a> {
         }
         let mean = sum.div(Number::whole(count)).ok_or(Silent)?;
         Ok(Value::Band { nominal: Quantity { number: mean, ..first }, low, high })
+    }
+
+    /// Several readings of how far a joint goes: the part that every one of them has, since a joint that was moved there
+    /// once too little is not known to go further. Readings that are no ranges are of a joint that does not move.
+    fn common(&self, line: &Entry, readings: &'a [Expr], kind: Kind) -> Outcome<Value> {
+        use std::cmp::Ordering::{Greater, Less};
+        let is_range = |e: &Expr| matches!(e.kind, ExprKind::Binary(chairwright_syntax::Binary::Range, ..));
+        if !readings.iter().any(is_range) {
+            return self.several(readings, kind);
+        }
+        let (mut low, mut high): (Option<Quantity>, Option<Quantity>) = (None, None);
+        for reading in readings {
+            let value = self.field_value(reading, kind)?;
+            let (least, most) = quantities(&value).ok_or(Silent)?;
+            low = Some(low.filter(|l| least.compare(*l) != Some(Greater)).unwrap_or(least));
+            high = Some(high.filter(|h| most.compare(*h) != Some(Less)).unwrap_or(most));
+        }
+        let (low, high) = low.zip(high).ok_or(Silent)?;
+        if low.compare(high) == Some(Greater) {
+            self.say(
+                Diagnostic::new(
+                    "impossible-value",
+                    format!("readings of `{}` have no angle in common", keyword(line)),
+                )
+                .at(line.head, "not used")
+                .note("each reading is taken as the whole of the way that the joint goes")
+                .help("measure again, and leave out the reading that was wrong"),
+            );
+            return Err(Silent);
+        }
+        let mean = low.number.add(high.number).div(Number::whole(2)).ok_or(Silent)?;
+        Ok(Value::Band { nominal: Quantity { number: mean, ..low }, low, high })
     }
 
     /// The entry of the use profile that the design names.
@@ -317,6 +356,20 @@ impl<'a> Evaluator<'a> {
             Silent
         })
     }
+}
+
+/// Least and greatest of a value.
+fn quantities(value: &Value) -> Option<(Quantity, Quantity)> {
+    match value {
+        Value::Band { low, high, .. } => Some((*low, *high)),
+        other => other.quantity().map(|q| (q, q)),
+    }
+}
+
+/// Whether a line says from where to where a joint of the rider goes.
+pub(crate) fn is_range_of_motion(line: &Entry) -> bool {
+    let key = keyword(line);
+    matches!(key.split('.').next(), Some("hip_flexion" | "knee_flexion" | "ankle"))
 }
 
 /// A value that shows how a field is written.

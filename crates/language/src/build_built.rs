@@ -89,6 +89,7 @@ impl<'a> Builder<'_, 'a> {
             return Ok(());
         }
         let text = |key: &str| said(entry, key);
+        self.not_yet(entry);
         let mut liked = Baseline {
             chair: text("chair").unwrap_or_default(),
             values: BTreeMap::new(),

@@ -1,9 +1,12 @@
 //! Units of print, stops, holes, extra loads, the use profile, and where values come from.
 
+use crate::blocks::is_range_of_motion;
+use crate::bounds::ends;
 use crate::build::{Builder, plain};
 use crate::evaluator::Env;
 use crate::fields::entry_spec;
 use crate::reader::Reader;
+use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::{clause, field_of, inner, keyword, usual_path, value};
@@ -23,8 +26,13 @@ const MARGINS: [(&str, &str); 4] = [
     ("forward", "tip.forward.locked"),
     ("side", "tip.side"),
 ];
-/// Two readings of a length that differ by more than this are not of one measure; common practice, no source.
+/// Two readings of a length, or of an angle, that differ by more than this are not of one measure: metres, and degrees as far as a
+/// goniometer errs. Common practice, no source.
 const READINGS: f64 = 0.010;
+const GONIOMETER: f64 = 5.0;
+/// The same of masses: a share of their mean, and in kilograms. Within a day a body weighs so much more or less by food and
+/// water, and clothes and shoes make a kilogram even of a child. Common practice, no source.
+const SCALE: (f64, f64) = (0.05, 1.0);
 /// A value nearer than this share of its step to a step lies on it.
 const ON_STEP: f64 = 1e-6;
 
@@ -276,21 +284,43 @@ impl<'a> Builder<'_, 'a> {
         });
     }
 
-    /// Readings of one measure should agree: a tape held otherwise reads otherwise.
-    fn readings_apart(&self, line: &'a Entry, now: &Value) {
-        let (Some([first, .., last]), Value::Band { low, high, .. }) = (line.value.as_deref(), now) else {
-            return;
+    /// Readings of one measure should agree: a tape held otherwise reads otherwise. Each reading's own tolerance is no
+    /// disagreement.
+    fn readings_apart(&self, line: &'a Entry, kind: Kind) {
+        let Some(all @ [first, .., last]) = line.value.as_deref() else { return };
+        let values: Vec<Value> = all.iter().filter_map(|e| self.evaluator.field_value(e, kind).ok()).collect();
+        let motion = is_range_of_motion(line);
+        let of = |pick: &dyn Fn(&Value) -> Option<f64>| apart(values.iter().filter_map(pick));
+        let far = if motion {
+            let end = |v: &Value, high: bool| ends(v).map(|e| if high { e.1 } else { e.0 });
+            of(&|v| end(v, false)).max(of(&|v| end(v, true)))
+        } else {
+            of(&|v| v.quantity().map(Quantity::si))
         };
-        let far = high.si() - low.si();
-        if low.dimension != Dimension::LENGTH || far <= READINGS + 1e-9 {
+        let Some(dimension) = values.first().and_then(Value::quantity).map(|q| q.dimension) else { return };
+        let least = match dimension {
+            Dimension::LENGTH => READINGS,
+            Dimension::ANGLE => GONIOMETER.to_radians(),
+            Dimension::MASS => {
+                let sum: f64 = values.iter().filter_map(Value::quantity).map(Quantity::si).sum();
+                (SCALE.0 * sum / f64::from(u32::try_from(values.len()).unwrap_or(u32::MAX))).max(SCALE.1)
+            }
+            _ => return,
+        };
+        if far <= least + 1e-9 {
             return;
         }
-        let apart = Quantity::from_si(far, low.dimension);
+        let words = self.display().text(Quantity::from_si(far, dimension));
+        let used = if motion {
+            "only what every reading allows is used"
+        } else {
+            "their mean is used, and counts as that uncertain"
+        };
         self.say(
             Diagnostic::new("readings-apart", format!("readings of `{}` disagree", keyword(line)))
-                .at(last.span, format!("{} apart", self.display().text(apart)))
+                .at(last.span, format!("{words} apart"))
                 .also(first.span, "the first reading")
-                .note("their mean is used, and counts as that uncertain")
+                .note(used)
                 .help("measure again, in the posture of the fitting, and leave out the reading that was wrong"),
         );
     }
@@ -307,7 +337,7 @@ impl<'a> Builder<'_, 'a> {
             let Some(field) = crate::fields::field(list, &keyword(line)) else { continue };
             let from = written.span;
             if let Ok(now) = self.evaluator.block_value(base, &keyword(line), field, from) {
-                self.readings_apart(line, &now);
+                self.readings_apart(line, field.kind);
                 let before = self.design.known.len();
                 self.know(&name, line, &now);
                 if let Some(known) = self.design.known.get_mut(before) {
@@ -322,6 +352,12 @@ impl<'a> Builder<'_, 'a> {
             }
         }
     }
+}
+
+/// How far the furthest two of some numbers are apart.
+fn apart(all: impl Iterator<Item = f64>) -> f64 {
+    let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
+    (high - low).max(0.0)
 }
 
 fn word_of(expr: &Expr) -> Option<String> {

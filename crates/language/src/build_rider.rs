@@ -237,9 +237,22 @@ impl<'a> Builder<'_, 'a> {
             }
         }
         let dated = text("dated");
+        self.agreed_later(entry, dated.as_deref());
         let origin = self.origin(entry.head);
         self.design.deviations.push(Deviation { figure, reason, by, dated, origin });
         Ok(())
+    }
+
+    /// Refuses a reason of a day that has not come.
+    fn agreed_later(&self, entry: &'a Entry, dated: Option<&str>) {
+        let (Some(day), Some(today)) = (dated, self.evaluator.today) else { return };
+        let Some(given) = clause(entry, "dated").filter(|_| crate::date::is_after(day, today)) else { return };
+        self.say(
+            Diagnostic::new("bad-date", format!("nobody left a rule on {day} yet"))
+                .at(given.span, "this day has not come")
+                .note(format!("today is {today} at most, anywhere on earth, by the clock of this machine"))
+                .help("write the day on which it was agreed; where the clock is wrong, set it"),
+        );
     }
 
     pub(crate) fn carry(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {

@@ -317,6 +317,48 @@ pub const ENTRIES: &[EntrySpec] = &[
 
 const SPEED: Dimension = Dimension::SPEED;
 
+/// Fields of the rider that a body has on either side: they are also written `thigh.left`. A side of any other would be
+/// read by nothing.
+const SIDED: &[&str] = &[
+    "thigh",
+    "calf",
+    "foot_length",
+    "foot_width",
+    "rib_height",
+    "scapula_height",
+    "axilla_height",
+    "shoulder_height",
+    "elbow_height",
+    "upper_arm",
+    "forearm",
+    "thigh_thickness",
+    "grip",
+    "thumb",
+    "hand_width",
+    "hip_flexion",
+    "knee_flexion",
+    "ankle",
+    "lean_side",
+    "push_force",
+    "missing_leg",
+    "missing_arm",
+    "residual_limb",
+    "prosthesis",
+    "prosthesis_mass",
+    "residual_arm",
+    "arm_prosthesis",
+    "arm_prosthesis_mass",
+    "sensation_seat",
+    "sensation_legs",
+    "past_sore",
+];
+
+/// Whether a field of the rider is also written of one side.
+#[must_use]
+pub fn has_sides(key: &str) -> bool {
+    SIDED.contains(&key)
+}
+
 /// Measures of the rider. Those with a side are also written `thigh.left`.
 pub static RIDER: &[Field] = &[
     may("mass", Kind::Band(Dimension::MASS)),
@@ -504,7 +546,7 @@ pub fn field(list: &'static [Field], key: &str) -> Option<&'static Field> {
     let route = key.strip_prefix("route.").is_some_and(|g| GROUNDS.contains(&g));
     list.iter().find(|f| {
         f.key == key
-            || (plain == Some(f.key) && std::ptr::eq(list, RIDER))
+            || (plain == Some(f.key) && std::ptr::eq(list, RIDER) && has_sides(f.key))
             || (route && f.key == "route" && std::ptr::eq(list, CONDITIONS))
     })
 }

@@ -27,6 +27,7 @@ pub struct Pieces {
 
 /// A twelfth of a year of 365.25 days, in seconds.
 const MONTH: f64 = 2_629_800.0;
+const DAY: f64 = 86_400.0;
 
 impl Display {
     /// The display of a design: whether in inches, and to which denominator (0: decimals).
@@ -71,7 +72,8 @@ impl Display {
             Dimension::PRESSURE if inch => (si / 6_894.757_293_168, 0, "psi".into()),
             Dimension::PRESSURE if si.abs() < 1e5 => (si / 1e3, 1, "kPa".into()),
             Dimension::PRESSURE => (si / 1e6, 2, "MPa".into()),
-            Dimension::TIME if si.abs() >= 2.0 * MONTH => (si / MONTH, 1, "months".into()),
+            Dimension::TIME if si.abs() >= MONTH => (si / MONTH, 1, "months".into()),
+            Dimension::TIME if si.abs() >= 2.0 * DAY => (si / DAY, 1, "days".into()),
             Dimension::TIME if si.abs() >= 7_200.0 => (si / 3_600.0, 1, "h".into()),
             // nothing left of a time is nothing in any unit: now
             Dimension::TIME if si == 0.0 => (0.0, 0, "months".into()),

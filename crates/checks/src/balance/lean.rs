@@ -6,7 +6,7 @@ use crate::Checked;
 use crate::assumed::Assumed;
 use crate::body::RiderBody;
 use crate::problem::Problem;
-use chairwright_design::{Design, Vec3};
+use chairwright_design::{Design, Side, Vec3};
 use std::f64::consts::PI;
 
 const DEGREE: f64 = PI / 180.0;
@@ -15,9 +15,10 @@ const DEGREE: f64 = PI / 180.0;
 const USUAL: [(&str, f64); 3] =
     [("lean_forward", 30.0 * DEGREE), ("lean_back", 10.0 * DEGREE), ("lean_side", 15.0 * DEGREE)];
 
-/// One way to lean: the measure, the axis of the turn, the way down, and the figures.
+/// One way to lean: the measure, its side where it has one, the axis of the turn, the way down, and the figures.
 struct Way {
     measure: &'static str,
+    side: Option<Side>,
     axis: Vec3,
     down: (f64, f64),
     figure: &'static str,
@@ -25,26 +26,63 @@ struct Way {
 
 /// With the trunk upright along z, turning about +y brings the head forward, about +x to the right.
 const WAYS: [Way; 4] = [
-    Way { measure: "lean_forward", axis: Vec3::Y, down: (1.0, 0.0), figure: "tip.forward.locked.leaning" },
+    Way {
+        measure: "lean_forward",
+        side: None,
+        axis: Vec3::Y,
+        down: (1.0, 0.0),
+        figure: "tip.forward.locked.leaning",
+    },
     Way {
         measure: "lean_back",
+        side: None,
         axis: Vec3 { x: 0.0, y: -1.0, z: 0.0 },
         down: (-1.0, 0.0),
         figure: "tip.rear.locked.leaning",
     },
     Way {
         measure: "lean_side",
+        side: Some(Side::Left),
         axis: Vec3 { x: -1.0, y: 0.0, z: 0.0 },
         down: (0.0, 1.0),
         figure: "tip.left.leaning",
     },
-    Way { measure: "lean_side", axis: Vec3::X, down: (0.0, -1.0), figure: "tip.right.leaning" },
+    Way {
+        measure: "lean_side",
+        side: Some(Side::Right),
+        axis: Vec3::X,
+        down: (0.0, -1.0),
+        figure: "tip.right.leaning",
+    },
 ];
 
-/// How far the rider leans in one way, in radians.
-pub(crate) fn far(design: &Design, measure: &str) -> f64 {
-    let usual = USUAL.iter().find(|(n, _)| *n == measure).map_or(0.0, |(_, a)| *a);
-    design.rider.get(measure).unwrap_or(usual)
+impl Way {
+    /// How far the rider is said to lean this way; what is said of one side says nothing of the other.
+    fn said(&self, design: &Design) -> Option<f64> {
+        match self.side {
+            Some(side) => design.rider.sided(self.measure, side),
+            None => design.rider.get(self.measure),
+        }
+    }
+
+    /// How far the rider leans this way, in radians.
+    fn far(&self, design: &Design) -> f64 {
+        let usual = USUAL.iter().find(|(n, _)| *n == self.measure).map_or(0.0, |(_, a)| *a);
+        self.said(design).unwrap_or(usual)
+    }
+
+    /// The measure, with its side where the sides are given apart.
+    fn name(&self, design: &Design) -> String {
+        let own = |s: Side| format!("{}.{}", self.measure, s.word());
+        let apart = [Side::Left, Side::Right].iter().any(|s| design.rider.get(&own(*s)).is_some());
+        self.side.filter(|_| apart).map_or_else(|| self.measure.to_owned(), own)
+    }
+}
+
+/// How far the rider leans forward or to a side, whichever is further, in radians.
+pub(crate) fn furthest(design: &Design) -> f64 {
+    let ways = WAYS.iter().filter(|w| w.measure != "lean_back");
+    ways.map(|w| w.far(design)).fold(0.0, f64::max)
 }
 
 /// The chair with its rider leaning over the back support, in every way it may be loaded.
@@ -58,7 +96,7 @@ pub(super) fn every_way(scene: &Scene, rider: &RiderBody) -> Vec<Loading> {
 }
 
 fn leant(scene: &Scene, rider: &RiderBody, way: &Way) -> Vec<Loading> {
-    let lean = far(scene.design, way.measure);
+    let lean = way.far(scene.design);
     moved(&scene.loadings(&rider.leaning(way.axis, lean)), scene, false)
 }
 
@@ -66,7 +104,7 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
     let Some(rider) = &out.rider else { return };
     let (design, contacts, axle) = (scene.design, scene.contacts, scene.axle);
     for way in &WAYS {
-        let lean = far(design, way.measure);
+        let lean = way.far(design);
         let loadings = leant(scene, rider, way);
         let formula =
             "atan(distance to the edge of the contacts / height), head, arms and trunk turned about the hips";
@@ -84,8 +122,11 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
         let has = out.figures.si(way.figure).unwrap_or(0.0);
         judge(design, way, lean, has, &mut out.problems);
     }
-    let assumed = USUAL.iter().filter(|(m, _)| design.rider.get(m).is_none());
-    out.assumptions.extend(assumed.map(|(m, a)| Assumed::UsualReach(m, *a)));
+    let mut assumed: Vec<(String, f64)> =
+        WAYS.iter().filter(|w| w.said(design).is_none()).map(|w| (w.name(design), w.far(design))).collect();
+    assumed.sort_by(|a, b| a.0.cmp(&b.0));
+    assumed.dedup();
+    out.assumptions.extend(assumed.into_iter().map(|(m, a)| Assumed::UsualReach(m, a)));
 }
 
 /// Leaning must not tip the chair on the slopes that the path has.
@@ -96,7 +137,7 @@ fn judge(design: &Design, way: &Way, lean: f64, has: f64, problems: &mut Vec<Pro
     if has <= slope && !design.name.is_empty() {
         problems.push(Problem::TipsLeaning {
             figure: way.figure,
-            measure: way.measure,
+            measure: way.name(design),
             lean,
             has,
             slope,

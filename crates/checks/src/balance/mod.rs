@@ -24,7 +24,7 @@ pub use built::{Compared, invert, is_reading};
 pub(crate) use built::{brakes as measured_brakes, measured};
 pub use curves::{Curve, curves};
 pub use edge::{Exit, exit_distance, tip_angle};
-pub(crate) use lean::far;
+pub(crate) use lean::furthest;
 pub(crate) use riding::rides;
 
 use crate::Checked;

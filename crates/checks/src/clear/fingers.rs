@@ -45,21 +45,38 @@ pub(crate) fn is_child(design: &Design, assumptions: &mut Vec<Assumed>) -> bool 
 
 /// Gaps of what moves: the least of the casters to each kind of thing and to each other, and of the tyres. A tyre stays as far
 /// from the chair as it is; a caster comes as near as that from further away, so that any gap below the band's upper end shears.
-pub(crate) fn moving(casters: &Leasts, pair: &Between, tyre: &Between, troubles: &mut Vec<Trouble>) {
+/// Where both sides are even, the same gap on the other side is told too.
+pub(crate) fn moving(
+    (casters, pair, tyre): (&Leasts, &Between, &Between),
+    even: bool,
+    troubles: &mut Vec<Trouble>,
+) {
     let below = |l: &&(f64, String, String)| l.0 >= 0.0 && l.0 < MOVING.1 - 1e-4;
     let swings =
         AGAINST.iter().zip(casters).filter(|(a, _)| **a != Against::Foot).filter_map(|(_, l)| l.as_ref());
     let swings = swings.chain(pair.as_ref()).filter(below);
     let tyre = tyre.as_ref().filter(|l| l.0 >= MOVING.0 && below(l));
     for (gap, one, other) in swings.chain(tyre) {
-        troubles.push(Trouble::FingerGap {
-            one: one.clone(),
-            other: other.clone(),
-            gap: *gap,
-            band: MOVING,
-            moves: true,
-        });
+        let mut told = |one: String, other: String| {
+            troubles.push(Trouble::FingerGap { one, other, gap: *gap, band: MOVING, moves: true });
+        };
+        told(one.clone(), other.clone());
+        let (image, across) = (other_side(one), other_side(other));
+        let same = (&image, &across) == (one, other) || (&across, &image) == (one, other);
+        if even && !same {
+            told(image, across);
+        }
     }
+}
+
+/// The name of the same thing on the other side; what stands in the middle keeps its name.
+fn other_side(name: &str) -> String {
+    let swap = |word| match word {
+        "left" => "right",
+        "right" => "left",
+        word => word,
+    };
+    name.split('.').map(swap).collect::<Vec<_>>().join(".")
 }
 
 /// Gaps of what the spokes of fixed wheels pass, unless the tyre is told to pass the same part. Where both sides are `even`, the

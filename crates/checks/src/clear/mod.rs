@@ -85,7 +85,7 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     load::unsaid(design, &mut out.assumptions);
     if child {
         out.assumptions.push(Assumed::FingersWhereItStands);
-        fingers::moving(&leasts, &pair, &side, &mut troubles);
+        fingers::moving((&leasts, &pair, &side), even, &mut troubles);
         fingers::faces(design, (&things, even), &mut out.assumptions, &mut troubles);
         fingers::fixed(&things, figures, &mut out.assumptions, &mut troubles);
         holes::open(design, &things, &mut troubles);

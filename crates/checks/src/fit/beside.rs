@@ -20,6 +20,9 @@ const ABOVE: f64 = 0.010;
 const WIDE: f64 = 0.500;
 /// The trunk from the back support to the front of the armpit. Common practice, no source.
 const TRUNK: (f64, f64) = (0.060, 0.200);
+/// An arm beyond the middle of its shoulder, half of an upper arm: what stands under that lifts the arm as well. Common practice, no
+/// source.
+const ARM: f64 = 0.050;
 /// Half of a length is tried so often: to a tenth of a millimetre.
 const HALVINGS: u32 = 13;
 
@@ -128,7 +131,7 @@ fn armpits(design: &Design, frame: &Frame, body: &RiderBody, out: &mut Checked) 
     let (surface, normal) = body.seat;
     let Some(back) = support(design, SupportKind::Back) else { return };
     let Some(ahead) = Vec3::Y.cross(body.up).unit() else { return };
-    let half = crate::body::half_shoulders(rider, stature);
+    let half = crate::body::half_shoulders(rider, stature) + ARM;
     let depth = (TRUNK.1 - TRUNK.0) / 2.0;
     let start = back.from + ahead * (TRUNK.0 + depth);
     // along the trunk, by heights square to the seat
@@ -138,8 +141,10 @@ fn armpits(design: &Design, frame: &Frame, body: &RiderBody, out: &mut Checked) 
         let middle = foot + body.up * (from + tall) + Vec3::Y * (side.sign() * half / 2.0);
         brick(middle, [ahead * depth, Vec3::Y * (half / 2.0), body.up * tall])
     };
-    // arm supports have a rule of their own, and no wheel is a side support
-    let arm = |b: &Body| design.supports.iter().any(|s| s.kind == SupportKind::Arm && b.name == s.name);
+    // arm supports may have a rule of their own, and no wheel is a side support
+    let ruled = design.fit_rules.as_ref().is_some_and(|f| f.rules.contains_key("arm_above_elbow"));
+    let arm =
+        |b: &Body| ruled && design.supports.iter().any(|s| s.kind == SupportKind::Arm && b.name == s.name);
     let all: Vec<(&Body, Convex)> =
         parts(design, frame).filter(|(b, _)| b.group != Group::Wheel && !arm(b)).collect();
     for side in [Side::Left, Side::Right] {

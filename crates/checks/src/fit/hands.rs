@@ -70,8 +70,7 @@ pub(super) fn levers(design: &Design, body: &RiderBody, out: &mut Checked) {
     };
     let arm = arm.upper + arm.lower;
     // the shoulder turns about the hips; the greatest way that leaning brings it
-    let far = |measure: &str| crate::balance::far(design, measure);
-    let lean = 2.0 * (shoulder - body.hip).norm() * libm::sin(far("lean_forward").max(far("lean_side")) / 2.0);
+    let lean = 2.0 * (shoulder - body.hip).norm() * libm::sin(crate::balance::furthest(design) / 2.0);
     for lock in locks {
         let away = away(lock, shoulder);
         if away.1 <= arm {

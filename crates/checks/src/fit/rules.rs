@@ -64,6 +64,12 @@ pub(super) fn judge(design: &Design, seat: &Support, out: &mut Checked) {
         if !design.name.is_empty() {
             out.assumptions.push(Assumed::NoFitRules);
         }
+        let idle = design.deviations.iter();
+        out.problems.extend(idle.map(|d| Problem::IdleDeviation {
+            ruled: false,
+            figure: d.figure.clone(),
+            origin: d.origin,
+        }));
         return;
     };
     let mut judge = Judge { design, rules, seat: seat.origin, out };
@@ -92,7 +98,11 @@ fn idle_deviations(design: &Design, out: &mut Checked) {
     for d in &design.deviations {
         let kept = out.kept.contains(&d.figure.as_str()) && !out.deviated.iter().any(|b| b.figure == d.figure);
         if kept {
-            out.problems.push(Problem::IdleDeviation { figure: d.figure.clone(), origin: d.origin });
+            out.problems.push(Problem::IdleDeviation {
+                ruled: true,
+                figure: d.figure.clone(),
+                origin: d.origin,
+            });
         }
     }
 }
@@ -150,7 +160,9 @@ impl Judge<'_, '_> {
         let Some((least, most)) = self.rule("seat_width_beyond_hips") else { return };
         let Some(hips) = self.need("hip_width", "the rule for the seat's width") else { return };
         let bones = self.design.rider.get("trochanter_width").unwrap_or(0.0);
-        let range = ((hips + least).max(bones), hips + most);
+        // bones that are measured wider than the hips are told elsewhere; no rule is upside down
+        let low = (hips + least).max(bones);
+        let range = (low, (hips + most).max(low));
         self.hold("seat.width", width, range, &[("hip_width", hips)]);
     }
 
@@ -219,6 +231,12 @@ impl Judge<'_, '_> {
             let Some(axilla) = self.need("axilla_height", "the rule for the back's height") else { return };
             let range = (axilla - below - FOOT, axilla - below + FOOT);
             self.hold("back.height", top, range, &[("axilla_height", axilla)]);
+        } else if trunk == Some("hands_free") && self.rule("back_below_scapula").is_some() {
+            // nobody's shoulder blades have to move, and nothing has to be held up: any back behind the ribs does
+            let least = self.design.rider.get("rib_height").unwrap_or(0.0);
+            if let Some(shoulder) = self.design.rider.get("shoulder_height") {
+                self.hold("back.height", top, (least, shoulder), &[("shoulder_height", shoulder)]);
+            }
         } else if let Some((below, _)) = self.rule("back_below_scapula") {
             // a trunk that does not hold itself is held up to between shoulder blade and shoulder
             let wanted_by = "the rule for the back's height";

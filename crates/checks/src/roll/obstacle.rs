@@ -113,13 +113,15 @@ fn slot(design: &Design, stand: &Stand, out: &mut Checked, found: &mut Vec<Probl
     let origin = said(design, "conditions.slot");
     let catches =
         |rear: bool, wheel: f64, along: bool| Problem::SlotCatches { origin, width, rear, wheel, along };
-    if stand.tyre <= width {
+    let drop = slot_drop(stand.radius, width);
+    // a caster that falls in whole is told as that
+    if stand.tyre <= width && drop.is_some() {
         found.push(catches(false, stand.tyre, true));
     }
     if stand.rear_tyre <= width {
         found.push(catches(true, stand.rear_tyre, true));
     }
-    let Some(drop) = slot_drop(stand.radius, width) else {
+    let Some(drop) = drop else {
         found.push(catches(false, 2.0 * stand.radius, false));
         return None;
     };
