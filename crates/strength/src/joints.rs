@@ -77,6 +77,9 @@ impl Court<'_> {
         let Some((w, places)) = seam.wrench(self, run) else {
             return say(no(Reason::Shared));
         };
+        if seam.plates {
+            self.plates(seam, when, &w, say);
+        }
         let fixed = match self.fixed(seam.list) {
             Ok(fixed) => fixed,
             Err(why) => return say(no(why)),
