@@ -170,7 +170,61 @@ fn the_arms_are_lifted_by() {
     assert_eq!(lift(&chair("", "", "")), []);
 }
 
-/// Casters that do not trail are load cases of their own: the rider sitting and bumps with them ahead of their stems and turned
+/// Stubs that end behind the posts, lower than these, are lifted by, as are the tops of the posts; and the nose across ahead of the seat.
+#[test]
+fn stubs_and_what_runs_across_in_front_are_lifted_by() {
+    let stubs = "both sides {
+    joint foot at outward 180 mm, back 40 mm, up 430 mm
+    joint top at foot, up 400 mm
+    joint waist at foot, up 300 mm
+    joint tip at waist, back 150 mm
+    member post = \"lumber 2x4\" from foot to top
+    member grip = \"lumber 2x4\" from waist to tip
+    close foot with open
+    close top with open
+    close tip with open
+    close waist with butt of grip against post using \"screw 5 x 80\" times 4
+    fasten post to side using \"bolt M10 x 150\" times 4
+}";
+    let lifts = |c: &Compilation| {
+        let of = |k: &Case| match &k.kind {
+            CaseKind::Lift(name) => Some(name.clone()),
+            _ => None,
+        };
+        c.strength.cases.iter().filter_map(of).collect::<Vec<_>>()
+    };
+    let with = lifts(&chair("", "", stubs));
+    assert!(
+        ["grip", "the tops of the back", "nose"].iter().all(|n| with.contains(&(*n).to_owned())),
+        "{with:?}"
+    );
+    assert!(!lifts(&chair("", "", "")).contains(&"grip".to_owned()));
+}
+
+/// A bag on a bar across falls as hard whichever way the bar is drawn: its weight sinks by what is under it, between the bar's ends.
+#[test]
+fn a_load_sinks_where_it_is() {
+    let bar = |from: &str, to: &str| {
+        format!(
+            "carry bag = 8 kg at left 180 mm, up 600 mm, back 60 mm
+both sides {{
+    joint foot at outward 200 mm, back 40 mm, up 430 mm
+    joint top at foot, up 170 mm
+    member post = \"lumber 2x4\" from foot to top
+    close foot with open
+    fasten post to side using \"bolt M10 x 150\" times 4
+}}
+member rail = \"lumber 2x4\" from {from}.top to {to}.top
+close left.top with butt of rail against left.post using \"screw 5 x 80\" times 4
+close right.top with butt of rail against right.post using \"screw 5 x 80\" times 4"
+        )
+    };
+    let n = |from: &str, to: &str| chair("", "", &bar(from, to)).strength.drop;
+    let (one, other) = (n("left", "right"), n("right", "left"));
+    assert!((one / other - 1.0).abs() < 1e-6, "{one} {other}");
+}
+
+/// Casters that do not trail are load cases of their own: the rider sitting, bumps and the drop with them ahead of their stems and turned
 /// outward; somebody on the foot support there is none here. What bends most is bent otherwise than with trailing ones.
 #[test]
 fn casters_are_turned() {
@@ -181,9 +235,12 @@ fn casters_are_turned() {
         c.strength.worst_of_case[k].as_ref().unwrap().1
     };
     let turned = c.strength.cases.iter().filter(|k| matches!(k.kind, CaseKind::Swung(..))).count();
-    assert_eq!(turned, 4);
+    assert_eq!(turned, 6);
+    let drop = case(&c, |k| matches!(k, CaseKind::Drop(_)));
     for way in [Swung::Ahead, Swung::Outward] {
-        for kind in [CaseKind::Seated, CaseKind::Bumps] {
+        let swung = case(&c, |k| *k == CaseKind::Swung(way, Box::new(drop.kind.clone())));
+        assert_eq!((swung.size, swung.lasting), (drop.size, Lasting::Impact));
+        for kind in [CaseKind::Seated, CaseKind::Bumps, drop.kind.clone()] {
             let swung = used(&CaseKind::Swung(way, Box::new(kind.clone())));
             assert!((swung / used(&kind) - 1.0).abs() > 1e-3, "{way:?} {kind:?} {swung}");
         }

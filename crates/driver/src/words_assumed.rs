@@ -63,6 +63,11 @@ pub fn assumed_words(assumed: &Assumed) -> String {
              far it carries nothing, so it makes nothing sound. Fill the play and write shimmed \"...\" with what",
             mm(*play)
         ),
+        Assumed::NoFiller { bar, sleeve, play, with } => format!(
+            "{sleeve} on {bar} may have {} of play, and nothing here knows that \"{with}\" fills it: until {bar} has bent so far it \
+             carries nothing, so it makes nothing sound. Fill the play with epoxy putty or strips of hard plastic, metal or wood",
+            mm(*play)
+        ),
         Assumed::BoltHoles(wider) => format!(
             "bolts go through the middle of what they hold, one behind the other, in holes {} wider than they are",
             mm(*wider)

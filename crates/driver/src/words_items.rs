@@ -16,7 +16,7 @@ pub(crate) const STOUTER: &str = "a larger section, a shorter span, another bar 
 /// Those of these items that have a sleeve with play in it.
 fn loose_sleeves(s: &Strength, items: &[&Item]) -> Vec<String> {
     let loose = s.assumed.iter().filter_map(|a| match a {
-        Assumed::LooseSleeve(member, ..) => Some(member.as_str()),
+        Assumed::LooseSleeve(member, ..) | Assumed::NoFiller { bar: member, .. } => Some(member.as_str()),
         _ => None,
     });
     let section = |i: &Item| i.mode.family() == Family::Section;
@@ -101,7 +101,7 @@ impl Words<'_> {
             let said = match loose.is_empty() {
                 true => said,
                 false => said.note(format!(
-                    "nobody says that the play of the sleeve of {} is filled: fill it, and write shimmed \"...\" with \
+                    "nobody says that the play of the sleeve of {} is filled, with anything known to fill it: fill it, and write shimmed \"...\" with \
                      what",
                     loose.join(", ")
                 )),
@@ -140,6 +140,7 @@ impl Words<'_> {
                 }
                 Unknown::Edgewise => "hold the edge that is pushed, by a sheet or cross pieces fastened along it, or take a thicker board",
                 Unknown::Hole => "drill a smaller hole, or use something wider there",
+                Unknown::Slot => "make it a row of holes, or a slot no longer than the bar is wide there; or load it until it bends, twisted too",
                 Unknown::Corners(_) | Unknown::Nobody => {
                     "load it with one and a half times what it carries for ten minutes, with nobody in the chair"
                 }

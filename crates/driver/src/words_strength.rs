@@ -105,6 +105,7 @@ pub fn mode_words(mode: Mode) -> &'static str {
         Mode::Bearing => "bolts pressing on their holes",
         Mode::Screws => "screws or bolts in wood",
         Mode::Glue => "glue line",
+        Mode::Plates => "plates of the gusset",
         Mode::Buckling => "giving way sideways",
     }
 }
@@ -129,6 +130,9 @@ pub fn unknown_words(why: &Unknown, display: Display) -> String {
         Unknown::Wet(m) => format!("nothing says what water leaves of the strength of {m} at this temperature"),
         Unknown::Cold(m) => format!("{m} is brittle in the cold, and nothing says how cold it gets"),
         Unknown::Hole => "a hole is nearly as wide as what it goes through".to_owned(),
+        Unknown::Slot => "a slot longer than it is wide there opens it against twist, and leaves it softer than it is reckoned: no \
+            published rule tells what it then bears"
+            .to_owned(),
         Unknown::Edgewise => {
             "on edge, and over twice as deep as it is thick, it may turn over sideways before it breaks"
                 .to_owned()

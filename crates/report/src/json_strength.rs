@@ -338,6 +338,7 @@ fn mode(m: Mode) -> &'static str {
         Mode::Bearing => "bearing",
         Mode::Screws => "screws",
         Mode::Glue => "glue",
+        Mode::Plates => "plates",
         Mode::Buckling => "buckling",
     }
 }
@@ -359,6 +360,7 @@ fn untold(c: &Compilation, u: &Untold) -> UntoldJson {
             Unknown::Cold(_) => "unknown cold",
             Unknown::Bench(_) => "bench test",
             Unknown::Hole => "hole",
+            Unknown::Slot => "slot",
             Unknown::Edgewise => "turns over on edge",
             Unknown::Corners(_) => "corners",
             Unknown::Cloth(_) => "cloth",

@@ -54,6 +54,8 @@ pub enum Mode {
     Screws,
     /// A glue line.
     Glue,
+    /// The plates of a gusset, bent and cut.
+    Plates,
     /// Giving way sideways under a push along it.
     Buckling,
 }
@@ -78,7 +80,7 @@ impl Mode {
     #[must_use]
     pub fn family(self) -> Family {
         match self {
-            Mode::Bending | Mode::Shear | Mode::Hole | Mode::Sleeve => Family::Section,
+            Mode::Bending | Mode::Shear | Mode::Hole | Mode::Sleeve | Mode::Plates => Family::Section,
             Mode::Cement | Mode::SocketBending => Family::Socket,
             Mode::Bearing | Mode::Screws => Family::Fasteners,
             Mode::Glue => Family::Glue,

@@ -29,6 +29,17 @@ pub enum Assumed {
     TightSleeve(String, String, f64),
     /// Nobody says that the play of a sleeve is filled: member, stock, the most play that the sizes leave, m.
     LooseSleeve(String, String, f64),
+    /// The text fills the play of a sleeve with something that is not known to fill it.
+    NoFiller {
+        /// Member.
+        bar: String,
+        /// Stock of the sleeve.
+        sleeve: String,
+        /// The most play that the sizes leave, m.
+        play: f64,
+        /// What the text says.
+        with: String,
+    },
     /// Bolts of one place stand one behind the other along the bar, each in a hole this much wider
     /// than itself, m.
     BoltHoles(f64),

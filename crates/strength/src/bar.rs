@@ -2,7 +2,7 @@
 
 use crate::form::{Drilled, Form};
 use crate::remark::Absent;
-use crate::sleeve::play;
+use crate::sleeve::{fills, play};
 use crate::space::nearest_on;
 use chairwright_checks::Checked;
 use chairwright_design::{BoxBeam, Design, Frame3, Member, MemberId, Shape, StockId, SupportKind, Vec3};
@@ -41,13 +41,37 @@ pub(crate) struct Sheath {
     pub play: f64,
 }
 
-/// A hole through a bar.
+/// A hole through a bar, or a slot along it.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(crate) struct Pierced {
+    /// Its middle.
     pub at: f64,
     pub drilled: Drilled,
     /// Whether the text says where it is; else it follows from what is fastened here.
     pub said: bool,
+}
+
+/// A slot is looked at in so many places between its ends: between loads the forces along a bar go straight, or bend so
+/// little over a slot that these find their peak.
+const LOOKED_AT: u8 = 8;
+
+impl Pierced {
+    /// How far it reaches along the bar from its middle, m.
+    pub fn reach(&self) -> f64 {
+        self.drilled.long.max(self.drilled.diameter) / 2.0
+    }
+
+    /// Whether a place is in it.
+    pub fn over(&self, along: f64) -> bool {
+        (self.at - along).abs() < self.reach() + 1e-6
+    }
+
+    /// Places where what it leaves is looked at: its middle; of a slot both ends too, and between.
+    fn places(self) -> impl Iterator<Item = f64> {
+        let slot = self.drilled.is_slot();
+        let between = move |k: u8| self.at + self.reach() * (2.0 * f64::from(k) / f64::from(LOOKED_AT) - 1.0);
+        (0..=LOOKED_AT).filter(move |k| slot || *k == LOOKED_AT / 2).map(between)
+    }
 }
 
 /// One straight bar.
@@ -111,7 +135,7 @@ impl Bar {
             let first = (s.grip[0] > 0.0).then_some(s.from + s.grip[0]);
             first.into_iter().chain((s.grip[1] > 0.0).then_some(s.to - s.grip[1]))
         });
-        lips.chain(self.holes.iter().map(|h| h.at)).collect()
+        lips.chain(self.holes.iter().flat_map(|h| h.places())).collect()
     }
 
     /// Whether a lip of a socket is at a place.
@@ -122,8 +146,7 @@ impl Bar {
 
     /// The holes at a place.
     pub fn holes_at(&self, along: f64) -> impl Iterator<Item = Pierced> {
-        let near = move |h: &&Pierced| (h.at - along).abs() < h.drilled.diameter / 2.0 + 1e-6;
-        self.holes.iter().filter(near).copied()
+        self.holes.iter().filter(move |h| h.over(along)).copied()
     }
 }
 
@@ -153,9 +176,9 @@ fn member(design: &Design, frame: &Frame, (id, m): (MemberId, &Member), pose: &F
     }
     let sheath = |s: &chairwright_design::Sleeve| {
         let form = Form::of(&design.stocks[s.stock].shape)?;
-        let play = match s.shim {
-            Some(_) => 0.0,
-            None => play(&design.stocks[m.stock], &design.stocks[s.stock]).map_or(0.0, |p| p.high),
+        let play = match &s.shim {
+            Some(with) if fills(with) => 0.0,
+            _ => play(&design.stocks[m.stock], &design.stocks[s.stock]).map_or(0.0, |p| p.high),
         };
         Some(Sheath { from: s.start.min(s.end), to: s.start.max(s.end), stock: s.stock, form, play })
     };
@@ -177,7 +200,7 @@ fn holes(design: &Design, id: MemberId, (way, up): (Vec3, Vec3)) -> Vec<Pierced>
     let pierced = |h: &chairwright_design::Hole| {
         let across = h.toward.across(way).unit()?;
         let way = Some([across.dot(side), across.dot(up)]);
-        Some(Pierced { at: h.along, drilled: Drilled { way, diameter: h.diameter }, said: true })
+        Some(Pierced { at: h.along, drilled: Drilled { way, diameter: h.diameter, long: h.long }, said: true })
     };
     design.holes.iter().filter(|h| h.member == id).filter_map(pierced).collect()
 }

@@ -136,13 +136,15 @@ impl<'a> Maker<'a> {
         out
     }
 
-    /// What is worst where casters do not trail: the rider sitting, bumps, and somebody on the foot support, with all casters
-    /// ahead of their stems and with each turned outward.
+    /// What is worst where casters do not trail: the rider sitting, bumps, the drop from a kerb, which is rolled off backward too, and
+    /// somebody on the foot support, with all casters ahead of their stems and with each turned outward.
     fn swung(&self, trailing: &[Case]) -> Vec<Case> {
         if self.all.footings.iter().all(|f| f.swung.is_none()) {
             return Vec::new();
         }
-        let is = |c: &&Case| matches!(c.kind, CaseKind::Seated | CaseKind::Bumps | CaseKind::Standing);
+        let is = |c: &&Case| {
+            matches!(c.kind, CaseKind::Seated | CaseKind::Bumps | CaseKind::Standing | CaseKind::Drop(_))
+        };
         let each = Swung::ALL.into_iter().flat_map(|which| {
             trailing.iter().filter(is).map(move |c| {
                 let mut one = c.clone();

@@ -141,8 +141,12 @@ pub(crate) fn unknown_stuff(design: &Design) -> Vec<Open> {
     let bought = design.supplies.iter().filter(|s| words(&s.name)).map(|s| (s.origin, s.name.clone()));
     let cover = |n: &str| has(n, &["cover", "upholster", "grip", "tape", "padding", "wrap"]) && unknown(n);
     let items = design.items.iter().filter(|i| cover(&i.part.name)).map(|i| (i.origin, i.part.name.clone()));
+    let of_plastic = |stock| family(design, &design.stocks[stock].material) == "plastic";
+    let sleeves = design.members.values().flat_map(|m| m.sleeves.iter().map(move |s| (m, s)));
+    let sleeves = sleeves.filter(|(m, s)| of_plastic(m.stock) || of_plastic(s.stock));
+    let shims = sleeves.filter_map(|(_, s)| Some((s.origin, s.shim.clone().filter(|with| unknown(with))?)));
     let told = |(origin, what)| Open::Stuff { origin, what, plastic: plastic.name.clone() };
-    slings.chain(bought).chain(items).map(told).collect()
+    slings.chain(bought).chain(items).chain(shims).map(told).collect()
 }
 
 /// Names of what holds no plasticiser and no solvent that stays: fibres, rubber, metal, wood, what cleans or cements
@@ -196,7 +200,9 @@ fn harmless(name: &str) -> bool {
         "vinyl-free",
         "vinyl free",
     ];
-    has(name, &WORDS)
+    // what locks nuts is no nut, but a nut that locks is one
+    let locks = has(name, &["nut lock", "nutlock", "bolt lock", "boltlock"]) && !has(name, &["washer", "wire"]);
+    has(name, &WORDS) && !locks
 }
 
 /// Stocks of metal.
@@ -290,6 +296,9 @@ fn stuff(name: &str) -> Option<Stuff> {
     if (has(&vinyl) && !rid("vinyl")) || (has(&["pvc"]) && has(&soft) && !rid("pvc")) {
         return Some(Stuff::PlasticisedVinyl);
     }
+    if stainless(&folded) {
+        return Some(Stuff::Stainless);
+    }
     let oil = ["oil paint", "oil-based", "oil based", "enamel", "alkyd", "synthetic resin paint", "petroleum"];
     let of: [(&[&str], Stuff); 11] = [
         (
@@ -318,6 +327,17 @@ fn stuff(name: &str) -> Option<Stuff> {
     of.into_iter().find(|(words, _)| has(words)).map(|(_, s)| s)
 }
 
+/// Grades of stainless steel by whole words: those of fasteners after ISO 3506, the others by their trade or AISI names; from memory,
+/// not checked. A bare number may be a length.
+fn stainless(folded: &str) -> bool {
+    let has = |words: &[&str]| folded.split(|c: char| !c.is_alphanumeric()).any(|w| words.contains(&w));
+    let fastener = any(folded, &["bolt", "screw", "rivet", "nut", "washer", "stud"]);
+    let steel = has(&["ss", "steel", "aisi"]);
+    has(&["inox", "v2a", "v4a", "304l", "316l"])
+        || (fastener && has(&["a2", "a4"]))
+        || (steel && has(&["304", "316"]))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -332,6 +352,16 @@ mod tests {
         assert_eq!(stuff("oil paint white"), Some(Stuff::OilPaint));
         assert_eq!(stuff("bolt M8 x 60 stainless steel"), Some(Stuff::Stainless));
         assert_eq!(stuff("bolt M8 x 60"), None);
+        for name in [
+            "bolt M8 x 80 A4",
+            "bolt M8 x 60 A2-70",
+            "bolt M8 x 80 inox",
+            "screw 5 x 60 ss 316",
+            "bolt M6 x 40 SS 304",
+        ] {
+            assert_eq!(stuff(name), Some(Stuff::Stainless), "{name}");
+        }
+        assert_eq!(stuff("bolt M8 x 304"), None);
         assert_eq!(stuff("cement"), None);
         assert_eq!(stuff("marine leatherette pvc-coated cloth"), Some(Stuff::PlasticisedVinyl));
         assert_eq!(stuff("pvc sheet 4 mm PVC-U sheet"), None);
@@ -340,12 +370,23 @@ mod tests {
 
     #[test]
     fn what_no_word_tells_is_not_harmless() {
-        for name in ["leatherette", "tarpaulin", "sticky stuff 243", "cover of unknown cloth", "leather-look"] {
+        for name in [
+            "leatherette",
+            "tarpaulin",
+            "sticky stuff 243",
+            "cover of unknown cloth",
+            "leather-look",
+            "nut lock",
+        ] {
             assert!(stuff(name).is_none() && !harmless(name), "{name}");
         }
-        for name in
-            ["webbing 50 mm polyester webbing", "canvas cotton canvas", "solvent cement", "vinyl-free tape"]
-        {
+        for name in [
+            "webbing 50 mm polyester webbing",
+            "canvas cotton canvas",
+            "solvent cement",
+            "vinyl-free tape",
+            "lock nut M8",
+        ] {
             assert!(harmless(name), "{name}");
         }
     }

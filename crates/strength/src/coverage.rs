@@ -91,7 +91,7 @@ fn undrilled(all: &Structure) -> Vec<String> {
         for spot in tie.spots.iter().filter(|_| rolls) {
             let Spot::Port(port) = spot else { continue };
             let bar = &all.bars[port.bar];
-            let drilled = bar.holes.iter().any(|h| (h.at - port.at).abs() < h.drilled.diameter);
+            let drilled = bar.holes.iter().any(|h| (h.at - port.at).abs() < 2.0 * h.reach());
             if !drilled && !out.contains(&bar.name) {
                 out.push(bar.name.clone());
             }

@@ -23,8 +23,8 @@ pub(crate) fn drill(design: &Design, all: &mut Structure) -> Option<Assumed> {
             let Some(diameter) = holes.reduce(f64::max) else { continue };
             let others = tie.spots.iter().enumerate().filter(|(i, _)| *i != k);
             let toward = others.map(|(_, s)| all.place(*s)).next();
-            let drilled = Drilled { way: toward.and_then(|p| across(bar, port, p)), diameter };
-            let own = bar.holes.iter().any(|h| (h.at - port.at).abs() < h.drilled.diameter);
+            let drilled = Drilled { way: toward.and_then(|p| across(bar, port, p)), diameter, long: diameter };
+            let own = bar.holes.iter().any(|h| (h.at - port.at).abs() < 2.0 * h.reach());
             let twice = found.iter().any(|(b, h)| *b == port.bar && h.at == port.at && h.drilled == drilled);
             if !own && !twice {
                 found.push((port.bar, Pierced { at: port.at, drilled, said: false }));

@@ -1,5 +1,6 @@
 //! Cross-sections: what the solver needs of them, and the stress that forces make in them.
 
+use crate::slot::halves;
 use chairwright_design::Shape as Stocked;
 use chairwright_resistance::section::{
     Piece, Properties, Through, assembled, rectangle as corners, rectangle_with_hole, tube_with_hole,
@@ -47,6 +48,21 @@ pub struct Drilled {
     pub way: Option<[f64; 2]>,
     /// Its diameter, m.
     pub diameter: f64,
+    /// How long a slot is along the bar, m; of a hole its diameter.
+    pub long: f64,
+}
+
+impl Drilled {
+    /// Whether it is longer than wide.
+    #[must_use]
+    pub fn is_slot(&self) -> bool {
+        self.long > self.diameter + 1e-6
+    }
+
+    /// The hole that is as wide as a slot.
+    pub(crate) fn round(self) -> Drilled {
+        Drilled { long: self.diameter, ..self }
+    }
 }
 
 /// Forces on a cross-section: N (pull positive), Vy, Vz in newton; T, My, Mz in newton metre.
@@ -140,13 +156,15 @@ impl Form {
     }
 
     /// The same where a hole goes through the middle: area, second moments and shear areas are those of
-    /// what it leaves; twist is left whole. `None` where it leaves nothing that can be reckoned with.
+    /// what it leaves, bent beside a slot each half by itself; twist is left whole. `None` where it leaves nothing that can be reckoned with.
     #[must_use]
     pub fn stress_at(&self, f: &Forces, hole: Option<Drilled>) -> Option<Stress> {
         let Some(hole) = hole else { return self.stress_of(f, [0.0, 1.0], 0.0) };
         let ways = hole.way.map_or_else(|| self.worst_ways(f), |way| vec![way]);
         let all: Option<Vec<Stress>> = ways.iter().map(|w| self.stress_of(f, *w, hole.diameter)).collect();
-        all?.into_iter().max_by(|a, b| a.equivalent().total_cmp(&b.equivalent()))
+        let mut worst = all?.into_iter().max_by(|a, b| a.equivalent().total_cmp(&b.equivalent()))?;
+        worst.bending += halves(self, &hole, f.across);
+        Some(worst)
     }
 
     /// The widest hole of which what it leaves can be reckoned, no wider than this one: through a tube or a box one as wide as
@@ -296,17 +314,18 @@ mod tests {
         let pipe = Form::Tube { outer: 42.16e-3, wall: 3.556e-3 };
         let f = Forces { bend: [20.0, 0.0], ..Forces::default() };
         let whole = pipe.stress(&f).bending;
-        let at = |way| pipe.stress_at(&f, Some(Drilled { way, diameter: 8.4e-3 })).unwrap().bending;
+        let at =
+            |way| pipe.stress_at(&f, Some(Drilled { way, diameter: 8.4e-3, long: 8.4e-3 })).unwrap().bending;
         let (upright, level) = (at(Some([0.0, 1.0])), at(Some([1.0, 0.0])));
         assert!((1.0 - whole / upright - 0.275).abs() < 0.003, "{}", 1.0 - whole / upright);
         assert!((1.0 - whole / level - 0.0043).abs() < 0.0005, "{}", 1.0 - whole / level);
         // where nobody says how it goes, it goes through the outermost fibres, whichever these are
         assert!((at(None) / upright - 1.0).abs() < 1e-9);
         let turned = Forces { bend: [12.0, -16.0], ..Forces::default() };
-        let unknown = Some(Drilled { way: None, diameter: 8.4e-3 });
+        let unknown = Some(Drilled { way: None, diameter: 8.4e-3, long: 8.4e-3 });
         assert!((pipe.stress_at(&turned, unknown).unwrap().bending / upright - 1.0).abs() < 1e-9);
         // a hole as wide as the bore leaves nothing to reckon with
-        assert_eq!(pipe.stress_at(&f, Some(Drilled { way: None, diameter: 36e-3 })), None);
+        assert_eq!(pipe.stress_at(&f, Some(Drilled { way: None, diameter: 36e-3, long: 36e-3 })), None);
     }
 
     /// A box of 120 by 90 outside, 18 mm thick, drilled 9 mm upright through top and bottom (the 120 wide
@@ -317,7 +336,7 @@ mod tests {
     fn a_drilled_box() {
         let b = Form::Hollow { level: 120e-3, upright: 90e-3, wall: 18e-3 };
         let f = Forces { pull: 10e3, bend: [100.0, 0.0], ..Forces::default() };
-        let s = b.stress_at(&f, Some(Drilled { way: Some([0.0, 1.0]), diameter: 9e-3 })).unwrap();
+        let s = b.stress_at(&f, Some(Drilled { way: Some([0.0, 1.0]), diameter: 9e-3, long: 9e-3 })).unwrap();
         assert!((s.bending / 1e6 - 0.7814).abs() < 2e-4, "{}", s.bending);
         assert!((s.axial / 1e6 - 1.6835).abs() < 2e-4, "{}", s.axial);
     }

@@ -21,13 +21,17 @@ pub(crate) struct Grasp {
 
 pub(crate) fn grasps(design: &Design, all: &Structure) -> Vec<Grasp> {
     let bought = bought(design, all);
-    let bars = push_bars(design, all).into_iter().chain(back_tops(design, all));
+    let stubs = stubs(design, all);
+    // where the stubs are the tops of the back they are held once
+    let tops = back_tops(design, all).filter(|t| !stubs.iter().any(|g| same_hands(g, t)));
+    let bars = push_bars(design, all).into_iter().chain(stubs).chain(tops);
     bought
         .into_iter()
         .chain(bars)
         .chain(arms(design, all))
         .chain(front(design, all))
         .chain(footrest(design, all))
+        .chain(front_bars(design, all))
         .collect()
 }
 
@@ -175,6 +179,62 @@ fn back_tops(design: &Design, all: &Structure) -> Option<Grasp> {
     Some(Grasp { name: "the tops of the back".to_owned(), hands, pushed: true, whole: false })
 }
 
+fn same_hands(one: &Grasp, other: &Grasp) -> bool {
+    one.hands.len() == other.hands.len() && one.hands.iter().all(|h| other.hands.contains(h))
+}
+
+/// A bar points back, by the cosine of its angle to that.
+const BACK: f64 = 0.5;
+/// Nothing so near to a free end holds the bar, m.
+const FREE: f64 = 0.02;
+/// A bar so little behind the front edge of the seat is still taken hold of from ahead, m. Common practice, no source.
+const BEHIND_EDGE: f64 = 0.05;
+
+/// Ends of bars that stick out backward above and behind the middle of the seat, each with the one across from it: a helper holds
+/// them by their very ends.
+fn stubs(design: &Design, all: &Structure) -> Vec<Grasp> {
+    let Some(seat) = seat_middle(design, all) else { return Vec::new() };
+    let mut out: Vec<(f64, Grasp)> = Vec::new();
+    for (bar, b) in all.frame_bars() {
+        for (at, p, outward) in [(0.0, b.ends.0, b.way() * -1.0), (b.length(), b.ends.1, b.way())] {
+            let back = outward.x < -BACK && p.x < seat.x && p.z > seat.z;
+            if !back || !free_end(all, bar, at) {
+                continue;
+            }
+            let hand = Spot::Port(Port { bar, at });
+            let name = without_side(&b.name);
+            // both sides are one grip; two ends on one side are two
+            let pair = |g: &&mut (f64, Grasp)| g.1.name == name && g.1.hands.len() == 1 && g.0 * p.y < 0.0;
+            match out.iter_mut().find(pair) {
+                Some(pair) => pair.1.hands.push(hand),
+                None => out.push((p.y, Grasp { name, hands: vec![hand], pushed: true, whole: false })),
+            }
+        }
+    }
+    out.into_iter().map(|g| g.1).collect()
+}
+
+/// Whether nothing holds a bar, or is held by it, at an end.
+fn free_end(all: &Structure, bar: usize, at: f64) -> bool {
+    let there = |s: &Spot| matches!(s, Spot::Port(p) if p.bar == bar && (p.at - at).abs() < FREE);
+    !all.ties.iter().flat_map(|t| &t.spots).any(there)
+}
+
+/// Bars across ahead of the rider, each held in its middle.
+fn front_bars(design: &Design, all: &Structure) -> Vec<Grasp> {
+    let Some(seat) = deck(design, all, SupportKind::Seat) else { return Vec::new() };
+    let edge = seat.ends.0.x.max(seat.ends.1.x) - BEHIND_EDGE;
+    let ahead = |(_, b): &(usize, &Bar)| {
+        let (a, z) = b.ends;
+        b.way().y.abs() > 0.9 && a.x.min(z.x) >= edge && a.y * z.y < 0.0
+    };
+    let grasp = |(bar, b): (usize, &Bar)| {
+        let hands = vec![Spot::Port(Port { bar, at: b.length() / 2.0 })];
+        Grasp { name: b.name.clone(), hands, pushed: false, whole: false }
+    };
+    all.frame_bars().filter(ahead).map(grasp).collect()
+}
+
 /// The foremost end of a bar on each side, between foot support and seat.
 fn front(design: &Design, all: &Structure) -> Option<Grasp> {
     let seat = seat_middle(design, all)?;
@@ -211,7 +271,7 @@ mod tests {
     use super::*;
     use crate::form::Form;
     use crate::hand::bar;
-    use crate::shipped::design;
+    use crate::shipped::{PARTS, design};
     use chairwright_design::Frame3;
 
     /// A handle 150 mm behind and 30 mm above the top of a post hangs on it: a hand is at the end of that lever, and both
@@ -235,5 +295,42 @@ both sides { item grip = \"grip\" at outward 200 mm, back 150 mm, up 930 mm }
             let arm = all.points[*point] - all.bars[port.bar].at(port.at);
             assert!((arm - Vec3::new(-0.15, 0.0, 0.03)).norm() < 1e-9, "{arm:?}");
         }
+    }
+
+    /// Stubs of 150 mm behind the posts, below their tops, are gripped at their very ends, both as one; where a bar across ties their ends
+    /// it is they no longer stick out. A bar from post to post ahead of the seat is gripped in its middle, one under the seat is not.
+    #[test]
+    fn stubs_and_front_bars_are_gripped() {
+        let seat = "seat = ply from up 450 mm to forward 420 mm, up 450 mm width 400 mm\n";
+        let design = design(&format!("{PARTS}{seat}"));
+        let Some(seat) = design.supports.iter().position(|s| s.kind == SupportKind::Seat) else { panic!() };
+        let pipe = Form::Tube { outer: 42e-3, wall: 3.5e-3 };
+        let stub = |name: &str, y: f64| {
+            let mut b = bar(Vec3::new(0.0, y, 0.8), Vec3::new(-0.15, y, 0.8), Vec3::Z, pipe);
+            b.name = name.to_owned();
+            b
+        };
+        let cross = |x: f64| bar(Vec3::new(x, 0.2, 0.5), Vec3::new(x, -0.2, 0.5), Vec3::Z, pipe);
+        let bars = vec![stub("left.grip", 0.2), stub("right.grip", -0.2), cross(0.5), cross(0.2)];
+        let mut all = Structure { bars, ..Structure::default() };
+        all.decks.push(Deck {
+            support: seat,
+            ends: (Vec3::new(0.0, 0.0, 0.45), Vec3::new(0.42, 0.0, 0.45)),
+            side: Vec3::Y,
+            normal: Vec3::Z,
+            width: 0.4,
+            sag: 0.0,
+            carries: Carries::Bands(Vec::new()),
+        });
+        let hands = |found: &[Grasp]| -> Vec<(String, Vec<Spot>)> {
+            found.iter().map(|g| (g.name.clone(), g.hands.clone())).collect()
+        };
+        let port = |bar, at| Spot::Port(Port { bar, at });
+        assert_eq!(hands(&stubs(&design, &all)), [("grip".to_owned(), vec![port(0, 0.15), port(1, 0.15)])]);
+        let found = hands(&front_bars(&design, &all));
+        assert_eq!(found.iter().map(|f| f.1.clone()).collect::<Vec<_>>(), [vec![port(2, 0.2)]]);
+        let spots = vec![port(0, 0.15), port(1, 0.15)];
+        all.ties.push(Tie { of: TieOf::Part, spots, hold: Hold::Rigid });
+        assert!(stubs(&design, &all).is_empty());
     }
 }

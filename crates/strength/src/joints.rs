@@ -77,6 +77,10 @@ impl Court<'_> {
         let Some((w, places)) = seam.wrench(self, run) else {
             return say(no(Reason::Shared));
         };
+        // where they lie on the member that runs past, the same goes through them
+        if seam.plates && !seam.past {
+            self.plates(seam, when, &w, say);
+        }
         let fixed = match self.fixed(seam.list) {
             Ok(fixed) => fixed,
             Err(why) => return say(no(why)),

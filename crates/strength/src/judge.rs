@@ -353,6 +353,12 @@ impl<'a> Court<'a> {
                 net.unwrap_or(Use { mode: Mode::Hole, used: (f64::INFINITY, f64::INFINITY), ..whole });
             if !hole.said {
                 net.used.0 = whole.used.0;
+            } else if hole.drilled.is_slot()
+                && let Some(h) = known
+                // how its halves bend is reckoned carefully: surely it breaks by no more than a hole leaves
+                && let Some(round) = self.section((case, lasting), l, (bar, cut), part, (forces, Some(h.round())))
+            {
+                net.used.0 = round.used.0;
             }
             keep_worst(&mut worst, net);
         }

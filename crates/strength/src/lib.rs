@@ -46,6 +46,7 @@ mod form;
 mod gluing;
 mod grain;
 mod grasp;
+mod gusset;
 #[cfg(test)]
 mod hand;
 mod heard;
@@ -78,6 +79,7 @@ mod shipped;
 mod side;
 mod sleeve;
 mod slip;
+mod slot;
 mod sockets;
 mod solve;
 mod space;

@@ -98,6 +98,8 @@ pub enum Unknown {
     Joint(String),
     /// A hole leaves nothing of it that can be reckoned with.
     Hole,
+    /// A slot longer than the bar is wide opens it against twist.
+    Slot,
     /// A board on edge may turn over sideways before it breaks.
     Edgewise,
     /// A closed box of something that glue does not hold: its corners.

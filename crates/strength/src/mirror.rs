@@ -128,7 +128,8 @@ fn twin_bars(a: &Bar, b: &Bar, turned: bool) -> bool {
             (None, None) => true,
             _ => false,
         };
-        ways && alike(at(h.at), o.at) && alike(h.drilled.diameter, o.drilled.diameter) && h.said == o.said
+        let sizes = alike(h.drilled.diameter, o.drilled.diameter) && alike(h.drilled.long, o.drilled.long);
+        ways && alike(at(h.at), o.at) && sizes && h.said == o.said
     };
     kind && a.stock == b.stock
         && a.form == b.form

@@ -5,7 +5,7 @@ use crate::assumed::{Assumed, IdleSleeve, Unchecked};
 use crate::bar::{Bar, Sheath};
 use crate::limit::allowance;
 use crate::structure::Structure;
-use chairwright_design::{Band, Design, Shape, Stock};
+use chairwright_design::{Band, Design, Shape, Stock, StockId, fold};
 
 /// A sleeve with more play than this on the diameter does not share the bending, m. Common practice, no
 /// source.
@@ -21,6 +21,55 @@ pub(crate) fn play(host: &Stock, sleeve: &Stock) -> Option<Band> {
     let inside = bore.map(|b| gap(b, big)).filter(fits);
     let over = small.map(|s| gap(s, outer)).filter(fits);
     inside.into_iter().chain(over).min_by(|a, b| a.high.total_cmp(&b.high))
+}
+
+/// Whether a word names something that fills the play of a sleeve and stays hard: resin, and strips of plastic, metal or wood. Common
+/// practice, no source. Of anything else nobody knows whether it carries.
+pub(crate) fn fills(with: &str) -> bool {
+    const HARD: [&str; 21] = [
+        "epoxy",
+        "polyester",
+        "polyethylene",
+        "polypropylene",
+        "nylon",
+        "acetal",
+        "pvc",
+        "hdpe",
+        "pet",
+        "ptfe",
+        "aluminium",
+        "steel",
+        "brass",
+        "copper",
+        "tin",
+        "wood",
+        "hardwood",
+        "plywood",
+        "veneer",
+        "bamboo",
+        "strapping",
+    ];
+    const SOFT: [&str; 16] = [
+        "foam",
+        "rubber",
+        "paper",
+        "card",
+        "cloth",
+        "fabric",
+        "wool",
+        "rope",
+        "string",
+        "thread",
+        "soft",
+        "foil",
+        "vinyl",
+        "plasticised",
+        "plasticized",
+        "no",
+    ];
+    let folded = fold(with);
+    let has = |words: &[&str]| folded.split(|c: char| !c.is_alphanumeric()).any(|w| words.contains(&w));
+    has(&HARD) && !has(&SOFT)
 }
 
 /// Outside and bore of a round stock.
@@ -42,12 +91,17 @@ pub(crate) fn settle(design: &Design, all: &mut Structure) -> (Vec<Assumed>, Vec
         let sheaths = std::mem::take(&mut bar.sheaths);
         for s in sheaths {
             let stock = design.stocks[s.stock].name.clone();
+            let unfilled = unfilled(design, &bar.name, s.stock);
             match works(design, bar, &s) {
                 Ok(play) => {
                     let shimmed = s.play <= 0.0 && play > 0.0;
                     let of = if shimmed { Assumed::TightSleeve } else { Assumed::LooseSleeve };
-                    if play > 0.0 {
-                        taken.push(of(bar.name.clone(), stock, play));
+                    match unfilled {
+                        _ if play <= 0.0 => {}
+                        Some(with) => {
+                            taken.push(Assumed::NoFiller { bar: bar.name.clone(), sleeve: stock, play, with });
+                        }
+                        None => taken.push(of(bar.name.clone(), stock, play)),
                     }
                     bar.sheaths.push(s);
                 }
@@ -56,6 +110,13 @@ pub(crate) fn settle(design: &Design, all: &mut Structure) -> (Vec<Assumed>, Vec
         }
     }
     (taken, idle)
+}
+
+/// What the text fills the play of a sleeve with that is not known to fill anything.
+fn unfilled(design: &Design, bar: &str, stock: StockId) -> Option<String> {
+    let member = design.members.values().find(|m| m.name == bar)?;
+    let words = member.sleeves.iter().filter(|s| s.stock == stock).filter_map(|s| s.shim.as_ref());
+    words.filter(|with| !fills(with)).cloned().next()
 }
 
 /// The most play of a sleeve that carries.
@@ -73,4 +134,28 @@ fn works(design: &Design, bar: &Bar, s: &Sheath) -> Result<f64, IdleSleeve> {
         return Err(IdleSleeve::Strength);
     }
     Ok(play)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::fills;
+
+    #[test]
+    fn what_fills_a_sleeve() {
+        for with in [
+            "epoxy putty",
+            "filled epoxy",
+            "polyester packing strap",
+            "polyethylene tape",
+            "split PVC pipe",
+            "wood shims",
+        ] {
+            assert!(fills(with), "{with}");
+        }
+        for with in
+            ["air", "hope", "foam", "vinyl tape", "soft pvc", "paper", "nylon cloth", "petrol", "old tape"]
+        {
+            assert!(!fills(with), "{with}");
+        }
+    }
 }

@@ -362,14 +362,16 @@ pub(crate) fn handed(built: &Built, s: &Solution<'_>, gapes: &[(usize, f64)]) ->
     built.links.iter().map(one).collect()
 }
 
-/// Vertical shift under a push.
+/// Vertical shift under a push: between the nodes of its element in a straight line, whichever of them is nearer.
 fn sink(built: &Built, s: &Solution<'_>, push: &Push) -> f64 {
     let port = match *push {
         Push::At { port, .. } | Push::Weight { port, .. } => port,
         Push::Over { bar, from, to, .. } => crate::structure::Port { bar, at: f64::midpoint(from, to) },
     };
-    let node = built.node(Spot::Port(port));
-    s.node(node)[2]
+    let Some((e, at)) = built.element_at(port) else { return s.node(built.node(Spot::Port(port)))[2] };
+    let member = &built.model.members[e.id.0];
+    let share = at / (e.to - e.from).max(1e-12);
+    s.node(member.i)[2] * (1.0 - share) + s.node(member.j)[2] * share
 }
 
 pub(crate) fn load_case(built: &Built, pushes: &[Push]) -> LoadCase {

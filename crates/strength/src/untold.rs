@@ -6,6 +6,7 @@ use crate::case::{Case, Lasting};
 use crate::form::{Forces, Form};
 use crate::judge::{Court, KINDS, origin};
 use crate::limit::Unknown;
+use crate::slot::opens;
 use chairwright_design::{Design, StockId};
 
 impl Court<'_> {
@@ -44,6 +45,9 @@ impl Court<'_> {
             |h: &Pierced| form.is_some_and(|f| f.stress_at(&Forces::default(), Some(h.drilled)).is_none());
         if bar.holes.iter().any(gone) {
             out.push(Unknown::Hole);
+        }
+        if bar.holes.iter().any(|h| form.is_some_and(|f| opens(&f, &h.drilled))) {
+            out.push(Unknown::Slot);
         }
         if matches!(bar.form, Form::Hollow { .. })
             && let Err(why) = self.glue(stock, kind)

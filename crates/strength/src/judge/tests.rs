@@ -141,7 +141,7 @@ fn a_loose_or_unknown_sleeve_carries_nothing() {
 fn a_drilled_hole_leaves_a_net_section() {
     let design = design(PARTS);
     let mut rail = bar(&design, 0.3);
-    let drilled = Drilled { way: Some([0.0, 1.0]), diameter: 9e-3 };
+    let drilled = Drilled { way: Some([0.0, 1.0]), diameter: 9e-3, long: 9e-3 };
     rail.holes.push(Pierced { at: 0.05, drilled, said: true });
     let hole = used(&design, &rail, Lasting::Short, ROOT)[0];
     assert_eq!(hole.mode, Mode::Hole);
@@ -158,13 +158,13 @@ fn a_drilled_hole_leaves_a_net_section() {
 fn a_hole_that_leaves_nothing_never_passes() {
     let design = design(PARTS);
     let mut rail = bar(&design, 0.3);
-    let drilled = Drilled { way: None, diameter: 40e-3 };
+    let drilled = Drilled { way: None, diameter: 40e-3, long: 40e-3 };
     rail.holes.push(Pierced { at: 0.05, drilled, said: true });
     assert_eq!(unknown(&design, rail.clone()).0, [Unknown::Hole]);
     // it is judged as one as wide as the bore, 42.164 - 2 x 3.556 = 35.05 mm, which leaves more: worse than one of 30 mm, and as bad as
     // any between it and the whole pipe; one of 43 mm leaves nothing
     let mut of = |diameter: f64| {
-        rail.holes[0].drilled.diameter = diameter;
+        rail.holes[0].drilled = Drilled { way: None, diameter, long: diameter };
         used(&design, &rail, Lasting::Short, ROOT).iter().map(|u| u.used.0).fold(0.0, f64::max)
     };
     let [small, bore, wide, all] = [30e-3, 35.0e-3, 40e-3, 43e-3].map(&mut of);
