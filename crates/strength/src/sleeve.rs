@@ -115,8 +115,8 @@ pub(crate) fn settle(design: &Design, all: &mut Structure) -> (Vec<Assumed>, Vec
 /// What the text fills the play of a sleeve with that is not known to fill anything.
 fn unfilled(design: &Design, bar: &str, stock: StockId) -> Option<String> {
     let member = design.members.values().find(|m| m.name == bar)?;
-    let words = member.sleeves.iter().filter(|s| s.stock == stock).filter_map(|s| s.shim.as_ref());
-    words.filter(|with| !fills(with)).cloned().next()
+    let mut words = member.sleeves.iter().filter(|s| s.stock == stock).filter_map(|s| s.shim.as_ref());
+    words.find(|with| !fills(with)).cloned()
 }
 
 /// The most play of a sleeve that carries.
