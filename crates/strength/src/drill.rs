@@ -9,7 +9,7 @@ use crate::structure::{Port, Spot, Structure, Tie, TieOf};
 use chairwright_design::{Design, Vec3};
 
 /// A bolt's hole over the bolt, m: the medium series of ISO 273 (M8 9.0, M10 11), from memory, not checked.
-const WIDER: f64 = 0.001;
+pub(crate) const WIDER: f64 = 0.001;
 
 /// Drills every member and box; what the text itself drills at the same place stays as it says.
 pub(crate) fn drill(design: &Design, all: &mut Structure) -> Option<Assumed> {

@@ -1,10 +1,12 @@
 //! The plates of a gusset: all that goes through the joint goes through them, where the member stops at the other.
 
 use crate::answer::Mode;
+use crate::drill::WIDER;
 use crate::joints::{Said, When};
 use crate::judge::{Court, Use};
-use crate::limit::{Limits, Unknown, allowance, wooden};
+use crate::limit::{Limits, Unknown};
 use crate::placing::Driven;
+use crate::plates::inward;
 use crate::reasons::Reason;
 use crate::screws::Why;
 use crate::seam::{Seam, Wrench};
@@ -13,8 +15,6 @@ use chairwright_resistance::keep::Shaft;
 
 /// Plywood bears about half as much across its face grain as along it, as its entry says, and nobody says how a plate is cut.
 const ACROSS: f64 = 2.0;
-/// A bolt's hole over the bolt, m: as in `drill.rs`.
-const WIDER: f64 = 0.001;
 
 /// What the two plates are, m.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -102,7 +102,7 @@ impl Court<'_> {
             return self.refuse(seam, &Why::Reason(Reason::Lengthwise), say);
         };
         let material = &self.design.stocks[stock].material;
-        let fibrous = allowance(self.design, material).is_none_or(wooden);
+        let fibrous = self.fibrous[stock.index()];
         let (free, pressed) = (plates.free(&f), plates.pressed(&f));
         let (cautious, plain) = (share(free, limits, fibrous), share(pressed, limits, fibrous));
         if cautious.1.is_nan() {
@@ -122,7 +122,7 @@ impl Court<'_> {
         let mine = seam.moved?;
         let (Spot::Port(p), Spot::Port(q)) = (*spots.get(mine)?, *spots.get(1 - mine)?) else { return None };
         let (bar, other) = (&self.all.bars[p.bar], &self.all.bars[q.bar]);
-        let inward = bar.way() * if p.at < bar.length() / 2.0 { 1.0 } else { -1.0 };
+        let inward = inward(bar, p.at);
         let across = seam.way.cross(bar.way());
         let at = bar.at(p.at) + inward * other.half_along(inward);
         let moment = w.moment + (seam.at - at).cross(w.force);

@@ -3,7 +3,7 @@
 use crate::case::{Case, CaseKind};
 use crate::judge::Court;
 use crate::model::{Built, Setup};
-use crate::solve::{Bench, FINE, Gives, PIECES, Ready, Run, Trouble, load_case};
+use crate::solve::{Bench, FINE, Gives, Ready, Run, Trouble, load_case};
 use crate::space::vector;
 use chairwright_design::Vec3;
 use chairwright_statics::{Buckling, BucklingOptions, CutFrame, Error, LoadCase, Mode, Side, Solution, Solver};
@@ -11,6 +11,9 @@ use rayon::prelude::*;
 
 /// A bar that does less than this share of what drives the frame sideways does not drive it.
 const DRIVES: f64 = 0.05;
+
+/// Pieces that the member most pushed is cut into.
+const PIECES: usize = 4;
 
 /// Ways to give way that are looked at where the first is that the chair goes over.
 const MODES: usize = 4;

@@ -15,7 +15,7 @@ pub(crate) fn ends_at(bar: &Bar, at: f64) -> bool {
 }
 
 /// From a joint into the bar that ends there.
-fn inward(bar: &Bar, at: f64) -> Vec3 {
+pub(crate) fn inward(bar: &Bar, at: f64) -> Vec3 {
     bar.way() * if at < bar.length() / 2.0 { 1.0 } else { -1.0 }
 }
 

@@ -16,9 +16,6 @@ use rayon::prelude::*;
 /// residual is looked at besides.
 pub(crate) const FINE: f64 = 1e-6;
 
-/// Pieces of the member most pushed where a frame is looked at for giving way sideways.
-pub(crate) const PIECES: usize = 4;
-
 /// Forces on a bar at one place.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(crate) struct Cut {
