@@ -49,7 +49,7 @@ pub(crate) fn fills(with: &str) -> bool {
         "bamboo",
         "strapping",
     ];
-    const SOFT: [&str; 16] = [
+    const SOFT: [&str; 23] = [
         "foam",
         "rubber",
         "paper",
@@ -66,10 +66,22 @@ pub(crate) fn fills(with: &str) -> bool {
         "plasticised",
         "plasticized",
         "no",
+        "grease",
+        "wax",
+        "silicone",
+        "dust",
+        "sawdust",
+        "shavings",
+        "powder",
     ];
+    // thin stuff that is named after what it joins or covers; of epoxy alone it sets hard in a gap
+    const THIN: [&str; 8] = ["glue", "adhesive", "cement", "paint", "varnish", "lacquer", "primer", "oil"];
     let folded = fold(with);
     let has = |words: &[&str]| folded.split(|c: char| !c.is_alphanumeric()).any(|w| words.contains(&w));
-    has(&HARD) && !has(&SOFT)
+    let thin = has(&THIN) && !has(&["epoxy"]);
+    // tape of it is plasticised
+    let tape = has(&["pvc"]) && has(&["tape"]);
+    has(&HARD) && !has(&SOFT) && !thin && !tape
 }
 
 /// Outside and bore of a round stock.
@@ -149,12 +161,26 @@ mod tests {
             "polyethylene tape",
             "split PVC pipe",
             "wood shims",
+            "epoxy glue",
         ] {
             assert!(fills(with), "{with}");
         }
-        for with in
-            ["air", "hope", "foam", "vinyl tape", "soft pvc", "paper", "nylon cloth", "petrol", "old tape"]
-        {
+        for with in [
+            "air",
+            "hope",
+            "foam",
+            "vinyl tape",
+            "soft pvc",
+            "paper",
+            "nylon cloth",
+            "petrol",
+            "old tape",
+            "wood glue",
+            "PVC cement",
+            "pvc tape",
+            "copper grease",
+            "sawdust and wood glue",
+        ] {
             assert!(!fills(with), "{with}");
         }
     }
