@@ -204,7 +204,7 @@ pub fn checked_words(assumed: &Assumed) -> String {
                 OtherBuilt::Variant => "of another variant",
                 OtherBuilt::Revision => "of another revision",
                 OtherBuilt::Rider => "of a chair tested for another rider",
-                OtherBuilt::Settings => "of the plan as it is written, which cannot be compared with",
+                OtherBuilt::Settings => "of the plan as it is written, and by how much that differs from its plan is not known",
             };
             format!("as built: the readings are {of}: nothing here goes by them")
         }
