@@ -80,8 +80,8 @@ fn the_json_report_has_all_of_strength() {
         for (row, item) in j["items"].as_array().unwrap().iter().zip(&s.items) {
             assert_eq!(row["name"], item.name.as_str());
             let cautious = row["use"]["cautious"].as_f64().unwrap_or(f64::INFINITY);
-            let written = (cautious / item.used.1 - 1.0).abs() < 1e-12;
-            assert!(written || !item.used.1.is_finite() && row["use"]["cautious"].is_null());
+            let written = (cautious / item.most.1 - 1.0).abs() < 1e-12;
+            assert!(written || !item.most.1.is_finite() && row["use"]["cautious"].is_null());
         }
     }
 }
@@ -164,7 +164,7 @@ fn the_first_line_says_what_gives_first() {
         let first = section.lines().skip(1).take(4).map(str::trim).collect::<Vec<_>>().join(" ");
         let item = &c.strength.items[0];
         let when = chairwright_driver::case_words(&c.design, &c.strength.cases[item.case].kind);
-        let margin = if item.verdict == Verdict::Pass { item.used.1 } else { item.used.0 };
+        let margin = if item.verdict == Verdict::Pass { item.most.1 } else { item.most.0 };
         for word in [without_side(&item.name), when, percent(margin)] {
             assert!(first.contains(&word), "{file}: {word} is not in: {first}");
         }

@@ -100,7 +100,8 @@ impl Compilation {
                 "nobody says that it was tested for this rider: if it was, add of_rider = \"…\", the rider's file".to_owned()
             }
             Reason::OtherSettings => {
-                "parameters are set otherwise than in the plan that was built".to_owned()
+                "parameters are set otherwise than in the plan that was built: judge it as it is written, or build and test it so"
+                    .to_owned()
             }
             Reason::OtherState(state) => {
                 format!("this is the state {state}: the results are of the chair as it is ridden")

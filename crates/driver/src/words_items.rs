@@ -208,7 +208,7 @@ fn holding(names: &[String]) -> String {
 }
 
 fn uses(item: &Item) -> String {
-    format!("{}/{}", percent(item.used.0).trim_end_matches(" %"), percent(item.used.1))
+    format!("{}/{}", percent(item.most.0).trim_end_matches(" %"), percent(item.most.1))
 }
 
 /// What an item bears and what it may bear, both from the same side: stress against where it surely breaks, force on a
@@ -282,6 +282,7 @@ mod tests {
             mode,
             at: 0.0,
             used,
+            most: used,
             demand: 24e6,
             bears: 12e6,
             verdict: Verdict::Fail,

@@ -10,7 +10,7 @@ const NAMES: usize = 5;
 pub(crate) fn weakest(s: &Strength, kind: impl Fn(&CaseKind) -> bool) -> Vec<Weak> {
     let mine = |k: usize| s.cases.get(k).is_some_and(|c| kind(c.kind.plain()));
     let own = s.items.iter().filter(|i| mine(i.case));
-    let own = own.map(|i| Weak { name: i.name.clone(), used: i.used.1, verdict: Some(i.verdict) });
+    let own = own.map(|i| Weak { name: i.name.clone(), used: i.most.1, verdict: Some(i.verdict) });
     let worst = s.worst_of_case.iter().enumerate().filter(|(k, _)| mine(*k));
     let worst = worst.filter_map(|(_, w)| w.as_ref());
     let worst = worst.map(|(name, used)| Weak { name: name.clone(), used: *used, verdict: None });

@@ -298,7 +298,7 @@ fn item(i: &Item) -> ItemJson {
         mode_words: mode_words(i.mode),
         case: i.case,
         at: i.at,
-        used: UseJson { plain: finite(i.used.0), cautious: finite(i.used.1) },
+        used: UseJson { plain: finite(i.most.0), cautious: finite(i.most.1) },
         demand: i.demand,
         bears: i.bears,
         unit: if matches!(i.mode, Mode::Bearing | Mode::Screws) { "N" } else { "Pa" },

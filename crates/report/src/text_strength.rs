@@ -63,7 +63,7 @@ fn verdict(c: &Compilation, s: &Strength) -> String {
     let sideways = |o: &Open| matches!(o, Open::GivesSideways { .. }) && o.falls();
     match (s.verdict(), first) {
         (Verdict::Fail, Some(i)) if i.verdict == Verdict::Fail => {
-            format!("NO. First to give: {}: used to {} of what surely breaks it.", what(i), percent(i.used.0))
+            format!("NO. First to give: {}: used to {} of what surely breaks it.", what(i), percent(i.most.0))
         }
         (Verdict::Fail, _) if s.open.iter().any(sideways) => {
             "NO: the frame gives way sideways under its rider. See the findings.".to_owned()
@@ -79,8 +79,8 @@ fn verdict(c: &Compilation, s: &Strength) -> String {
             "CANNOT TELL, test it. First to give: {}: used to {} of what surely breaks it, and to {} of what is \
              sound.",
             what(i),
-            percent(i.used.0),
-            percent(i.used.1)
+            percent(i.most.0),
+            percent(i.most.1)
         ),
         (word, Some(i)) => {
             let start = if word == Verdict::Pass {
@@ -88,11 +88,11 @@ fn verdict(c: &Compilation, s: &Strength) -> String {
             } else {
                 "CANNOT TELL: what was judged holds, but not everything could be judged."
             };
-            let left = ((1.0 - i.used.1) * 100.0 + 1e-9).floor();
+            let left = ((1.0 - i.most.1) * 100.0 + 1e-9).floor();
             format!(
                 "{start} First to give: {}: used to {} of what is sound, {left:.0} % are left.",
                 what(i),
-                percent(i.used.1)
+                percent(i.most.1)
             )
         }
     }
@@ -145,7 +145,7 @@ fn ranked(c: &Compilation, s: &Strength, w: &mut Writer) {
     w.para(
         "What gives first, the weakest on top. Beyond 100 % under \"breaks\" it surely breaks; up to 100 % under \
          \"sound\" it holds with safety and notches counted; between the two only a test tells. Each is the greatest \
-         of all loads; the last column says where that of \"sound\" is.",
+         of all loads; the last column says where that of \"sound\" is, or of \"breaks\" where it fails.",
         "  ",
     );
     let mut table = Table::new(&["", "part", ">breaks", ">sound", "in, and by what"]);
@@ -189,9 +189,9 @@ fn paired(items: &[Item]) -> Vec<(&Item, String, (f64, f64))> {
         match out.iter_mut().find(|(o, ..)| are_twins(o, item)) {
             Some((_, name, used)) => {
                 *name = format!("{}, both", without_side(&item.name));
-                *used = (used.0.max(item.used.0), used.1.max(item.used.1));
+                *used = (used.0.max(item.most.0), used.1.max(item.most.1));
             }
-            None => out.push((item, item.name.clone(), item.used)),
+            None => out.push((item, item.name.clone(), item.most)),
         }
     }
     out
@@ -242,6 +242,7 @@ mod tests {
             mode: Mode::Bending,
             at: 0.0,
             used,
+            most: used,
             demand: 0.0,
             bears: 0.0,
             verdict,

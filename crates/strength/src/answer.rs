@@ -105,9 +105,10 @@ pub struct Item {
     pub mode: Mode,
     /// Where along it, m from its first joint.
     pub at: f64,
-    /// Its use: demand over what it may bear, on the plain and on the cautious side. Of the worst of a thing the plain one is
-    /// the greatest there is, in whatever load case and way; the others are of this load case.
+    /// Its use: demand over what it may bear, on the plain and on the cautious side, in this load case and way.
     pub used: (f64, f64),
+    /// The greatest uses of the thing on either side, in whatever load case and way, where this is its worst; else as `used`.
+    pub most: (f64, f64),
     /// Demand there, Pa or N.
     pub demand: f64,
     /// What it may bear, on the cautious side, in the same unit.

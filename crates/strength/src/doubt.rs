@@ -232,6 +232,7 @@ mod tests {
             mode: Mode::Bending,
             at: 0.0,
             used: (used, used),
+            most: (used, used),
             demand: 0.0,
             bears: 0.0,
             verdict: Verdict::Pass,

@@ -185,17 +185,14 @@ impl<'a> Court<'a> {
     /// What everything is used for in its worst case.
     pub fn items(&self, heard: &Heard) -> Vec<Item> {
         let mut out = Vec::new();
-        for (others, mut worst) in told(heard.worst.values().copied()) {
+        for (others, worst) in told(heard.worst.values().copied()) {
             out.extend(others.into_iter().map(|u| self.item(u)));
-            // of what surely breaks it the greatest share counts, in whatever load and way that is
-            let most = heard.plain.get(&worst.what).copied().unwrap_or(worst.used.0);
-            worst.used.0 = if worst.used.0.is_nan() { worst.used.0 } else { worst.used.0.max(most) };
-            // so it does of what is sound; what fails for sure need not be what is used most of that
-            let most = heard.most.get(&worst.what).copied().unwrap_or(worst.used.1);
-            if worst.used.1 < most {
-                worst.used.1 = most;
-            }
-            out.push(self.item(worst));
+            let most = |of: &BTreeMap<What, f64>, used: f64| match of.get(&worst.what) {
+                Some(most) if !used.is_nan() => used.max(*most),
+                _ => used,
+            };
+            let most = (most(&heard.plain, worst.used.0), most(&heard.most, worst.used.1));
+            out.push(Item { most, ..self.item(worst) });
         }
         out
     }
@@ -237,6 +234,7 @@ impl<'a> Court<'a> {
             mode: u.mode,
             at: u.at,
             used: u.used,
+            most: u.used,
             demand: u.demand,
             bears: u.bears,
             verdict: verdict(u.used),

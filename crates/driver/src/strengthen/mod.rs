@@ -88,7 +88,7 @@ impl Standing {
 fn judged(s: &Strength, part: &str) -> Option<(Verdict, (f64, f64))> {
     let mine = s.items.iter().filter(|i| without_side(&i.name) == part);
     let untold = s.untold.iter().any(|u| without_side(&u.name) == part);
-    let worst = mine.map(|i| (i.verdict, i.used)).reduce(|a, b| {
+    let worst = mine.map(|i| (i.verdict, i.most)).reduce(|a, b| {
         let used = (a.1.0.max(b.1.0), a.1.1.max(b.1.1));
         (a.0.max(b.0), used)
     })?;

@@ -255,7 +255,8 @@ fn the_greatest_plain_share_is_told() {
         *most = most.max(u.used.0);
     }
     let items = court.items(&heard);
-    assert_eq!(items.iter().map(|i| i.used).collect::<Vec<_>>(), [(0.98, 14.93)]);
+    let told: Vec<_> = items.iter().map(|i| (i.used, i.most)).collect();
+    assert_eq!(told, [((0.24, 14.93), (0.98, 14.93))]);
 }
 
 #[test]
