@@ -48,6 +48,36 @@ impl Instead {
         brought.extend(entries.iter().filter_map(carried));
         dropped
     }
+
+    /// Which blocks another text than this gives.
+    pub(crate) fn given_elsewhere(&self, path: &str) -> Vec<&'static str> {
+        let elsewhere = |text: Option<&(String, String)>| text.is_some_and(|(name, _)| name != path);
+        self.all().into_iter().filter(|(_, text)| elsewhere(*text)).map(|(word, _)| word).collect()
+    }
+}
+
+/// Takes out of states, variants and forks what they say of blocks that another text gives; it is handed back. A state that then
+/// changes nothing any more is none.
+pub(crate) fn strip_choices(entries: &mut Vec<Entry>, others: &[&str]) -> Vec<Entry> {
+    let theirs = |e: &Entry| {
+        let word = e.keyword.text();
+        word.split_once('.').is_some_and(|(base, _)| others.contains(&spelling(base)))
+    };
+    let changes = |e: &Entry| e.value.is_some() || e.keyword.text() == "without";
+    let mut gone: Vec<Entry> = Vec::new();
+    entries.retain_mut(|entry| {
+        let word = entry.keyword.text();
+        let word = spelling(&word);
+        let (true, Some(block)) = (matches!(word, "state" | "variant" | "fork"), entry.block.as_mut()) else {
+            return true;
+        };
+        let (taken, kept): (Vec<Entry>, _) = block.entries.drain(..).partition(theirs);
+        block.entries = kept;
+        let idle = word == "state" && !taken.is_empty() && !block.entries.iter().any(changes);
+        gone.extend(taken);
+        !idle
+    });
+    gone
 }
 
 /// The name of what an entry lets ride along.

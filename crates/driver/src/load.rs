@@ -1,6 +1,6 @@
 //! Reading a project: its texts, the pages it uses, its price book.
 
-use crate::instead::Instead;
+use crate::instead::{Instead, strip_choices};
 use crate::path::join;
 use crate::{ReadError, World};
 use chairwright_catalogue::{PAGES, page};
@@ -41,6 +41,8 @@ pub struct Project {
     pub(crate) today: Option<String>,
     /// The file whose rider takes the place of the plan's own.
     pub(crate) rider: Option<String>,
+    /// The file whose place takes the place of the plan's own.
+    pub(crate) place: Option<String>,
     /// Shipped tables that were read already.
     pub(crate) tables: Tables,
 }
@@ -82,6 +84,7 @@ impl Project {
             wants_book: false,
             today: world.today(),
             rider: instead.rider.as_ref().map(|(name, _)| name.clone()),
+            place: instead.place.as_ref().map(|(name, _)| name.clone()),
             tables: Tables::default(),
         };
         let mut loader = Loader {
@@ -104,6 +107,7 @@ impl Project {
         loader.prices();
         loader.on_hand();
         loader.reasons();
+        loader.days();
         loader.project
     }
 
@@ -191,6 +195,12 @@ impl Loader<'_> {
                         .note(format!("not read: {}", words.join(", ")))
                         .help("write it into the plan; a rider's text brings the rider, deviations and what rides along, a place's the conditions"),
                 );
+            }
+        }
+        if own {
+            let others = self.instead.given_elsewhere(path);
+            for entry in strip_choices(&mut entries, &others) {
+                self.say(of_another(&entry));
             }
         }
         let wanted = imports(&entries);
@@ -327,6 +337,20 @@ impl Loader<'_> {
         }
     }
 
+    /// Takes out of the states of a plan that this one is made from what they say of a rider or a place where this one has its own.
+    /// That is told to nobody, like its reasons.
+    fn days(&mut self) {
+        let trees = &mut self.project.trees;
+        for word in ["rider", "conditions"] {
+            let has = |e: &Entry| chairwright_design::spelling(&e.keyword.text()) == word;
+            let with = trees.iter().filter(|t| t.own && t.entries.iter().any(has));
+            let Some(level) = with.map(|t| t.level).min() else { continue };
+            for tree in trees.iter_mut().filter(|t| t.own && t.level > level) {
+                strip_choices(&mut tree.entries, &[word]);
+            }
+        }
+    }
+
     fn circle(&mut self, path: &str, from: Option<Span>) {
         let start = self.open.iter().position(|p| p == path).unwrap_or(0);
         let circle: Vec<&str> = self.open[start..].iter().map(String::as_str).chain([path]).collect();
@@ -365,4 +389,15 @@ impl Loader<'_> {
         };
         self.say(problem);
     }
+}
+
+/// What a state, variant or fork of the plan says of the plan's own rider or place.
+fn of_another(entry: &Entry) -> Diagnostic {
+    let word = entry.keyword.text();
+    let whose = if word.starts_with("rider") { "rider" } else { "place" };
+    Diagnostic::new("misplaced-statement", format!("`{word}` is that of the plan's own {whose}, and not taken"))
+        .severity(Severity::Warning)
+        .at(entry.head, format!("another {whose} is asked for"))
+        .note("what holds of one is not known of another")
+        .help(format!("look at that day by itself: --set {word}=… beside the other {whose}"))
 }

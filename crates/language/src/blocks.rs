@@ -7,9 +7,8 @@ use crate::schema::Kind;
 use crate::scope::{Decl, DeclKind, text_of};
 use crate::statements::PROVENANCE;
 use crate::value::{Outcome, Silent, Type, Value};
-use crate::words::{field_of, keyword, line_of, usual_path};
+use crate::words::{field_of, keyword, usual_path};
 use chairwright_diagnostics::{Diagnostic, Span};
-use chairwright_quantity::{Number, Quantity};
 use chairwright_syntax::{Entry, Expr, ExprKind};
 
 /// Which fields a block cannot do without.
@@ -187,127 +186,6 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    /// The value of one field of the rider's or the conditions' block.
-    pub(crate) fn block_value(&self, base: &str, key: &str, field: &Field, from: Span) -> Outcome<Value> {
-        let full = smol_str::format_smolstr!("{base}.{key}");
-        if let Some(grown) = self.figures.and_then(|f| f.get(full.as_str())) {
-            return Ok(Value::Quantity(*grown));
-        }
-        if let Some(given) = self.scope.given.get(&full) {
-            if matches!(field.kind, Kind::Word(_)) {
-                return self.field_value(given.value, field.kind);
-            }
-            let value = self.eval(given.value, &Env::on(given.room))?;
-            self.possible(base, key, &value, given.value.span)?;
-            return Ok(value);
-        }
-        let block = match base {
-            "rider" => self.scope.rider,
-            "conditions" => self.scope.conditions,
-            _ => self.profile(from)?,
-        };
-        let find = |key: &str| block.and_then(|b| line_of(b, key));
-        let read = |line: &'a Entry| {
-            let value = self.readings(line, field.kind)?;
-            self.possible(base, key, &value, line.head)?;
-            Ok(value)
-        };
-        if let Some(line) = find(key) {
-            return read(line);
-        }
-        let sided: Vec<Value> = ["left", "right"]
-            .iter()
-            .map(|side| format!("{key}.{side}"))
-            .filter(|own| find(own).is_some())
-            .filter_map(|own| self.block_value(base, &own, field, from).ok())
-            .collect();
-        let shorter = sided.into_iter().reduce(|a, b| match (a.quantity(), b.quantity()) {
-            (Some(x), Some(y)) if y.compare(x) == Some(std::cmp::Ordering::Less) => b,
-            _ => a,
-        });
-        shorter.ok_or_else(|| {
-            let what = match base {
-                "rider" => "the rider's measures do not say",
-                "profile" => "the use profile does not say",
-                _ => "the conditions do not say",
-            };
-            let mut problem = Diagnostic::new("missing-measure", format!("{what} `{key}`"))
-                .at(from, "it is needed here")
-                .help(match base {
-                    "rider" => format!("measure the rider and add {key} = … to the rider block"),
-                    "profile" => format!("add {key} = … to the profile, and have it reviewed"),
-                    _ => format!("find out and add {key} = … to the conditions block"),
-                });
-            if let Some(block) = block {
-                problem = problem.also(block.head, "this block");
-            }
-            self.say(problem);
-            Silent
-        })
-    }
-
-    /// The value of a line: of several readings of one measure their mean, as uncertain as they differ.
-    pub(crate) fn readings(&self, line: &'a Entry, kind: Kind) -> Outcome<Value> {
-        match line.value.as_deref().unwrap_or_default() {
-            [one] => self.field_value(one, kind),
-            [] => Err(Silent),
-            several if is_range_of_motion(line) => self.common(line, several, kind),
-            several => self.several(several, kind),
-        }
-    }
-
-    /// Several readings of one measure: their mean, between the least and the greatest that one of them, with its own
-    /// tolerance, leaves open.
-    fn several(&self, readings: &'a [Expr], kind: Kind) -> Outcome<Value> {
-        use std::cmp::Ordering::{Greater, Less};
-        let values: Vec<Value> = readings.iter().map(|r| self.field_value(r, kind)).collect::<Outcome<_>>()?;
-        let first = values.first().and_then(Value::quantity).ok_or(Silent)?;
-        let (mut low, mut high) = values.first().and_then(quantities).ok_or(Silent)?;
-        let mut sum = first.number;
-        let mut count = 1;
-        for value in &values[1..] {
-            let (least, most) = quantities(value).ok_or(Silent)?;
-            low = if least.compare(low) == Some(Less) { least } else { low };
-            high = if most.compare(high) == Some(Greater) { most } else { high };
-            sum = sum.add(value.quantity().ok_or(Silent)?.number);
-            count += 1;
-        }
-        let mean = sum.div(Number::whole(count)).ok_or(Silent)?;
-        Ok(Value::Band { nominal: Quantity { number: mean, ..first }, low, high })
-    }
-
-    /// Several readings of how far a joint goes: the part that every one of them has, since a joint that was moved there
-    /// once too little is not known to go further. Readings that are no ranges are of a joint that does not move.
-    fn common(&self, line: &Entry, readings: &'a [Expr], kind: Kind) -> Outcome<Value> {
-        use std::cmp::Ordering::{Greater, Less};
-        let is_range = |e: &Expr| matches!(e.kind, ExprKind::Binary(chairwright_syntax::Binary::Range, ..));
-        if !readings.iter().any(is_range) {
-            return self.several(readings, kind);
-        }
-        let (mut low, mut high): (Option<Quantity>, Option<Quantity>) = (None, None);
-        for reading in readings {
-            let value = self.field_value(reading, kind)?;
-            let (least, most) = quantities(&value).ok_or(Silent)?;
-            low = Some(low.filter(|l| least.compare(*l) != Some(Greater)).unwrap_or(least));
-            high = Some(high.filter(|h| most.compare(*h) != Some(Less)).unwrap_or(most));
-        }
-        let (low, high) = low.zip(high).ok_or(Silent)?;
-        if low.compare(high) == Some(Greater) {
-            self.say(
-                Diagnostic::new(
-                    "impossible-value",
-                    format!("readings of `{}` have no angle in common", keyword(line)),
-                )
-                .at(line.head, "not used")
-                .note("each reading is taken as the whole of the way that the joint goes")
-                .help("measure again, and leave out the reading that was wrong"),
-            );
-            return Err(Silent);
-        }
-        let mean = low.number.add(high.number).div(Number::whole(2)).ok_or(Silent)?;
-        Ok(Value::Band { nominal: Quantity { number: mean, ..low }, low, high })
-    }
-
     /// The entry of the use profile that the design names.
     pub(crate) fn profile(&self, from: Span) -> Outcome<Option<&'a Entry>> {
         let Some(named) = self.scope.profile else {
@@ -356,20 +234,6 @@ impl<'a> Evaluator<'a> {
             Silent
         })
     }
-}
-
-/// Least and greatest of a value.
-fn quantities(value: &Value) -> Option<(Quantity, Quantity)> {
-    match value {
-        Value::Band { low, high, .. } => Some((*low, *high)),
-        other => other.quantity().map(|q| (q, q)),
-    }
-}
-
-/// Whether a line says from where to where a joint of the rider goes.
-pub(crate) fn is_range_of_motion(line: &Entry) -> bool {
-    let key = keyword(line);
-    matches!(key.split('.').next(), Some("hip_flexion" | "knee_flexion" | "ankle"))
 }
 
 /// A value that shows how a field is written.

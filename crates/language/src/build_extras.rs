@@ -1,10 +1,10 @@
 //! Units of print, stops, holes, extra loads, the use profile, and where values come from.
 
-use crate::blocks::is_range_of_motion;
 use crate::bounds::ends;
 use crate::build::{Builder, plain};
 use crate::evaluator::Env;
 use crate::fields::entry_spec;
+use crate::measures::{For, is_range_of_motion};
 use crate::reader::Reader;
 use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
@@ -206,7 +206,7 @@ impl<'a> Builder<'_, 'a> {
         let name = self.full(placed)?.to_string();
         let at = Self::clause(entry, "at").ok_or(Silent)?;
         let joint = self.joint_id(&at.values[0], env)?;
-        let force = self.size(entry, "force", env)?;
+        let force = self.size(entry, "force", &Env { day: true, ..env.clone() })?;
         let toward = self.toward(entry, env)?.ok_or(Silent)?;
         let word = clause(entry, "lasting").and_then(|c| c.values.first()).map(plain);
         let named = |l: &LoadLasts| word.as_deref() == Some(l.word());
@@ -251,7 +251,7 @@ impl<'a> Builder<'_, 'a> {
     /// Keeps a value with where it comes from. What the text works out from others is left out: its
     /// sources are theirs.
     pub(crate) fn know(&mut self, name: &str, entry: &'a Entry, now: &Value) {
-        let given = self.evaluator.scope.given.get(name).map(|g| g.value);
+        let given = self.evaluator.scope.chosen(name).map(|g| g.value);
         let Some(written) = given.or_else(|| value(entry)) else { return };
         if !is_plain(written) {
             return;
@@ -336,12 +336,12 @@ impl<'a> Builder<'_, 'a> {
             let Some((_, list)) = crate::scope::block_fields(base) else { continue };
             let Some(field) = crate::fields::field(list, &keyword(line)) else { continue };
             let from = written.span;
-            if let Ok(now) = self.evaluator.block_value(base, &keyword(line), field, from) {
+            if let Ok(now) = self.evaluator.block_value((base, &keyword(line)), field, from, For::Day) {
                 self.readings_apart(line, field.kind);
                 let before = self.design.known.len();
                 self.know(&name, line, &now);
                 if let Some(known) = self.design.known.get_mut(before) {
-                    let changed = self.evaluator.scope.given.contains_key(name.as_str());
+                    let changed = self.evaluator.scope.chosen(&name).is_some();
                     // a line that says its own origin does not take the block's
                     if !changed && known.basis.is_none() {
                         known.basis = all;

@@ -3,6 +3,7 @@
 use crate::build::{Builder, plain};
 use crate::evaluator::Env;
 use crate::fields::{CONDITIONS, GROUNDS, RIDER};
+use crate::measures::{For, Said};
 use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
@@ -64,30 +65,26 @@ impl<'a> Builder<'_, 'a> {
     }
 
     fn measures(&mut self, rider: &'a Entry) {
-        let written: Vec<String> = rider
-            .block
-            .iter()
-            .flat_map(|b| &b.entries)
-            .filter(|e| e.value.is_some())
-            .map(|e| keyword(e).to_string())
-            .collect();
+        let by = |said: Option<(Said<'_>, bool)>| match said {
+            Some((Said::Given(given), _)) => Some(given.by),
+            _ => None,
+        };
+        let evaluator = self.evaluator;
+        let said = |key: &str| evaluator.said("rider", key, For::Day);
+        let after = by(said("after"));
         for field in RIDER {
-            for key in [field.key.to_owned(), format!("{}.left", field.key), format!("{}.right", field.key)] {
-                let sided = written
-                    .iter()
-                    .any(|w| *w == format!("{}.left", field.key) || *w == format!("{}.right", field.key));
-                let changed = self.evaluator.scope.given.contains_key(format!("rider.{key}").as_str());
-                // of two sides the shorter length stands for both; a word or an angle of one side says nothing of the other
-                let shared = sided && matches!(field.kind, Kind::Band(d) if d != Dimension::ANGLE);
-                if !(written.contains(&key) || changed || (shared && key == field.key)) {
-                    continue;
-                }
-                let given = &self.evaluator.scope.given;
-                let by = |key: &str| given.get(format!("rider.{key}").as_str()).map(|g| g.by);
-                if by("after").is_some() && by(&key) == by("after") {
+            let apart = evaluator.sided("rider", field.key, For::Day);
+            // of two sides the shorter length stands for both; a word or an angle of one side says nothing of the other
+            let shared = matches!(field.kind, Kind::Band(d) if d != Dimension::ANGLE);
+            let sides = ["left", "right"].map(|side| format!("{}.{side}", field.key));
+            let whole = (said(field.key).is_some() || (apart && shared)).then(|| field.key.to_owned());
+            let sided = sides.into_iter().filter(|key| apart && said(key).is_some());
+            for key in whole.into_iter().chain(sided) {
+                if after.is_some() && by(said(&key)) == after {
                     self.design.rider.stated.insert(key.clone());
                 }
-                if let Ok(value) = self.evaluator.block_value("rider", &key, field, rider.head) {
+                let value = evaluator.block_value(("rider", &key), field, rider.head, For::Day);
+                if let Ok(value) = value {
                     self.measure(rider, key, &value);
                 }
             }
@@ -149,11 +146,10 @@ impl<'a> Builder<'_, 'a> {
     }
 
     fn condition(&mut self, block: &'a Entry, field: &crate::fields::Field, key: &str) {
-        let changed = self.evaluator.scope.given.contains_key(format!("conditions.{key}").as_str());
-        if !changed && crate::words::line_of(block, key).is_none() {
+        if self.evaluator.said("conditions", key, For::Day).is_none() {
             return;
         }
-        match self.evaluator.block_value("conditions", key, field, block.head) {
+        match self.evaluator.block_value(("conditions", key), field, block.head, For::Day) {
             Ok(Value::Text(word)) => {
                 self.design.conditions.words.insert(key.to_owned(), word.to_string());
             }
@@ -259,6 +255,8 @@ impl<'a> Builder<'_, 'a> {
         let entry = placed.entry;
         let name = self.full(placed)?.to_string();
         let value = Self::value(entry)?;
+        // what rides along, and where, is of the day
+        let env = &Env { day: true, ..env.clone() };
         if self.evaluator.infer(value, env) == crate::value::Type::Bad {
             return Err(Silent);
         }

@@ -279,7 +279,7 @@ impl<'a> Evaluator<'a> {
                 None
             }
         });
-        let inner = Env { room: env.room, figures: false, arguments: arguments.collect() };
+        let inner = Env { room: env.room, arguments: arguments.collect(), ..Env::default() };
         if let Some(body) = values.first() {
             self.infer(body, &inner);
         }

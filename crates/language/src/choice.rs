@@ -21,6 +21,12 @@ const SITUATIONS: usize = 200;
 /// Stops of one slot that are tried one by one; beyond that its ends.
 const STOPS: usize = 24;
 
+/// How near those stand who give values, after the command line.
+const STATE: u8 = 1;
+const ADJUSTED: u8 = 2;
+const VARIANT: u8 = 3;
+const FORK: u8 = 4;
+
 /// One step or end of an adjustable dimension.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Pick {
@@ -79,12 +85,14 @@ impl<'a> Declare<'a, '_> {
     pub(crate) fn choose(&mut self, texts: &[Text<'a>], choice: &Choice<'a>) -> Option<&'a Entry> {
         let own = || texts.iter().filter(|t| t.own);
         for s in choice.settings {
-            let given = Given { value: &s.value, room: RoomId::ROOT, by: GivenBy::CommandLine };
+            let given = Given { value: &s.value, room: RoomId::ROOT, by: GivenBy::CommandLine, layer: 0 };
             self.give(SmolStr::new(&s.name), given);
         }
         let find = |word: &str, name: &str| {
-            let entries = own().filter(|t| t.level == 0).flat_map(|t| t.entries);
-            entries.filter(|e| keyword(e) == word).find(|e| declared_name(e).is_some_and(|(n, _)| n == name))
+            let named = |e: &&Entry| keyword(e) == word && declared_name(e).is_some_and(|(n, _)| n == name);
+            let mine = own().filter(|t| t.level == 0 || word == "state");
+            let all = mine.flat_map(|t| t.entries.iter().map(move |e| (t.level, e)));
+            all.filter(|(_, e)| named(e)).min_by_key(|(level, _)| *level).map(|(_, e)| e)
         };
         let state = choice.state.and_then(|name| find("state", name));
         let variant = choice.variant.and_then(|name| find("variant", name));
@@ -92,10 +100,10 @@ impl<'a> Declare<'a, '_> {
             match (name, found) {
                 (Some(name), None) => self.unknown_choice(word, name, texts),
                 (Some(_), Some(entry)) if word == "state" => {
-                    self.changes(entry);
+                    self.changes(entry, STATE);
                     self.picks(texts, choice.picks);
                 }
-                (_, Some(entry)) => self.changes(entry),
+                (_, Some(entry)) => self.changes(entry, VARIANT),
                 _ => {}
             }
         }
@@ -107,17 +115,20 @@ impl<'a> Declare<'a, '_> {
             .filter(|(_, e)| keyword(e) == "fork")
             .collect();
         forks.sort_by_key(|(level, _)| *level);
-        for (_, fork) in forks {
-            self.changes(fork);
+        for (level, fork) in forks {
+            self.changes(fork, FORK.saturating_add(level));
         }
         state
     }
 
+    /// What a state says of the rider and the place is of that day; the chair was drawn before.
     fn give(&mut self, name: SmolStr, given: Given<'a>) {
-        self.scope.given.entry(name).or_insert(given);
+        let of_day = given.by == GivenBy::State && name.split_once('.').is_some_and(|(base, _)| of_day(base));
+        let into = if of_day { &mut self.scope.stated } else { &mut self.scope.given };
+        into.entry(name).or_insert(given);
     }
 
-    fn changes(&mut self, entry: &'a Entry) {
+    fn changes(&mut self, entry: &'a Entry, layer: u8) {
         let by = match keyword(entry).as_str() {
             "fork" => GivenBy::Fork,
             "state" => GivenBy::State,
@@ -125,7 +136,7 @@ impl<'a> Declare<'a, '_> {
         };
         for inner in inner(entry) {
             if let Some(value) = value(inner) {
-                let given = Given { value, room: RoomId::ROOT, by };
+                let given = Given { value, room: RoomId::ROOT, by, layer };
                 self.give(inner.keyword.text(), given);
                 // rider and conditions are looked up by their usual names
                 self.give(keyword(inner), given);
@@ -142,7 +153,7 @@ impl<'a> Declare<'a, '_> {
             }
             let found = entry.filter(|e| declared_name(e).is_some_and(|(n, _)| n == pick.name)).find_map(|e| {
                 let value = *stops(e).get(pick.index)?;
-                Some(Given { value, room: RoomId::ROOT, by: GivenBy::Adjustment })
+                Some(Given { value, room: RoomId::ROOT, by: GivenBy::Adjustment, layer: ADJUSTED })
             });
             if let Some(given) = found {
                 self.give(SmolStr::new(&pick.name), given);
@@ -151,7 +162,8 @@ impl<'a> Declare<'a, '_> {
     }
 
     fn unknown_choice(&mut self, word: &str, name: &str, texts: &[Text<'a>]) {
-        let entries = texts.iter().filter(|t| t.level == 0).flat_map(|t| t.entries);
+        let mine = texts.iter().filter(|t| t.level == 0 || (t.own && word == "state"));
+        let entries = mine.flat_map(|t| t.entries);
         let known: Vec<SmolStr> =
             entries.filter(|e| keyword(e) == word).filter_map(declared_name).map(|(n, _)| n).collect();
         let problem = Diagnostic::new("unknown-variant", format!("this design has no {word} `{name}`"));
@@ -171,6 +183,11 @@ impl<'a> Declare<'a, '_> {
             self.entry(demand, context);
         }
     }
+}
+
+/// Whether a block is about the rider or the place.
+fn of_day(base: &str) -> bool {
+    crate::scope::block_fields(base).is_some_and(|(base, _)| matches!(base, "rider" | "conditions"))
 }
 
 /// Whether an entry is a demand.

@@ -170,8 +170,12 @@ impl<'a, 'p> Declare<'a, 'p> {
             "as_built" => self.single(entry, context, |s| &mut s.as_built),
             "baseline" => self.single(entry, context, |s| &mut s.baseline),
             "measured" => self.scope.measured.push(entry),
-            "variant" | "state" if context.level == 0 => self.variation(entry, spec.keyword),
-            "variant" | "state" => return,
+            // a state of the plan that this one is made from comes along, unless this one has its own of that name
+            "state" if context.level > 0 && self.has_state(entry) => return,
+            "state" => self.variation(entry, spec.keyword),
+            "variant" if context.level == 0 => self.variation(entry, spec.keyword),
+            // that is another chair than this one
+            "variant" => return,
             "fork" => self.scope.forks.push(entry),
             "repeat" | "when" => self.pending.push(Pending { entry, context }),
             _ => {}
@@ -368,6 +372,10 @@ impl<'a, 'p> Declare<'a, 'p> {
                 .help(format!("for example: {}", spec.shape));
             self.say(problem);
         }
+    }
+
+    fn has_state(&self, entry: &Entry) -> bool {
+        declared_name(entry).is_some_and(|(name, _)| self.scope.states.contains_key(&name))
     }
 
     fn variation(&mut self, entry: &'a Entry, word: &'static str) {

@@ -3,6 +3,7 @@
 use crate::evaluator::{Env, Evaluator, Memo};
 use crate::functions::function;
 use crate::literal::{literal, negative};
+use crate::measures::For;
 use crate::resolve::Meaning;
 use crate::room::RoomId;
 use crate::scope::{Decl, DeclKind, Found};
@@ -24,7 +25,7 @@ impl<'a> Evaluator<'a> {
         if !self.step(expr.span) {
             return Err(Silent);
         }
-        let shifted = self.nudges.iter().find(|n| n.at == expr.span && n.share > 0.0);
+        let shifted = self.nudge(expr.span).filter(|n| n.share > 0.0);
         match (shifted, self.eval_as_written(expr, env)?) {
             (Some(nudge), Value::Quantity(q)) => {
                 let share = if nudge.up { 1.0 + nudge.share } else { 1.0 - nudge.share };
@@ -85,7 +86,8 @@ impl<'a> Evaluator<'a> {
             Meaning::Decl(decl) => self.eval_decl(&decl, path.span),
             Meaning::Block(base, field) => {
                 let key = crate::words::usual(text.split_once('.').map_or("", |(_, k)| k));
-                self.block_value(base, &key, field, path.span)
+                let whom = if env.day { For::Day } else { For::Drawing };
+                self.block_value((base, &key), field, path.span, whom)
             }
             Meaning::Entry(decl, field) => self.entry_value(&decl, field, path.span),
             Meaning::Figure(_) => {
@@ -112,7 +114,10 @@ impl<'a> Evaluator<'a> {
             None => {}
         }
         self.values.borrow_mut().insert(full.clone(), Memo::Working);
+        // what a name stands for is the same whoever asks
+        let still = self.still.replace(false);
         let value = self.deeper(from, || self.eval_fresh(decl, &full).ok());
+        self.still.set(still);
         self.values.borrow_mut().insert(full, Memo::Known(value.clone()));
         value.ok_or(Silent)
     }
@@ -307,7 +312,7 @@ impl<'a> Evaluator<'a> {
                 let low = Quantity { number: x.number.sub(y.number), ..x };
                 let high = Quantity { number: x.number.add(y.number), ..x };
                 self.tolerances.borrow_mut().entry(span).or_insert([x, y]);
-                match self.nudges.iter().find(|n| n.at == span).map(|n| if n.up { high } else { low }) {
+                match self.nudge(span).map(|n| if n.up { high } else { low }) {
                     Some(end) => Ok(Value::Band { nominal: end, low: end, high: end }),
                     None => Ok(Value::Band { nominal: x, low, high }),
                 }
@@ -399,6 +404,7 @@ impl<'a> Evaluator<'a> {
             let inner = Env {
                 room: decl.room,
                 figures: false,
+                day: env.day,
                 arguments: names.into_iter().zip(values).map(|(n, v)| (n, Type::Bad, Some(v))).collect(),
             };
             let body = decl.entry.value.as_deref().and_then(<[Expr]>::first).ok_or(Silent)?;

@@ -22,6 +22,8 @@ pub(crate) struct Env {
     pub room: RoomId,
     /// Whether computed figures may be used.
     pub figures: bool,
+    /// Whether the rider and the place are meant as they are that day, and not as the chair was drawn for them.
+    pub day: bool,
     /// Arguments of the function being applied.
     pub arguments: Vec<(SmolStr, Type, Option<Value>)>,
 }
@@ -63,6 +65,8 @@ pub(crate) struct Evaluator<'a> {
     pub statement: Cell<Option<Span>>,
     /// The tolerances of which an end is taken for the middle.
     pub nudges: &'a [crate::choice::Nudge],
+    /// Whether tolerances stay at their middle, as in what the chair is drawn from.
+    pub still: Cell<bool>,
     /// Every value with a tolerance that was made use of, by its place: its middle and half its width.
     pub tolerances: RefCell<BTreeMap<Span, [chairwright_quantity::Quantity; 2]>>,
     /// The day that nothing was measured after, where it is known.
@@ -87,11 +91,17 @@ impl<'a> Evaluator<'a> {
             keyword: Cell::new(""),
             statement: Cell::new(None),
             nudges: &[],
+            still: Cell::new(false),
             tolerances: RefCell::default(),
             today: None,
             work: Cell::new(0),
             nesting: Cell::new(0),
         }
+    }
+
+    /// The end that is taken for the middle of a value at this place.
+    pub(crate) fn nudge(&self, at: Span) -> Option<&'a crate::choice::Nudge> {
+        self.nudges.iter().find(|n| n.at == at && !self.still.get())
     }
 
     /// Whether the price book sells this.

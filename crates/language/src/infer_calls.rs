@@ -103,6 +103,7 @@ impl<'a> Evaluator<'a> {
         let inner = Env {
             room: decl.room,
             figures: false,
+            day: env.day,
             arguments: names.into_iter().zip(kinds).map(|(n, k)| (n, k, None)).collect(),
         };
         let body = decl.entry.value.as_deref().and_then(<[Expr]>::first).ok_or(Silent)?;

@@ -65,7 +65,7 @@ pub(crate) fn judge<'a>(
     let asked =
         |span: Span| only.is_none_or(|o| o.source == span.source && o.start <= span.start && span.end <= o.end);
     for placed in scope.placed.iter().filter(|p| !p.ghost && asked(p.entry.span)) {
-        let env = Env { figures: true, ..Env::on(placed.room) };
+        let env = Env { figures: true, day: true, ..Env::on(placed.room) };
         let required = match placed.spec.keyword {
             "require" => true,
             "prefer" => false,

@@ -34,6 +34,7 @@ mod infer;
 mod infer_calls;
 mod judge;
 mod literal;
+mod measures;
 mod policy;
 mod reader;
 mod resolve;

@@ -106,6 +106,8 @@ pub(crate) struct Given<'a> {
     pub room: RoomId,
     /// Who gave it.
     pub by: GivenBy,
+    /// How near whoever gave it is: the command line is 0, and the nearest counts.
+    pub layer: u8,
 }
 
 /// An assembly fitted somewhere.
@@ -154,6 +156,9 @@ pub(crate) struct Scope<'a> {
     pub assemblies: IndexMap<SmolStr, &'a Entry>,
     pub fitted: Vec<Fitted<'a>>,
     pub given: IndexMap<SmolStr, Given<'a>>,
+    /// What the state says of the rider and the place, by `rider.…` and `conditions.…`: true that day, and not what the chair was
+    /// drawn for.
+    pub stated: IndexMap<SmolStr, Given<'a>>,
     /// Finds the shipped page that an entry is on.
     pub shelf: Option<Shelf>,
     /// Words of lines that could not be read.
@@ -183,6 +188,7 @@ impl Default for Scope<'_> {
             assemblies: IndexMap::new(),
             fitted: Vec::new(),
             given: IndexMap::new(),
+            stated: IndexMap::new(),
             shelf: None,
             spoilt: BTreeSet::new(),
             forks: Vec::new(),
@@ -213,6 +219,11 @@ impl<'a> Scope<'a> {
     pub(crate) fn full(&self, room: RoomId, name: &str) -> SmolStr {
         let prefix = &self.room(room).prefix;
         if prefix.is_empty() { name.into() } else { format_smolstr!("{prefix}{name}") }
+    }
+
+    /// What was chosen for a name, by whoever is nearest.
+    pub(crate) fn chosen(&self, name: &str) -> Option<&Given<'a>> {
+        self.given.get(name).into_iter().chain(self.stated.get(name)).min_by_key(|g| g.layer)
     }
 
     /// Looks a written name up, from a room outward.

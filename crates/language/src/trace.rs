@@ -61,7 +61,7 @@ impl Program<'_> {
 
     fn trace_field(&self, base: &str, key: &str) -> Option<Trace> {
         let full = format!("{base}.{key}");
-        if let Some(given) = self.scope.given.get(full.as_str()) {
+        if let Some(given) = self.scope.chosen(&full) {
             return Some(Trace { span: given.value.span, leans_on: Vec::new(), source: None });
         }
         let block = if base == "rider" { self.scope.rider? } else { self.scope.conditions? };
