@@ -61,24 +61,30 @@ struct Standing {
     failing: BTreeSet<String>,
     /// What moves, hangs loose or is refused.
     broken: usize,
-    errors: usize,
+    /// How often each error is found, by code and words without their figures: one that goes does not pay for another that comes.
+    errors: BTreeMap<String, usize>,
 }
 
 impl Standing {
     fn of(c: &Compilation) -> Standing {
         let s = &c.strength;
         let failing = s.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| without_side(&i.name));
+        let mut errors: BTreeMap<String, usize> = BTreeMap::new();
+        for p in c.problems.iter().filter(|p| p.severity == Severity::Error) {
+            let words = p.headline.replace(|c: char| c.is_ascii_digit() || c == '.', "");
+            *errors.entry(format!("{} {words}", p.code.name)).or_default() += 1;
+        }
         Standing {
+            errors,
             failing: failing.collect(),
             broken: s.loose.len() + s.swings.len() + s.forbidden.len() + s.refused.len(),
-            errors: c.problems.iter().filter(|p| p.severity == Severity::Error).count(),
         }
     }
 
     /// Whether nothing got worse, and this part no longer fails.
     fn betters(&self, before: &Standing, part: &str) -> bool {
         self.broken <= before.broken
-            && self.errors <= before.errors
+            && self.errors.iter().all(|(e, n)| before.errors.get(e).is_some_and(|b| n <= b))
             && !self.failing.contains(part)
             && self.failing.is_subset(&before.failing)
     }
