@@ -84,7 +84,7 @@ fn plain_words(why: &Reason) -> &'static str {
         Reason::Rivets => "nothing is known here of rivets",
         Reason::Mixed => "nobody can say how much screws and bolts side by side take of the load",
         Reason::Nothing => "no screw, bolt or glue is named",
-        Reason::ScrewsElsewhere => "screws in anything but wood have no published rule here",
+        Reason::ScrewsElsewhere => "screws and nails in anything but wood have no published rule here",
         Reason::Misplaced => "its fasteners sit where wood splits or nothing is under them",
         Reason::NoFace => {
             "nobody can say how large the face is that the two pieces share, so that nobody knows whether they fit there"

@@ -331,7 +331,7 @@ fn stuff(name: &str) -> Option<Stuff> {
 /// not checked. A bare number may be a length.
 fn stainless(folded: &str) -> bool {
     let has = |words: &[&str]| folded.split(|c: char| !c.is_alphanumeric()).any(|w| words.contains(&w));
-    let fastener = any(folded, &["bolt", "screw", "rivet", "nut", "washer", "stud"]);
+    let fastener = any(folded, &["bolt", "screw", "nail", "rivet", "nut", "washer", "stud"]);
     let steel = has(&["ss", "steel", "aisi"]);
     has(&["inox", "v2a", "v4a", "304l", "316l"])
         || (fastener && has(&["a2", "a4"]))

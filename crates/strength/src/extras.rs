@@ -5,6 +5,7 @@ use crate::bar::Of;
 use crate::case::{Case, CaseKind};
 use crate::limit::{Climate, allowance, family, heat};
 use crate::remark::{Beside, Open};
+use crate::screws::held_by_wood;
 use crate::solve::Run;
 use crate::structure::{Carries, Deck, Hold, Port, Spot, Structure, TieOf};
 use chairwright_design::{ClosingKind, Design, Stock, SupportKind, Vec3, fold};
@@ -12,7 +13,7 @@ use chairwright_resistance::pvc::{Wall, cycles, wall};
 use std::collections::BTreeMap;
 
 pub(crate) fn screws(design: &Design, list: &[(String, u32)]) -> bool {
-    let screw = |n: &str| design.fastener(n).is_some_and(|f| f.kind == "screw");
+    let screw = |n: &str| design.fastener(n).is_some_and(|f| held_by_wood(f).is_some());
     list.iter().any(|(n, c)| *c > 0 && screw(n))
 }
 

@@ -11,7 +11,7 @@ use crate::limit::Unknown;
 use crate::piece::Body;
 use crate::placing::Driven as Shank;
 use crate::reasons::Reason;
-use crate::screws::{Driven, Why, driven};
+use crate::screws::{Driven, Why, driven, held_by_wood};
 use crate::seam::{Seam, Sits, held};
 use crate::solve::Run;
 use crate::walls::OnWall;
@@ -134,7 +134,7 @@ impl Court<'_> {
             let wood = |k: usize| matches!(seam.pair[k].body, Body::Wood { .. });
             if wood(0) && wood(1) {
                 self.in_wood(seam, f, &fixed, demand, when, &mut beside);
-            } else if f.kind == "screw" {
+            } else if held_by_wood(f).is_some() {
                 beside(no(Reason::ScrewsElsewhere));
             } else {
                 self.on_walls(seam, f, &fixed, (demand, &w), when, &mut beside);
@@ -161,7 +161,7 @@ impl Court<'_> {
         for (name, count) in list.iter().filter(|(_, n)| *n > 0) {
             let f = self.fastener(name).ok_or_else(|| Reason::NoPage(name.clone()))?;
             match f.kind.as_str() {
-                "screw" | "bolt" => {
+                "screw" | "nail" | "bolt" => {
                     out.through.push(f);
                     out.count += count;
                 }
@@ -222,7 +222,8 @@ impl Court<'_> {
         let side = |n: f64| d.sideways.use_of(n);
         let used = match &d.pulled {
             Some(Ok(along)) => {
-                let both = |p: f64, a: f64| with_shear(Pulled::WoodScrew, (p, along), (a, &d.sideways)).0;
+                let kind = held_by_wood(f).unwrap_or(Pulled::WoodScrew);
+                let both = |p: f64, a: f64| with_shear(kind, (p, along), (a, &d.sideways)).0;
                 (both(pull.0, aside.0), both(pull.1, aside.1))
             }
             Some(Err(why)) => {

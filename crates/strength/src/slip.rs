@@ -1,7 +1,9 @@
 //! What a sheet's fasteners resist sliding with along its face, and the sheet's own shear in series with them.
 
 use crate::matter::shear_modulus;
-use chairwright_design::{Design, StockId, Vec3};
+use crate::screws::held_by_wood;
+use chairwright_design::{Design, Fastener, StockId, Vec3};
+use chairwright_resistance::withdrawal::Fastener as Pulled;
 
 /// What one fastener of a sheet resists sliding with where nothing is published, N/m: the slip modulus of a 5 mm screw in wood
 /// of 450 kg/m³. An estimate; what slides more bends its bars more.
@@ -35,6 +37,12 @@ pub(crate) fn modulus(densities: (f64, f64), diameter: f64) -> f64 {
     mean * mean.sqrt() * diameter * 1e3 / 23.0 * 1e3
 }
 
+/// The same of a nail without a lead hole: `ρ^1.5 d^0.8/30`, EN 1995-1-1, table 7.1, from memory, not checked.
+fn nail_modulus(densities: (f64, f64), diameter: f64) -> f64 {
+    let mean = (densities.0 * densities.1).sqrt();
+    mean * mean.sqrt() * libm::pow(diameter * 1e3, 0.8) / 30.0 * 1e3
+}
+
 /// What a list of fasteners between two stocks resists sliding with. A bolt has play in its hole (7.1(4)), and in plastic or
 /// metal nothing is published: on the careful side neither holds anything along the face.
 pub(crate) fn of(design: &Design, list: &[(String, u32)], (a, b): (StockId, StockId)) -> Slip {
@@ -44,12 +52,16 @@ pub(crate) fn of(design: &Design, list: &[(String, u32)], (a, b): (StockId, Stoc
         matches!(family, Some("wood" | "plywood")).then_some(m.density)
     };
     let both = wood(a).zip(wood(b));
+    let own = |d: (f64, f64), f: &Fastener| match held_by_wood(f) {
+        Some(Pulled::Nail) => nail_modulus(d, f.diameter),
+        _ => modulus(d, f.diameter),
+    };
     let mut sum = Slip::default();
     for (name, count) in list {
         if crate::ties::fixing(design, &[(name.clone(), 1)]) == 0 {
             continue;
         }
-        let known = both.zip(design.fastener(name)).map(|(d, f)| (modulus(d, f.diameter), f.kind == "screw"));
+        let known = both.zip(design.fastener(name)).map(|(d, f)| (own(d, f), held_by_wood(f).is_some()));
         let one = match known {
             Some((k, true)) => Slip { usual: k, least: LOADED * k },
             Some((k, false)) => Slip { usual: k, least: 0.0 },
@@ -99,6 +111,8 @@ mod tests {
     #[test]
     fn screws_by_hand() {
         assert!((modulus((450.0, 450.0), 0.005) / 2.075e6 - 1.0).abs() < 1e-3);
+        // a nail of 4 mm: 450^1.5 x 4^0.8 / 30 = 9546 x 3.031 / 30 = 964.6 N/mm
+        assert!((nail_modulus((450.0, 450.0), 0.004) / 9.646e5 - 1.0).abs() < 1e-3);
         assert!((modulus((400.0, 600.0), 0.004) / 1.886e6 - 1.0).abs() < 1e-3);
     }
 

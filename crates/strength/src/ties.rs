@@ -113,7 +113,9 @@ fn way(design: &Design, id: MemberId) -> Vec3 {
 /// How many fasteners go through: nuts and washers come with their bolt.
 pub(crate) fn fixing(design: &Design, list: &[(String, u32)]) -> u32 {
     let through = |name: &str| {
-        design.fastener(name).is_none_or(|f| matches!(f.kind.as_str(), "screw" | "bolt" | "rivet" | ""))
+        design
+            .fastener(name)
+            .is_none_or(|f| matches!(f.kind.as_str(), "screw" | "nail" | "bolt" | "rivet" | ""))
     };
     list.iter().filter(|(name, _)| through(name)).map(|(_, n)| *n).sum()
 }
@@ -123,7 +125,7 @@ pub(crate) fn fixing(design: &Design, list: &[(String, u32)]) -> u32 {
 /// counts as touching.
 pub(crate) fn reach(design: &Design, list: &[(String, u32)], (first, second): (f64, f64)) -> f64 {
     let past = |f: &chairwright_design::Fastener| match f.kind.as_str() {
-        "screw" => Some(f.length - first.min(second) - BITE * f.diameter),
+        "screw" | "nail" => Some(f.length - first.min(second) - BITE * f.diameter),
         "bolt" => Some(f.length - first - second - NUT * f.diameter),
         _ => None,
     };
