@@ -116,10 +116,14 @@ fn neither_accepting_nor_another_chair_releases_it() {
         assert_eq!(c.release().word(), "hold");
         assert!(c.problems.iter().any(|p| p.code.name == "held" && p.headline.contains("`arm_test`")));
     }
-    let old = passing().replace("design tested", "design tested\nrevision 2");
+    let old = passing().replace("revision 1\n", "revision 2\n");
     assert_eq!(compiled(&old).release().word(), "hold");
-    let this = old.replace("as_built {", "as_built {\n    of_revision = \"2\"");
+    let this = old.replace("of_revision = \"1\"", "of_revision = \"2\"");
     assert!(compiled(&this).release().released());
+    // a plan without a revision can be changed without anybody seeing it
+    let none = passing().replace("revision 1\n", "").replace("    of_revision = \"1\"\n", "");
+    let held = compiled(&none).release();
+    assert!(held.reasons.iter().any(|r| r.contains("no revision")), "{:?}", held.reasons);
     // an error anywhere holds a chair that passed all tests
     let narrow = format!("{}require width.overall <= 500 mm else \"the door\"\n", passing());
     assert_eq!(compiled(&narrow).release().word(), "hold");
@@ -170,7 +174,7 @@ fn limits_by_hand() {
     let wheel = reading(&c, "load_front_left").near.unwrap();
     near((wheel.1 - wheel.0) / 2.0, 2.2846, 1e-3);
     let kind = |i: usize| &c.sheet.tests[i].kind;
-    assert!(matches!(kind(5), Kind::Load { sand } if (sand - 90.0).abs() < 1e-9), "1.5 x 60 kg");
+    assert!(matches!(kind(5), Kind::Load { sand, sling: false } if (sand - 90.0).abs() < 1e-9), "1.5 x 60 kg");
     assert!(matches!(kind(6), Kind::Night { sand } if (sand - 60.0).abs() < 1e-9));
     // 600 mm x sin 0.5 deg = 5.236 mm; trade paper: 5.3 mm on 610 mm
     assert!(matches!(kind(2), Kind::Alignment { half, .. } if (half - 0.005_236).abs() < 1e-6));
@@ -188,7 +192,7 @@ fn sand_and_pull_grow_with_the_rider() {
     let light = compiled(&passing());
     let heavy = compiled(&passing().replace("mass = 60 kg, stature", "mass = 90 kg ± 2 kg, stature"));
     let sand = |c: &Compilation| {
-        c.sheet.tests.iter().find_map(|t| if let Kind::Load { sand } = t.kind { Some(sand) } else { None })
+        c.sheet.tests.iter().find_map(|t| if let Kind::Load { sand, .. } = t.kind { Some(sand) } else { None })
     };
     near(sand(&light).unwrap(), 90.0, 1e-9);
     near(sand(&heavy).unwrap(), 1.5 * 92.0, 1e-9);
@@ -428,4 +432,90 @@ fn the_slope_to_the_side_is_tried_in_every_swivel() {
     assert!(side.most.unwrap() > side.expected.unwrap());
     let words = sheet_page(&c).split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(words.contains("the casters swivelled every way"), "{words}");
+}
+
+/// Readings that cannot all be of one chair: it stands better at its least stable stops than as it is used, four scales show more than
+/// chair and rider weigh, and it tips forward later than any chair of its plan.
+#[test]
+fn readings_that_contradict_each_other_hold_it() {
+    let built = |change: &dyn Fn(String) -> String| {
+        let folder = root().join("examples/highland_school");
+        let text = change(std::fs::read_to_string(folder.join("built.chair")).unwrap());
+        let instead = chairwright_driver::Instead {
+            built: Some(("built.chair".to_owned(), text)),
+            ..chairwright_driver::Instead::default()
+        };
+        let mut project =
+            chairwright_driver::Project::load_with(&Disk(folder), "highland_school.chair", &instead);
+        let mut c = project.compile(&Options::default());
+        project.study(&Options::default(), &mut c);
+        c
+    };
+    assert!(built(&|text| text).release().released());
+    for (was, is, field) in [
+        ("rear_locked_least = 11.6 deg", "rear_locked_least = 15 deg", "rear_locked_least"),
+        ("load_rear_left = 9.9 kg", "load_rear_left = 10.6 kg", "system_mass"),
+        ("forward = 23 deg", "forward = 40 deg", "forward"),
+    ] {
+        let c = built(&|text| {
+            assert!(text.contains(was));
+            text.replace(was, is)
+        });
+        assert_eq!(c.release().word(), "hold", "{is}");
+        assert_eq!(reading(&c, field).outcome, Outcome::OffSheet, "{is}");
+    }
+}
+
+/// The axle of the built chair can be set to a stop at which a load that the text adds breaks it, and in a state the rider is three
+/// times as heavy: what passed as it is ridden is not what anybody may set.
+#[test]
+fn a_built_chair_that_fails_at_a_stop_or_in_a_state_is_held() {
+    let folder = root().join("examples/highland_school");
+    let plan = std::fs::read_to_string(folder.join("highland_school.chair")).unwrap();
+    let built = std::fs::read_to_string(folder.join("built.chair")).unwrap();
+    for (more, there) in [
+        ("require axle_ahead <= 30 mm else \"the tray\"", "axle_ahead at step 2 of 2"),
+        ("state guest { rider.mass = 70 kg }", "state guest"),
+    ] {
+        let mut world = Memory::of(&format!("{plan}\n{more}\n"));
+        for file in std::fs::read_dir(&folder).unwrap().flatten() {
+            let name = file.file_name().into_string().unwrap();
+            let text = std::fs::read_to_string(file.path()).unwrap_or_default();
+            world = world.with(&name, &text);
+        }
+        let instead = chairwright_driver::Instead {
+            built: Some(("built.chair".to_owned(), built.clone())),
+            ..chairwright_driver::Instead::default()
+        };
+        let mut project = chairwright_driver::Project::load_with(&world, "main.chair", &instead);
+        let mut c = project.compile(&Options::default());
+        project.study(&Options::default(), &mut c);
+        let release = c.release();
+        assert_eq!(release.word(), "hold", "{more}");
+        assert!(release.reasons.iter().any(|r| r.contains(there)), "{:?}", release.reasons);
+    }
+}
+
+/// A board of 50 mm was passed at home; the other place has kerbs of 60 mm.
+#[test]
+fn results_are_of_a_place() {
+    let folder = root().join("examples/highland_school");
+    let built = std::fs::read_to_string(folder.join("built.chair")).unwrap();
+    let there = |built: String| {
+        let place = "conditions { parked_temperature = 30 degC, slope = 3 deg, door = 700 mm, kerb = 60 mm }";
+        let instead = chairwright_driver::Instead {
+            built: Some(("built.chair".to_owned(), built)),
+            place: Some(("away/town.chair".to_owned(), place.to_owned())),
+            ..chairwright_driver::Instead::default()
+        };
+        let disk = Disk(folder.clone());
+        let mut project = chairwright_driver::Project::load_with(&disk, "highland_school.chair", &instead);
+        project.compile(&Options::default()).release().reasons
+    };
+    let about = |reasons: &[String], words: &str| reasons.iter().any(|r| r.contains(words));
+    assert!(about(&there(built.clone()), "for this place"));
+    let named = built.replace("of_revision", "of_place = \"town\"\n    of_revision");
+    assert!(!about(&there(named), "place"));
+    let other = built.replace("of_revision", "of_place = \"village\"\n    of_revision");
+    assert!(about(&there(other), "the place of village"));
 }

@@ -155,6 +155,11 @@ pub struct AsBuilt {
     pub revision: Option<String>,
     /// The rider's file that the chair was tested for; `None` for the rider of the plan.
     pub rider: Option<String>,
+    /// The file of the place that the chair was tested for; `None` for the place of the plan.
+    pub place: Option<String>,
+    /// Whether that is another place than the one under look: what was measured is true there too, and what was passed is not known
+    /// to pass.
+    pub other_place: bool,
     /// By whom, as a role.
     pub by: Option<String>,
     /// When.

@@ -204,6 +204,8 @@ pub struct Compilation {
     pub spreads: Vec<Spread>,
     /// Its states and what they change, where somebody asked for them.
     pub steps: Vec<StateStep>,
+    /// Errors of a built chair in its states and at the stops of its adjustments, where somebody asked for them.
+    pub elsewhere: Vec<chairwright_diagnostics::Diagnostic>,
 }
 
 impl Compilation {
@@ -258,6 +260,7 @@ impl Project {
         c.problems.retain(|p| !is_idle(p, &needed));
         self.teach(options, c, true);
         self.strengthen(options, c);
+        self.elsewhere(options, c);
     }
 
     /// Compiles one variant in one situation.

@@ -2,18 +2,24 @@
 
 use crate::sides::folded;
 use crate::words_proving::{lack_words, reading_words, test_words};
-use crate::{Compilation, Options, Project};
+use crate::{Compilation, OF_ONE_SETTING, Options, Project, StrengthWanted};
 use chairwright_checks::Checked;
 use chairwright_design::Design;
-use chairwright_diagnostics::{Severity, Sources};
+use chairwright_diagnostics::{Diagnostic, Severity, Sources};
 use chairwright_frame::Frame;
-use chairwright_language::Verdict;
+use chairwright_language::{Choice, Situation, Verdict};
 use chairwright_proving::{Demand, Kind, Outcome, Plan, Reason, TestSheet, reasons, test_sheet};
 use chairwright_strength::{Lasting, Strength, Unknown, Untold};
 
 /// What stands beside every verdict on a built chair.
 pub const NO_TEST: &str = "This is no ISO 7176 test, no certificate and no licence: whoever saw the tests signs for \
      them, and local practice decides who sits in it.";
+
+/// Findings that are told with their test.
+const OF_TESTS: [&str; 2] = ["test-failed", "off-sheet"];
+
+/// States and stops of a built chair that are looked at.
+const ELSEWHERE: usize = 200;
 
 /// Whether somebody may sit in the built chair.
 #[derive(Clone, PartialEq, Debug)]
@@ -48,8 +54,13 @@ impl Compilation {
         let mut said: Vec<String> = open.iter().filter_map(|r| self.whose(r)).collect();
         let errors = self.problems.iter().filter(|p| p.severity == Severity::Error);
         // a reading that does not pass is told with its test
-        let others = errors.filter(|p| !["test-failed", "off-sheet"].contains(&p.code.name));
+        let others = errors.filter(|p| !OF_TESTS.contains(&p.code.name));
         said.extend(others.map(|p| format!("finding: {} [{}]", p.headline, p.code.name)));
+        let there = |p: &Diagnostic| {
+            let at = p.situation.as_deref().unwrap_or("elsewhere");
+            format!("finding: {} [{}], {at}", p.headline, p.code.name)
+        };
+        said.extend(self.elsewhere.iter().map(there));
         said.extend(self.in_the_cold());
         said.extend(self.of_tests(&open));
         Release { tested, reasons: said }
@@ -101,6 +112,17 @@ impl Compilation {
             }
             Reason::OtherSettings => {
                 "parameters are set otherwise than in the plan that was built: judge it as it is written, or build and test it so"
+                    .to_owned()
+            }
+            Reason::OtherPlace(Some(place)) => {
+                format!("it was tested for the place of {place}, and this is another: what passed there is not known to pass here")
+            }
+            Reason::OtherPlace(None) => {
+                "nobody says that it was tested for this place: if it was, add of_place = \"…\", the place's file".to_owned()
+            }
+            Reason::NoRevision => {
+                "the plan has no revision, and nobody can tell whether it is still the one that was built: add revision 1, and raise it \
+                 with every change"
                     .to_owned()
             }
             Reason::OtherState(state) => {
@@ -180,6 +202,30 @@ pub(crate) fn demands(sources: &Sources, verdicts: &[Verdict]) -> Vec<Demand> {
 }
 
 impl Project {
+    /// Looks at a built chair in its other states and at its other stops: whoever sits in it may set it so.
+    pub(crate) fn elsewhere(&mut self, options: &Options, c: &mut Compilation) {
+        if c.design.as_built.is_none() || options.situation != Situation::default() {
+            return;
+        }
+        let (situations, _) = self.program(Choice::default()).0.situations();
+        for situation in situations.into_iter().take(ELSEWHERE) {
+            let adjusted = !situation.picks.is_empty();
+            let strength = StrengthWanted::Verdicts;
+            let there = self.compile(&Options { situation, strength, ..options.clone() });
+            let of_here = |p: &Diagnostic| {
+                let known = c.problems.iter().chain(&c.elsewhere);
+                let mut same = known.filter(|k| k.code == p.code);
+                same.any(|k| k.headline == p.headline || (adjusted && k.primary == p.primary))
+            };
+            let tested = |p: &Diagnostic| OF_TESTS.contains(&p.code.name);
+            let fits = |p: &Diagnostic| !(adjusted && OF_ONE_SETTING.contains(&p.code.name));
+            let errors = there.problems.iter().filter(|p| p.severity == Severity::Error);
+            let new: Vec<Diagnostic> =
+                errors.filter(|p| !tested(p) && fits(p) && !of_here(p)).cloned().collect();
+            c.elsewhere.extend(new);
+        }
+    }
+
     /// Fills in what the tilt test expects at the least and most stable stops of a chair that can be adjusted.
     pub(crate) fn stops(&mut self, options: &Options, c: &mut Compilation) {
         let adjustable = |t: &chairwright_proving::Test| t.kind == Kind::Tilt { adjustable: true };

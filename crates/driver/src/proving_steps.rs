@@ -26,7 +26,7 @@ pub(crate) fn steps(sheet: &TestSheet, test: &Test, n: &Numbers) -> (&'static st
         Kind::Alignment { diameter, half } => ("alignment", alignment(*diameter, *half, n)),
         Kind::Wheels => ("wheels stay on", wheels()),
         Kind::Scales => ("on scales", scales(sheet, n)),
-        Kind::Load { sand } => ("sand for ten minutes", load(*sand, n)),
+        Kind::Load { sand, sling } => ("sand for ten minutes", load(*sand, *sling, n)),
         Kind::Night { sand } => ("sand over a night", night(*sand, n)),
         Kind::Tilt { adjustable } => ("slopes that tip it", tilt(sheet, *adjustable)),
         Kind::AntiTip { devices } => ("anti-tip devices", guard(*devices)),
@@ -107,14 +107,20 @@ fn scales(sheet: &TestSheet, n: &Numbers) -> Vec<String> {
     out
 }
 
-fn load(sand: f64, n: &Numbers) -> Vec<String> {
+fn load(sand: f64, sling: bool, n: &Numbers) -> Vec<String> {
+    let middle = if sling { "the middle of each seat rail" } else { "its middle" };
+    let sunk = if sling {
+        "the middle of the seat rail has sunk that sank more; how far the sling itself hangs through is no part of it"
+    } else {
+        "the middle of the seat has sunk"
+    };
     vec![
         format!(
             "{FACTOR} times the heaviest rider (common practice, no source): {} of sand, shared out as the \
-             sand rider is. Mark the height of the seat's front and rear edge and of its middle first.",
+             sand rider is. Mark the height of the seat's front and rear edge and of {middle} first.",
             n.mass_up(sand)
         ),
-        format!("Add the bags one by one, wait {MINUTES} minutes. sag: how far the middle of the seat has sunk."),
+        format!("Add the bags one by one, wait {MINUTES} minutes. sag: how far {sunk}."),
         "Take the sand out and wait half an hour. load_set: the most that any mark has not come back.".to_owned(),
         "Passed: no crack, no white line in plastic, no loose joint, nothing has slipped, all wheels still touch."
             .to_owned(),

@@ -10,6 +10,7 @@ impl Project {
     pub(crate) fn tested(&self, options: &Options, choice: Choice<'_>, design: &mut Design) {
         let Some(built) = &design.as_built else { return };
         let other = self.other(options, design, built);
+        let other_place = !same_file(self.place.as_deref(), built.place.as_deref());
         let here = options.situation == Situation::default() && options.settings.is_empty();
         let carry = match other {
             None | Some(OtherBuilt::Settings) if !here => self.carry(choice),
@@ -19,19 +20,12 @@ impl Project {
         let unknown = Some(OtherBuilt::Settings).filter(|_| !here && carry.is_none());
         if let Some(built) = &mut design.as_built {
             (built.other, built.carry) = (other.or(unknown), carry);
+            built.other_place = other_place;
         }
     }
 
     fn other(&self, options: &Options, design: &Design, built: &AsBuilt) -> Option<OtherBuilt> {
-        let named = |file: &str, as_: &str| {
-            let name = file.rsplit(['/', '\\']).next().unwrap_or(file);
-            as_ == name || name.strip_suffix(".chair") == Some(as_)
-        };
-        let rider = match (&self.rider, &built.rider) {
-            (None, None) => true,
-            (Some(file), Some(of)) => named(file, of),
-            _ => false,
-        };
+        let rider = same_file(self.rider.as_deref(), built.rider.as_deref());
         match () {
             () if built.variant != design.variant => Some(OtherBuilt::Variant),
             () if built.revision.is_some() && built.revision != design.revision => Some(OtherBuilt::Revision),
@@ -56,4 +50,11 @@ impl Project {
         });
         Some(Carry { by: by.collect(), shifts: there.shifts })
     }
+}
+
+/// Whether the text that is read for the plan's own is the one that is named, by its name without folders.
+fn same_file(read: Option<&str>, named: Option<&str>) -> bool {
+    let (Some(file), Some(named)) = (read, named) else { return read.is_none() && named.is_none() };
+    let name = file.rsplit(['/', '\\']).next().unwrap_or(file);
+    named == name || name.strip_suffix(".chair") == Some(named)
 }

@@ -51,6 +51,7 @@ impl<'a> Builder<'_, 'a> {
             variant: text("of_variant"),
             revision: text("of_revision"),
             rider: text("of_rider"),
+            place: text("of_place"),
             by: text("measured_by"),
             dated: text("dated"),
             origin: self.origin(entry.keyword.span),

@@ -183,7 +183,7 @@ pub const ENTRIES: &[EntrySpec] = &[
     EntrySpec {
         keyword: "fastener",
         fields: &[
-            must("kind", Kind::Word(&["screw", "bolt", "nut", "washer", "sleeve", "rivet"])),
+            must("kind", Kind::Word(&["screw", "nail", "bolt", "nut", "washer", "sleeve", "rivet"])),
             must("diameter", LENGTH),
             may("length", LENGTH),
             may("head", LENGTH),
@@ -504,6 +504,7 @@ pub static AS_BUILT: &[Field] = &[
     may("of_variant", Kind::Text),
     may("of_revision", Kind::Text),
     may("of_rider", Kind::Text),
+    may("of_place", Kind::Text),
     may("measured_by", Kind::Text),
     may("dated", Kind::Date),
 ];

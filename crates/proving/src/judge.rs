@@ -1,6 +1,8 @@
 //! Results against the sheet, and what holds the chair back.
 
+use crate::make::SCALES;
 use crate::sheet::{Limit, Outcome, Reading, TestSheet};
+use crate::tilt::DIRECTIONS;
 use chairwright_design::{AsBuilt, Band, Design, OtherBuilt};
 
 /// Rounding of sums and units that no instrument shows, in SI units.
@@ -32,6 +34,10 @@ pub enum Reason {
     OtherSettings,
     /// A state is looked at, and the results are of the chair as it is ridden.
     OtherState(String),
+    /// It was tested for another place: for which, or nobody says for which.
+    OtherPlace(Option<String>),
+    /// The plan has no revision: nobody can tell whether it is still the one that was built.
+    NoRevision,
     /// Another revision was built, or nobody says which.
     OtherRevision {
         /// What was built.
@@ -48,6 +54,33 @@ pub fn judge(sheet: &mut TestSheet, built: Option<&AsBuilt>) {
         reading.passed = built.and_then(|b| b.passed.get(reading.field)).copied();
         reading.outcome = outcome(reading);
     }
+    for field in contradicted(sheet) {
+        let mut all = sheet.tests.iter_mut().flat_map(|t| &mut t.readings);
+        if let Some(reading) = all.find(|r| r.field == field && r.outcome == Outcome::Passed) {
+            reading.outcome = Outcome::OffSheet;
+        }
+    }
+}
+
+/// Readings that others make impossible: at its least stable stops no chair stands better than as it is used, which is one of its
+/// stops, and four scales show together what chair and rider weigh.
+fn contradicted(sheet: &TestSheet) -> Vec<&'static str> {
+    let band = |field: &str| {
+        let reading = sheet.reading(field)?;
+        Some(widened(reading.result?, reading.tolerance))
+    };
+    let stops = DIRECTIONS.iter().filter(|(used, least, ..)| {
+        band(used).zip(band(least)).is_some_and(|(used, least)| least.low > used.high + EPSILON)
+    });
+    let mut out: Vec<&'static str> = stops.map(|(_, least, ..)| *least).collect();
+    let scales: Option<Vec<Band>> = SCALES.iter().map(|field| band(field)).collect();
+    if let Some((scales, whole)) = scales.zip(band("system_mass")) {
+        let sum = |end: fn(&Band) -> f64| scales.iter().map(end).sum::<f64>();
+        if sum(|b| b.low) > whole.high + EPSILON || sum(|b| b.high) < whole.low - EPSILON {
+            out.push("system_mass");
+        }
+    }
+    out
 }
 
 fn outcome(r: &Reading) -> Outcome {
@@ -139,6 +172,12 @@ fn of_the_chair(built: &AsBuilt, design: &Design) -> Vec<Reason> {
     }
     if let Some(state) = &design.state {
         out.push(Reason::OtherState(state.clone()));
+    }
+    if built.other_place {
+        out.push(Reason::OtherPlace(built.place.clone()));
+    }
+    if design.revision.is_none() {
+        out.push(Reason::NoRevision);
     }
     if let Some(asked) = design.revision.clone().filter(|r| built.revision.as_ref() != Some(r)) {
         out.push(Reason::OtherRevision { built: built.revision.clone(), asked });

@@ -18,7 +18,7 @@ pub const MASS: f64 = 0.10;
 /// How far a wheel's load may be off the plan, as a share of chair and rider: on both casters of a short chair that is
 /// about the 30 mm of its centre of mass at which another chair begins. Common practice, no source.
 pub const SCALE: f64 = 0.03;
-/// How far under the plan it may tip, rad. Common practice, no source.
+/// How far off the plan it may tip, rad: a chair that stands so much better is another one, or was read wrongly. Common practice, no source.
 pub const NEAR: f64 = 2.0 * DEG;
 /// Toe of one wheel, rad: a quarter more drag at one degree (RESNA 2016, Vander Wiel et al.).
 pub const TOE: f64 = DEG;

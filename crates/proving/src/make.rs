@@ -6,7 +6,7 @@ use crate::limits::{CAMBER, MASS, ROCK, SCALE, SET, SINKS, SIZE, TOE, off};
 use crate::sheet::{Kind, Lack, Limit, Outcome, Reading, Test, TestSheet, Why};
 use crate::{FACTOR, guard, tilt, trials};
 use chairwright_checks::Checked;
-use chairwright_design::{AsBuilt, Design, ItemKind};
+use chairwright_design::{AsBuilt, Design, ItemKind, Shape, Support, SupportKind};
 use chairwright_quantity::Dimension;
 use chairwright_strength::Strength;
 
@@ -197,21 +197,25 @@ fn scales(plan: &Plan) -> Test {
     Test { kind: Kind::Scales, weakest: Vec::new(), readings }
 }
 
+/// Readings of a scale under each wheel.
+pub(crate) const SCALES: [&str; 4] =
+    ["load_rear_left", "load_rear_right", "load_front_left", "load_front_right"];
+
 fn wheel_loads(plan: &Plan) -> Vec<(&'static str, Option<f64>)> {
     let four = plan.design.wheels.len() == 2 && plan.design.casters.len() == 2;
     let one = |share: &str, track: &str, sign: f64| {
         let side = 0.5 + sign * plan.figure("com.total.left")? / plan.figure(track).filter(|t| *t > 0.0)?;
         Some(plan.figure("mass.total")? * plan.figure(share)? * side)
     };
-    let all = [
-        ("load_rear_left", "load.rear.share", "track", 1.0),
-        ("load_rear_right", "load.rear.share", "track", -1.0),
-        ("load_front_left", "load.caster.share", "track.front", 1.0),
-        ("load_front_right", "load.caster.share", "track.front", -1.0),
+    let of = [
+        ("load.rear.share", "track", 1.0),
+        ("load.rear.share", "track", -1.0),
+        ("load.caster.share", "track.front", 1.0),
+        ("load.caster.share", "track.front", -1.0),
     ];
     // of a chair with other wheels nothing is asked that nobody could write down
-    let asked = all.into_iter().filter(|_| four);
-    asked.map(|(field, share, track, sign)| (field, one(share, track, sign))).collect()
+    let asked = SCALES.into_iter().zip(of).filter(|_| four);
+    asked.map(|(field, (share, track, sign))| (field, one(share, track, sign))).collect()
 }
 
 pub(crate) fn set(field: &'static str) -> Reading {
@@ -234,7 +238,10 @@ fn load(plan: &Plan) -> Test {
     };
     let weakest = crate::weak::weakest(plan.strength, |k| matches!(k, chairwright_strength::CaseKind::Seated));
     let readings = vec![sag, set("load_set"), word("load_test")];
-    Test { kind: Kind::Load { sand: FACTOR * plan.rider() }, weakest, readings }
+    let seats = plan.design.supports.iter().filter(|s| s.kind == SupportKind::Seat);
+    let cloth = |s: &Support| matches!(plan.design.stocks[s.stock].shape, Shape::Webbing { .. });
+    let sling = seats.into_iter().any(cloth);
+    Test { kind: Kind::Load { sand: FACTOR * plan.rider(), sling }, weakest, readings }
 }
 
 fn night(plan: &Plan) -> Test {

@@ -53,6 +53,8 @@ pub enum Kind {
     Load {
         /// All of it, kg.
         sand: f64,
+        /// Whether the seat is a sling: it hangs through by itself, and what is worked out is how far its rails sink.
+        sling: bool,
     },
     /// Sand over a night.
     Night {

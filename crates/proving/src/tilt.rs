@@ -7,7 +7,7 @@ use crate::sheet::{Kind, Lack, Limit, Reading, Test, Why};
 use chairwright_quantity::Dimension;
 
 /// Field as used, field at the least stable stops, figure, figure of the most stable swivel.
-const DIRECTIONS: [(&str, &str, &str, &str); 5] = [
+pub(crate) const DIRECTIONS: [(&str, &str, &str, &str); 5] = [
     ("rear_locked", "rear_locked_least", "tip.rear.locked", "tip.rear.locked"),
     ("rear_free", "rear_free_least", "tip.rear.free", "tip.rear.free"),
     ("forward", "forward_least", "tip.forward.locked", "tip.forward.locked.most"),
@@ -33,7 +33,7 @@ fn as_used(plan: &Plan, d: &(&'static str, &'static str, &'static str, &'static 
         expected,
         most,
         limit,
-        near: expected.map(|x| (x - NEAR, f64::INFINITY)),
+        near: expected.map(|x| (x - NEAR, most.unwrap_or(x) + NEAR)),
         lack,
         ..reading(d.0, Dimension::ANGLE, off::LEVEL)
     }
