@@ -28,7 +28,7 @@ pub struct Wheel {
     pub tyre: f64,
     /// Between the hub's faces.
     pub hub: f64,
-    /// Diameter of the push rim, if there is one.
+    /// Diameter of the push rim over all, if there is one.
     pub rim: Option<f64>,
     /// From the middle of the wheel to the outside of the push rim.
     pub rim_out: f64,

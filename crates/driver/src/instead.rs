@@ -56,14 +56,13 @@ impl Instead {
     }
 }
 
-/// Takes out of states, variants and forks what they say of blocks that another text gives; it is handed back. A state that then
-/// changes nothing any more is none.
+/// Takes out of variants and forks what they say of blocks that another text gives, and whole states that say something of them: a pad
+/// that goes as one child grows is not another's to lose. What was said so is handed back.
 pub(crate) fn strip_choices(entries: &mut Vec<Entry>, others: &[&str]) -> Vec<Entry> {
     let theirs = |e: &Entry| {
         let word = e.keyword.text();
         word.split_once('.').is_some_and(|(base, _)| others.contains(&spelling(base)))
     };
-    let changes = |e: &Entry| e.value.is_some() || e.keyword.text() == "without";
     let mut gone: Vec<Entry> = Vec::new();
     entries.retain_mut(|entry| {
         let word = entry.keyword.text();
@@ -73,9 +72,9 @@ pub(crate) fn strip_choices(entries: &mut Vec<Entry>, others: &[&str]) -> Vec<En
         };
         let (taken, kept): (Vec<Entry>, _) = block.entries.drain(..).partition(theirs);
         block.entries = kept;
-        let idle = word == "state" && !taken.is_empty() && !block.entries.iter().any(changes);
+        let theirs = word == "state" && !taken.is_empty();
         gone.extend(taken);
-        !idle
+        !theirs
     });
     gone
 }

@@ -337,8 +337,8 @@ impl Loader<'_> {
         }
     }
 
-    /// Takes out of the states of a plan that this one is made from what they say of a rider or a place where this one has its own.
-    /// That is told to nobody, like its reasons.
+    /// Takes out the states of a plan that this one is made from that say something of a rider or a place where this one has its own,
+    /// and what forks in between say of them. That is told to nobody, like its reasons.
     fn days(&mut self) {
         let trees = &mut self.project.trees;
         for word in ["rider", "conditions"] {
@@ -398,6 +398,6 @@ fn of_another(entry: &Entry) -> Diagnostic {
     Diagnostic::new("misplaced-statement", format!("`{word}` is that of the plan's own {whose}, and not taken"))
         .severity(Severity::Warning)
         .at(entry.head, format!("another {whose} is asked for"))
-        .note("what holds of one is not known of another")
+        .note(format!("a state that says anything of one {whose} is left out for another"))
         .help(format!("look at that day by itself: --set {word}=… beside the other {whose}"))
 }

@@ -43,10 +43,10 @@ pub(crate) fn tyre(wheel: &Wheel, out: f64) -> (Convex, Axis) {
     ring(wheel, 0.0, wheel.radius, wheel.tyre / 2.0, out)
 }
 
-/// The push rim as a ring, if there is one. Its tube is as thick as the drawing has it.
+/// The push rim as a ring, if there is one; its diameter is taken over all, as a tape takes it and the drawing shows it.
 pub(crate) fn push_rim(wheel: &Wheel, out: f64) -> Option<(Convex, Axis)> {
     let tube = wheel.rim_tube / 2.0;
-    wheel.rim.map(|d| ring(wheel, wheel.rim_out - tube, d / 2.0 + tube, tube, out))
+    wheel.rim.map(|d| ring(wheel, wheel.rim_out - tube, d / 2.0, tube, out))
 }
 
 /// The nearest thing to a ring, if it is nearer than `beat`.
