@@ -16,6 +16,7 @@ mod proving_numbers;
 mod proving_steps;
 mod reinforce;
 mod repair;
+mod same;
 mod sides;
 mod spread;
 mod stands;
