@@ -115,6 +115,7 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
     if let Some(as_built) = tested::readings(design) {
         balance::measured_brakes(as_built, &mut out);
     }
+    unnamed(design, &mut out);
     out
 }
 
@@ -173,7 +174,6 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
             out.problems.push(Problem::CannotStand(error));
         }
     }
-    unnamed(design, &mut out);
     out
 }
 

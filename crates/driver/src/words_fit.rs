@@ -212,10 +212,11 @@ impl Words<'_> {
     }
 
     pub(crate) fn unnamed(&self, origin: Option<Origin>, withheld: usize) -> Diagnostic {
-        let findings = if withheld == 1 { "1 finding".to_owned() } else { format!("{withheld} findings") };
-        let headline =
-            format!("this file has no `design` line, and {findings} about the whole chair are not told");
-        let headline = if withheld == 1 { headline.replace("are not told", "is not told") } else { headline };
+        let held = match withheld {
+            1 => "1 finding about the whole chair is not told".to_owned(),
+            n => format!("{n} findings about the whole chair are not told"),
+        };
+        let headline = format!("this file has no `design` line, and {held}");
         self.at_or(Diagnostic::new("unnamed-design", headline), origin, "a rider of its own, and a frame")
             .note("without that line it is looked at as a part of a chair: how it leans, rolls and finds room is worked out and not judged")
             .help("name the chair in a line of its own, design my_chair, and check again")
