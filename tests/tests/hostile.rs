@@ -250,6 +250,7 @@ fn more_variations_than_the_limit_are_refused() {
 #[test]
 fn casters_that_are_not_looked_at_are_told_of() {
     let text = r#"
+design trial
 part "c" { kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 90 mm, source = "tape" }
 part "w" { kind = wheel, mass = 2 kg, diameter = 600 mm, width = 35 mm, source = "tape" }
 rider { mass = 68 kg, stature = 1.70 m, thigh = 470 mm }

@@ -261,7 +261,7 @@ seat = "plywood 12 mm" from up 480 mm to up 480 mm, forward 280 mm width 300 mm
         assert!(line.contains(&format!("rider {months}.0 months later")), "{line}");
         let situation = Situation { state: Some(name.to_owned()), ..Situation::default() };
         let there = project.compile(&Options { situation, ..Options::default() });
-        let grown = format!("after {months} months: 60.0 mm of stature a year");
+        let grown = format!("after {months} months: 60 mm of stature a year");
         assert!(there.assumptions.iter().any(|a| a.contains(&grown)), "{:?}", there.assumptions);
     }
 }
