@@ -284,8 +284,10 @@ fn lane_ramp() {
     let (_, copied) = compile_all(&world, "copied.chair");
     let refused = copied[0].problems.iter().filter(|p| p.code.name == "tips-too-soon");
     let helps: Vec<String> = refused.filter_map(|p| p.help.clone()).collect();
-    let said =
-        helps.iter().find(|h| h.contains("everything that is asked is met")).expect("a change that mends all");
+    let said = helps
+        .iter()
+        .find(|h| h.contains("everything that is required is met"))
+        .expect("a change that mends all");
     let (name, rest) = said.trim_start_matches('`').split_once("` = ").unwrap();
     let value = rest.split(" would").next().unwrap().to_owned();
     let mended = compiled("copied.chair", &[(name.to_owned(), value)]);

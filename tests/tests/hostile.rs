@@ -244,3 +244,32 @@ fn more_variations_than_the_limit_are_refused() {
     }
     assert!(said(&text).contains(&"too-much-work"));
 }
+
+/// Beyond the pairs of casters that are looked at, those that may meet are told as open: of 13 on each side 325 pairs, of which
+/// some are apart.
+#[test]
+fn casters_that_are_not_looked_at_are_told_of() {
+    let text = r#"
+design trial
+part "c" { kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 90 mm, source = "tape" }
+part "w" { kind = wheel, mass = 2 kg, diameter = 600 mm, width = 35 mm, source = "tape" }
+rider { mass = 68 kg, stature = 1.70 m, thigh = 470 mm }
+both sides {
+    wheel rear = "w" at outward 260 mm, up 300 mm
+    repeat k from 1 to 13 {
+        caster front = "c" at outward 2 mm * k, forward 380 mm + 1 mm * k, up 165 mm
+    }
+}
+"#;
+    let (_, all) = chairwright_driver::compile_all(&Memory::of(text), "main.chair");
+    let hits: Vec<_> = all.iter().flat_map(|c| &c.problems).filter(|p| p.code.name == "caster-hits").collect();
+    let untold: Vec<_> = hits.iter().filter(|p| p.severity == Severity::CannotTell).collect();
+    assert_eq!(untold.len(), 1, "{hits:?}");
+    let said = untold[0];
+    let open: usize = said.headline.split(' ').next().unwrap().parse().unwrap();
+    assert!((325 - 66..325).contains(&open), "{open}");
+    assert!(said.headline.ends_with("more pairs of casters may swing onto each other"), "{}", said.headline);
+    assert!(said.primary.as_ref().unwrap().text.contains("is one of them"));
+    assert!(said.notes[0].contains("only the 66 nearest pairs"), "{:?}", said.notes);
+    assert!(said.help.as_ref().unwrap().starts_with("turn every caster of the built chair full round"));
+}

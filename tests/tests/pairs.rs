@@ -85,7 +85,7 @@ fn a_deeper_seat_takes_the_width_along() {
     let wanted = [("deep", "440 mm"), ("wide", "410 mm")].map(|(n, v)| (n.to_owned(), v.to_owned()));
     assert_eq!(pair, wanted, "{said}");
     assert!(said.contains("together would do it, where no parameter alone does"), "{said}");
-    assert!(said.contains("everything that is asked is met"), "{said}");
+    assert!(said.contains("everything that is required is met"), "{said}");
     assert!(unmet(&plain(&text, &pair)).is_empty());
     // each by itself leaves one of both demands unmet
     for one in &pair {
@@ -182,7 +182,7 @@ fn an_axle_comes_forward_with_a_lower_seat() {
     let pair = offered(&said);
     let names: Vec<&str> = pair.iter().map(|p| p.0.as_str()).collect();
     assert_eq!(names, ["axle", "high"], "{said}");
-    assert!(said.contains("everything that is asked is met"), "{said}");
+    assert!(said.contains("everything that is required is met"), "{said}");
     assert!(unmet(&plain(&text, &pair)).is_empty(), "{said}");
     for one in &pair {
         assert!(!unmet(&plain(&text, std::slice::from_ref(one))).is_empty(), "{one:?}");

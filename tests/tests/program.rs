@@ -284,7 +284,7 @@ fn another_rider_and_another_place_take_the_place_of_the_plans_own() {
         text(&run(&["check", bagged.to_str().unwrap(), "--rider", rider.to_str().unwrap(), "--form", "line"]))
     };
     let told = check();
-    assert!(told.contains("the reason for leaving this rule is another rider's"), "{told}");
+    assert!(told.contains("the reason for leaving the rule about seat.width is another rider's"), "{told}");
     std::fs::write(&rider, format!("{measures}\n{reason}\n")).unwrap();
     let told = check();
     assert!(!told.contains("this is not read from another rider's"), "{told}");

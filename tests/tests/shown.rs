@@ -4,7 +4,9 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use chairwright_diagnostics::Sources;
-use chairwright_driver::{Compilation, Options, Reinforcement, cost_words, percent, without_side};
+use chairwright_driver::{
+    Compilation, Options, Project, Reinforcement, Situation, cost_words, percent, without_side,
+};
 use chairwright_report::{SCHEMA, bent_drawings, json, report_text};
 use chairwright_strength::{How, Verdict};
 use chairwright_tests::{Disk, EXAMPLES, Memory, root};
@@ -226,4 +228,40 @@ hole pin on beam at 150 mm from a diameter 10 mm toward up
     assert!((f64::midpoint(low(|p| p.1), high(|p| p.1)) + 50.0).abs() < 0.2);
     assert!(f64::midpoint(low(|p| p.0), high(|p| p.0)).abs() < 0.2);
     assert!((high(|p| p.0) - low(|p| p.0) - 10.0).abs() < 0.3);
+}
+
+/// Growth is printed in the months that the text asks for, of whatever unit: half a year is 6 months of a twelfth of 365.25 days.
+#[test]
+fn a_step_of_growth_says_its_month() {
+    let states =
+        [("in_half_a_year", "0.5 years", "6"), ("in_a_year", "12 months", "12"), ("later", "52 weeks", "12")];
+    let written: String =
+        states.iter().map(|(name, after, _)| format!("state {name} {{ rider.after = {after} }}\n")).collect();
+    let text = format!(
+        r#"
+use catalogue.panels
+part "w" {{ kind = wheel, mass = 2 kg, diameter = 600 mm, width = 35 mm, source = "tape" }}
+part "c" {{ kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 90 mm, source = "tape" }}
+rider {{ mass = 20 kg, stature = 1000 mm, thigh = 300 mm, age = 5 years, grown = 60 mm }}
+{written}both sides {{
+    wheel rear = "w" at outward 260 mm, up 300 mm
+    caster front = "c" at outward 200 mm, forward 380 mm, up 165 mm
+}}
+seat = "plywood 12 mm" from up 480 mm to up 480 mm, forward 280 mm width 300 mm
+"#
+    );
+    let world = Memory::of(&text);
+    let mut project = Project::load(&world, "main.chair");
+    let mut c = project.compile(&Options::default());
+    project.study(&Options::default(), &mut c);
+    let report = report_text(&c, &project.sources);
+    for (name, _, months) in states {
+        let line =
+            report.lines().find(|l| l.trim_start().starts_with(name)).unwrap_or_else(|| panic!("{report}"));
+        assert!(line.contains(&format!("rider {months}.0 months later")), "{line}");
+        let situation = Situation { state: Some(name.to_owned()), ..Situation::default() };
+        let there = project.compile(&Options { situation, ..Options::default() });
+        let grown = format!("after {months} months: 60 mm of stature a year");
+        assert!(there.assumptions.iter().any(|a| a.contains(&grown)), "{:?}", there.assumptions);
+    }
 }

@@ -71,6 +71,8 @@ pub struct Checked {
     pub figures: Figures,
     /// What is wrong.
     pub problems: Vec<Problem>,
+    /// How much more would be wrong with a whole chair, and is not told of a part of one, which has no name.
+    pub withheld: usize,
     /// What was assumed.
     pub assumptions: Vec<Assumed>,
     /// By how much the tests of the built chair move the centre of mass of chair and rider, m: each a corner of what they leave
@@ -113,6 +115,7 @@ pub fn check(design: &Design, frame: &Frame) -> Checked {
     if let Some(as_built) = tested::readings(design) {
         balance::measured_brakes(as_built, &mut out);
     }
+    unnamed(design, &mut out);
     out
 }
 
@@ -172,6 +175,13 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
         }
     }
     out
+}
+
+/// A frame with a rider of its own is a whole chair to whoever wrote it: without a name it is judged as a part of one.
+fn unnamed(design: &Design, out: &mut Checked) {
+    if out.withheld > 0 && design.rider.given && !design.members.is_empty() {
+        out.problems.push(Problem::Unnamed { origin: design.rider.origin, withheld: out.withheld });
+    }
 }
 
 /// Values that a figure of safety hangs on, and of which a whole design does not say where they are from.

@@ -478,6 +478,13 @@ pub enum Problem {
         /// Their block in the text.
         origin: Origin,
     },
+    /// Findings about a chair without a name that are told of whole chairs only.
+    Unnamed {
+        /// The rider's place.
+        origin: Option<Origin>,
+        /// How many.
+        withheld: usize,
+    },
     /// A rider and no seat: nothing of the rider was worked out.
     NoSeat {
         /// The rider's block.

@@ -260,6 +260,7 @@ registry! {
 
     Publishing 20 Error "bad-date" "a date that is no date, or can be read in two ways";
     Publishing 2 CannotTell "unknown-origin" "a value that a safety figure hangs on, and nobody says where it is from";
+    Publishing 3 Advice "unnamed-design" "a chair without a `design` line, of which not everything is told";
     Publishing 1 Warning "no-licence" "a design without a licence";
 
     Limits 1 Error "too-deep" "nesting deeper than the limit";

@@ -16,6 +16,7 @@ mod proving_numbers;
 mod proving_steps;
 mod reinforce;
 mod repair;
+mod same;
 mod sides;
 mod spread;
 mod stands;
@@ -287,8 +288,7 @@ impl Project {
                 *help = help.replace("FILE", &self.shown);
             }
         }
-        // a reason that an ancestor's rider needed is none of this plan's
-        problems.retain(|p| p.code.name != "idle-deviation" || self.is_own(p));
+        problems.iter_mut().filter(|p| p.code.name == "idle-deviation").for_each(|p| self.inherited(p));
         settle_order(&mut problems);
         twins::fold(&mut problems);
         out.problems = problems;
@@ -308,10 +308,23 @@ impl Project {
         c.problems.extend(found);
     }
 
-    /// Whether a finding stands in the plan itself, rather than in a file that it uses.
-    fn is_own(&self, p: &Diagnostic) -> bool {
-        let source = p.primary.as_ref().and_then(|l| self.sources.get(l.span.source));
-        source.is_none_or(|s| s.name == self.path)
+    /// A reason for leaving a rule that a plan has from the one it is made from is told where it names that one: whoever made this
+    /// plan did not write it, and cannot take it out here. It weighs less, for the other plan may need it.
+    fn inherited(&self, p: &mut Diagnostic) {
+        let Some(there) = p.primary.as_ref().map(|l| l.span) else { return };
+        let Some(fork) = self.forked_at(there) else { return };
+        let kept = p.severity != Severity::Advice;
+        *p = std::mem::replace(p, Diagnostic::new("idle-deviation", ""))
+            .severity(Severity::Advice)
+            .at(fork, "the reason comes with this plan")
+            .also(there, "written here");
+        if kept {
+            p.help = Some(
+                "give this plan a rider block of its own, and that plan's reasons fall away here; or take the line out there, \
+                 if that plan keeps the rule too"
+                    .to_owned(),
+            );
+        }
     }
 
     /// How the statement of a line that cannot be read is written.

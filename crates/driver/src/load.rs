@@ -19,6 +19,9 @@ struct Tree {
     own: bool,
     /// How many forks away from the plan itself.
     level: u8,
+    source: SourceId,
+    /// Where the plan itself names what it is made from, where that brought this text.
+    fork: Option<Span>,
     spoilt: BTreeSet<SmolStr>,
 }
 
@@ -57,6 +60,8 @@ struct Loader<'w> {
     book_path: Option<(String, Span, u8)>,
     shed_path: Option<(String, Span)>,
     level: u8,
+    /// Where the plan itself names the plan that is being read, from which it is made.
+    fork: Option<Span>,
     /// Blocks that take the place of the plan's own.
     instead: &'w Instead,
     /// What another rider's text lets ride along, by name.
@@ -96,6 +101,7 @@ impl Project {
             book_path: None,
             shed_path: None,
             level: 0,
+            fork: None,
             instead,
             brought: Vec::new(),
         };
@@ -121,6 +127,11 @@ impl Project {
         let mut priced = self.book.as_ref().map(|(_, b)| b.keys()).unwrap_or_default();
         priced.extend(self.shed.keys());
         Program::new(&texts, priced, Choice { today: self.today.as_deref(), ..choice })
+    }
+
+    /// Where the plan names the one that it is made from, if that or one of its own brought a place of the text.
+    pub(crate) fn forked_at(&self, place: Span) -> Option<Span> {
+        self.trees.iter().find(|t| t.source == place.source)?.fork
     }
 
     /// Reads settings from the command line; each becomes a text of its own.
@@ -204,7 +215,8 @@ impl Loader<'_> {
             }
         }
         let wanted = imports(&entries);
-        self.project.trees.push(Tree { entries, own, level: self.level, spoilt: parsed.spoilt });
+        let (level, fork, spoilt) = (self.level, self.fork, parsed.spoilt);
+        self.project.trees.push(Tree { entries, own, level, source, fork, spoilt });
         for import in wanted {
             self.import(path, &import);
         }
@@ -220,7 +232,10 @@ impl Loader<'_> {
             Import::Fork(written, span) => match join(path, written) {
                 Ok(inner) => {
                     self.level += 1;
+                    let outer = self.fork;
+                    self.fork = outer.or(Some(*span));
                     self.file(&inner, Some(*span));
+                    self.fork = outer;
                     self.level -= 1;
                 }
                 Err(_) => self.outside(written, *span),
@@ -309,8 +324,7 @@ impl Loader<'_> {
     }
 
     /// Takes out the reasons for leaving a rule of fit that were given for another rider than the one who sits here: those of the
-    /// plan, where another text gives the rider, or those of a plan that this one is made from, where this one has its own. These
-    /// last are told to nobody: whoever made this plan did not write them.
+    /// plan, where another text gives the rider, or those of a plan that this one is made from, where this one has its own.
     fn reasons(&mut self) {
         let is = |e: &Entry, word: &str| chairwright_design::spelling(&e.keyword.text()) == word;
         let trees = &mut self.project.trees;
@@ -327,8 +341,10 @@ impl Loader<'_> {
             }
         }
         for entry in gone {
+            let figure = entry.subject.as_ref().map_or("", |s| self.project.sources.slice(s.span));
+            let headline = format!("the reason for leaving the rule about {figure} is another rider's");
             self.say(
-                Diagnostic::new("idle-deviation", "the reason for leaving this rule is another rider's")
+                Diagnostic::new("idle-deviation", headline)
                     .severity(Severity::Advice)
                     .at(entry.head, "excuses nothing for this one")
                     .note("the rule is judged anew: what was agreed for one body is not agreed for another")

@@ -2,6 +2,7 @@
 //! what is uncertain tried in them.
 
 use crate::influence::{Watch, watched};
+use crate::same::Identity;
 use crate::{Compilation, Instead, OF_ONE_SETTING, Options, Project, StrengthWanted, World, is_idle, repair};
 use chairwright_diagnostics::{Diagnostic, Sources};
 use chairwright_language::{Choice, Pick, Situation};
@@ -99,9 +100,8 @@ fn untried(singly: bool, count: usize) -> Option<Diagnostic> {
 /// another amount; the first is enough.
 fn same_finding(a: &Diagnostic, b: &Diagnostic, adjusted: bool) -> bool {
     let amount = adjusted && a.primary.is_some() && a.code.name != crate::influence::CODE;
-    a.code == b.code
-        && a.primary.as_ref().map(|l| l.span) == b.primary.as_ref().map(|l| l.span)
-        && (a.headline == b.headline || amount)
+    let one = Identity::of(a);
+    one.is_at(b) && (a.headline == b.headline || (amount && one.remains_in(b)))
 }
 
 /// The room left to each thing that is asked, as a share of what all that is uncertain moves of it: the least of them.
@@ -205,13 +205,13 @@ impl Project {
         let mut lessons = 0;
         for Tried { options, c: mut next } in tried {
             let adjusted = !options.situation.picks.is_empty();
-            // lessons cost dozens of compiles: the first chairs that fail get them
-            if lessons < LESSONS && next.has_errors() {
-                self.teach(&options, &mut next, false);
-                if lessons == 0 {
+            // lessons cost dozens of compiles: the chair as drawn gets them, of warnings too, and the first others that fail
+            if all.is_empty() || (lessons < LESSONS && next.has_errors()) {
+                self.teach(&options, &mut next, all.is_empty());
+                if lessons == 0 && next.has_errors() {
                     self.strengthen(&options, &mut next);
                 }
-                lessons += 1;
+                lessons += usize::from(next.has_errors());
             }
             // a chair that is adjusted to somebody else need not fit this rider; it must still not tip
             if adjusted {

@@ -99,6 +99,7 @@ impl Words<'_> {
             Problem::BuiltTwoPlaces { tilt, scales, origin } => self.built_two_places(*tilt, *scales, *origin),
             Problem::ProfileSilent { lacks, profile, origin } => self.profile_silent(lacks, profile, *origin),
             Problem::NoSeat { origin } => self.no_seat(*origin),
+            Problem::Unnamed { origin, withheld } => self.unnamed(*origin, *withheld),
             Problem::BuiltDiffers { ahead, up, open, held, origin } => {
                 self.built_differs((*ahead, *up, *open), *held, *origin)
             }

@@ -211,6 +211,17 @@ impl Words<'_> {
             .help("take the line out")
     }
 
+    pub(crate) fn unnamed(&self, origin: Option<Origin>, withheld: usize) -> Diagnostic {
+        let held = match withheld {
+            1 => "1 finding about the whole chair is not told".to_owned(),
+            n => format!("{n} findings about the whole chair are not told"),
+        };
+        let headline = format!("this file has no `design` line, and {held}");
+        self.at_or(Diagnostic::new("unnamed-design", headline), origin, "a rider of its own, and a frame")
+            .note("without that line it is looked at as a part of a chair: how it leans, rolls and finds room is worked out and not judged")
+            .help("name the chair in a line of its own, design my_chair, and check again")
+    }
+
     pub(crate) fn posture(&self, held: &Held, origin: Option<Origin>) -> Diagnostic {
         let label = match held {
             Held::Pelvis(tilt) => {

@@ -53,8 +53,8 @@ impl Words<'_> {
                     None => format!("it gets round when it is {} narrower", self.up(*lacks)),
                 })
             }
-            Problem::UnderTable { origin, clear, seat, thigh, blocked } => {
-                self.under_table(*origin, *clear, *seat, *thigh, blocked.as_deref())
+            Problem::UnderTable { origin, clear, seat, sunk, thigh, blocked } => {
+                self.under_table(*origin, *clear, (*seat, *sunk), *thigh, blocked.as_deref())
             }
             Problem::ShallowTable { origin, depth, ahead } => {
                 let said = Diagnostic::new("under-table", "the table ends before the seat begins");
@@ -117,7 +117,7 @@ impl Words<'_> {
         &self,
         origin: Option<Origin>,
         clear: f64,
-        seat: f64,
+        (seat, sunk): (f64, f64),
         thigh: Option<f64>,
         blocked: Option<&str>,
     ) -> Diagnostic {
@@ -132,21 +132,42 @@ impl Words<'_> {
                 .help("lower it or bring it back");
         }
         match thigh {
+            Some(thigh) if blocked.is_none() && thigh - sunk <= room => {
+                let headline = "nobody can tell whether the knees go under this table: the seat is a sling";
+                let said = Diagnostic::new("under-table", headline).severity(Severity::CannotTell);
+                self.at_or(said, origin, label)
+                    .note(format!(
+                        "they do where it hangs through by {} under the thighs; it is said to by {} in its middle, where more \
+                         lies on it than in front",
+                        self.up(thigh - room),
+                        self.length(sunk)
+                    ))
+                    .help(format!(
+                        "try it with the rider in the chair, lower the seat by {}, or raise the table",
+                        self.up(thigh - room)
+                    ))
+            }
             Some(thigh) => {
                 let said = Diagnostic::new("under-table", "the knees do not go under this table");
                 self.at_or(said, origin, label)
                     .note(format!("the thighs are {} thick, and want 15 mm above them", self.length(thigh)))
                     .help(format!("lower seat or cushion by {}, or raise the table", self.up(thigh - room)))
             }
-            None if room <= 0.0 => {
+            None if room + sunk <= 0.0 => {
                 let said = Diagnostic::new("under-table", "no knee goes under this table");
                 self.at_or(said, origin, label).help("lower seat or cushion, or raise the table")
             }
             None => {
                 let said =
                     Diagnostic::new("under-table", "nobody can tell whether the knees go under this table");
+                let sling = match self.length(room + sunk) {
+                    most if sunk > 0.0 => {
+                        format!(", and up to {most} where the sling hangs through in front as in its middle")
+                    }
+                    _ => String::new(),
+                };
                 self.at_or(said.severity(Severity::CannotTell), origin, label)
-                    .note(format!("thighs up to {} thick do", self.length(room)))
+                    .note(format!("thighs up to {} thick do{sling}", self.length(room.max(0.0))))
                     .help("measure how thick they are in the seat: thigh_thickness = … in the rider block")
             }
         }

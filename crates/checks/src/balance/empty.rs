@@ -26,7 +26,11 @@ pub(super) fn empty(scene: &Scene, out: &mut Checked) {
     out.figures.put("tip.empty", (*has, A), formula, STATICS, &[("distance", *t, L), ("height", *h, L)]);
     let slope = crate::roll::steepest(scene.design);
     let guarded = crate::layout::usual(scene.settled) && antitip::guards(scene.design, &out.problems);
-    if *has > slope || scene.design.name.is_empty() || guarded {
+    if *has > slope || guarded {
+        return;
+    }
+    if scene.design.name.is_empty() {
+        out.withheld += 1;
         return;
     }
     // what the plan alone says is told as such

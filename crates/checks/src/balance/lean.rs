@@ -120,7 +120,10 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
             });
         }
         let has = out.figures.si(way.figure).unwrap_or(0.0);
-        judge(design, way, lean, has, &mut out.problems);
+        match judge(design, way, lean, has) {
+            Some(_) if design.name.is_empty() => out.withheld += 1,
+            found => out.problems.extend(found),
+        }
     }
     let mut assumed: Vec<(String, f64)> =
         WAYS.iter().filter(|w| w.said(design).is_none()).map(|w| (w.name(design), w.far(design))).collect();
@@ -130,18 +133,16 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
 }
 
 /// Leaning must not tip the chair on the slopes that the path has.
-fn judge(design: &Design, way: &Way, lean: f64, has: f64, problems: &mut Vec<Problem>) {
+fn judge(design: &Design, way: &Way, lean: f64, has: f64) -> Option<Problem> {
     // whoever leans forward or back may do it facing down the cross slope too
     let across = crate::roll::place(design, "cross_slope").map_or(0.0, f64::abs);
     let slope = if way.measure == "lean_side" { across } else { crate::roll::steepest(design) };
-    if has <= slope && !design.name.is_empty() {
-        problems.push(Problem::TipsLeaning {
-            figure: way.figure,
-            measure: way.name(design),
-            lean,
-            has,
-            slope,
-            origin: design.rider.origin,
-        });
-    }
+    (has <= slope).then(|| Problem::TipsLeaning {
+        figure: way.figure,
+        measure: way.name(design),
+        lean,
+        has,
+        slope,
+        origin: design.rider.origin,
+    })
 }

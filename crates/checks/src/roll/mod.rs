@@ -52,7 +52,9 @@ pub(crate) fn roll(design: &Design, frame: &Frame, out: &mut Checked) {
     if out.rider.is_some() {
         brakes::brakes(design, stands.as_ref(), out, &mut found);
     }
-    if !design.name.is_empty() {
+    if design.name.is_empty() {
+        out.withheld += found.len();
+    } else {
         out.problems.extend(found.into_iter().map(crate::Problem::Roll));
     }
 }

@@ -33,7 +33,9 @@ pub(crate) fn room(design: &Design, frame: &Frame, out: &mut Checked) {
     if settled.is_some() || design.unridden {
         transport::transport(design, frame, out, &mut found);
     }
-    if !design.name.is_empty() {
+    if design.name.is_empty() {
+        out.withheld += found.len();
+    } else {
         out.problems.extend(found.into_iter().map(crate::Problem::Room));
     }
 }

@@ -46,8 +46,10 @@ pub enum Problem {
         origin: Option<Origin>,
         /// Its clear height.
         clear: f64,
-        /// Top of the loaded cushion at the front edge.
+        /// Top of the loaded cushion at the front edge, a sling as high as its rails.
         seat: f64,
+        /// How far a sling may have sunk there.
+        sunk: f64,
         /// Thickness of the thigh, if it was measured.
         thigh: Option<f64>,
         /// Part of the chair that stands in the way ahead of the knees, if one does.

@@ -28,9 +28,9 @@ pub(crate) fn seat(
     let cushion = settled.pose.turn(up).z * seat.cushion.as_ref().map_or(0.0, |c| c.2);
     let height = |p: Vec3, figure: &str| built(out, figure, settled.pose.place(p).z);
     let (rear, front) = (height(seat.from, "seat.height.rear"), height(seat.to, "seat.height.front"));
-    table(design, frame, settled, (front.1 + cushion, seat.to), out, found);
-    // a sling has sunk by the time somebody slides off it, while the table meets its rails
+    // a sling has sunk by the time somebody slides off it; how far in front, under the thighs alone, nobody knows
     let sunk = settled.pose.turn(up).z * seat.sag.unwrap_or(0.0);
+    table(design, frame, settled, (front.1 + cushion, sunk.max(0.0), seat.to), out, found);
     let middle = [(rear.0, front.0), (rear.1, front.1)].map(|(r, f)| f64::midpoint(r, f) + cushion - sunk);
     transfer(design, frame, settled, (middle, seat.width), out, found);
 }
@@ -52,14 +52,14 @@ fn table(
     design: &Design,
     frame: &Frame,
     settled: &Settled,
-    (front, edge): (f64, Vec3),
+    (front, sunk, edge): (f64, f64, Vec3),
     out: &mut Checked,
     found: &mut Vec<Problem>,
 ) {
     let thigh = thigh(design, out.rider.as_ref());
     if let Some(thigh) = thigh {
         let inputs = [("top of the loaded cushion in front", front, L), ("rider.thigh_thickness", thigh, L)];
-        let formula = "top of the loaded cushion at the front edge + thickness of the thigh";
+        let formula = "top of the loaded cushion at the front edge, a sling as high as its rails, + thickness of the thigh";
         out.figures.put("table.knee", (front + thigh, L), formula, GEOMETRY, &inputs);
     }
     let Some(clear) = place(design, "table") else { return };
@@ -80,7 +80,7 @@ fn table(
     let fits = thigh.is_some_and(|t| front + t + UNDER <= clear);
     if !fits || blocked.is_some() {
         let origin = said(design, "conditions.table");
-        found.push(Problem::UnderTable { origin, clear, seat: front, thigh, blocked });
+        found.push(Problem::UnderTable { origin, clear, seat: front, sunk, thigh, blocked });
     }
 }
 

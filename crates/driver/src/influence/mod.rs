@@ -7,6 +7,7 @@ mod together;
 mod watch;
 
 pub(crate) use doubts::{CODE, doubts};
+pub(crate) use news::OF_THE_TEXT;
 pub use news::Raised;
 pub(crate) use watch::{Watch, watched};
 
@@ -100,6 +101,23 @@ fn shift(known: &Known) -> Option<(f64, bool)> {
         },
         _ => None,
     }
+}
+
+/// A value that the text says is uncertain: where it stands, and how far it is shifted either way.
+pub(crate) struct Uncertain {
+    pub known: Known,
+    pub place: Option<Span>,
+    pub shift: f64,
+}
+
+/// All of a design's values that the text says are uncertain.
+pub(crate) fn uncertain(c: &Compilation) -> Vec<Uncertain> {
+    let said = c.design.known.iter().filter_map(|k| Some((k, shift(k).filter(|by| by.1)?.0)));
+    let all = said.map(|(known, shift)| {
+        let place = c.origins.get(known.origin.0 as usize).copied();
+        Uncertain { known: known.clone(), place, shift }
+    });
+    all.take(VALUES).collect()
 }
 
 /// Whether a value may bear on what holds; of a measure of the rider or the place the figures are enough.
@@ -222,7 +240,13 @@ impl Project {
     }
 
     /// Takes a value at one of its ends: at its place where a tolerance stands there, by its name otherwise.
-    fn take_end(&self, options: &mut Options, (known, place): (&Known, Option<Span>), shift: f64, up: bool) {
+    pub(crate) fn take_end(
+        &self,
+        options: &mut Options,
+        (known, place): (&Known, Option<Span>),
+        shift: f64,
+        up: bool,
+    ) {
         let own = place.filter(|p| self.sources.get(p.source).is_some_and(|s| s.name != "command line"));
         if let Some(at) = own.filter(|_| known.toleranced || !known.by_name) {
             let share = if known.toleranced { 0.0 } else { shift / known.nominal };

@@ -2,6 +2,7 @@
 
 use super::watch::{By, Watch};
 use crate::Compilation;
+use crate::same::Identity;
 use chairwright_diagnostics::{Diagnostic, Severity, Span};
 
 /// Something that stands in the design at an end of an uncertain value and not as it is.
@@ -16,21 +17,7 @@ pub struct Raised {
 }
 
 /// Findings about the text and not about the chair: that a tried value takes one away or brings one is no news.
-const OF_THE_TEXT: [&str; 4] = ["idle-accept", "idle-deviation", "unknown-origin", "too-much-work"];
-
-/// What tells findings of one place and code apart: the names they are about, or else their words without numbers.
-type Key = (&'static str, Option<Span>, Vec<String>);
-
-fn key(p: &Diagnostic) -> Key {
-    let mut about: Vec<String> = p.headline.split('`').skip(1).step_by(2).map(str::to_owned).collect();
-    about.extend(p.about.iter().cloned());
-    about.sort();
-    about.dedup();
-    if about.is_empty() {
-        about.push(p.headline.chars().filter(|c| !c.is_ascii_digit() && *c != '.').collect());
-    }
-    (p.code.name, p.primary.as_ref().map(|l| l.span), about)
-}
+pub(crate) const OF_THE_TEXT: [&str; 4] = ["idle-accept", "idle-deviation", "unknown-origin", "too-much-work"];
 
 /// What is new in a tried design, but for demands whose room is watched and codes that are left out.
 pub(super) fn news(
@@ -52,9 +39,10 @@ pub(super) fn news(
             && !aside.contains(&p.code.name)
             && !told(p)
     };
-    let old: Vec<(Key, Severity)> = c.problems.iter().filter(counts).map(|p| (key(p), p.severity)).collect();
+    let old: Vec<(Identity, Severity)> =
+        c.problems.iter().filter(counts).map(|p| (Identity::of(p), p.severity)).collect();
     let is_old = |p: &Diagnostic| {
-        let key = key(p);
+        let key = Identity::of(p);
         // the same that weighs more is news
         old.iter().any(|(k, s)| *k == key && *s <= p.severity)
     };

@@ -1,9 +1,13 @@
 //! What a change costs in fit: where no rule of fit judges a figure, nothing holds it, and whoever takes the change wants to
 //! know.
 
+use super::asked::Asked;
+use super::together::Sought;
 use super::{Change, Slope};
 use crate::{Compilation, Options, Project};
 use chairwright_design::Dial;
+use chairwright_diagnostics::Span;
+use chairwright_language::Verdict;
 
 /// A length of fit that is off by less is no other fit, in metres. Common practice, no source: about what a tape on a sitting
 /// body is good for.
@@ -67,15 +71,27 @@ fn changed(c: &Compilation, tried: &Compilation) -> Vec<String> {
     out
 }
 
+/// Preferences that hold and do not in the changed chair, as they are written.
+fn spoilt(c: &Compilation, tried: &Compilation, written: &dyn Fn(Span) -> String) -> Vec<String> {
+    let preferred = c.verdicts.iter().filter(|v| !v.required && v.holds == Some(true));
+    let lost = preferred.filter(|v| {
+        let same = |t: &&Verdict| t.span == v.span && t.within == v.within;
+        tried.verdicts.iter().find(same).is_none_or(|t| t.holds != Some(true))
+    });
+    lost.map(|v| written(v.span)).collect()
+}
+
 impl Project {
-    /// What a change does to fit that no rule judges.
-    pub(super) fn costs(
+    /// A change that was found, tried at the ends of what is uncertain, and with what it costs.
+    pub(super) fn costed(
         &mut self,
         options: &Options,
         c: &Compilation,
-        slopes: &[Slope],
-        change: &Change,
-    ) -> Vec<String> {
+        found: (&Asked, &Sought<'_>),
+        (slopes, budget): (&[Slope], &mut usize),
+        change: Change,
+    ) -> Change {
+        let mut change = self.firmly(options, c, found, (slopes, budget), change);
         let of = |name: &str| slopes.iter().find(|s| s.name == name);
         let turns: Vec<(&str, &Dial, f64)> = change
             .turns
@@ -84,7 +100,9 @@ impl Project {
             .map(|(s, to)| (s.name.as_str(), &s.dial, to))
             .collect();
         let tried = self.turned(options, &turns);
-        changed(c, &tried)
+        change.costs = changed(c, &tried);
+        change.spoilt = spoilt(c, &tried, &|span| self.sources.slice(span).to_owned());
+        change
     }
 }
 

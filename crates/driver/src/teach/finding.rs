@@ -1,11 +1,13 @@
 //! Findings that hang on the chair's sizes without being a demand of the text: which figures tell how near they are, and
 //! which change of one parameter makes them go away.
 
+use super::asked::Asked;
 use super::together::Sought;
-use super::{Change, Rest, Slope, Standing, is_no_worse, outward, standing};
+use super::{Change, Lesson, Slope, outward};
+use crate::same::Identity;
 use crate::teach::target::{Target, room};
 use crate::{Compilation, Options, Project};
-use chairwright_diagnostics::{Diagnostic, Severity, Span};
+use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::Quantity;
 
 /// Whether more of a figure is better or worse for a finding, or either.
@@ -20,7 +22,9 @@ use Better::{Either, Less, More};
 /// Figures of a finding, with what is better; a name that ends in `*` is that of many.
 type Measures = &'static [(&'static str, Better)];
 
-const MEASURES: [(&str, Measures); 23] = [
+/// Verdicts of strength are not among them: `strengthen` has its own changes for those. Nor are findings that no figure measures, as
+/// a lock out of the hand's reach.
+const MEASURES: &[(&str, Measures)] = &[
     ("under-bones", &[("seat.width", More)]),
     ("caster-hits-foot", &[("gap.caster.foot", More)]),
     (
@@ -49,8 +53,32 @@ const MEASURES: [(&str, Measures); 23] = [
     ("drifts", &[("drift.force", Less)]),
     ("too-wide", &[("door.room", More), ("corridor.room", More), ("corridor.room.to", More)]),
     ("too-long-to-turn", &[("corner.room", More), ("turn.diameter", Less), ("turn.width", Less)]),
-    ("under-table", &[("table.room", More), ("table.reach", More)]),
+    ("under-table", &[("table.room", More), ("table.reach", More), ("table.over", More)]),
+    ("too-tall", &[("head.room", More)]),
     ("transfer-step", &[("transfer.bed", Either), ("transfer.toilet", Either)]),
+    ("too-heavy-to-lift", &[("packed.mass", Less)]),
+    ("rocks", &[("rock", Less)]),
+    ("below-floor", &[("clearance.ground", More)]),
+    ("stem-leans", &[("stem.lean.*", Less)]),
+    ("short-trail", &[("caster.trail.*", More)]),
+    ("wheel-toes", &[("toe.left", Either), ("toe.right", Either)]),
+    ("odd-camber", &[("camber.left", Either), ("camber.right", Either)]),
+    ("body-pressed", &[("fit.back.ease", More), ("fit.knee.room", More)]),
+    ("rim-beyond-reach", &[("axle.below", Either), ("axle.ahead", Either)]),
+    ("thumb-room", &[("gap.brake.rim", More)]),
+    ("strikes-sill", &[("footrest.clearance", More), ("clearance.ground", More)]),
+    (
+        "tips-on-step",
+        &[("tip.rear.locked", More), ("tip.rear.free", More), ("tip.forward.locked", More), ("tilt.*", Less)],
+    ),
+    ("tips-empty", &[("tip.empty", More)]),
+    ("tips-when-turned", &[("tip.left", More), ("tip.right", More)]),
+    (
+        "tips-before-baseline",
+        &[("tip.rear.locked", More), ("tip.rear.free", More), ("tip.forward.locked", More), ("tip.side", More)],
+    ),
+    ("piece-too-short", &[("length.*", More)]),
+    ("longer-than-stock", &[("cut.*", Less)]),
     ("boot-too-small", &[("packed.length", Less), ("packed.width", Less), ("packed.height", Less)]),
 ];
 
@@ -63,23 +91,25 @@ const TURNS: [f64; 6] = [1.0 / 32.0, 1.0 / 16.0, 1.0 / 8.0, 1.0 / 4.0, 1.0 / 2.0
 /// Halvings between the last value that does not do and the first that does.
 const HALVINGS: usize = 4;
 
-/// What makes two findings of two compilations one: code, place and words without their numbers.
-pub(super) type Identity = (&'static str, Option<Span>, String);
-
-pub(super) fn identity(p: &Diagnostic) -> Identity {
-    let words = p.headline.chars().filter(|c| !c.is_ascii_digit() && *c != '.').collect();
-    (p.code.name, p.primary.as_ref().map(|l| l.span), words)
+/// The figures of a compilation by which a finding is measured: of many things alike, those of the things that it names.
+pub(super) fn measures(c: &Compilation, finding: &Diagnostic) -> Vec<Target> {
+    let code = finding.code.name;
+    let fitting: Vec<&String> = c.figures.0.keys().filter(|n| better(code, n).is_some()).collect();
+    let identity = Identity::of(finding);
+    let is_of = |n: &str| identity.names().iter().any(|name| n.ends_with(&format!(".{name}")));
+    let many = |n: &str| row(code).is_some_and(|(_, m)| !m.iter().any(|(of, _)| *of == n));
+    let some = fitting.iter().any(|n| many(n) && is_of(n));
+    let kept = fitting.into_iter().filter(|n| !some || !many(n) || is_of(n));
+    kept.map(|n| Target::Measure(n.clone())).collect()
 }
 
-/// The figures of a compilation by which a finding is measured.
-pub(super) fn measures(c: &Compilation, finding: &Diagnostic) -> Vec<Target> {
-    let names = c.figures.0.keys().filter(|n| better(finding.code.name, n).is_some());
-    names.map(|n| Target::Measure(n.clone())).collect()
+fn row(code: &str) -> Option<&'static (&'static str, Measures)> {
+    MEASURES.iter().find(|(c, _)| *c == code)
 }
 
 /// How a code's figures stand, more being better; those of many things at once tell nothing of one.
 pub(super) fn depths<'c>(c: &'c Compilation, code: &str) -> impl Iterator<Item = (&'static str, f64)> + 'c {
-    let measures = MEASURES.iter().find(|(c, _)| *c == code).map_or(&[] as Measures, |(_, m)| *m);
+    let measures = row(code).map_or(&[] as Measures, |(_, m)| *m);
     measures.iter().filter_map(|(figure, better)| {
         let value = c.figures.si(figure)?;
         match better {
@@ -92,7 +122,7 @@ pub(super) fn depths<'c>(c: &'c Compilation, code: &str) -> impl Iterator<Item =
 
 /// What is better of a figure for a finding; `None` where it does not measure it.
 fn better(code: &str, figure: &str) -> Option<Better> {
-    let (_, measures) = MEASURES.iter().find(|(c, _)| *c == code)?;
+    let (_, measures) = row(code)?;
     let fits = |of: &str| of.strip_suffix('*').map_or(figure == of, |stem| figure.starts_with(stem));
     measures.iter().find(|(of, _)| fits(of)).map(|(_, b)| *b)
 }
@@ -116,6 +146,13 @@ struct Gone {
     at: f64,
     /// Whether more of it is better (1) or less (-1).
     sign: f64,
+}
+
+impl Gone {
+    /// What a chair lacks of it; below zero it is lacking.
+    fn room(self, moved: &[Target], c: &Compilation) -> Option<f64> {
+        room(c, &moved[self.figure]).map(|r| self.sign * (r.si() - self.at))
+    }
 }
 
 /// The parameters that bear on a finding, the strongest first. `values` are the measures' present ones, by target.
@@ -143,52 +180,82 @@ pub(super) fn bearings<'s>(
 }
 
 impl Project {
-    /// The least turn of one parameter, as a share of its range, with which a finding is gone and nothing else is worse.
+    /// The least turn of one parameter, as a share of its range, or else of two or three, with which a finding is gone and nothing
+    /// else is worse.
     pub(super) fn way_out(
         &mut self,
         options: &Options,
-        (goals, moved): (&[Target], &[Target]),
-        (finding, before): (&Identity, &Standing),
+        c: &Compilation,
+        (moved, finding): (&[Target], &Diagnostic),
         bearings: &[Bearing<'_>],
-        (slopes, budget): (&[Slope], &mut usize),
+        lesson: &mut Lesson<'_>,
     ) -> Option<Change> {
-        let mut best: Option<Change> = None;
+        let error = finding.severity == Severity::Error;
+        let asked = if error { lesson.gravely.clone() } else { lesson.lightly.clone() };
+        let finding = Identity::of(finding);
+        let is_gone = |c: &Compilation| !c.problems.iter().any(|p| finding.remains_in(p));
+        let mut best: Option<(Change, usize)> = None;
         let mut gone: Option<Gone> = None;
         for b in bearings.iter().take(TRIED) {
             let ways: &[f64] = if b.way == 0.0 { &[1.0, -1.0] } else { &[b.way] };
             for way in ways {
-                let sought = (finding, before, &moved[b.figure]);
-                let (found, at) = self.turn_until_gone(options, goals, sought, b.slope, *way);
-                let sign = b.way * b.slope.by_target[b.figure].signum();
-                gone = gone.or(at.filter(|_| sign != 0.0).map(|at| Gone { figure: b.figure, at, sign }));
-                if let Some(found) = found.filter(|f| f.is_better(best.as_ref())) {
-                    best = Some(found);
+                let sought = (&is_gone as &dyn Fn(&Compilation) -> bool, &moved[b.figure]);
+                let (found, at) = self.turn_until_gone(options, &asked, sought, b.slope, *way);
+                let sign = way * b.slope.by_target[b.figure].signum();
+                gone = gone.or(at.filter(|_| b.way != 0.0).map(|at| Gone { figure: b.figure, at, sign }));
+                if let Some(found) = found.filter(|f| f.is_better(best.as_ref().map(|b| &b.0))) {
+                    best = Some((found, b.figure));
                 }
             }
         }
-        let Some(gone) = gone.filter(|_| best.is_none()) else { return best };
-        let measure = &moved[gone.figure];
-        let lacks = |c: &Compilation| room(c, measure).map(|r| gone.sign * (r.si() - gone.at));
-        let has = |c: &Compilation| (!c.problems.iter().any(|p| identity(p) == *finding), lacks(c));
-        let now = bearings.iter().find(|b| b.figure == gone.figure)?.now;
-        let (target, sign) = (gone.figure, gone.sign);
-        let sought = Sought { target, room: gone.sign * (now - gone.at), sign, has: &has };
-        let leading: Vec<&Slope> = bearings.iter().map(|b| b.slope).collect();
-        self.together(options, goals, (&sought, before), (&leading, slopes, budget))
+        let slopes = lesson.slopes;
+        let at_last = match &best {
+            Some((change, figure)) => self.gone_with(options, (moved, slopes), change, *figure),
+            None => gone,
+        };
+        let Some(at_last) = at_last else { return best.map(|b| b.0) };
+        let has = |c: &Compilation| (is_gone(c), at_last.room(moved, c));
+        let now = bearings.iter().find(|b| b.figure == at_last.figure)?.now;
+        let (target, sign) = (at_last.figure, at_last.sign);
+        let sought = Sought { target, room: sign * (now - at_last.at), sign, strictly: false, has: &has };
+        let change = match best {
+            Some((change, _)) => change,
+            None => {
+                let leading: Vec<&Slope> = bearings.iter().map(|b| b.slope).collect();
+                self.together(options, (&asked, &sought), (&leading, slopes, &mut lesson.pairs))?
+            }
+        };
+        Some(self.costed(options, c, (&asked, &sought), (slopes, &mut lesson.ends), change))
+    }
+
+    /// Where a figure is with a change of one parameter.
+    fn gone_with(
+        &mut self,
+        options: &Options,
+        (moved, slopes): (&[Target], &[Slope]),
+        change: &Change,
+        figure: usize,
+    ) -> Option<Gone> {
+        let turn = change.turns.first()?;
+        let slope = slopes.iter().find(|s| s.name == turn.name)?;
+        let tried = self.turned(options, &[(&slope.name, &slope.dial, turn.to)]);
+        let at = room(&tried, &moved[figure])?.si();
+        let sign = (turn.to - turn.from).signum() * slope.by_target[figure].signum();
+        Some(Gone { figure, at, sign })
     }
 
     /// The change, and where the figure was when the finding was first seen to be gone, whatever else was worse.
     fn turn_until_gone(
         &mut self,
         options: &Options,
-        goals: &[Target],
-        (finding, before, measure): (&Identity, &Standing, &Target),
+        asked: &Asked,
+        (is_gone, measure): (&dyn Fn(&Compilation) -> bool, &Target),
         slope: &Slope,
         way: f64,
     ) -> (Option<Change>, Option<f64>) {
         let mut seen: Option<f64> = None;
-        let change = self.turn_while(options, goals, (before, slope, way), &mut |tried| {
-            let gone = !tried.problems.iter().any(|p| identity(p) == *finding);
+        let change = self.turn_while(options, asked, (slope, way), &mut |tried| {
+            let gone = is_gone(tried);
             if gone && seen.is_none() {
                 seen = room(tried, measure).map(Quantity::si);
             }
@@ -200,16 +267,15 @@ impl Project {
     fn turn_while(
         &mut self,
         options: &Options,
-        goals: &[Target],
-        (before, slope, way): (&Standing, &Slope, f64),
+        asked: &Asked,
+        (slope, way): (&Slope, f64),
         is_gone: &mut dyn FnMut(&Compilation) -> bool,
     ) -> Option<Change> {
         let dial = &slope.dial;
-        let mut good = |value: f64| -> Option<Rest> {
+        let mut good = |value: f64| {
             let tried = self.turned(options, &[(&slope.name, dial, value)]);
             let gone = is_gone(&tried);
-            let now = standing(&tried, goals);
-            (gone && is_no_worse(&now, before, None)).then(|| now.rest(before))
+            asked.kept(&tried, None).filter(|_| gone)
         };
         if !dial.stops.is_empty() {
             let mut stops: Vec<f64> =
@@ -259,7 +325,7 @@ mod tests {
     #[test]
     fn every_measured_finding_is_registered_and_its_figures_are_known() {
         let known: Vec<&str> = chairwright_language::figures::FIGURES.iter().map(|f| f.name).collect();
-        for (name, measures) in MEASURES {
+        for (name, measures) in MEASURES.iter().copied() {
             assert!(code(name).is_some(), "{name}");
             for (figure, _) in measures {
                 assert!(known.contains(figure), "{name}: {figure}");

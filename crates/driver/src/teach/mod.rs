@@ -2,18 +2,27 @@
 //! and a change of one of them, or else of two or three, that mends it and breaks nothing else. Each is found by compiling the
 //! changed design again, and what it does to fit that no rule judges is said.
 
+mod asked;
+mod change;
 mod cost;
+mod ends;
 mod finding;
+mod moves;
 mod target;
 mod together;
 
+use crate::same::Identity;
 use crate::{Compilation, Options, Project, StrengthWanted};
+use asked::Asked;
 use chairwright_design::Dial;
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::Quantity;
-use finding::{Identity, bearings, identity, is_measured, measures};
-use std::collections::{BTreeMap, BTreeSet};
+pub(crate) use change::plain;
+use change::{Change, Rest, Turn};
+use finding::{bearings, is_measured, measures};
+use moves::Move;
 use target::{Target, is_about, room, targets};
+use together::Sought;
 
 /// Parameters that are tried.
 const DIALS: usize = 40;
@@ -33,72 +42,24 @@ struct Slope {
     by_target: Vec<f64>,
 }
 
-/// One parameter turned.
-#[derive(Clone, PartialEq, Debug)]
-struct Turn {
-    name: String,
-    unit: String,
-    from: f64,
-    to: f64,
-    /// How much of the range it takes.
-    share: f64,
+/// All that a change is sought with, for one chair.
+struct Lesson<'l> {
+    /// What has to be kept where a requirement or an error is mended.
+    gravely: Asked,
+    /// The same where a preference or a warning is: no other may break for it.
+    lightly: Asked,
+    slopes: &'l [Slope],
+    /// Compiles that are left for two or three parameters together.
+    pairs: usize,
+    /// The same for the ends of what is uncertain.
+    ends: usize,
 }
 
-/// A change that meets a demand: of one parameter, or of two or three.
-#[derive(Clone, PartialEq, Debug)]
-struct Change {
-    turns: Vec<Turn>,
-    /// How much of the ranges it takes together.
-    share: f64,
-    /// What it does beside.
-    rest: Rest,
-    /// What it does to fit, where no rule judges that.
-    costs: Vec<String>,
-}
-
-/// What a change does to everything else that is asked.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
-enum Rest {
-    /// With it all of it is met.
-    AllMet,
-    /// Nothing is worse.
-    Kept,
-    /// No other demand breaks, and yet something that is wrong already gets worse; whether all that is asked is met.
-    Deeper(bool),
-}
-
-/// How a chair stands with everything that is asked of it.
-struct Standing {
-    rooms: Vec<Option<f64>>,
-    errors: BTreeMap<Identity, usize>,
-    /// Figures by which the body has no room.
-    squeezed: Vec<&'static str>,
-    /// How far what is wrong is from being right, by code and figure: more is better.
-    depths: BTreeMap<String, f64>,
-}
-
-impl Standing {
-    fn rest(&self, before: &Standing) -> Rest {
-        let worse = |now: f64, was: f64| now < was - 1e-6 * was.abs().max(1e-6);
-        let deeper =
-            self.depths.iter().any(|(k, now)| before.depths.get(k).is_some_and(|was| worse(*now, *was)));
-        let rooms = self.rooms.iter().zip(&before.rooms);
-        let further = |(now, was): (&Option<f64>, &Option<f64>)| match (now, was) {
-            (Some(now), Some(was)) => *was < HAIR && worse(*now, *was),
-            _ => false,
-        };
-        let all_met = self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR));
-        match () {
-            () if deeper || rooms.into_iter().any(further) => Rest::Deeper(all_met),
-            () if all_met => Rest::AllMet,
-            () => Rest::Kept,
-        }
+impl Lesson<'_> {
+    /// What has to be kept for a target.
+    fn asked(&self, target: usize) -> Asked {
+        if target < self.gravely.goals.len() { self.gravely.clone() } else { self.lightly.clone() }
     }
-}
-
-fn standing(c: &Compilation, goals: &[Target]) -> Standing {
-    let rooms = goals.iter().map(|g| room(c, g).map(Quantity::si)).collect();
-    Standing { rooms, errors: errors(c), squeezed: cost::squeezed(c), depths: depths(c) }
 }
 
 impl Slope {
@@ -118,25 +79,25 @@ impl Slope {
 }
 
 impl Project {
-    /// Adds to each finding about a failed demand, and to each that hangs on sizes, what would mend it; to warnings only where
-    /// `warnings` says so, for each takes some fifty compiles.
+    /// Adds to each finding about a failed demand, and to each that hangs on sizes, what would mend it; to preferences and warnings
+    /// only where `warnings` says so, for each takes some fifty compiles.
     pub fn teach(&mut self, options: &Options, c: &mut Compilation, warnings: bool) {
-        let all = targets(c);
-        let failing: Vec<usize> = (0..all.len()).filter(|i| all[*i].1.si() < 0.0).take(FAILING).collect();
+        let (all, required) = targets(c);
+        let told = if warnings { all.len() } else { required };
+        let failing: Vec<usize> = (0..told).filter(|i| all[*i].1.si() < 0.0).take(FAILING).collect();
         let goals: Vec<Target> = all.iter().map(|t| t.0.clone()).collect();
         let about = |p: &Diagnostic| goals.iter().any(|g| is_about(p, g));
         let found = |p: &Diagnostic| is_measured(p, warnings) && !about(p);
-        let others: Vec<usize> =
-            (0..c.problems.len()).filter(|k| found(&c.problems[*k])).take(FAILING).collect();
+        let mut others: Vec<usize> = (0..c.problems.len()).filter(|k| found(&c.problems[*k])).collect();
+        others.sort_by_key(|k| c.problems[*k].severity);
+        others.truncate(FAILING);
         if failing.is_empty() && others.is_empty() {
             return;
         }
         // what is tried is compiled as deep as this, and no deeper
         let base = self.turned(options, &[]);
-        let before = standing(&base, &goals);
-        let there: Vec<Identity> = base.problems.iter().map(identity).collect();
-        let others: Vec<usize> =
-            others.into_iter().filter(|k| there.contains(&identity(&c.problems[*k]))).collect();
+        let there: Vec<Identity> = base.problems.iter().map(Identity::of).collect();
+        others.retain(|k| there.contains(&Identity::of(&c.problems[*k])));
         let mut moved = goals.clone();
         for t in others.iter().flat_map(|k| measures(c, &c.problems[*k])) {
             if !moved.contains(&t) {
@@ -144,20 +105,25 @@ impl Project {
             }
         }
         let slopes = self.slopes(options, c, &moved);
-        let mut budget = together::BUDGET;
-        self.teach_demands(options, c, (&all, &failing), (&before, &slopes), &mut budget);
-        self.teach_findings(options, c, (&goals, &moved), &others, (&before, &slopes, &mut budget));
+        let mut lesson = Lesson {
+            gravely: Asked::of(&base, &goals[..required], Severity::Error),
+            lightly: Asked::of(&base, &goals, Severity::Warning),
+            slopes: &slopes,
+            pairs: together::BUDGET,
+            ends: ends::BUDGET,
+        };
+        self.teach_demands(options, c, (&all, &failing), &mut lesson);
+        self.teach_findings(options, c, &moved, &others, &mut lesson);
     }
 
     fn teach_findings(
         &mut self,
         options: &Options,
         c: &mut Compilation,
-        (goals, moved): (&[Target], &[Target]),
+        moved: &[Target],
         others: &[usize],
-        (before, slopes, budget): (&Standing, &[Slope], &mut usize),
+        lesson: &mut Lesson<'_>,
     ) {
-        let display = c.display();
         for at in others {
             let own = measures(c, &c.problems[*at]);
             let of = |(i, t): (usize, &'_ Target)| match t {
@@ -168,19 +134,26 @@ impl Project {
             let values: Vec<(usize, &str, f64)> =
                 measured.iter().map(|(i, n, q)| (*i, n.as_str(), q.si())).collect();
             let finding = &c.problems[*at];
-            let bearing = bearings(finding, slopes, &values);
-            let sought = (&identity(finding), before);
-            let mut change = self.way_out(options, (goals, moved), sought, &bearing, (slopes, &mut *budget));
-            if let Some(change) = &mut change {
-                change.costs = self.costs(options, c, slopes, change);
-            }
-            let words = bearing.iter().take(3).filter_map(|b| {
+            let bearing = bearings(finding, lesson.slopes, &values);
+            let change = self.way_out(options, c, (moved, finding), &bearing, lesson);
+            let of = |b: &finding::Bearing<'_>| {
                 let (_, figure, now) = measured.iter().find(|(i, ..)| *i == b.figure)?;
-                let per_unit = |si: f64| display.text(Quantity::from_si(si, now.dimension));
-                Some(format!("{} of {figure}", turned_by(b.slope, b.figure, &per_unit)))
+                Some((b.figure, figure.as_str(), now.dimension))
+            };
+            let moves = bearing.iter().filter_map(|b| Some((b, of(b)?)));
+            let moves = moves.map(|(b, (target, figure, dimension))| Move {
+                slope: b.slope,
+                target,
+                dimension,
+                of: Some(figure),
             });
-            let words: Vec<String> = words.collect();
-            advise_beside(&mut c.problems[*at], &words, change.as_ref());
+            let (moves, display) = (moves.collect(), c.display());
+            moves::note(&mut c.problems[*at], moves, &display);
+            if let Some(change) = change {
+                // a repair that was computed for it alone stands first
+                let own = c.problems[*at].help.take().map_or(String::new(), |h| format!("{h}; or "));
+                c.problems[*at].help = Some(format!("{own}{}", change.words()));
+            }
         }
     }
 
@@ -189,30 +162,40 @@ impl Project {
         options: &Options,
         c: &mut Compilation,
         (all, failing): (&[(Target, Quantity)], &[usize]),
-        (before, slopes): (&Standing, &[Slope]),
-        budget: &mut usize,
+        lesson: &mut Lesson<'_>,
     ) {
-        let display = c.display();
-        let goals: Vec<Target> = all.iter().map(|t| t.0.clone()).collect();
         for &i in failing {
-            let Some(at) = c.problems.iter().position(|p| is_about(p, &goals[i])) else { continue };
+            let target = &all[i].0;
+            let Some(at) = c.problems.iter().position(|p| is_about(p, target)) else { continue };
+            let slopes = lesson.slopes;
             let mut moving: Vec<&Slope> = slopes.iter().filter(|s| s.by_target[i].abs() > 1e-12).collect();
             moving.sort_by(|a, b| weight(b, i).total_cmp(&weight(a, i)));
-            let alone = self.change(options, &goals, i, before, &moving);
-            let mut change = alone.or_else(|| {
-                let has = |c: &Compilation| {
-                    let room = room(c, &goals[i]).map(Quantity::si);
-                    (meets(c, &goals[i]), room)
-                };
-                let sought = together::Sought { target: i, room: before.rooms[i]?, sign: 1.0, has: &has };
-                self.together(options, &goals, (&sought, before), (&moving, slopes, &mut *budget))
-            });
-            if let Some(change) = &mut change {
-                change.costs = self.costs(options, c, slopes, change);
-            }
-            let per_unit = |si: f64| display.text(Quantity::from_si(si, all[i].1.dimension));
-            advise(&mut c.problems[at], i, &moving, change.as_ref(), &per_unit);
+            let change = self.demanded(options, c, (i, target), &moving, lesson);
+            let dimension = all[i].1.dimension;
+            let moves = moving.iter().map(|slope| Move { slope, target: i, dimension, of: None }).collect();
+            let display = c.display();
+            advise(&mut c.problems[at], change.as_ref(), !moving.is_empty());
+            moves::note(&mut c.problems[at], moves, &display);
         }
+    }
+
+    /// A change that meets a demand.
+    fn demanded(
+        &mut self,
+        options: &Options,
+        c: &Compilation,
+        (i, target): (usize, &Target),
+        moving: &[&Slope],
+        lesson: &mut Lesson<'_>,
+    ) -> Option<Change> {
+        let asked = lesson.asked(i);
+        let has = |c: &Compilation| (meets(c, target), room(c, target).map(Quantity::si));
+        let sought = Sought { target: i, room: asked.before.rooms[i]?, sign: 1.0, strictly: true, has: &has };
+        let alone = self.change(options, &asked, &sought, moving);
+        let (slopes, pairs) = (lesson.slopes, &mut lesson.pairs);
+        let change =
+            alone.or_else(|| self.together(options, (&asked, &sought), (moving, slopes, &mut *pairs)))?;
+        Some(self.costed(options, c, (&asked, &sought), (slopes, &mut lesson.ends), change))
     }
 
     /// What each parameter does to each target.
@@ -252,18 +235,17 @@ impl Project {
         self.quietly(&changed)
     }
 
-    /// The least change of one parameter that meets target `i` and breaks nothing that was met.
+    /// The least change of one parameter that meets what is sought and breaks nothing that was met.
     fn change(
         &mut self,
         options: &Options,
-        goals: &[Target],
-        i: usize,
-        before: &Standing,
+        asked: &Asked,
+        sought: &Sought<'_>,
         moving: &[&Slope],
     ) -> Option<Change> {
         let mut best: Option<Change> = None;
         for slope in moving {
-            let Some(found) = self.one_change(options, goals, i, before, slope) else { continue };
+            let Some(found) = self.one_change(options, asked, sought, slope) else { continue };
             if found.is_better(best.as_ref()) {
                 best = Some(found);
             }
@@ -274,25 +256,23 @@ impl Project {
     fn one_change(
         &mut self,
         options: &Options,
-        goals: &[Target],
-        i: usize,
-        before: &Standing,
+        asked: &Asked,
+        sought: &Sought<'_>,
         slope: &Slope,
     ) -> Option<Change> {
         let dial = &slope.dial;
         let good = |value: f64, project: &mut Project| {
             let tried = project.turned(options, &[(&slope.name, dial, value)]);
-            let now = standing(&tried, goals);
-            let kept = is_no_worse(&now, before, Some(i)) && meets(&tried, &goals[i]);
-            (now.rooms[i], kept.then_some(now.rest(before)))
+            let (has, room) = (sought.has)(&tried);
+            (room, asked.kept(&tried, Some(sought.target)).filter(|_| has))
         };
         if !dial.stops.is_empty() {
             let mut stops = dial.stops.clone();
             stops.sort_by(|a, b| (a - dial.now).abs().total_cmp(&(b - dial.now).abs()));
             return stops.into_iter().find_map(|s| good(s, self).1.map(|all| slope.change(s, all)));
         }
-        let (mut at, mut has) = (dial.now, before.rooms[i]?);
-        let mut rate = slope.by_target[i];
+        let (mut at, mut has) = (dial.now, sought.room);
+        let mut rate = slope.by_target[sought.target];
         for _ in 0..STEPS {
             let to = outward(at - has / rate, dial.now, &dial.unit);
             if dial.range.is_some_and(|(low, high)| !(low - 1e-9..=high + 1e-9).contains(&to)) {
@@ -351,37 +331,6 @@ fn outward(value: f64, now: f64, unit: &str) -> f64 {
     if value > now { (value / step - 1e-6).ceil() * step } else { (value / step + 1e-6).floor() * step }
 }
 
-/// Errors, each told apart from others of its code: to trade one broken rule for another mends nothing.
-fn errors(c: &Compilation) -> BTreeMap<Identity, usize> {
-    let mut out = BTreeMap::new();
-    for p in c.problems.iter().filter(|p| p.severity == Severity::Error) {
-        *out.entry(identity(p)).or_insert(0) += 1;
-    }
-    out
-}
-
-/// How deep the errors of a chair are, by the figures that measure them.
-fn depths(c: &Compilation) -> BTreeMap<String, f64> {
-    let codes: BTreeSet<&str> =
-        c.problems.iter().filter(|p| p.severity == Severity::Error).map(|p| p.code.name).collect();
-    let all = codes
-        .into_iter()
-        .flat_map(|code| finding::depths(c, code).map(move |(f, d)| (format!("{code} {f}"), d)));
-    all.collect()
-}
-
-/// Whether target `i`, if one is sought, is met now, and everything else at least as it was: what was met stays met, no other
-/// error is new, and the body has room where it had.
-fn is_no_worse(now: &Standing, before: &Standing, i: Option<usize>) -> bool {
-    let met = i.is_none_or(|i| now.rooms[i].is_some_and(|r| r >= HAIR));
-    let kept = now.rooms.iter().zip(&before.rooms).enumerate().all(|(k, (now, before))| {
-        Some(k) == i || before.is_none_or(|b| b < HAIR) || now.is_some_and(|n| n >= HAIR)
-    });
-    let quiet = now.errors.iter().all(|(code, n)| before.errors.get(code).is_some_and(|b| n <= b));
-    let fits = now.squeezed.iter().all(|f| before.squeezed.contains(f));
-    met && kept && quiet && fits
-}
-
 /// Whether no finding is about a target, and its room is there.
 fn meets(c: &Compilation, target: &Target) -> bool {
     room(c, target).is_some_and(|r| r.si() >= HAIR) && !c.problems.iter().any(|p| is_about(p, target))
@@ -391,19 +340,11 @@ fn meets(c: &Compilation, target: &Target) -> bool {
 const NO_PARAMETER: &str = "no parameter alone meets it within its range without breaking another demand or leaving the body no \
                             room, and no two or three together were found that do; ";
 
-/// Puts it into words.
-fn advise(
-    finding: &mut Diagnostic,
-    i: usize,
-    moving: &[&Slope],
-    change: Option<&Change>,
-    per_unit: &dyn Fn(f64) -> String,
-) {
-    let words: Vec<String> = moving.iter().take(3).map(|s| turned_by(s, i, per_unit)).collect();
-    note(finding, &words);
+/// Puts it into the words of a demand's finding, which has another help that is worth less.
+fn advise(finding: &mut Diagnostic, change: Option<&Change>, moves: bool) {
     match change {
         Some(c) => finding.help = Some(c.words()),
-        None if !moving.is_empty() => {
+        None if moves => {
             // one finding may stand for two figures, left and right: what is known by now is not said again
             let also = finding.help.take().unwrap_or_default();
             let also = also.trim_start_matches(NO_PARAMETER);
@@ -411,82 +352,4 @@ fn advise(
         }
         None => {}
     }
-}
-
-/// The same for a finding that has a help of its own: a repair that was computed for it alone stands first.
-fn advise_beside(finding: &mut Diagnostic, words: &[String], change: Option<&Change>) {
-    note(finding, words);
-    if let Some(change) = change {
-        let own = finding.help.take().map_or(String::new(), |h| format!("{h}; or "));
-        finding.help = Some(format!("{own}{}", change.words()));
-    }
-}
-
-/// What moves it most; a finding of both sides is told once.
-fn note(finding: &mut Diagnostic, words: &[String]) {
-    let text = format!("what moves it most: {}", words.join(", "));
-    if !words.is_empty() && !finding.notes.iter().any(|n| n.starts_with("what moves it most")) {
-        finding.notes.push(text);
-    }
-}
-
-/// What turning a parameter up does to a target, by a step that moves it by more than the last digit that is printed.
-fn turned_by(s: &Slope, target: usize, per_unit: &dyn Fn(f64) -> String) -> String {
-    let step = if s.dial.unit == "mm" { 10.0 } else { 1.0 };
-    let unit = format!("{step} {}", s.dial.unit);
-    let by = s.by_target[target] * step;
-    format!("`{}` ({}{} for {} more)", s.name, if by > 0.0 { "+" } else { "" }, per_unit(by), unit.trim())
-}
-
-impl Change {
-    fn of(turns: Vec<Turn>, rest: Rest) -> Change {
-        let share = turns.iter().map(|t| t.share).sum();
-        Change { turns, share, rest, costs: Vec::new() }
-    }
-
-    /// One that makes nothing else worse comes before one that does, and of equals the smaller.
-    fn is_better(&self, than: Option<&Change>) -> bool {
-        let deeper = |c: &Change| matches!(c.rest, Rest::Deeper(_));
-        than.is_none_or(|b| (deeper(self), self.share) < (deeper(b), b.share))
-    }
-
-    fn words(&self) -> String {
-        let rest = match self.rest {
-            Rest::AllMet => "everything that is asked is met then, tolerances aside",
-            Rest::Kept => "no other demand breaks",
-            Rest::Deeper(true) => {
-                "everything that is asked is met then, tolerances aside, but something that is wrong already gets worse"
-            }
-            Rest::Deeper(false) => "no other demand breaks, but something that is wrong already gets worse",
-        };
-        let turn = |t: &Turn| {
-            let text = |v: f64| format!("{} {}", plain(v), t.unit).trim().to_owned();
-            (format!("`{}` = {}", t.name, text(t.to)), text(t.from))
-        };
-        let fit = match self.costs.as_slice() {
-            [] => String::new(),
-            all => format!("; it changes fit that no rule judges here: {}", all.join(", ")),
-        };
-        match self.turns.as_slice() {
-            [one] => {
-                let (set, from) = turn(one);
-                format!("{set} would do it (it is {from}), and {rest}{fit}; look at the whole report again")
-            }
-            all => {
-                let fewer = if all.len() > 2 { "fewer were found that do" } else { "parameter alone does" };
-                let all: Vec<String> =
-                    all.iter().map(turn).map(|(set, from)| format!("{set} (it is {from})")).collect();
-                format!(
-                    "{} together would do it, where no {fewer}, and {rest}{fit}; look at the whole report again",
-                    all.join(" and ")
-                )
-            }
-        }
-    }
-}
-
-/// A number without needless decimals.
-pub(crate) fn plain(v: f64) -> String {
-    let text = format!("{v:.2}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }

@@ -16,12 +16,15 @@ pub(crate) enum Target {
     Measure(String),
 }
 
-/// Each thing that is asked, whether met or not, and the room that is left.
-pub(crate) fn targets(c: &Compilation) -> Vec<(Target, Quantity)> {
-    let demands = c.verdicts.iter().filter(|v| v.required).filter_map(|v| {
-        let target = Target::Demand(v.span, v.within.clone());
-        room(c, &target).map(|room| (target, room))
-    });
+/// Each thing that is asked, whether met or not, and the room that is left; first so many that are required, behind them what is
+/// preferred.
+pub(crate) fn targets(c: &Compilation) -> (Vec<(Target, Quantity)>, usize) {
+    let of = |required: bool| {
+        c.verdicts.iter().filter(move |v| v.required == required).filter_map(|v| {
+            let target = Target::Demand(v.span, v.within.clone());
+            room(c, &target).map(|room| (target, room))
+        })
+    };
     let margins = c.checked.margins.iter().map(|m| {
         let least = m.slope + m.margin;
         figure("tips-too-soon", m.figure, least, f64::INFINITY)
@@ -34,7 +37,10 @@ pub(crate) fn targets(c: &Compilation) -> Vec<(Target, Quantity)> {
         _ => None,
     });
     let figures = margins.chain(problems).filter_map(|t| room(c, &t).map(|room| (t, room)));
-    demands.chain(figures).collect()
+    let mut all: Vec<(Target, Quantity)> = of(true).chain(figures).collect();
+    let required = all.len();
+    all.extend(of(false));
+    (all, required)
 }
 
 fn figure(code: &'static str, figure: &str, least: f64, most: f64) -> Target {
@@ -65,7 +71,7 @@ pub(crate) fn room(c: &Compilation, target: &Target) -> Option<Quantity> {
 pub(crate) fn is_about(finding: &Diagnostic, target: &Target) -> bool {
     match target {
         Target::Demand(span, _) => {
-            finding.code.name == "requirement-unmet"
+            matches!(finding.code.name, "requirement-unmet" | "preference-unmet")
                 && finding.primary.as_ref().is_some_and(|l| l.span == *span)
         }
         Target::Measure(_) => false,

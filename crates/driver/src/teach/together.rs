@@ -5,8 +5,8 @@
 //! met now, within all ranges. The least |x| / width + |y| / width + ... lies on a corner of that region. A compile there says what
 //! the rooms really are; the faces are moved by the difference and the corner is looked for again, a few times.
 
-use super::{Change, HAIR, Slope, Standing, is_no_worse, outward, standing};
-use crate::teach::target::Target;
+use super::asked::{Asked, Standing};
+use super::{Change, HAIR, Slope, outward};
 use crate::{Compilation, Options, Project};
 use chairwright_design::Dial;
 
@@ -44,6 +44,8 @@ pub(super) struct Sought<'w> {
     pub room: f64,
     /// Whether more of the target is better (1) or less (-1).
     pub sign: f64,
+    /// Whether an uncertain value that takes the last of the room is told of, as it is of demands.
+    pub strictly: bool,
     /// Whether a compilation has what is sought; its own room where it can be told.
     pub has: &'w dyn Fn(&Compilation) -> (bool, Option<f64>),
 }
@@ -217,10 +219,10 @@ impl Project {
     pub(super) fn together(
         &mut self,
         options: &Options,
-        goals: &[Target],
-        (sought, before): (&Sought<'_>, &Standing),
+        (asked, sought): (&Asked, &Sought<'_>),
         (leading, all, budget): (&[&Slope], &[Slope], &mut usize),
     ) -> Option<Change> {
+        let before = &asked.before;
         let all_of = [(pairs(leading, all), PAIRS), (threes(leading, all, sought, before), THREES)];
         all_of.into_iter().find_map(|(some, most)| {
             let mut promises: Vec<Promise<'_>> =
@@ -232,7 +234,7 @@ impl Project {
                 if best.as_ref().is_some_and(|b| b.share <= promise.share) {
                     break;
                 }
-                let found = self.prove(options, goals, (sought, before), promise, budget);
+                let found = self.prove(options, (asked, sought), promise, budget);
                 if let Some(found) = found.filter(|f| f.is_better(best.as_ref())) {
                     best = Some(found);
                 }
@@ -244,15 +246,14 @@ impl Project {
     fn prove(
         &mut self,
         options: &Options,
-        goals: &[Target],
-        (sought, before): (&Sought<'_>, &Standing),
+        (asked, sought): (&Asked, &Sought<'_>),
         promise: Promise<'_>,
         budget: &mut usize,
     ) -> Option<Change> {
         let Promise { turned, mut faces, mut at, .. } = promise;
-        let kept: Vec<usize> = (0..goals.len())
+        let kept: Vec<usize> = (0..asked.goals.len())
             .filter(|i| *i != sought.target)
-            .filter(|i| before.rooms[*i].is_some_and(|r| r >= HAIR))
+            .filter(|i| asked.before.rooms[*i].is_some_and(|r| r >= HAIR))
             .collect();
         let (widths, bounds) = reach(&turned);
         for _ in 0..CORNERS {
@@ -261,12 +262,11 @@ impl Project {
             let turns: Vec<(&str, &Dial, f64)> =
                 turned.iter().zip(&to).map(|(s, to)| (s.name.as_str(), &s.dial, *to)).collect();
             let tried = self.turned(options, &turns);
-            let now = standing(&tried, goals);
+            let now = asked.standing(&tried);
             let (has, room) = (sought.has)(&tried);
-            let goal = Some(sought.target).filter(|i| *i < goals.len());
-            if has && is_no_worse(&now, before, goal) {
+            if has && asked.keeps(&now, Some(sought.target)) {
                 let turns = turned.iter().zip(&to).map(|(s, to)| s.turn(*to)).collect();
-                return Some(Change::of(turns, now.rest(before)));
+                return Some(Change::of(turns, now.rest(&asked.before)));
             }
             // what the compile says of the rounded corner, against what the faces said of the corner
             let shift = |f: &mut Face, room: f64| {

@@ -1,0 +1,83 @@
+//! When findings of two designs are one and the same.
+
+use chairwright_diagnostics::{Diagnostic, Span};
+
+/// What a finding is known by: its code, its place, and what it is about. What it is about are the names in it, or else its words
+/// without their numbers, which another size changes.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub(crate) struct Identity {
+    code: &'static str,
+    place: Option<Span>,
+    about: Vec<String>,
+    /// Whether those are names.
+    named: bool,
+}
+
+impl Identity {
+    pub(crate) fn of(p: &Diagnostic) -> Identity {
+        let names = p.headline.split('`').skip(1).step_by(2).map(str::to_owned);
+        let mut about: Vec<String> = names.chain(p.about.iter().cloned()).collect();
+        about.sort();
+        about.dedup();
+        let named = !about.is_empty();
+        if !named {
+            about.push(p.headline.chars().filter(|c| !c.is_ascii_digit() && *c != '.').collect());
+        }
+        Identity { code: p.code.name, place: p.primary.as_ref().map(|l| l.span), about, named }
+    }
+
+    /// The names that it is about.
+    pub(crate) fn names(&self) -> &[String] {
+        if self.named { &self.about } else { &[] }
+    }
+
+    /// Whether a finding says that what this one says is still so, in other words perhaps: of one side of two, or too low where it
+    /// was too high.
+    pub(crate) fn remains_in(&self, p: &Diagnostic) -> bool {
+        let other = Identity::of(p);
+        let shared = || self.about.iter().any(|a| other.about.contains(a));
+        let told_apart = self.named && other.named;
+        self.is_at(p) && (!told_apart || shared())
+    }
+
+    /// Whether a finding has the same code and place.
+    pub(crate) fn is_at(&self, p: &Diagnostic) -> bool {
+        self.code == p.code.name && self.place == p.primary.as_ref().map(|l| l.span)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chairwright_diagnostics::SourceId;
+
+    fn said(headline: &str, at: usize) -> Diagnostic {
+        let place = Span::new(SourceId(0), at, at + 4);
+        Diagnostic::new("transfer-step", headline.to_owned()).at(place, "here")
+    }
+
+    #[test]
+    fn another_number_is_the_same_and_another_place_is_not() {
+        let one = Identity::of(&said("the seat is 70.0 mm higher than the bed", 5));
+        assert_eq!(one, Identity::of(&said("the seat is 101.5 mm higher than the bed", 5)));
+        assert_ne!(one, Identity::of(&said("the seat is 70.0 mm higher than the bed", 9)));
+    }
+
+    /// A seat that went from too high to too low is another finding, and yet no bed that is reached.
+    #[test]
+    fn what_is_said_otherwise_remains() {
+        let one = Identity::of(&said("the seat is 70.0 mm higher than the bed", 5));
+        let low = said("the seat is 60.0 mm lower than the bed", 5);
+        assert!(one != Identity::of(&low) && one.remains_in(&low));
+        assert!(!one.remains_in(&said("the seat is 60.0 mm lower than the toilet", 9)));
+    }
+
+    #[test]
+    fn names_tell_findings_of_one_place_apart() {
+        let one = Identity::of(&said("`left.front` swings 3 mm into `rail`", 5));
+        assert_eq!(one, Identity::of(&said("`left.front` swings into `rail` by 1.2 mm", 5)));
+        let other = said("`right.front` swings into `post`", 5);
+        assert!(one != Identity::of(&other) && !one.remains_in(&other));
+        assert!(one.remains_in(&said("`left.front` swings into `post`", 5)));
+    }
+}

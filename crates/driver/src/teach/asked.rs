@@ -1,0 +1,110 @@
+//! How a chair stands with everything that is asked of it, and whether a change keeps that.
+
+use super::change::Rest;
+use super::target::{Target, room};
+use super::{HAIR, cost, finding};
+use crate::Compilation;
+use crate::influence::OF_THE_TEXT;
+use crate::same::Identity;
+use chairwright_diagnostics::Severity;
+use chairwright_quantity::Quantity;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What a change has to keep: all that is asked as gravely as what is sought, and how the chair stands with it now.
+#[derive(Clone)]
+pub(super) struct Asked {
+    pub goals: Vec<Target>,
+    /// Findings that weigh so much and more must not be new.
+    lightest: Severity,
+    pub before: Standing,
+}
+
+/// How a chair stands with everything that is asked of it.
+#[derive(Clone)]
+pub(super) struct Standing {
+    pub rooms: Vec<Option<f64>>,
+    /// What is wrong, each told apart from others of its code: to trade one broken rule for another mends nothing.
+    wrong: BTreeMap<Identity, usize>,
+    /// Figures by which the body has no room.
+    squeezed: Vec<&'static str>,
+    /// How far what is wrong is from being right, by code and figure: more is better.
+    depths: BTreeMap<String, f64>,
+}
+
+impl Asked {
+    pub(super) fn of(base: &Compilation, goals: &[Target], lightest: Severity) -> Asked {
+        let goals = goals.to_vec();
+        let before = standing(base, &goals, lightest);
+        Asked { goals, lightest, before }
+    }
+
+    pub(super) fn standing(&self, c: &Compilation) -> Standing {
+        standing(c, &self.goals, self.lightest)
+    }
+
+    /// What a changed chair does to everything that is asked beside target `sought`; `None` where something of it is worse.
+    pub(super) fn kept(&self, c: &Compilation, sought: Option<usize>) -> Option<Rest> {
+        let now = self.standing(c);
+        self.keeps(&now, sought).then(|| now.rest(&self.before))
+    }
+
+    /// Whether target `i`, if one is sought, is met now, and everything else at least as it was: what was met stays met, nothing
+    /// else is newly wrong, and the body has room where it had.
+    pub(super) fn keeps(&self, now: &Standing, i: Option<usize>) -> bool {
+        let i = i.filter(|i| *i < self.goals.len());
+        let before = &self.before;
+        let met = i.is_none_or(|i| now.rooms[i].is_some_and(|r| r >= HAIR));
+        let kept = now.rooms.iter().zip(&before.rooms).enumerate().all(|(k, (now, before))| {
+            Some(k) == i || before.is_none_or(|b| b < HAIR) || now.is_some_and(|n| n >= HAIR)
+        });
+        let quiet = now.wrong.iter().all(|(what, n)| before.wrong.get(what).is_some_and(|b| n <= b));
+        let fits = now.squeezed.iter().all(|f| before.squeezed.contains(f));
+        met && kept && quiet && fits
+    }
+}
+
+impl Standing {
+    pub(super) fn rest(&self, before: &Standing) -> Rest {
+        let worse = |now: f64, was: f64| now < was - 1e-6 * was.abs().max(1e-6);
+        let deeper =
+            self.depths.iter().any(|(k, now)| before.depths.get(k).is_some_and(|was| worse(*now, *was)));
+        let rooms = self.rooms.iter().zip(&before.rooms);
+        let further = |(now, was): (&Option<f64>, &Option<f64>)| match (now, was) {
+            (Some(now), Some(was)) => *was < HAIR && worse(*now, *was),
+            _ => false,
+        };
+        let all_met = self.all_met();
+        match () {
+            () if deeper || rooms.into_iter().any(further) => Rest::Deeper(all_met),
+            () if all_met => Rest::AllMet,
+            () => Rest::Kept,
+        }
+    }
+
+    /// Whether all that is asked is met.
+    pub(super) fn all_met(&self) -> bool {
+        self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR))
+    }
+}
+
+fn standing(c: &Compilation, goals: &[Target], lightest: Severity) -> Standing {
+    let rooms = goals.iter().map(|g| room(c, g).map(Quantity::si)).collect();
+    let mut wrong = BTreeMap::new();
+    let counts = |p: &&chairwright_diagnostics::Diagnostic| {
+        p.severity <= lightest && (p.severity == Severity::Error || !OF_THE_TEXT.contains(&p.code.name))
+    };
+    for p in c.problems.iter().filter(counts) {
+        *wrong.entry(Identity::of(p)).or_insert(0) += 1;
+    }
+    Standing { rooms, wrong, squeezed: cost::squeezed(c), depths: depths(c, lightest) }
+}
+
+/// How deep what is wrong with a chair is, by the figures that measure it.
+fn depths(c: &Compilation, lightest: Severity) -> BTreeMap<String, f64> {
+    let codes: BTreeSet<&str> =
+        c.problems.iter().filter(|p| p.severity <= lightest).map(|p| p.code.name).collect();
+    let all = codes
+        .into_iter()
+        .flat_map(|code| finding::depths(c, code).map(move |(f, d)| (format!("{code} {f}"), d)));
+    all.collect()
+}

@@ -1,0 +1,119 @@
+//! A change that mends something, and its words.
+
+/// One parameter turned.
+#[derive(Clone, PartialEq, Debug)]
+pub(super) struct Turn {
+    pub name: String,
+    pub unit: String,
+    pub from: f64,
+    pub to: f64,
+    /// How much of the range it takes.
+    pub share: f64,
+}
+
+/// A change that meets a demand: of one parameter, or of two or three.
+#[derive(Clone, PartialEq, Debug)]
+pub(super) struct Change {
+    pub turns: Vec<Turn>,
+    /// How much of the ranges it takes together.
+    pub share: f64,
+    /// What it does beside.
+    pub rest: Rest,
+    /// What becomes of it where uncertain values lie at their ends.
+    pub firm: Firm,
+    /// What it does to fit, where no rule judges that.
+    pub costs: Vec<String>,
+    /// Preferences that are met now and not with it.
+    pub spoilt: Vec<String>,
+}
+
+/// What a change does to everything else that is asked.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub(super) enum Rest {
+    /// With it all of it is met.
+    AllMet,
+    /// Nothing is worse.
+    Kept,
+    /// No other demand breaks, and yet something that is wrong already gets worse; whether all that is asked is met.
+    Deeper(bool),
+}
+
+/// Whether a change still does it where what the text says is uncertain lies at its ends.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Firm {
+    /// Nothing is said to be uncertain.
+    Certain,
+    /// It does not, or that was not tried.
+    Aside,
+    /// It does; whether all that is required is met there, too.
+    AtEnds(bool),
+}
+
+impl Change {
+    pub(super) fn of(turns: Vec<Turn>, rest: Rest) -> Change {
+        let share = turns.iter().map(|t| t.share).sum();
+        Change { turns, share, rest, firm: Firm::Certain, costs: Vec::new(), spoilt: Vec::new() }
+    }
+
+    /// One that makes nothing else worse comes before one that does, and of equals the smaller.
+    pub(super) fn is_better(&self, than: Option<&Change>) -> bool {
+        let deeper = |c: &Change| matches!(c.rest, Rest::Deeper(_));
+        than.is_none_or(|b| (deeper(self), self.share) < (deeper(b), b.share))
+    }
+
+    /// What becomes of everything else.
+    fn rest_words(&self) -> String {
+        let all = match self.firm {
+            Firm::AtEnds(true) | Firm::Aside => "everything that is required is met then",
+            Firm::AtEnds(false) | Firm::Certain => "everything that is required is met then, tolerances aside",
+        };
+        match self.rest {
+            Rest::AllMet => all.to_owned(),
+            Rest::Kept => "no other demand breaks".to_owned(),
+            Rest::Deeper(true) => format!("{all}, but something that is wrong already gets worse"),
+            Rest::Deeper(false) => {
+                "no other demand breaks, but something that is wrong already gets worse".to_owned()
+            }
+        }
+    }
+
+    pub(super) fn words(&self) -> String {
+        let firm = match self.firm {
+            Firm::Certain => "",
+            Firm::Aside => ", tolerances aside",
+            Firm::AtEnds(_) => " at either end of every tolerance",
+        };
+        let turn = |t: &Turn| {
+            let text = |v: f64| format!("{} {}", plain(v), t.unit).trim().to_owned();
+            (format!("`{}` = {}", t.name, text(t.to)), text(t.from))
+        };
+        let mut rest = self.rest_words();
+        if !self.spoilt.is_empty() {
+            rest += &format!("; what is preferred and met now is not then: {}", self.spoilt.join(", "));
+        }
+        if !self.costs.is_empty() {
+            rest += &format!("; it changes fit that no rule judges here: {}", self.costs.join(", "));
+        }
+        match self.turns.as_slice() {
+            [one] => {
+                let (set, from) = turn(one);
+                format!("{set} would do it{firm} (it is {from}), and {rest}; look at the whole report again")
+            }
+            all => {
+                let fewer = if all.len() > 2 { "fewer were found that do" } else { "parameter alone does" };
+                let all: Vec<String> =
+                    all.iter().map(turn).map(|(set, from)| format!("{set} (it is {from})")).collect();
+                format!(
+                    "{} together would do it{firm}, where no {fewer}, and {rest}; look at the whole report again",
+                    all.join(" and ")
+                )
+            }
+        }
+    }
+}
+
+/// A number without needless decimals.
+pub(crate) fn plain(v: f64) -> String {
+    let text = format!("{v:.2}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}

@@ -1,0 +1,159 @@
+//! What would mend a finding, for preferences and for what the place asks: what is offered is applied and compiled again.
+
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use chairwright_diagnostics::Diagnostic;
+use chairwright_driver::{Compilation, Options, compile, compile_all};
+use chairwright_tests::Memory;
+
+const PARTS: &str = r#"
+part "w" { kind = wheel, mass = 2 kg, diameter = 600 mm, width = 35 mm, source = "tape" }
+part "c" { kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 90 mm, source = "tape" }
+stock "ply" { shape = sheet, material = "m", thickness = 12 mm, source = "bench" }
+material "m" { density = 600 kg/m3, source = "scale" }
+"#;
+
+/// A chair of which seat and axle can be moved; the place is put in.
+fn chair(place: &str, more: &str) -> String {
+    format!(
+        "design trial
+{PARTS}
+rider {{ origin = measured, mass = 68 kg, stature = 1.70 m, hip_width = 380 mm, thigh = 470 mm, thigh_thickness = 150 mm }}
+conditions {{ speed = 1 m/s, {place} }}
+param seat_up = 500 mm within 400 mm .. 550 mm
+param axle = 0 mm within 0 mm .. 150 mm
+both sides {{
+    wheel rear = \"w\" at outward 260 mm, up 300 mm, forward axle
+    caster front = \"c\" at outward 200 mm, forward 300 mm, up 165 mm
+}}
+seat = \"ply\" from up seat_up to up seat_up, forward 420 mm width 400 mm
+{more}"
+    )
+}
+
+/// A seat alone, of a depth that is turned.
+fn seat(rider: &str, range: &str, more: &str) -> String {
+    format!(
+        "{PARTS}
+rider {{ origin = measured, mass = 68 kg, stature = 1.70 m, {rider} }}
+param deep = 420 mm within {range}
+seat = \"ply\" from up 480 mm to up 480 mm, forward deep width 400 mm
+{more}"
+    )
+}
+
+fn checked(text: &str) -> Vec<Diagnostic> {
+    let (_, all) = compile_all(&Memory::of(text), "main.chair");
+    all.into_iter().flat_map(|c| c.problems).collect()
+}
+
+fn plain(text: &str, settings: &[(String, String)]) -> Compilation {
+    let options = Options { settings: settings.to_vec(), ..Options::default() };
+    compile(&Memory::of(text), "main.chair", &options).1
+}
+
+fn help(all: &[Diagnostic], code: &str) -> String {
+    let found = all.iter().find(|p| p.code.name == code).unwrap_or_else(|| panic!("no {code}"));
+    found.help.clone().unwrap()
+}
+
+/// The one setting that a help offers.
+fn offered(help: &str) -> (String, String) {
+    let (before, _) = help.split_once(" would do it").unwrap_or_else(|| panic!("{help}"));
+    let (name, value) = before.rsplit_once("` = ").unwrap();
+    (name.rsplit('`').next().unwrap().to_owned(), value.to_owned())
+}
+
+fn count(all: &[Diagnostic], code: &str) -> usize {
+    all.iter().filter(|p| p.code.name == code).count()
+}
+
+/// What the place asks is a warning, and gets the help that errors get: by compiling the changed chair the finding is gone, and a
+/// step less than what is offered leaves it.
+#[test]
+fn what_the_place_asks_is_helped() {
+    for (code, place, parameter) in [
+        ("under-table", "table = 640 mm", "seat_up"),
+        ("transfer-step", "bed = 420 mm", "seat_up"),
+        ("transfer-step", "toilet = 430 mm", "seat_up"),
+        ("too-long-to-turn", "turning_space = 1500 mm", "axle"),
+    ] {
+        let text = chair(place, "");
+        let all = checked(&text);
+        assert_eq!(count(&all, code), 1, "{place}");
+        let said = help(&all, code);
+        let set = offered(&said);
+        assert_eq!(set.0, parameter, "{said}");
+        let mended = plain(&text, std::slice::from_ref(&set));
+        assert_eq!(count(&mended.problems, code), 0, "{place}: {said}");
+        let drawn = plain(&text, &[]);
+        let errors = |c: &Compilation| {
+            c.problems.iter().filter(|p| p.severity == chairwright_diagnostics::Severity::Error).count()
+        };
+        assert!(errors(&mended) <= errors(&drawn), "{place}: {said}");
+        let note = all.iter().find(|p| p.code.name == code).unwrap().notes.join("; ");
+        assert!(note.contains("what moves it most: `"), "{note}");
+    }
+}
+
+/// From too high to too low is no help: the bed is 100 mm below the seat, and within 50 mm of it from 550 mm down to 450 mm.
+#[test]
+fn a_seat_does_not_go_past_the_bed() {
+    let set = offered(&help(&checked(&chair("bed = 400 mm", "")), "transfer-step"));
+    let to: f64 = set.1.trim_end_matches(" mm").parse().unwrap();
+    assert!((400.0..=450.0).contains(&to), "{to}");
+}
+
+/// A preference is helped where nothing that is required breaks, and no other preference.
+#[test]
+fn a_preference_is_helped_beside_what_is_required() {
+    let lower = "prefer seat.height.front <= 480 mm\n";
+    let text = chair("slope = 2 deg", lower);
+    let set = offered(&help(&checked(&text), "preference-unmet"));
+    assert_eq!(set, ("seat_up".to_owned(), "480 mm".to_owned()));
+    assert_eq!(count(&plain(&text, &[set]).problems, "preference-unmet"), 0);
+    for other in ["require seat.height.front >= 490 mm\n", "prefer seat.height.front >= 490 mm\n"] {
+        let said = help(&checked(&chair("slope = 2 deg", &format!("{lower}{other}"))), "preference-unmet");
+        assert!(said.starts_with("no parameter alone meets it"), "{other}: {said}");
+    }
+}
+
+/// What is required may cost a preference, and the help says which.
+#[test]
+fn a_requirement_says_which_preference_it_costs() {
+    let asked = "require seat.height.front <= 460 mm\nprefer seat.height.front >= 470 mm\n";
+    let said = help(&checked(&chair("slope = 2 deg", asked)), "requirement-unmet");
+    assert_eq!(offered(&said).1, "460 mm", "{said}");
+    assert!(said.contains("what is preferred and met now is not then: seat.height.front >= 470 mm"), "{said}");
+}
+
+/// By hand: a depth of 470 - 40 = 430 mm is asked, 435 mm where the thigh is 5 mm longer than it was measured; that takes the last
+/// of the room, which is a finding, and so it is 436 mm.
+#[test]
+fn a_change_holds_at_the_ends_of_what_is_uncertain() {
+    let asked = "require seat.depth >= rider.thigh - 40 mm else \"long thighs\"\n";
+    let text = seat("thigh = 470 mm ± 5 mm", "380 mm .. 480 mm", asked);
+    let said = help(&checked(&text), "requirement-unmet");
+    assert_eq!(offered(&said), ("deep".to_owned(), "436 mm".to_owned()), "{said}");
+    assert!(said.contains("would do it at either end of every tolerance (it is 420 mm)"), "{said}");
+    assert!(said.contains("everything that is required is met then;"), "{said}");
+    // it is no finding then, as it would be of 435 mm
+    let at = |to: &str| checked(&text.replace("deep = 420 mm", &format!("deep = {to} mm")));
+    assert_eq!(count(&at("436"), "hangs-on-a-measure"), 0);
+    assert_eq!(count(&at("435"), "hangs-on-a-measure"), 1);
+    // beyond its range only the middle is met, and the words say so
+    let said = help(&checked(&seat("thigh = 470 mm ± 5 mm", "380 mm .. 432 mm", asked)), "requirement-unmet");
+    assert_eq!(offered(&said), ("deep".to_owned(), "430 mm".to_owned()), "{said}");
+    assert!(said.contains("would do it, tolerances aside (it is 420 mm)"), "{said}");
+}
+
+/// By hand: 470 + 360 - 400 = 430 mm is asked; with the thigh 5 mm longer and the lower leg 4 mm shorter it is 439 mm,
+/// and a millimetre more leaves room.
+#[test]
+fn a_change_holds_with_all_at_their_worst_ends_together() {
+    let asked = "require seat.depth + rider.calf >= rider.thigh + 360 mm\n";
+    let text = seat("thigh = 470 mm ± 5 mm, calf = 400 mm ± 4 mm", "380 mm .. 480 mm", asked);
+    let said = help(&checked(&text), "requirement-unmet");
+    assert_eq!(offered(&said), ("deep".to_owned(), "440 mm".to_owned()), "{said}");
+    assert!(said.contains("at either end of every tolerance"), "{said}");
+}
