@@ -74,7 +74,7 @@ mod tests {
 
     fn words(slopes: &[Slope], dimension: Dimension) -> Vec<String> {
         let of = |slope| Move { slope, target: 0, dimension, of: None };
-        told(slopes.iter().map(of).collect(), &Display::new(false, None))
+        told(slopes.iter().map(of).collect(), &Display::new(false, 16))
     }
 
     /// By hand, per metre: 10 mm of `a` are 1 mm, of `b` 20 mm down, of `c` 0.04 mm, which prints as nothing; 1 deg of `d` is 5 mm.
