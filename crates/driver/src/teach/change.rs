@@ -97,14 +97,14 @@ impl Change {
         match self.turns.as_slice() {
             [one] => {
                 let (set, from) = turn(one);
-                format!("{set} would do it{firm} (it is {from}), and {rest}; look at the whole report again")
+                format!("{set} would do it{firm} (it is {from}), and {rest}; check it again in every state and at every stop")
             }
             all => {
                 let fewer = if all.len() > 2 { "fewer were found that do" } else { "parameter alone does" };
                 let all: Vec<String> =
                     all.iter().map(turn).map(|(set, from)| format!("{set} (it is {from})")).collect();
                 format!(
-                    "{} together would do it{firm}, where no {fewer}, and {rest}; look at the whole report again",
+                    "{} together would do it{firm}, where no {fewer}, and {rest}; check it again in every state and at every stop",
                     all.join(" and ")
                 )
             }
