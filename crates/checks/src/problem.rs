@@ -177,6 +177,11 @@ pub enum Unseated {
         /// By how much it ends above it; `None` where there is no foot.
         off: Option<f64>,
     },
+    /// Feet are to push, and none gets to the floor.
+    FeetPush {
+        /// By how much the nearer ends above it; `None` where there is no foot.
+        off: Option<f64>,
+    },
     /// Two hands push, and nothing is drawn that they push at.
     NoRims,
 }

@@ -282,6 +282,16 @@ impl Words<'_> {
                 "steers = foot".to_owned(),
                 "say what keeps the chair straight, or who pushes it".to_owned(),
             ),
+            Unseated::FeetPush { off: Some(off) } => (
+                "nobody can tell whether the feet that push get to the floor",
+                format!("the hollow of the knee is {} higher than the lower leg is long", self.length(*off)),
+                format!("lower the seat by {}; feet that push stand flat on the floor", self.up(*off)),
+            ),
+            Unseated::FeetPush { off: None } => (
+                "nobody can tell what pushes: there is no foot that could",
+                "pushes = feet".to_owned(),
+                "say who or what pushes".to_owned(),
+            ),
             Unseated::NoRims => (
                 "nobody can tell what both hands push at: no wheel has a push rim",
                 "pushes = both_hands".to_owned(),
