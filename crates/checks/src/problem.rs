@@ -276,12 +276,16 @@ pub enum Problem {
         /// Trail on the ground, in metres.
         trail: f64,
     },
-    /// The chair without its rider, with what hangs on it, goes over backward.
+    /// The chair without its rider, with what hangs on it, goes over.
     EmptyTips {
         /// What rides along, in words.
         with: String,
         /// Where the first of it stands in the text, or the chair.
         origin: Option<Origin>,
+        /// The way down, from ahead over the left, in radians.
+        toward: f64,
+        /// Whether it goes backward over its anti-tip device, on which it has come to stand.
+        device: bool,
         /// The slope that tips it, in radians.
         has: f64,
         /// The slope of the path.

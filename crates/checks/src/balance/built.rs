@@ -123,13 +123,14 @@ pub(super) fn aside(design: &Design, now: Vec3, room: impl Fn((f64, f64)) -> (f6
         .collect()
 }
 
-/// How much further back than planned the empty chair may have its middle, where the tipping test makes the chair with its rider
+/// How far from where it is planned the empty chair may have its middle, where the tipping test makes the chair with its rider
 /// (`share` times as heavy) another one than the plan's: nobody knows whether the chair differs or the sand in it. A smaller
 /// difference is what sand laid by hand explains; of a greater one no more is laid on the chair than is believed of any. The
 /// height stays as planned.
 pub(super) fn of_the_chair(shifts: &[Vec3], share: f64) -> Option<Vec3> {
-    let by = shifts.first().filter(|by| (FAR..=BELIEVED).contains(&by.norm()) && by.x < 0.0)?;
-    Some(Vec3::X * (by.x * share).max(-BELIEVED))
+    let by = shifts.first().filter(|by| (FAR..=BELIEVED).contains(&by.norm()))?;
+    let flat = Vec3 { z: 0.0, ..*by } * share;
+    Some(flat * (BELIEVED / flat.norm().max(1e-9)).min(1.0))
 }
 
 /// Says so where the tipping test and the scales place the centre of mass of one chair at different places fore and aft.
