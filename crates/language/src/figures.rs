@@ -72,7 +72,7 @@ pub const FIGURES: &[FigureSpec] = &[
     f("tip.rear.locked", A, "slope that tips the chair backward, rear wheels locked"),
     f("tip.rear.free", A, "slope that tips the chair backward, rear wheels free to turn"),
     f("tip.forward.locked", A, "slope that tips the chair forward, casters in their worst swivel"),
-    f("tip.forward.free", A, "the same about the caster axles, caster wheels free to turn"),
+    f("tip.forward.free", A, "the same about the foremost axles, their wheels free to turn"),
     f("tip.left", A, "slope that tips the chair to its left, worst caster swivel"),
     f("tip.right", A, "slope that tips the chair to its right, worst caster swivel"),
     f("tip.side", A, "the lesser of tip.left and tip.right"),

@@ -53,6 +53,11 @@ pub(super) fn corrections(
     if let Some(carry) = &as_built.carry {
         return carry.shifts.clone();
     }
+    // behind stand other wheels than these formulas are for, and nobody can tell how they were swivelled: said with the rest
+    // that such a layout leaves out
+    if !crate::layout::usual(settled) {
+        return Vec::new();
+    }
     let (locked, free) = (as_built.values.get("rear_locked"), as_built.values.get("rear_free"));
     if locked.is_none() && free.is_none() {
         return on_scales(settled, as_built)
@@ -108,8 +113,13 @@ fn open_heights(locked: &Band, free: &Band, axle: f64) -> Option<(f64, f64)> {
 }
 
 /// By how much the centre of mass has to lie further ahead, or to a side, for the built chair to tip where it was found to:
-/// each a further corner of what the tests leave open. Height and what tips it to the rear stay as `now`.
-pub(super) fn aside(design: &Design, now: Vec3, room: impl Fn((f64, f64)) -> (f64, f64)) -> Vec<Vec3> {
+/// each a further corner of what the tests leave open. Height and what tips it to the rear stay as `now`; with casters behind what
+/// tips it to the rear is such a corner as well.
+pub(super) fn aside(
+    (design, settled): (&Design, &Settled),
+    now: Vec3,
+    room: impl Fn((f64, f64)) -> (f64, f64),
+) -> Vec<Vec3> {
     // what is carried over from the tested setting has these corners already
     let Some(as_built) = readings(design).filter(|b| b.carry.is_none()) else { return Vec::new() };
     let toward = |key: &str, way: (f64, f64)| {
@@ -117,8 +127,10 @@ pub(super) fn aside(design: &Design, now: Vec3, room: impl Fn((f64, f64)) -> (f6
         let lacks = distance - height * libm::tan(as_built.values.get(key)?.low);
         (lacks > 1e-6 && now.z > 0.0).then(|| Vec3::new(way.0, way.1, 0.0) * lacks)
     };
+    let rear = (!crate::layout::usual(settled)).then_some(("rear_locked", (-1.0, 0.0)));
     [("forward", (1.0, 0.0)), ("side", (0.0, 1.0)), ("side", (0.0, -1.0))]
         .into_iter()
+        .chain(rear)
         .filter_map(|(key, way)| toward(key, way))
         .collect()
 }

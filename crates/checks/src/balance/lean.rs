@@ -115,7 +115,7 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
             let formula =
                 "atan(distance to the axle / height above it), head, arms and trunk turned about the hips";
             put_least("tip.rear.free.leaning", formula, &loadings, &mut out.figures, |l| {
-                let from = contacts.nosed(l.sprung.centre - axle);
+                let from = contacts.nosed(l.sprung.centre - scene.axles.at(l.sprung.centre.y));
                 (from.x, from.z)
             });
         }
