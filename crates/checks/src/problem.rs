@@ -583,6 +583,15 @@ pub enum Problem {
         /// Where the slope stands in the text.
         origin: Option<Origin>,
     },
+    /// It bears the slope and the cross slope of its path, and not both at once.
+    TipsOnBoth {
+        /// What it bears in the worst direction, in radians.
+        has: f64,
+        /// Both together.
+        slope: f64,
+        /// Where the steeper stands in the text.
+        origin: Option<Origin>,
+    },
     /// The chair cannot be set on the ground.
     CannotStand(SettleError),
     /// A wheel does not touch.

@@ -91,6 +91,7 @@ impl Words<'_> {
             Problem::TipsTurned { figure, has, slope, margin, origin } => {
                 self.tips_turned(figure, (*has, *slope, *margin), *origin)
             }
+            Problem::TipsOnBoth { has, slope, origin } => self.tips_on_both(*has, *slope, *origin),
             Problem::AntiTip { fault, name, origin } => self.anti_tip(fault, name, *origin),
             Problem::BuiltImpossible { locked, free, origin } => self.built_impossible(*locked, *free, *origin),
             Problem::BuiltUnsure { locked, free, least, most, origin } => {
@@ -194,8 +195,8 @@ impl Words<'_> {
         (has, slope): (f64, f64),
         planned: Option<f64>,
     ) -> Diagnostic {
-        if let Some(planned) = planned {
         let way = Way::of(toward);
+        if let Some(planned) = planned {
             return self.empty_unsure((origin, way, device), (has, slope), planned);
         }
         let level = has <= 0.0;

@@ -348,7 +348,11 @@ impl Words<'_> {
         origin: Option<Origin>,
     ) -> Diagnostic {
         let leaning = figure.ends_with(".leaning");
-        let words = if leaning { "leaning to the side" } else { "standing to any side" };
+        let words = match figure {
+            "tip.any.leaning" => "leaning any way",
+            _ if leaning => "leaning to the side",
+            _ => "standing to any side",
+        };
         let has_words =
             format!("`{figure}` is {}, and the slope {}", self.rounded_down(has), self.angle(slope));
         let said = if has <= slope && !leaning {
@@ -383,6 +387,17 @@ impl Words<'_> {
                 if figure == "tip.side" { "widen the track or lower the seat" } else { self.steadier() };
             said.help(format!("{steadier}; else turn on level ground only, and try it with helpers"))
         }
+    }
+
+    pub(crate) fn tips_on_both(&self, has: f64, slope: f64, origin: Option<Origin>) -> Diagnostic {
+        let headline = format!(
+            "nobody can tell whether the slope and the cross slope are met at one place: together they fall by {}, and `tip.any` is {}",
+            self.angle(slope),
+            self.rounded_down(has)
+        );
+        self.perhaps(Diagnostic::new("cannot-tell", headline), origin, "here, or across")
+            .note("a path that climbs and falls to its side is steeper than either, slanted to both; each alone the chair bears")
+            .help(format!("{}; where the two are never met at once, accept it and say why", self.steadier()))
     }
 
     /// What makes a chair steadier the way in which it tips first.

@@ -360,6 +360,9 @@ fn follow(out: &mut Checked) {
     };
     at_most("tip.rear.locked", "tip.rear.free");
     at_most("tip.rear.locked.leaning", "tip.rear.locked");
+    at_most("tip.along.leaning", "tip.rear.locked");
+    at_most("tip.along.leaning", "tip.forward.locked");
+    at_most("tip.across.leaning", "tip.side");
     at_most("tip.rear.free.leaning", "tip.rear.free");
     at_most("tip.forward.locked", "tip.forward.free");
     at_most("tip.forward.locked.leaning", "tip.forward.locked");
@@ -368,6 +371,10 @@ fn follow(out: &mut Checked) {
     }
     for one in ["tip.rear.locked", "tip.forward.locked", "tip.side"] {
         at_most("tip.any", one);
+    }
+    at_most("tip.any.leaning", "tip.any");
+    for one in ["tip.rear.locked", "tip.forward.locked", "tip.left", "tip.right", "tip.along", "tip.across"] {
+        at_most("tip.any.leaning", &format!("{one}.leaning"));
     }
 }
 
