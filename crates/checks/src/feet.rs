@@ -9,6 +9,7 @@
 use crate::assumed::{Assumed, once};
 use crate::body::{ANKLE, Leg, RiderBody, hip_out, support};
 use chairwright_design::{Design, Side, SupportKind, Vec3};
+use chairwright_frame::Settled;
 
 /// Foot length and breadth as fractions of stature: NYU Technical Report 1166.03 (1966), from memory.
 const LENGTH: f64 = 0.152;
@@ -43,6 +44,20 @@ impl Foot {
     pub(crate) fn toe(&self) -> Vec3 {
         self.middle() + self.along * (self.length / 2.0) - self.normal * (self.height / 2.0)
     }
+}
+
+/// Whether feet go on the floor on purpose: they push, or one steers.
+pub(crate) fn on_the_floor(design: &Design) -> bool {
+    design.rider.word("pushes") == Some("feet") || design.rider.word("steers") == Some("foot")
+}
+
+/// How high a foot that hangs ends above the floor: as far below the hollow of the knee as the lower leg is long, as a builder
+/// measures it. `None` where nobody measured the thigh.
+pub(crate) fn hangs(design: &Design, settled: &Settled, rider: &RiderBody, leg: &Leg) -> Option<f64> {
+    let thigh = design.rider.sided("thigh", leg.side)?;
+    let hollow = Vec3 { y: leg.hip.y, ..rider.seat.0 + rider.along * thigh };
+    let calf = design.rider.sided("calf", leg.side).unwrap_or((leg.ankle - leg.knee).norm());
+    Some(settled.pose.place(hollow).z - calf)
 }
 
 /// The feet that the seated rider has, and those of prostheses that are worn.

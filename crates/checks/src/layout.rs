@@ -1,11 +1,15 @@
 //! Which wheels stand where: most formulas of rolling and of tipping backward are for fixed wheels on one axle behind, and
 //! casters ahead of them.
 
-use chairwright_design::Design;
+use chairwright_design::{Design, ItemKind};
 use chairwright_frame::Settled;
 
 /// Fixed wheels whose contacts lie further apart fore and aft stand on two axles. Common practice, no source.
 pub(crate) const ONE_AXLE: f64 = 0.1;
+
+/// Readings of the built chair that say where its weight lies.
+const PLACES: [&str; 6] =
+    ["rear_locked", "rear_free", "load_rear_left", "load_rear_right", "load_front_left", "load_front_right"];
 
 /// Whether the fixed wheels stand on one axle and all casters ahead of it; without casters there is nothing ahead.
 pub(crate) fn usual(settled: &Settled) -> bool {
@@ -15,12 +19,29 @@ pub(crate) fn usual(settled: &Settled) -> bool {
     most - least <= ONE_AXLE && x(true).count() > 0 && x(true).all(|c| c > most)
 }
 
-/// What is not worked out for other layouts: a slope backward with free wheels, anti-tip devices, and what the place asks for.
+/// Least radius of the wheels about whose axles the chair goes over forward with its wheels free: of fixed wheels, casters or both,
+/// whichever stand foremost.
+pub(crate) fn front_radius(design: &Design, settled: &Settled) -> Option<f64> {
+    let most = settled.contacts.iter().map(|c| c.at.x).fold(f64::NEG_INFINITY, f64::max);
+    let leads = |caster: bool| settled.contacts.iter().any(|c| c.caster == caster && c.at.x >= most - ONE_AXLE);
+    let fixed = design.wheels.iter().filter(|_| leads(false)).map(|w| w.radius);
+    fixed.chain(design.casters.iter().filter(|_| leads(true)).map(|c| c.radius)).reduce(f64::min)
+}
+
+/// What is not worked out for other layouts: a slope backward with free wheels, anti-tip devices, what the tipping test says of where
+/// the weight lies, and what the place asks for.
 pub(crate) fn left_out(design: &Design) -> Vec<&'static str> {
+    let devices = design.items.iter().any(|i| i.kind == ItemKind::AntiTip);
+    let wanted = design.profile.as_ref().is_some_and(|p| p.anti_tip);
+    let read = crate::tested::readings(design).filter(|b| b.carry.is_none());
+    let read = read.is_some_and(|b| PLACES.iter().any(|field| b.values.contains_key(*field)));
     let asked = |key: &str| design.conditions.quantities.get(key).is_some_and(|v| v.abs() > 0.0);
     let steps = ["sill", "kerb", "slot"].iter().any(|k| asked(k));
     let all = [
         ("tipping backward with free wheels", true),
+        ("the anti-tip device that the use profile wants", wanted),
+        ("what the anti-tip devices do", devices && !wanted),
+        ("where the weight of the built chair lies by what was read of it", read),
         ("pushing", true),
         ("speed at which a dead stop throws the rider out", true),
         ("climbing steps", steps),

@@ -59,8 +59,26 @@ pub(crate) fn turned(design: &Design, out: &mut Checked) {
     // what the margin to the side says of the cross slope is told with the other margins
     let aside = wanted("tip.side").filter(|_| least.is_none());
     let any = any.or_else(|| aside.and_then(|m| tips("tip.side", m, across + m - 1e-12)));
-    let found: Vec<Problem> = any.into_iter().chain(leaning).collect();
+    let aslant = tips("tip.any.leaning", 0.0, f64::NEG_INFINITY)
+        .filter(|_| any.is_none() && leaning.is_none() && !out.problems.iter().any(tells_leaning));
+    let both = if any.is_none() { together(design, out) } else { None };
+    let found: Vec<Problem> = any.into_iter().chain(leaning).chain(aslant).chain(both).collect();
     out.problems.extend(found);
+}
+
+fn tells_leaning(p: &Problem) -> bool {
+    matches!(p, Problem::TipsLeaning { .. })
+}
+
+/// A path that climbs and falls to its side falls, all in all, by more than either: tan² = tan² + tan². Whether both are ever met
+/// at one place the text does not say; a chair that bears each and not both is in doubt.
+fn together(design: &Design, out: &Checked) -> Option<Problem> {
+    let tangent = |key: &str| crate::roll::place(design, key).map_or(0.0, |s| libm::tan(s.abs()));
+    let (along, across) = (tangent("slope"), tangent("cross_slope"));
+    let slope = libm::atan(libm::hypot(along, across));
+    let has = out.figures.si("tip.any")?;
+    let doubtful = along > 0.0 && across > 0.0 && has <= slope;
+    doubtful.then(|| Problem::TipsOnBoth { has, slope, origin: said_steepest(design) })
 }
 
 /// Judges every margin that the profile has.
@@ -178,6 +196,58 @@ mod tests {
         assert_eq!(found(7.8, 7.2, &everyday), [("tip.any", 4.0)]);
         assert_eq!(found(11.2, 7.2, &everyday), []);
         assert_eq!(found(11.2, 4.5, &everyday), [("tip.left.leaning", 0.0)]);
+    }
+
+    /// By hand: 7.13 along and 5 across: tan = hypot(0.12509, 0.08749) = 0.15265, 8.68 degrees. 7.8 bears each and not both, 8.7
+    /// both.
+    #[test]
+    fn a_slope_and_a_cross_slope_may_be_met_at_once() {
+        let mut design = Design { name: "yard".to_owned(), ..Design::default() };
+        for (key, degrees) in [("slope", -7.13_f64), ("cross_slope", 5.0)] {
+            design.conditions.quantities.insert(key.to_owned(), degrees.to_radians());
+        }
+        let told = |design: &Design, has: f64| {
+            let mut out = Checked::default();
+            out.figures.put("tip.any", (has.to_radians(), Dimension::ANGLE), "", "", &[]);
+            turned(design, &mut out);
+            let slope = |p: &Problem| match p {
+                Problem::TipsOnBoth { slope, .. } => Some((slope.to_degrees() * 100.0).round()),
+                _ => None,
+            };
+            out.problems.iter().find_map(slope)
+        };
+        assert_eq!(told(&design, 7.8), Some(868.0));
+        assert_eq!(told(&design, 8.7), None);
+        design.conditions.quantities.remove("cross_slope");
+        assert_eq!(told(&design, 7.8), None);
+    }
+
+    /// Leaning any way 7.0 is less than the ramp of 7.13 though straight aside 7.2 is not; told once, and not where leaning straight
+    /// is told already.
+    #[test]
+    fn leaning_counts_in_every_direction() {
+        let mut design = Design { name: "yard".to_owned(), ..Design::default() };
+        design.conditions.quantities.insert("slope".to_owned(), 7.13_f64.to_radians());
+        let told = |aside: f64, aslant: f64| {
+            let mut out = Checked::default();
+            for (name, degrees) in [
+                ("tip.any", 9.0),
+                ("tip.left.leaning", aside),
+                ("tip.right.leaning", aside),
+                ("tip.any.leaning", aslant),
+            ] {
+                out.figures.put(name, (degrees.to_radians(), Dimension::ANGLE), "", "", &[]);
+            }
+            turned(&design, &mut out);
+            let of = |p: &Problem| match p {
+                Problem::TipsTurned { figure, .. } => Some(*figure),
+                _ => None,
+            };
+            out.problems.iter().filter_map(of).collect::<Vec<_>>()
+        };
+        assert_eq!(told(7.2, 7.0), ["tip.any.leaning"]);
+        assert_eq!(told(7.2, 7.2), [] as [&str; 0]);
+        assert_eq!(told(7.0, 6.9), ["tip.left.leaning"]);
     }
 
     /// A profile that speaks of the side alone wants nothing forward and back: 7.8 bears the ramp of 7.13 bare, and 12.8 to the side

@@ -177,6 +177,11 @@ pub enum Unseated {
         /// By how much it ends above it; `None` where there is no foot.
         off: Option<f64>,
     },
+    /// Feet are to push, and none gets to the floor.
+    FeetPush {
+        /// By how much the nearer ends above it; `None` where there is no foot.
+        off: Option<f64>,
+    },
     /// Two hands push, and nothing is drawn that they push at.
     NoRims,
 }
@@ -271,12 +276,16 @@ pub enum Problem {
         /// Trail on the ground, in metres.
         trail: f64,
     },
-    /// The chair without its rider, with what hangs on it, goes over backward.
+    /// The chair without its rider, with what hangs on it, goes over.
     EmptyTips {
         /// What rides along, in words.
         with: String,
         /// Where the first of it stands in the text, or the chair.
         origin: Option<Origin>,
+        /// The way down, from ahead over the left, in radians.
+        toward: f64,
+        /// Whether it goes backward over its anti-tip device, on which it has come to stand.
+        device: bool,
         /// The slope that tips it, in radians.
         has: f64,
         /// The slope of the path.
@@ -579,6 +588,15 @@ pub enum Problem {
         /// What the use profile wants beyond it at least.
         margin: f64,
         /// Where the slope stands in the text.
+        origin: Option<Origin>,
+    },
+    /// It bears the slope and the cross slope of its path, and not both at once.
+    TipsOnBoth {
+        /// What it bears in the worst direction, in radians.
+        has: f64,
+        /// Both together.
+        slope: f64,
+        /// Where the steeper stands in the text.
         origin: Option<Origin>,
     },
     /// The chair cannot be set on the ground.

@@ -91,6 +91,7 @@ impl Words<'_> {
             Problem::TipsTurned { figure, has, slope, margin, origin } => {
                 self.tips_turned(figure, (*has, *slope, *margin), *origin)
             }
+            Problem::TipsOnBoth { has, slope, origin } => self.tips_on_both(*has, *slope, *origin),
             Problem::AntiTip { fault, name, origin } => self.anti_tip(fault, name, *origin),
             Problem::BuiltImpossible { locked, free, origin } => self.built_impossible(*locked, *free, *origin),
             Problem::BuiltUnsure { locked, free, least, most, origin } => {
@@ -128,8 +129,8 @@ impl Words<'_> {
                     .note("what pulls a caster straight is its trail: without it the caster stays as it stands, turns round by itself and flutters")
                     .help("measure from the stem's axis to the wheel's middle again; turn the stem upright on the ground, or take a fork with more offset")
             }
-            Problem::EmptyTips { with, origin, has, slope, planned } => {
-                self.empty_tips(with, *origin, (*has, *slope), *planned)
+            Problem::EmptyTips { with, origin, toward, device, has, slope, planned } => {
+                self.empty_tips(with, (*origin, *toward, *device), (*has, *slope), *planned)
             }
             Problem::Posture { held, origin } => self.posture(held, *origin),
             Problem::Toes { wheel, origin, toe, gap, drag, camber, measured } => {
@@ -191,29 +192,35 @@ impl Words<'_> {
     fn empty_tips(
         &self,
         with: &str,
-        origin: Option<chairwright_design::Origin>,
+        (origin, toward, device): (Option<chairwright_design::Origin>, f64, bool),
         (has, slope): (f64, f64),
         planned: Option<f64>,
     ) -> Diagnostic {
+        let way = Way::of(toward);
         if let Some(planned) = planned {
-            return self.empty_unsure(origin, (has, slope), planned);
+            return self.empty_unsure((origin, way, device), (has, slope), planned);
         }
         let level = has <= 0.0;
         let where_to = if level { "where it is level" } else { "on the slope of its path" };
         let with = if with.is_empty() { String::new() } else { format!(", with {with}") };
-        let headline = format!("with nobody in it{with}, the chair goes over backward {where_to}");
+        let over = if device { ", over its anti-tips," } else { "" };
+        let headline = format!("with nobody in it{with}, the chair goes over {}{over} {where_to}", way.words());
         let said = Diagnostic::new("tips-empty", headline);
         let said = if level { said } else { said.severity(Severity::Warning) };
         let label = format!("tips at {}, the path has {}", self.rounded_down(has), self.angle(slope));
         self.at_or(said, origin, label)
             .note("it goes as the rider gets out, who may still hold on to it, or before the rider is in")
-            .help("take off what hangs behind before a transfer, hang it further ahead, or move the rear wheels back")
+            .help(if device {
+                "take off what hangs behind before a transfer, hang it further ahead, or set the devices further back"
+            } else {
+                way.help()
+            })
     }
 
     /// Only what a tipping test found, laid on the chair alone, tips it.
     fn empty_unsure(
         &self,
-        origin: Option<chairwright_design::Origin>,
+        (origin, way, device): (Option<chairwright_design::Origin>, Way, bool),
         (has, slope): (f64, f64),
         planned: f64,
     ) -> Diagnostic {
@@ -226,8 +233,12 @@ impl Words<'_> {
             self.angle(slope)
         );
         self.at_or(said, origin, label)
-            .note("the built chair tips further back than planned with sand in it: the chair may be the one that differs, or the sand")
-            .help("set the chair, empty and with all that hangs on it, on that slope, hands ready behind it")
+            .note("the built chair tips elsewhere than planned with sand in it: the chair may be the one that differs, or the sand")
+            .help(format!(
+                "set the chair, empty and with all that hangs on it, on that slope{}, hands ready {}",
+                if device { ", down on its anti-tips" } else { "" },
+                way.hands()
+            ))
     }
 
     fn mismatched(&self, odd: &Mismatch, origin: Option<chairwright_design::Origin>) -> Diagnostic {
@@ -371,6 +382,59 @@ impl Words<'_> {
         match wheel {
             Some(origin) => self.placed(said, origin, label),
             None => said,
+        }
+    }
+}
+
+/// Which way an empty chair goes over.
+#[derive(Clone, Copy)]
+enum Way {
+    Ahead,
+    Back,
+    Left,
+    Right,
+}
+
+impl Way {
+    /// By the way down, from straight ahead over the left, in radians.
+    fn of(toward: f64) -> Way {
+        let (aside, ahead) = libm::sincos(toward);
+        match () {
+            () if ahead.abs() < aside.abs() && aside > 0.0 => Way::Left,
+            () if ahead.abs() < aside.abs() => Way::Right,
+            () if ahead > 0.0 => Way::Ahead,
+            () => Way::Back,
+        }
+    }
+
+    fn words(self) -> &'static str {
+        match self {
+            Way::Ahead => "forward",
+            Way::Back => "backward",
+            Way::Left => "to its left",
+            Way::Right => "to its right",
+        }
+    }
+
+    fn hands(self) -> &'static str {
+        match self {
+            Way::Ahead => "ahead of it",
+            Way::Back => "behind it",
+            Way::Left | Way::Right => "beside it",
+        }
+    }
+
+    fn help(self) -> &'static str {
+        match self {
+            Way::Ahead => {
+                "take off what hangs ahead before a transfer, hang it further back, or move the foremost wheels forward"
+            }
+            Way::Back => {
+                "take off what hangs behind before a transfer, hang it further ahead, or move the rear wheels back"
+            }
+            Way::Left | Way::Right => {
+                "take off what hangs aside before a transfer, hang it in the middle, or widen the track"
+            }
         }
     }
 }

@@ -293,6 +293,16 @@ impl Words<'_> {
                 "steers = foot".to_owned(),
                 "say what keeps the chair straight, or who pushes it".to_owned(),
             ),
+            Unseated::FeetPush { off: Some(off) } => (
+                "nobody can tell whether the feet that push get to the floor",
+                format!("the hollow of the knee is {} higher than the lower leg is long", self.length(*off)),
+                format!("lower the seat by {}; feet that push stand flat on the floor", self.up(*off)),
+            ),
+            Unseated::FeetPush { off: None } => (
+                "nobody can tell what pushes: there is no foot that could",
+                "pushes = feet".to_owned(),
+                "say who or what pushes".to_owned(),
+            ),
             Unseated::NoRims => (
                 "nobody can tell what both hands push at: no wheel has a push rim",
                 "pushes = both_hands".to_owned(),
@@ -349,7 +359,11 @@ impl Words<'_> {
         origin: Option<Origin>,
     ) -> Diagnostic {
         let leaning = figure.ends_with(".leaning");
-        let words = if leaning { "leaning to the side" } else { "standing to any side" };
+        let words = match figure {
+            "tip.any.leaning" => "leaning any way",
+            _ if leaning => "leaning to the side",
+            _ => "standing to any side",
+        };
         let has_words =
             format!("`{figure}` is {}, and the slope {}", self.rounded_down(has), self.angle(slope));
         let said = if has <= slope && !leaning {
@@ -384,6 +398,17 @@ impl Words<'_> {
                 if figure == "tip.side" { "widen the track or lower the seat" } else { self.steadier() };
             said.help(format!("{steadier}; else turn on level ground only, and try it with helpers"))
         }
+    }
+
+    pub(crate) fn tips_on_both(&self, has: f64, slope: f64, origin: Option<Origin>) -> Diagnostic {
+        let headline = format!(
+            "nobody can tell whether the slope and the cross slope are met at one place: together they fall by {}, and `tip.any` is {}",
+            self.angle(slope),
+            self.rounded_down(has)
+        );
+        self.perhaps(Diagnostic::new("cannot-tell", headline), origin, "here, or across")
+            .note("a path that climbs and falls to its side is steeper than either, slanted to both; each alone the chair bears")
+            .help(format!("{}; where the two are never met at once, accept it and say why", self.steadier()))
     }
 
     /// What makes a chair steadier the way in which it tips first.

@@ -11,8 +11,10 @@ use chairwright_design::Side;
 use chairwright_diagnostics::{Diagnostic, Problems, Span};
 use chairwright_syntax::{DIRECTIONS, Entry, ExprKind, NEARLY_STATEMENTS, RESERVED};
 use smol_str::SmolStr;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
+/// A chair stands on so many wheels and casters at least.
+const WHEELS: usize = 3;
 /// Statements that one design may come to, repetitions counted out.
 const STATEMENTS_IN_ALL: usize = 20_000;
 
@@ -47,8 +49,8 @@ pub(crate) struct Declare<'a, 'p> {
     pub open: Vec<SmolStr>,
     /// Folded keys of the price book.
     pub priced: &'p BTreeSet<String>,
-    /// Wheels, casters and seats that were taken away, by their full names.
-    pub off: BTreeSet<SmolStr>,
+    /// Wheels, casters and seats that were taken away, by their full names, and whether it is one that rolls.
+    pub off: BTreeMap<SmolStr, bool>,
     full: bool,
 }
 
@@ -62,7 +64,7 @@ impl<'a, 'p> Declare<'a, 'p> {
             without: Vec::new(),
             open: Vec::new(),
             priced,
-            off: BTreeSet::new(),
+            off: BTreeMap::new(),
             full: false,
         }
     }
@@ -243,25 +245,20 @@ impl<'a, 'p> Declare<'a, 'p> {
                 *met = true;
                 gone = true;
                 if matches!(word.as_str(), "wheel" | "caster" | "seat") {
-                    self.off.insert(full.clone());
+                    self.off.insert(full.clone(), word != "seat");
                 }
             }
         }
         gone
     }
 
-    /// Whether nobody rides what is left: a seat is taken away, or wheels with what stands across from them. One wheel of a pair is
-    /// lost or forgotten, and how the chair stands without it is looked at.
+    /// Whether nobody rides what is left: a seat is taken away, or wheels with what stands across from them, or so many that it
+    /// no longer stands on wheels. One wheel of a pair, or one that stands alone, is lost or forgotten, and how the chair stands
+    /// without it is looked at.
     pub(crate) fn unridden(&self) -> bool {
-        let across = |name: &SmolStr| {
-            let (side, own) = name.split_once('.')?;
-            match side {
-                "left" => Some(smol_str::format_smolstr!("right.{own}")),
-                "right" => Some(smol_str::format_smolstr!("left.{own}")),
-                _ => None,
-            }
-        };
-        self.off.iter().any(|name| across(name).is_none_or(|other| self.off.contains(&other)))
+        let rolls = |p: &&Placed| matches!(p.spec.keyword, "wheel" | "caster") && !p.ghost;
+        let stands = self.scope.placed.iter().filter(rolls).count() >= WHEELS;
+        self.off.iter().any(|(name, rolls)| !rolls || !stands || self.off.contains_key(&across(name)))
     }
 
     fn too_many(&mut self, entry: &Entry) -> bool {
@@ -453,6 +450,17 @@ impl<'a, 'p> Declare<'a, 'p> {
         }
         self.say(problem);
     }
+}
+
+/// What stands across the chair from something, by its name; nothing where it has no side.
+fn across(name: &str) -> SmolStr {
+    let mut words: Vec<&str> = name.split('.').collect();
+    if let Some(side) = words.iter_mut().find(|w| matches!(**w, "left" | "right")) {
+        *side = if *side == "left" { "right" } else { "left" };
+    } else {
+        return SmolStr::default();
+    }
+    words.join(".").into()
 }
 
 /// Whether two statements are about the same name.

@@ -5,6 +5,7 @@
 //! with its wheels free: a device must touch before that, in the worst loading and with the rider leaning back.
 
 use super::riding::Scene;
+use super::swivel::Stand;
 use super::{A, Loading, STATICS, lean, tip_angle};
 use crate::Checked;
 use crate::problem::{AntiTipFault, Problem};
@@ -102,13 +103,14 @@ fn judge(
     loadings: &[&Loading],
     need: &Need,
 ) -> (Option<(f64, f64)>, Vec<AntiTipFault>) {
-    let at = scene.settled.pose.place(device.at) - scene.axle;
+    let axle = scene.axles.middle();
+    let at = scene.settled.pose.place(device.at) - axle;
     let radius = device.size.x / 2.0;
-    if let Some(fault) = at_rest(scene.design, at, scene.axle, radius) {
+    if let Some(fault) = at_rest(scene.design, at, axle, radius) {
         return (None, vec![fault]);
     }
-    let Some(turn) = touches(at, scene.axle.z, radius) else { return (None, vec![AntiTipFault::NeverTouches]) };
-    let has = bears(loadings, scene.axle, turn, nose_up(at, turn).x);
+    let Some(turn) = touches(at, axle.z, radius) else { return (None, vec![AntiTipFault::NeverTouches]) };
+    let has = bears(loadings, axle, turn, nose_up(at, turn).x);
     let Need { over, slope, margin, kerb } = *need;
     // over on the level is over for good; what touches in time must hold; on its slope the chair is over sooner
     let idle = match () {
@@ -139,15 +141,15 @@ fn propose(scene: &Scene, loadings: &[&Loading], need: &Need) -> Option<(f64, f6
     }
     let turn = f64::midpoint(least, most);
     let (s, c) = libm::sincos(turn);
+    let axle = scene.axles.middle();
     let place = |clearance: f64| {
         (10_u32..=50).map(|k| f64::from(k) * 0.01).find_map(|back| {
             // x sin + z cos = r - R
-            let up = (PROPOSED - scene.axle.z + back * s) / c;
+            let up = (PROPOSED - axle.z + back * s) / c;
             let at = Vec3::new(-back, 0.0, up);
-            let holds =
-                bears(loadings, scene.axle, turn, nose_up(at, turn).x) >= need.slope + need.margin + BEFORE;
-            let clear = at_rest(scene.design, at, scene.axle, PROPOSED).is_none();
-            let above = up + scene.axle.z;
+            let holds = bears(loadings, axle, turn, nose_up(at, turn).x) >= need.slope + need.margin + BEFORE;
+            let clear = at_rest(scene.design, at, axle, PROPOSED).is_none();
+            let above = up + axle.z;
             (holds && clear && above - PROPOSED >= clearance).then_some((back, above))
         })
     };
@@ -158,9 +160,10 @@ fn propose(scene: &Scene, loadings: &[&Loading], need: &Need) -> Option<(f64, f6
 /// for a caster's middle at x ahead of and z above the axle.
 fn kerb(scene: &Scene) -> Option<(f64, f64)> {
     let kerb = *scene.design.conditions.quantities.get("kerb")?;
+    let axle = scene.axles.middle();
     let turn = |c: &chairwright_design::Caster| {
-        let at = scene.settled.pose.place(chairwright_frame::caster_centre(c, 0.0)) - scene.axle;
-        let sine = (kerb + c.radius - scene.axle.z) / libm::hypot(at.x, at.z);
+        let at = scene.settled.pose.place(chairwright_frame::caster_centre(c, 0.0)) - axle;
+        let sine = (kerb + c.radius - axle.z) / libm::hypot(at.x, at.z);
         if sine >= 1.0 { FRAC_PI_2 } else { libm::asin(sine.max(-1.0)) - libm::atan2(at.z, at.x) }
     };
     let most = scene.design.casters.iter().map(turn).fold(0.0, f64::max);
@@ -172,11 +175,31 @@ fn bears(loadings: &[&Loading], axle: Vec3, turn: f64, contact: f64) -> f64 {
     loadings.iter().map(|l| on_it(l, axle, turn, contact + axle.x)).fold(FRAC_PI_2, f64::min)
 }
 
-/// The slope that tips the chair over a contact, turned back about its axle: everything but the rear wheels turns.
+/// The slope that tips the chair over a contact, turned back about its axle.
 fn on_it(loading: &Loading, axle: Vec3, turn: f64, contact: f64) -> f64 {
+    let (ahead, up) = stands(loading, axle, turn, contact);
+    tip_angle(ahead, up)
+}
+
+/// How far ahead of a contact and how high the centre of mass is, turned back about the axle: everything but the rear wheels
+/// turns.
+fn stands(loading: &Loading, axle: Vec3, turn: f64, contact: f64) -> Stand {
     let body = nose_up(loading.sprung.centre - axle, turn);
     let com = body * (loading.sprung.mass / loading.total.mass) + axle;
-    tip_angle(com.x - contact, com.z)
+    (com.x - contact, com.z)
+}
+
+/// How a loading stands once it has turned back onto the devices, on the one over which it goes soonest; `None` where none
+/// touches the ground.
+pub(super) fn caught(scene: &Scene, loading: &Loading) -> Option<Stand> {
+    let axle = scene.axles.middle();
+    let on = |device: &Item| {
+        let at = scene.settled.pose.place(device.at) - axle;
+        let turn = touches(at, axle.z, device.size.x / 2.0)?;
+        Some(stands(loading, axle, turn, nose_up(at, turn).x + axle.x))
+    };
+    let devices = scene.design.items.iter().filter(|i| i.kind == ItemKind::AntiTip);
+    devices.filter_map(on).min_by(|a, b| tip_angle(a.0, a.1).total_cmp(&tip_angle(b.0, b.1)))
 }
 
 /// What is wrong with a device while all wheels stand.

@@ -1,9 +1,10 @@
 //! The slope that tips the chair by the way down, for several ways in which it may be used: worked out only for who asks.
 
+use super::axles::Axles;
 use super::lean;
 use super::riding::{Scene, alone};
 use super::swivel::{Contacts, Turning};
-use super::{Loading, axle_middle, built, directions, moved, tip_angle};
+use super::{Loading, built, directions, moved, tip_angle};
 use crate::Checked;
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::Frame;
@@ -25,14 +26,16 @@ pub struct Curve {
 pub fn curves(design: &Design, frame: &Frame, checked: &Checked) -> Vec<Curve> {
     let (Some(settled), Some(rider)) = (&checked.settled, &checked.rider) else { return Vec::new() };
     let segments: Vec<(f64, Vec3)> = rider.segments.iter().map(|s| (s.mass, s.centre)).collect();
-    let axle = axle_middle(design, settled);
+    let axles = Axles::new(design, settled);
     let (bare, _) = alone(frame, settled, &segments);
     // what that finds wrong was told when the chair was checked
-    let shifts = built::corrections(design, settled, bare.centre, axle, &mut Checked::default());
+    let shifts =
+        built::corrections(design, settled, bare.centre, axles.at(bare.centre.y), &mut Checked::default());
     let shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
     let contacts = Contacts::new(design, settled);
     let tested = bare.mass;
-    let scene = Scene { design, frame, settled, contacts: &contacts, axle, shifts: &shifts, tested };
+    let (contacts, axles) = (&contacts, &axles);
+    let scene = Scene { design, frame, settled, contacts, axles, lap: true, shifts: &shifts, tested };
     let directions = directions();
     let draw = |name: &'static str, loadings: &[&Loading], turning: Turning| {
         let coms: Vec<Vec3> = loadings.iter().map(|l| l.total.centre).collect();

@@ -1,7 +1,8 @@
 //! Slopes that tip the chair while the rider leans out of it.
 
 use super::riding::Scene;
-use super::{Loading, moved, put_least};
+use super::swivel::Turning;
+use super::{A, L, Loading, STATICS, moved, put_least, tip_angle};
 use crate::Checked;
 use crate::assumed::Assumed;
 use crate::body::RiderBody;
@@ -102,7 +103,8 @@ fn leant(scene: &Scene, rider: &RiderBody, way: &Way) -> Vec<Loading> {
 
 pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
     let Some(rider) = &out.rider else { return };
-    let (design, contacts, axle) = (scene.design, scene.contacts, scene.axle);
+    let (design, contacts) = (scene.design, scene.contacts);
+    let mut all: Vec<(&Way, Vec<Vec3>)> = Vec::new();
     for way in &WAYS {
         let lean = way.far(design);
         let loadings = leant(scene, rider, way);
@@ -115,7 +117,7 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
             let formula =
                 "atan(distance to the axle / height above it), head, arms and trunk turned about the hips";
             put_least("tip.rear.free.leaning", formula, &loadings, &mut out.figures, |l| {
-                let from = contacts.nosed(l.sprung.centre - axle);
+                let from = contacts.nosed(l.sprung.centre - scene.axles.at(l.sprung.centre.y));
                 (from.x, from.z)
             });
         }
@@ -124,7 +126,9 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
             Some(_) if design.name.is_empty() => out.withheld += 1,
             found => out.problems.extend(found),
         }
+        all.push((way, loadings.iter().map(|l| l.total.centre).collect()));
     }
+    crosswise(scene, &all, out);
     let mut assumed: Vec<(String, f64)> =
         WAYS.iter().filter(|w| w.said(design).is_none()).map(|w| (w.name(design), w.far(design))).collect();
     assumed.sort_by(|a, b| a.0.cmp(&b.0));
@@ -145,4 +149,84 @@ fn judge(design: &Design, way: &Way, lean: f64, has: f64) -> Option<Problem> {
         slope,
         origin: design.rider.origin,
     })
+}
+
+/// Ahead and back, or to either side.
+const ALONG: [(f64, f64); 2] = [(1.0, 0.0), (-1.0, 0.0)];
+const ACROSS: [(f64, f64); 2] = [(0.0, 1.0), (0.0, -1.0)];
+
+/// A lean as it bears on a slope that is not straight below it: whoever goes along a cross slope leans forward there too, and
+/// whoever goes up or down a ramp leans aside on it. And the least slope of all, whichever way it falls.
+fn crosswise(scene: &Scene, all: &[(&Way, Vec<Vec3>)], out: &mut Checked) {
+    let aside = |way: &Way| way.measure == "lean_side";
+    let of = |wanted: bool| all.iter().filter(move |(way, _)| aside(way) == wanted);
+    // what goes over on the level already goes its own way, and is told as that
+    let standing = |coms: &[Vec3]| -> Vec<Vec3> {
+        coms.iter().copied().filter(|com| scene.contacts.stands(*com)).collect()
+    };
+    let across = of(false).filter_map(|(way, coms)| fall(scene, &standing(coms), &ACROSS).map(|f| (*way, f)));
+    let along = of(true).filter_map(|(way, coms)| fall(scene, &standing(coms), &ALONG).map(|f| (*way, f)));
+    let worst = all.iter().filter_map(|(way, coms)| {
+        let downs: Vec<(f64, f64)> =
+            coms.iter().filter_map(|com| scene.contacts.toward(*com, |_| true)).collect();
+        fall(scene, coms, &downs).map(|f| (*way, f))
+    });
+    let (across, along, worst) = (least(across), least(along), least(worst));
+    let turned = "head, arms and trunk turned about the hips";
+    for (figure, found, which) in [
+        ("tip.across.leaning", &across, "to either side, the rider leaning forward or back"),
+        ("tip.along.leaning", &along, "ahead or back, the rider leaning to a side"),
+        ("tip.any.leaning", &worst, "in the worst direction, the rider leaning any way"),
+    ] {
+        let Some((_, (t, h))) = found else { continue };
+        let formula = format!("atan(distance to the edge of the contacts / height) {which}, {turned}");
+        let inputs = [("distance", *t, L), ("height", *h, L)];
+        out.figures.put(figure, (tip_angle(*t, *h), A), formula, STATICS, &inputs);
+    }
+    let said = |key: &str| crate::roll::place(scene.design, key).map_or(0.0, f64::abs);
+    let upright =
+        |figures: &[&str]| figures.iter().filter_map(|f| out.figures.si(f)).fold(f64::INFINITY, f64::min);
+    let told = |aside: bool| {
+        let of = |p: &Problem| matches!(p, Problem::TipsLeaning { measure, .. } if measure.starts_with("lean_side") == aside);
+        out.problems.iter().any(of)
+    };
+    let mut found = Vec::new();
+    for (figure, fall, slope, bears, told) in [
+        ("tip.across.leaning", across, said("cross_slope"), upright(&["tip.side"]), told(true)),
+        (
+            "tip.along.leaning",
+            along,
+            said("slope"),
+            upright(&["tip.rear.locked", "tip.forward.locked"]),
+            told(false),
+        ),
+    ] {
+        let Some((way, (t, h))) = fall else { continue };
+        let has = tip_angle(t, h);
+        // what tips it upright already, or leaning straight that way, is told as that
+        if has > slope || slope <= 0.0 || bears <= slope || told {
+            continue;
+        }
+        let (measure, lean) = (way.name(scene.design), way.far(scene.design));
+        let origin = scene.design.rider.origin;
+        found.push(Problem::TipsLeaning { figure, measure, lean, has, slope, origin });
+    }
+    if scene.design.name.is_empty() {
+        out.withheld += found.len();
+    } else {
+        out.problems.extend(found);
+    }
+}
+
+/// How the chair stands in the loading and direction in which it tips soonest.
+fn fall(scene: &Scene, coms: &[Vec3], downs: &[(f64, f64)]) -> Option<(f64, f64)> {
+    if coms.is_empty() {
+        return None;
+    }
+    let stands = scene.contacts.least(coms, downs, Turning::default());
+    stands.into_iter().min_by(|a, b| tip_angle(a.0, a.1).total_cmp(&tip_angle(b.0, b.1)))
+}
+
+fn least<'w>(found: impl Iterator<Item = (&'w Way, (f64, f64))>) -> Option<(&'w Way, (f64, f64))> {
+    found.min_by(|(_, a), (_, b)| tip_angle(a.0, a.1).total_cmp(&tip_angle(b.0, b.1)))
 }

@@ -9,6 +9,7 @@
 //! with whichever of it tips the chair soonest ([`riding`]).
 
 mod antitip;
+mod axles;
 mod built;
 mod curves;
 mod edge;
@@ -31,6 +32,7 @@ use crate::Checked;
 use crate::assumed::Assumed;
 use crate::figure::Figures;
 use crate::weigh::Mass;
+use axles::Axles;
 use chairwright_design::{Design, Origin, Vec3};
 use chairwright_frame::{Frame, Settled};
 use chairwright_quantity::Dimension;
@@ -79,7 +81,8 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let Some(rider) = &out.rider else { return };
     let segments: Vec<(f64, Vec3)> = rider.segments.iter().map(|s| (s.mass, s.centre)).collect();
     let (alone, _) = riding::alone(frame, settled, &segments);
-    let axle = axle_middle(design, settled);
+    let axles = Axles::new(design, settled);
+    let axle = axles.at(alone.centre.y);
     // the built chair's own tipping test corrects the plan; each slope is the least that its tolerances leave open
     let shifts = built::corrections(design, settled, alone.centre, axle, out);
     // the plan that is kept beside a test that nobody believes is none of its readings
@@ -88,13 +91,14 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let mut shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
     let contacts = Contacts::new(design, settled);
     let now = alone.centre + shifts[0];
-    let aside = built::aside(design, now, |way| contacts.span(now, way).least);
+    let aside = built::aside((design, settled), now, |way| contacts.span(now, way).least);
     shifts.extend(aside.into_iter().map(|by| by + shifts[0]).collect::<Vec<_>>());
     if crate::tested::readings(design).is_some() {
         out.shifts.clone_from(&shifts);
     }
     let tested = alone.mass;
-    let scene = Scene { design, frame, settled, contacts: &contacts, axle, shifts: &shifts, tested };
+    let (contacts, axles) = (&contacts, &axles);
+    let scene = Scene { design, frame, settled, contacts, axles, lap: true, shifts: &shifts, tested };
     let loadings = moved(&scene.loadings(&segments), &scene, true);
     let Some(all) = loadings.last() else { return };
     out.loadings =
@@ -108,9 +112,9 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     figures.put("com.total.height", (com.z, L), "centre of mass above the ground", STATICS, &[]);
     figures.put("com.total.left", (com.y, L), "centre of mass left of the middle", STATICS, &[]);
     shares(settled, com, figures);
-    rear((design, settled), &contacts, &loadings, figures);
-    around(design, &contacts, &loadings, figures);
-    curve(&contacts, &loadings, out);
+    rear(&scene, &loadings, figures);
+    around(&scene, &loadings, figures);
+    curve(contacts, &loadings, out);
     lean::leaning(&scene, out);
     if crate::layout::usual(settled) {
         antitip::anti_tip(&scene, &loadings, out);
@@ -182,38 +186,26 @@ fn put_least(
     figures.put(name, (angle, A), format!("{formula}{}", loading.words()), STATICS, &inputs);
 }
 
-fn rear(
-    (design, settled): (&Design, &Settled),
-    contacts: &Contacts,
-    loadings: &[Loading],
-    figures: &mut Figures,
-) {
+fn rear(scene: &Scene, loadings: &[Loading], figures: &mut Figures) {
+    let contacts = scene.contacts;
     let formula =
         "atan(distance to the rear contacts / height), casters in the swivel that lifts the nose most";
     put_least("tip.rear.locked", formula, loadings, figures, |l| {
         contacts.span(l.total.centre, (-1.0, 0.0)).least
     });
-    if !crate::layout::usual(settled) {
+    if !crate::layout::usual(scene.settled) {
         return;
     }
-    let axle = axle_middle(design, settled);
     let formula = "atan(distance to the axle / height above it), for everything but the rear wheels, casters in the swivel \
                    that lifts the nose most";
     put_least("tip.rear.free", formula, loadings, figures, |l| {
-        let from = contacts.nosed(l.sprung.centre - axle);
+        let from = contacts.nosed(l.sprung.centre - scene.axles.at(l.sprung.centre.y));
         (from.x, from.z)
     });
 }
 
-/// The middle of the rear axles in the settled pose.
-fn axle_middle(design: &Design, settled: &Settled) -> Vec3 {
-    #[allow(clippy::cast_precision_loss)]
-    let n = design.wheels.len().max(1) as f64;
-    design.wheels.iter().fold(Vec3::ZERO, |s, w| s + settled.pose.place(w.at)) * (1.0 / n)
-}
-
-fn around(design: &Design, contacts: &Contacts, loadings: &[Loading], figures: &mut Figures) {
-    let axle = design.casters.iter().map(|c| c.radius).fold(f64::INFINITY, f64::min);
+fn around(scene: &Scene, loadings: &[Loading], figures: &mut Figures) {
+    let contacts = scene.contacts;
     let spans: Vec<[Span; 3]> = loadings
         .iter()
         .map(|l| [(1.0, 0.0), (0.0, 1.0), (0.0, -1.0)].map(|d| contacts.span(l.total.centre, d)))
@@ -234,8 +226,8 @@ fn around(design: &Design, contacts: &Contacts, loadings: &[Loading], figures: &
     };
     let edge = "atan(distance to the edge of the contacts / height)";
     both("tip.forward.locked", edge, 0, 0.0);
-    if axle.is_finite() {
-        both("tip.forward.free", "atan(distance to the caster axles / height above them)", 0, axle);
+    if let Some(axle) = crate::layout::front_radius(scene.design, scene.settled) {
+        both("tip.forward.free", "atan(distance to the foremost axles / height above them)", 0, axle);
     }
     both("tip.left", edge, 1, 0.0);
     both("tip.right", edge, 2, 0.0);

@@ -6,9 +6,10 @@
 //! from memory). Each step lowers the ratio, and there are only so many sets.
 
 use super::Loading;
+use super::axles::Axles;
 use super::swivel::Contacts;
 use crate::weigh::{Mass, weigh};
-use chairwright_design::{Design, Item, ItemKind, Origin, Vec3};
+use chairwright_design::{Design, Item, ItemKind, Origin, SupportKind, Vec3};
 use chairwright_frame::{Frame, Group, Settled};
 
 /// Up to so many things every set of them is handed on to rolling; of more, the sets that lie furthest to one side.
@@ -17,14 +18,20 @@ pub(crate) const EVERY: usize = 10;
 /// Whether each thing rides along.
 type Set = Vec<bool>;
 
+/// How far before the seat's front edge the lap reaches, in metres. Common practice, no source.
+const LAP: f64 = 0.15;
+
 /// The chair on the ground and what it can go over.
+#[derive(Clone, Copy)]
 pub(super) struct Scene<'a> {
     pub(super) design: &'a Design,
     pub(super) frame: &'a Frame,
     pub(super) settled: &'a Settled,
     pub(super) contacts: &'a Contacts,
-    /// The middle of the rear axles.
-    pub(super) axle: Vec3,
+    /// The rear axles.
+    pub(super) axles: &'a Axles,
+    /// Whether somebody sits in it and may have something on the lap.
+    pub(super) lap: bool,
     /// Shifts of chair and rider that a tipping test of the built chair leaves open.
     pub(super) shifts: &'a [Vec3],
     /// What that test shifts: chair and rider with the bags that are drawn on, kg.
@@ -86,7 +93,9 @@ impl Scene<'_> {
 
     /// What may be there or not: its name and place in the text, its mass and its place in the drawing.
     fn rides(&self) -> impl Iterator<Item = ((&str, Origin), f64, Vec3)> {
-        let carried = self.design.carried.iter().map(|c| ((c.name.as_str(), c.origin), c.mass, c.at));
+        let there = |at: Vec3| self.lap || !on_lap(self.design, at);
+        let carried = self.design.carried.iter().filter(move |c| there(c.at));
+        let carried = carried.map(|c| ((c.name.as_str(), c.origin), c.mass, c.at));
         carried.chain(removable(self.design).map(|i| ((i.name.as_str(), i.origin), i.part.mass, i.at)))
     }
 
@@ -123,7 +132,7 @@ impl Scene<'_> {
     /// Adds the worst set for each edge at each coarse swivel, and for the axles of rear wheels and casters.
     fn worst(&self, (total, sprung): (Mass, Mass), by: Vec3, things: &[Mass], sets: &mut Vec<Set>) {
         let moved = |m: Mass| Mass { centre: m.centre + by * (total.mass / m.mass.max(1e-9)), ..m };
-        let caster = self.design.casters.iter().map(|c| c.radius).fold(f64::INFINITY, f64::min);
+        let front = crate::layout::front_radius(self.design, self.settled);
         let mut add = |set: Option<Set>| {
             if let Some(set) = set.filter(|s| !sets.contains(s)) {
                 sets.push(set);
@@ -131,16 +140,26 @@ impl Scene<'_> {
         };
         for edge in self.contacts.edges() {
             add(soonest(moved(total), things, |p| (edge.room(p), edge.height(p))));
-            if caster.is_finite() {
-                add(soonest(moved(total), things, |p| (edge.room(p), edge.height(p) - caster)));
+            if let Some(front) = front {
+                add(soonest(moved(total), things, |p| (edge.room(p), edge.height(p) - front)));
             }
         }
         let axle = |p: Vec3| {
-            let from = self.contacts.nosed(p - self.axle);
+            let from = self.contacts.nosed(p - self.axles.at(p.y));
             (from.x, from.z)
         };
         add(soonest(moved(sprung), things, axle));
     }
+}
+
+/// Whether a place in the drawing is over the lap of whoever sits in the seat.
+fn on_lap(design: &Design, at: Vec3) -> bool {
+    let Some(seat) = crate::body::support(design, SupportKind::Seat) else { return false };
+    let (way, v) = (seat.to - seat.from, at - seat.from);
+    let Some(along) = way.unit() else { return false };
+    let up = along.cross(Vec3::Y);
+    let ahead = v.dot(along);
+    (0.0..=way.norm() + LAP).contains(&ahead) && v.y.abs() <= seat.width / 2.0 && v.dot(up) > 0.0
 }
 
 /// None, each and all.

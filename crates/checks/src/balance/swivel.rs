@@ -125,6 +125,20 @@ impl Contacts {
         self.coarse.iter().flat_map(|c| &c.edges)
     }
 
+    /// The direction in which the chair goes over soonest, of those that are asked for: straight across one of its edges. Where
+    /// its foot is outside already, the edge that it is furthest beyond.
+    pub(super) fn toward(&self, com: Vec3, asked: impl Fn(Point) -> bool) -> Option<Point> {
+        let slope = |e: &Edge| e.room(com) / e.height(com).max(1e-9);
+        let across = |e: &Edge| (e.toward((1.0, 0.0)), e.toward((0.0, 1.0)));
+        let all = self.edges().map(|e| (slope(e), across(e))).filter(|(_, way)| asked(*way));
+        all.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, way)| way)
+    }
+
+    /// Whether a foot is within all edges that the chair can go over, at every coarse combination: on the level it stands.
+    pub(super) fn stands(&self, com: Vec3) -> bool {
+        self.edges().all(|e| e.room(com) > 0.0)
+    }
+
     fn lows(&self, angles: &[f64]) -> Vec<Vec3> {
         let casters = self.casters.iter().zip(angles).map(|(c, a)| c.at(*a).low(Vec3::Z));
         self.fixed.iter().map(|w| w.low(Vec3::Z)).chain(casters).collect()

@@ -1,8 +1,8 @@
 //! Postures that no body takes, whatever rules of fit are named or excused: the body is placed as the drawing asks and balanced
 //! so, and where it cannot be there nobody can tell anything from that.
 
-use super::SIDES;
-use crate::body::{ANKLE, LegEnd};
+use crate::body::{ANKLE, Leg, LegEnd};
+use crate::feet::{hangs, on_the_floor};
 use crate::problem::{Problem, Unseated};
 use crate::{Checked, RiderBody};
 use chairwright_design::{Design, Support, SupportKind};
@@ -17,7 +17,7 @@ const SHANK: f64 = 0.060;
 const ASIDE: f64 = 0.080;
 /// A seat that falls further than this to the front lets the rider slide out. Common practice, no source.
 const FALLS: f64 = 3.0 * std::f64::consts::PI / 180.0;
-/// A foot that steers still gets to the floor this far beyond its shank, toes down. Common practice, no source.
+/// A foot that pushes or steers still gets to the floor this far beyond its shank, toes down. Common practice, no source.
 const TOES_DOWN: f64 = 0.050;
 
 /// Tells each of them once, where no broken rule has told it already.
@@ -32,7 +32,7 @@ pub(super) fn seated(design: &Design, rider: &RiderBody, at: (&Support, Option<&
     found.extend(foot_support(design, rider, out));
     if let Some(settled) = settled {
         found.extend(floor(design, rider, seat, settled));
-        found.extend(steering(design, rider, seat, settled));
+        found.extend(on_floor(design, rider, (seat, settled), out));
     }
     if let Some(angle) = out.figures.si("seat.angle").filter(|a| *a < -FALLS) {
         found.push((Unseated::Falls { angle: -angle }, seat.origin));
@@ -91,40 +91,41 @@ fn foot_support(design: &Design, rider: &RiderBody, out: &Checked) -> Vec<Found>
 
 /// Without a foot support feet that hang lower than the floor drag.
 fn floor(design: &Design, rider: &RiderBody, seat: &Support, settled: &Settled) -> Option<Found> {
-    let word = design.rider.word("pushes");
-    if crate::body::support(design, SupportKind::Footrest).is_some() || word == Some("feet") {
-        return None;
-    }
-    // an own foot that steers stands on the floor on purpose
-    if design.rider.word("steers") == Some("foot") {
+    if crate::body::support(design, SupportKind::Footrest).is_some() || on_the_floor(design) {
         return None;
     }
     let sole = ANKLE * design.rider.get("stature")?;
     let feet = rider.legs.iter().filter(|l| l.has_foot());
-    let low = feet.map(|l| (l.side, settled.pose.place(l.ankle).z - sole));
+    // by the joints of the body, and by what was measured: whichever is lower
+    let low = feet.map(|l| {
+        let body = settled.pose.place(l.ankle).z - sole;
+        let hung = hangs(design, settled, rider, l).filter(|_| l.moves.is_none());
+        (l.side, hung.map_or(body, |z| z.min(body)))
+    });
     let (side, low) = low.min_by(|a, b| a.1.total_cmp(&b.1))?;
     (low < -1e-6).then_some((Unseated::OnFloor { side, below: -low }, seat.origin))
 }
 
-/// A foot that steers gets to the floor, of any side that has one.
-fn steering(design: &Design, rider: &RiderBody, seat: &Support, settled: &Settled) -> Option<Found> {
-    if design.rider.word("steers") != Some("foot") || design.rider.word("pushes") == Some("feet") {
+/// A foot that pushes or steers gets to the floor, of any side that has one: to steer an own one, to push a worn one as well.
+fn on_floor(
+    design: &Design,
+    rider: &RiderBody,
+    (seat, settled): (&Support, &Settled),
+    out: &Checked,
+) -> Option<Found> {
+    let pushes = design.rider.word("pushes") == Some("feet");
+    if !on_the_floor(design) || (pushes && told(out, "footrest.drop")) {
         return None;
     }
-    let short = |side: chairwright_design::Side| {
-        let leg = rider.legs.iter().find(|l| l.side == side && l.end == LegEnd::Whole)?;
-        let thigh = design.rider.sided("thigh", side)?;
-        let hollow = chairwright_design::Vec3 { y: leg.hip.y, ..rider.seat.0 + rider.along * thigh };
-        let calf = design.rider.sided("calf", side).unwrap_or((leg.ankle - leg.knee).norm());
-        Some(settled.pose.place(hollow).z - calf)
-    };
-    let own = rider.legs.iter().any(|l| l.end == LegEnd::Whole);
-    let least = SIDES.into_iter().filter_map(short).reduce(f64::min);
-    let off = match least {
+    let fit = |l: &&Leg| l.end == LegEnd::Whole || (pushes && l.has_foot());
+    let own = rider.legs.iter().any(|l| fit(&l));
+    let ends = rider.legs.iter().filter(fit).filter_map(|l| hangs(design, settled, rider, l));
+    let off = match ends.reduce(f64::min) {
         Some(off) => (off > TOES_DOWN).then_some(Some(off)),
         None => (!own).then_some(None),
     }?;
-    Some((Unseated::Steering { off }, seat.origin))
+    let how = if pushes { Unseated::FeetPush { off } } else { Unseated::Steering { off } };
+    Some((how, seat.origin))
 }
 
 /// Two hands are said to push, and no wheel has anything that they push at.

@@ -123,11 +123,10 @@ pub(crate) fn grounding(
 ) {
     let Some(Wheels { rear, front, between }) = wheels(design, settled) else { return };
     let mut unders = undersides(frame, settled);
-    let feet = match &out.rider {
-        Some(rider) => feet(design, rider, &mut out.assumptions),
-        None => Vec::new(),
-    };
-    unders.push(Under { name: "the toes", points: soles(design, settled, &feet) });
+    if let Some(rider) = &out.rider {
+        let feet = feet(design, rider, &mut out.assumptions);
+        unders.push(Under { name: "the toes", points: soles(design, settled, rider, &feet) });
+    }
     let foot = worst(&unders, |p| under_wheel(front, p).filter(|_| p.0 > front.at));
     let behind = worst(&unders, |p| under_wheel(rear, p).filter(|_| p.0 < rear.at));
     let top = worst(&unders, |p| crest(&between, p));

@@ -1,7 +1,7 @@
 //! The chair's underside from the side: for every solid the lower outline of its shadow on the middle plane.
 
-use crate::body::support;
-use crate::feet::Foot;
+use crate::body::{RiderBody, support};
+use crate::feet::{Foot, hangs, on_the_floor};
 use chairwright_design::{Design, SupportKind, Vec3};
 use chairwright_frame::{Frame, Group, Settled, Solid};
 
@@ -31,13 +31,20 @@ pub(crate) fn undersides<'a>(frame: &'a Frame, settled: &Settled) -> Vec<Under<'
         .collect()
 }
 
-/// The tips of the soles: the toes stand over the edge of the foot support. Feet that hang on nothing are held up.
-pub(crate) fn soles(design: &Design, settled: &Settled, feet: &[Foot]) -> Vec<(f64, f64)> {
-    if support(design, SupportKind::Footrest).is_none() {
+/// The tips of the soles: the toes stand over the edge of the foot support, or hang. Feet that push or steer are on the floor on
+/// purpose, and lifted where it rises.
+pub(crate) fn soles(design: &Design, settled: &Settled, rider: &RiderBody, feet: &[Foot]) -> Vec<(f64, f64)> {
+    let carried = support(design, SupportKind::Footrest).is_some();
+    if !carried && on_the_floor(design) {
         return Vec::new();
     }
-    let tips = feet.iter().map(|f| settled.pose.place(f.toe()));
-    tips.map(|p| (p.x, p.z)).collect()
+    let tip = |foot: &Foot| {
+        let at = settled.pose.place(foot.toe());
+        let leg = rider.legs.iter().find(|l| l.side == foot.side && !carried && l.moves.is_none());
+        let low = leg.and_then(|leg| hangs(design, settled, rider, leg));
+        (at.x, low.map_or(at.z, |low| low.min(at.z)))
+    };
+    feet.iter().map(tip).collect()
 }
 
 /// The shadow's lower outline as where neighbouring tangents cross: corners exactly, rounds from outside.

@@ -97,7 +97,9 @@ impl Change {
         match self.turns.as_slice() {
             [one] => {
                 let (set, from) = turn(one);
-                format!("{set} would do it{firm} (it is {from}), and {rest}; check it again in every state and at every stop")
+                format!(
+                    "{set} would do it{firm} (it is {from}), and {rest}; check it again in every state and at every stop"
+                )
             }
             all => {
                 let fewer = if all.len() > 2 { "fewer were found that do" } else { "parameter alone does" };
