@@ -110,7 +110,7 @@ fn meets(design: &Design, member: MemberId, first: &Set<'_>, second: &Set<'_>) -
     }
     let (a, b) = (&design.stocks[first.sleeve.stock], &design.stocks[second.sleeve.stock]);
     let nested = gaps(a, b).is_some_and(|(into, over)| into.max(over) >= 0.0);
-    (!nested).then(|| Problem::SleevesMeet {
+    (!nested).then_some(Problem::SleevesMeet {
         origin: second.sleeve.origin,
         other: first.sleeve.origin,
         member,

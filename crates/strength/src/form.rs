@@ -242,7 +242,8 @@ impl Form {
             Form::Hollow { level, upright, wall } => {
                 let whole = thin_box(level, upright, wall, wall);
                 let gone = hole.map_or(0.0, |h| 2.0 * h.diameter * f64::from(h.beside.0) * wall);
-                let (y, z) = if is_level(way) { (0.0, gone) } else { (gone, 0.0) };
+                let along = hole.filter(|h| h.beside.0 > 1).map_or(0.0, |h| self.cut_along(way, h));
+                let (y, z) = if is_level(way) { (along, gone) } else { (gone, along) };
                 let cut = (f.across[0] / (whole.shear_y - y)).abs() + (f.across[1] / (whole.shear_z - z)).abs();
                 (1.5 * cut, bredt_flow(f.twist, (level - wall) * (upright - wall)).abs() / wall)
             }
@@ -273,26 +274,26 @@ impl Form {
 }
 
 impl Form {
-    /// What holes side by side leave of a flat or hollow form: each takes off its own patches, where it is. `None` where the outermost
-    /// runs out of it.
+    /// What holes side by side leave of a flat or hollow form: each takes off its own patches, where it is, and one that runs down along a
+    /// wall of a box all of its depth. `None` where the outermost runs out of it.
     fn net_of_several(&self, way: [f64; 2], drilled: &Drilled) -> Option<Properties> {
         let whole = self.net(way, None)?;
         let (y, z) = self.half();
         let (wide, deep) = if is_level(way) { (z, y) } else { (y, z) };
+        let whole_depth = [(0.0, 2.0 * deep)];
         // middle of each patch along the drill, and how thick it is there
-        let (room, patches) = match *self {
-            Form::Hollow { wall, .. } => {
-                (wide - wall, vec![(deep - wall / 2.0, wall), (wall / 2.0 - deep, wall)])
-            }
-            _ => (wide, vec![(0.0, 2.0 * deep)]),
+        let walls = match *self {
+            Form::Hollow { wall, .. } => vec![(deep - wall / 2.0, wall), (wall / 2.0 - deep, wall)],
+            _ => whole_depth.to_vec(),
         };
         let d = drilled.diameter;
         let mut lost = (0.0, 0.0, 0.0);
         for off in drilled.offsets() {
-            if off.abs() + d / 2.0 >= room {
+            if off.abs() + d / 2.0 >= wide {
                 return None;
             }
-            for (at, thick) in &patches {
+            let patches = if self.along_wall(way, off, d) { &whole_depth[..] } else { &walls[..] };
+            for (at, thick) in patches {
                 let area = d * thick;
                 lost.0 += area;
                 lost.1 += area * (d * d / 12.0 + off * off);
@@ -301,6 +302,23 @@ impl Form {
         }
         let (iy, iz) = if is_level(way) { (lost.1, lost.2) } else { (lost.2, lost.1) };
         Some(Properties { area: whole.area - lost.0, iy: whole.iy - iy, iz: whole.iz - iz, ..whole })
+    }
+
+    /// Whether a hole so far from the middle runs down along a wall of a box, rather than through two of them.
+    fn along_wall(&self, way: [f64; 2], off: f64, diameter: f64) -> bool {
+        let Form::Hollow { level, upright, wall } = *self else { return false };
+        let wide = if is_level(way) { upright } else { level } / 2.0;
+        off.abs() + diameter / 2.0 > wide - wall
+    }
+
+    /// Area, m², that holes side by side take off the walls of a box that they run down along.
+    fn cut_along(&self, way: [f64; 2], drilled: &Drilled) -> f64 {
+        let (y, z) = self.half();
+        let deep = 2.0 * if is_level(way) { y } else { z };
+        drilled
+            .offsets()
+            .filter(|off| self.along_wall(way, *off, drilled.diameter))
+            .fold(0.0, |sum, _| sum + drilled.diameter * deep)
     }
 }
 
@@ -409,6 +427,10 @@ mod tests {
         assert!((left - (1.0 - 2.0 * 428_652.0 / 6.187_75e6)).abs() < 1e-4, "{left}");
         let left = share(&b, [0.0, 100.0], hole);
         assert!((left - (1.0 - 263_574.0 / 10.292_83e6)).abs() < 1e-4, "{left}");
+        // a box of 80 by 60, two of 7 mm 40 mm apart run down along its walls: of (80·60³ − 44·24³)/12 = 1.389312e6, 2·7·60³/12 = 252 000 are gone
+        let small = Form::Hollow { level: 80e-3, upright: 60e-3, wall: 18e-3 };
+        let left = share(&small, [100.0, 0.0], two([0.0, 1.0], 7e-3, 40e-3));
+        assert!((left - (1.0 - 252_000.0 / 1.389_312e6)).abs() < 1e-4, "{left}");
         let three = Drilled { beside: (3, 40e-3), ..Drilled::hole(Some([1.0, 0.0]), 11e-3) };
         assert_eq!(board.stress_at(&f([100.0, 0.0]), Some(three)), None);
     }
