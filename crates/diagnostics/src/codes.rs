@@ -162,6 +162,7 @@ registry! {
     Joining 9 Warning "open-end" "an open pipe end";
     Joining 11 Error "uneven-rows" "fasteners that do not make so many rows alike";
     Joining 10 Error "sleeve-fit" "a sleeve that does not slide";
+    Joining 12 Error "fastened-twice" "two statements that hold the same two things together";
 
     Fit 3 Warning "readings-apart" "two readings of one measure that disagree";
     Fit 2 Warning "odd-measure" "a measure that hardly any body has";

@@ -69,9 +69,16 @@ pub fn assumed_words(assumed: &Assumed) -> String {
             mm(*play)
         ),
         Assumed::BoltHoles(wider) => format!(
-            "bolts go through the middle of what they hold, one behind the other, in holes {} wider than they are",
+            "bolts go through the middle of what they hold, those of several rows side by side, in holes {} wider than they are",
             mm(*wider)
         ),
+        Assumed::Bored(all) => {
+            let each = |(bar, d): &(String, f64)| format!("{bar} {}", mm(*d));
+            format!(
+                "axles and stems go through the middle of what carries them, in holes as wide as they are: {}",
+                all.iter().map(each).collect::<Vec<_>>().join(", ")
+            )
+        }
         Assumed::BoxGrain(names) => format!(
             "which way the face grain of {} runs nobody says: its plates may bear half across it; where they are \
              cut with the grain along the box, write grain lengthwise",
@@ -149,6 +156,10 @@ pub fn unchecked_words(unchecked: &Unchecked) -> String {
         }
         Unchecked::AxleHoles(bars) => format!(
             "what the holes for axles and stems take from {}: the text drills none there",
+            bars.join(", ")
+        ),
+        Unchecked::Pressed(bars) => format!(
+            "how hard axles and stems press into the bare wood or plastic of {}: put a metal bush there",
             bars.join(", ")
         ),
         Unchecked::LeftOpen(joint) => format!("{joint}: left open in the text, taken as holding nothing"),

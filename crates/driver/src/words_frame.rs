@@ -1,7 +1,7 @@
 //! Problems of the frame in words.
 
 use crate::words::Words;
-use chairwright_design::{FittingId, JointId, MemberId, TakeOut, Vec3, heading};
+use chairwright_design::{FittingId, JointId, MemberId, Origin, StockId, TakeOut, Vec3, heading};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_frame::{ANGLE_TOLERANCE, Nearest, Problem, RayName};
 
@@ -126,7 +126,63 @@ impl Words<'_> {
                 self.placed(said, *origin, format!("{} too thick on the diameter in the worst case", self.length(-gap)))
                     .help("choose a size that slides with the thickest wall the shop may sell")
             }
+            Problem::SleeveOverFitting { origin, member, stock, over, most } => {
+                self.over_fitting(*origin, self.no_place(*stock, "over", *member), *over, (*most, *member))
+            }
+            Problem::SleevesMeet { origin, other, member, stock, inside, over } => {
+                let said = self.no_place(*stock, if *inside { "in" } else { "over" }, *member);
+                let said = self.placed(said, *origin, format!("another is there already over {}", self.length(*over)));
+                self.related(said, *other, "this one")
+                    .note("neither goes into the other with the thickest wall that the shop may sell")
+                    .help(format!(
+                        "take one away, end one {} sooner, or choose sizes that slide into each other",
+                        self.length((over * 1e3).ceil() / 1e3)
+                    ))
+            }
+            Problem::FastenedTwice { origin, first, what, to, together } => {
+                let said =
+                    Diagnostic::new("fastened-twice", format!("`{what}` and `{to}` are held together by two statements"));
+                let said = self.placed(said, *origin, "this one puts its fasteners where the other's are");
+                let said = match first == origin {
+                    true => said.note("it is told on both sides, and these two things are there only once"),
+                    false => self.related(said, *first, "the other"),
+                };
+                let said = said.note(
+                    "each stands in the middle of the one face that both share: what fits there, and what each bears, is told of all of them \
+                     together, or not at all",
+                );
+                said.help(match together {
+                    Some(n) => format!("keep one of them, with all its fasteners: … times {n}, and rows, apart, spaced, ends or edges for where they sit"),
+                    None => "keep one of them, with one kind of fastener".to_owned(),
+                })
+            }
         }
+    }
+
+    /// A sleeve for which there is no place: said of the member that it would go in or over.
+    fn no_place(&self, stock: StockId, side: &str, member: MemberId) -> Diagnostic {
+        let (stock, member) = (self.stock(stock), self.member(member));
+        Diagnostic::new("sleeve-fit", format!("\"{stock}\" has no place {side} `{member}`"))
+    }
+
+    fn over_fitting(
+        &self,
+        origin: Origin,
+        said: Diagnostic,
+        over: f64,
+        (most, member): (f64, MemberId),
+    ) -> Diagnostic {
+        let other = format!("take one that goes into `{}`", self.member(member));
+        let help = match most > 0.0 {
+            true => format!(
+                "write over {} or less from this joint, or {other}",
+                self.length((most * 1e3).floor() / 1e3)
+            ),
+            false => other,
+        };
+        self.placed(said, origin, format!("it would run over a fitting by {}", self.length(over)))
+            .note("it begins at the edge of the fitting at its joint, and ends before the next")
+            .help(help)
     }
 
     fn socket(&self, id: chairwright_design::SocketId) -> &str {

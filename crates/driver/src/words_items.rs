@@ -5,6 +5,7 @@ use crate::sides::{BOTH, folded, without_side};
 use crate::words::Words;
 use crate::words_loads::source_words;
 use crate::words_strength::{case_words, mode_words, percent, refused_words, unknown_words};
+use chairwright_design::ClosingKind;
 use chairwright_diagnostics::Diagnostic;
 use chairwright_strength::{
     Assumed, CaseKind, Family, Item, KERB, Lasting, Mode, Of, Reason, Refused, Strength, Unknown, Verdict, What,
@@ -61,7 +62,16 @@ impl Words<'_> {
             Some(m) => said.help(self.mend(m)),
             None => said.help(match item.what {
                 What::Bar(_) => STOUTER,
-                What::Joint(_) => "a deeper socket, a larger pipe here, or another bar that takes this load",
+                What::Joint(joint) => match self.design.closings.iter().find(|c| c.joint == joint).map(|c| &c.kind) {
+                    Some(ClosingKind::Gusset { .. }) => {
+                        "more or larger fasteners, larger or thicker plates, or another bar that takes this load"
+                    }
+                    Some(ClosingKind::Lap(_) | ClosingKind::Butt { .. }) => {
+                        "more or larger fasteners further apart, wider boards that have room for them, gusset plates, or another bar that \
+                         takes this load"
+                    }
+                    _ => "a deeper socket, a larger pipe here, or another bar that takes this load",
+                },
                 What::Tie(_) => "more or larger fasteners, a sleeve in the hole, or another way for this load",
             }),
         }
@@ -138,9 +148,10 @@ impl Words<'_> {
                 Unknown::Cloth(_) => {
                     "load it with one and a half times the rider for ten minutes, then look at every seam and end"
                 }
-                Unknown::Edgewise => "hold the edge that is pushed, by a sheet or cross pieces fastened along it, or take a thicker board",
+                Unknown::Edgewise => "hold the edge that is pushed, by a sheet or cross pieces fastened along it, or take a thicker board or bar",
                 Unknown::Hole => "drill a smaller hole, or use something wider there",
-                Unknown::Slot => "make it a row of holes, or a slot no longer than the bar is wide there; or load it until it bends, twisted too",
+                Unknown::Slot => "make it a slot no longer than the bar is wide there, or holes with two of their diameters between them; or load it until it bends, twisted too",
+                Unknown::Row => "leave two diameters between the holes, or drill fewer; or load it until it bends, twisted too",
                 Unknown::Corners(_) | Unknown::Nobody => {
                     "load it with one and a half times what it carries for ten minutes, with nobody in the chair"
                 }

@@ -5,7 +5,7 @@ use crate::words::Words;
 use crate::words_strength::{case_words, percent};
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Severity};
-use chairwright_strength::{Absent, Beside, Doubt, Open, Source, Strength, Taken};
+use chairwright_strength::{Absent, Beside, Doubt, Open, Source, Strength, Taken, TieOf};
 
 /// Standard gravity, m/s² (CGPM 1901).
 const G: f64 = 9.806_65;
@@ -395,6 +395,30 @@ impl Words<'_> {
                     ),
                 };
                 self.placed(said, w.origin, label).help(help)
+            }
+            Open::Unheld { item, bar, air } => {
+                let item = &self.design.items[*item];
+                let said = said(format!("nobody says what holds `{}`", item.name));
+                self.placed(said, item.origin, format!("{} of air to `{bar}`", self.length(*air)))
+                    .note("the chair is lifted by it as if it were part of that; what holds it there is not judged")
+                    .help(format!("fasten {} to what it hangs on, and try it with the whole chair and one and a half times the rider", item.name))
+            }
+            Open::Pressed(all) => {
+                let d = self.design;
+                let each = |(of, bar): &(TieOf, String)| match of {
+                    TieOf::Caster(k) => (d.casters[*k].origin, format!("stem of {} in {bar}", d.casters[*k].name)),
+                    TieOf::Wheel(k) => (d.wheels[*k].origin, format!("axle of {} in {bar}", d.wheels[*k].name)),
+                    _ => (chairwright_design::Origin(0), bar.clone()),
+                };
+                let told: Vec<(chairwright_design::Origin, String)> = all.iter().map(each).collect();
+                let names: Vec<&str> = told.iter().map(|t| t.1.as_str()).collect();
+                let said = said("nobody can tell how hard axles and stems press into bare wood or plastic".to_owned());
+                let said = match told.first() {
+                    Some((origin, _)) => self.placed(said, *origin, "nothing takes it here"),
+                    None => said,
+                };
+                said.note(format!("without a bush: {}", names.join(", ")))
+                    .help("put a metal bush or sleeve through the hole, and fasten it there: fasten … to … using \"sleeve …\"; look for holes that have grown wider every month")
             }
             Open::Leaves { case, supports } => {
                 let when = case.and_then(|k| s.cases.get(k)).map_or_else(

@@ -133,6 +133,9 @@ pub fn unknown_words(why: &Unknown, display: Display) -> String {
         Unknown::Slot => "a slot longer than it is wide there opens it against twist, and leaves it softer than it is reckoned: no \
             published rule tells what it then bears"
             .to_owned(),
+        Unknown::Row => "holes of one row with less than two diameters between them act as a slot, longer than it is wide there: what is between \
+            them bends like the rungs of a ladder, and no published rule tells what it then bears"
+            .to_owned(),
         Unknown::Edgewise => {
             "on edge, and over twice as deep as it is thick, it may turn over sideways before it breaks"
                 .to_owned()

@@ -6,7 +6,7 @@ use crate::problem::Problem;
 use crate::solid::Solid;
 use crate::wood::axes;
 use crate::{Cut, Frame, Lies, Piece};
-use chairwright_design::{Design, Frame3, Member, MemberId, Shape, Sleeve, Stock, Support, SupportKind, Vec3};
+use chairwright_design::{Design, Frame3, Member, MemberId, Shape, Stock, Support, SupportKind, Vec3};
 
 /// What a band needs at each end to be led round its rail and sewn; from memory, not checked.
 const BAND_WRAP: f64 = 0.15;
@@ -14,24 +14,22 @@ const BAND_WRAP: f64 = 0.15;
 pub(crate) fn members(design: &Design, ends: &Ends, frame: &mut Frame) {
     for (id, member) in design.members.iter() {
         member_pieces(design, id, member, ends, frame);
-        for (i, sleeve) in member.sleeves.iter().enumerate() {
-            sleeve_piece(design, id, member, sleeve, i, ends, frame);
-        }
+        crate::sleeves::sleeves(design, (id, member), ends, frame);
     }
 }
 
 /// One piece of a member, measured along it from its start.
-struct Part {
-    from: f64,
-    to: f64,
+pub(crate) struct Part {
+    pub from: f64,
+    pub to: f64,
     words: String,
     /// From middle to middle of the fittings at its ends.
     between: f64,
     /// What the sockets at each end must hold.
-    grip: [f64; 2],
+    pub grip: [f64; 2],
 }
 
-fn parts(length: f64, ends: &Ends, id: MemberId) -> Vec<Part> {
+pub(crate) fn parts(length: f64, ends: &Ends, id: MemberId) -> Vec<Part> {
     let m = id.index();
     let mut cuts = ends.cuts[m].clone();
     cuts.sort_by(|a, b| a.along.total_cmp(&b.along));
@@ -104,7 +102,7 @@ fn member_pieces(design: &Design, id: MemberId, member: &Member, ends: &Ends, fr
     }
 }
 
-fn bar(stock: &Stock, axes: &Frame3, from: Vec3, to: Vec3) -> Solid {
+pub(crate) fn bar(stock: &Stock, axes: &Frame3, from: Vec3, to: Vec3) -> Solid {
     match stock.shape {
         Shape::Tube { outer, wall, .. } => {
             Solid::Bar { from, to, outer: outer.mid() / 2.0, inner: outer.mid() / 2.0 - wall.mid() }
@@ -116,67 +114,6 @@ fn bar(stock: &Stock, axes: &Frame3, from: Vec3, to: Vec3) -> Solid {
             Solid::Brick { axes: Frame3 { origin: from.mix(to, 0.5), ..*axes }, half }
         }
     }
-}
-
-fn sleeve_piece(
-    design: &Design,
-    id: MemberId,
-    member: &Member,
-    sleeve: &Sleeve,
-    index: usize,
-    ends: &Ends,
-    frame: &mut Frame,
-) {
-    let (own, other) = (&design.stocks[member.stock], &design.stocks[sleeve.stock]);
-    if let Some(gap) = slide_gap(own, other)
-        && gap < 0.0
-    {
-        frame.problems.push(Problem::SleeveFit { origin: sleeve.origin, member: id, stock: sleeve.stock, gap });
-        return;
-    }
-    let axes = axes(design, member);
-    let shift = ends.shift[id.index()].unwrap_or(Vec3::ZERO);
-    let at = |along: f64| axes.origin + axes.x * along + shift;
-    let length = sleeve.end - sleeve.start;
-    let name = format!("{}.sleeve_{}", member.name, index + 1);
-    frame.bodies.push(Body {
-        name: name.clone(),
-        group: Group::Frame,
-        mass: other.mass_per_length() * length,
-        centre: at((sleeve.start + sleeve.end) / 2.0),
-        solids: vec![bar(other, &axes, at(sleeve.start), at(sleeve.end))],
-        swivels: None,
-    });
-    frame.pieces.push(Piece {
-        of: format!("{}.sleeve", member.name),
-        name,
-        side: member.side,
-        stock: sleeve.stock,
-        cut: Cut::Length(length),
-        ends: match &sleeve.shim {
-            Some(shim) => {
-                format!(
-                    "sleeve, both ends square; {shim} around both ends and the middle until nothing rattles"
-                )
-            }
-            None => "sleeve, both ends square".to_owned(),
-        },
-        lies: None,
-        holes: Vec::new(),
-        origin: sleeve.origin,
-    });
-}
-
-/// Worst-case gap on the diameter between two round sections, one inside the other: thickest wall
-/// and outside of each against the other.
-fn slide_gap(a: &Stock, b: &Stock) -> Option<f64> {
-    let outside = |s: &Stock| match s.shape {
-        Shape::Tube { outer, wall, .. } => Some((outer.high, outer.low - 2.0 * wall.high)),
-        Shape::Rod { diameter } => Some((diameter, 0.0)),
-        _ => None,
-    };
-    let ((ao, ai), (bo, bi)) = (outside(a)?, outside(b)?);
-    Some((ai - bo).max(bi - ao))
 }
 
 pub(crate) fn panels(design: &Design, frame: &mut Frame) {

@@ -12,7 +12,9 @@ mod holes;
 mod ports;
 mod problem;
 mod settle;
+mod sleeves;
 mod solid;
+mod twice;
 mod wood;
 
 pub use bodies::{Body, Group};
@@ -21,6 +23,7 @@ pub use holes::Drilled;
 pub use ports::{ANGLE_TOLERANCE, port_directions};
 pub use problem::{Nearest, Problem, RayName};
 pub use settle::{Contact, SettleError, Settled, caster_centre, lowest, settle};
+pub use sleeves::{covers, goes_into};
 pub use solid::{Mesh, Solid, ears};
 pub use wood::half_along;
 
@@ -132,6 +135,7 @@ pub fn frame(design: &Design) -> Frame {
     closing::close_pipes(design, &mut ends, &mut frame);
     boards::members(design, &ends, &mut frame);
     holes::drill(design, &mut frame);
+    twice::fastened(design, &mut frame);
     boards::panels(design, &mut frame);
     boards::boxes(design, &mut frame);
     boards::supports(design, &mut frame);

@@ -195,4 +195,45 @@ pub enum Problem {
         /// Worst-case gap on the diameter; negative is an overlap.
         gap: f64,
     },
+    /// A sleeve over a member that runs on over a fitting.
+    SleeveOverFitting {
+        /// Where the text asks for it.
+        origin: Origin,
+        /// The member.
+        member: MemberId,
+        /// The sleeve's stock.
+        stock: StockId,
+        /// By how much it runs over it, m.
+        over: f64,
+        /// How long it may be at most, from the joint that it is measured from, m.
+        most: f64,
+    },
+    /// Two sleeves in one place.
+    SleevesMeet {
+        /// Where the text asks for the second.
+        origin: Origin,
+        /// Where it asks for the first.
+        other: Origin,
+        /// The member.
+        member: MemberId,
+        /// The second sleeve's stock.
+        stock: StockId,
+        /// Whether both are in the member, and not over it.
+        inside: bool,
+        /// How much of it both claim, m.
+        over: f64,
+    },
+    /// Two statements that hold the same two things together, in the middle of the face that both share.
+    FastenedTwice {
+        /// Where the second stands.
+        origin: Origin,
+        /// Where the first stands.
+        first: Origin,
+        /// The one.
+        what: String,
+        /// The other.
+        to: String,
+        /// How many of the same fasteners both have together; `None` where they differ.
+        together: Option<u32>,
+    },
 }

@@ -360,7 +360,7 @@ fn untold(c: &Compilation, u: &Untold) -> UntoldJson {
             Unknown::Cold(_) => "unknown cold",
             Unknown::Bench(_) => "bench test",
             Unknown::Hole => "hole",
-            Unknown::Slot => "slot",
+            Unknown::Slot | Unknown::Row => "slot",
             Unknown::Edgewise => "turns over on edge",
             Unknown::Corners(_) => "corners",
             Unknown::Cloth(_) => "cloth",

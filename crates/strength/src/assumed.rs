@@ -40,9 +40,10 @@ pub enum Assumed {
         /// What the text says.
         with: String,
     },
-    /// Bolts of one place stand one behind the other along the bar, each in a hole this much wider
-    /// than itself, m.
+    /// Bolts of one place stand in a hole each, this much wider than themselves, m: those of several rows side by side.
     BoltHoles(f64),
+    /// Axles and stems go through these bars in the middle, in holes as wide as they are, m.
+    Bored(Vec<(String, f64)>),
     /// Paint whose name does not say what it is thinned with is taken for water-based.
     WaterPaint(String),
     /// Nobody says which way the grain of these boxes' plates runs: half the strength is taken.
@@ -77,8 +78,10 @@ pub enum Unchecked {
     LeftOpen(String),
     /// Loads from the side.
     Sideways,
-    /// Holes for axles and stems that the text does not drill: the bars that carry them.
+    /// Holes for axles and stems of which nobody says how wide they are: the bars that carry them.
     AxleHoles(Vec<String>),
+    /// What axles and stems press into, where neither bush nor sleeve takes it: bars.
+    Pressed(Vec<String>),
     /// Wheels or casters whose makers say nothing of what they bear: names, and the most that any load case puts on one, N.
     Ratings(Vec<String>, f64),
     /// Wheels of whose axles nobody says how thick they are, or how far they stand out.

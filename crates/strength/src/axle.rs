@@ -4,11 +4,12 @@
 //! thread where it is bent, and what no steel bears breaks. Between the two its maker or a test tells.
 
 use crate::case::Case;
+use crate::limit::family;
 use crate::remark::Open;
 use crate::solve::Run;
 use crate::stem::{hopeless, sound};
-use crate::structure::Structure;
-use chairwright_design::Design;
+use crate::structure::{Spot, Structure, TieOf};
+use chairwright_design::{Design, StockId};
 
 /// Each axle that some case bends beyond what is sound, in the case that bends it most; of a whole chair also each of which
 /// nobody says what is needed to tell.
@@ -37,6 +38,38 @@ pub(crate) fn bent(design: &Design, all: &Structure, cases: &[Case], runs: &[Opt
         }
     }
     out
+}
+
+/// Wheels and casters whose axle or stem sits in the bare wood or plastic of a bar, each with that bar: nobody here works out how the hole
+/// wears and widens under what it presses with. A sleeve or plate that is fastened there takes it, and so does a metal tube over or in
+/// the bar.
+pub(crate) fn pressed(design: &Design, all: &Structure) -> Vec<(TieOf, String)> {
+    let metal = |stock: StockId| family(design, &design.stocks[stock].material) == "metal";
+    let mut out = Vec::new();
+    for tie in &all.ties {
+        let name = match tie.of {
+            TieOf::Wheel(k) => &design.wheels[k].name,
+            TieOf::Caster(k) => &design.casters[k].name,
+            _ => continue,
+        };
+        for spot in &tie.spots {
+            let Spot::Port(p) = spot else { continue };
+            let bar = &all.bars[p.bar];
+            let here = |a: &str, b: &str| a == name && b == bar.name;
+            let fastened = design.fastenings.iter().any(|f| here(&f.what, &f.to) || here(&f.to, &f.what));
+            let lined = bar.sheaths.iter().any(|s| metal(s.stock) && (s.from..=s.to).contains(&p.at));
+            if !fastened && !lined && !metal(bar.stock) {
+                out.push((tie.of, bar.name.clone()));
+            }
+        }
+    }
+    out
+}
+
+/// The same of a whole chair, as what only a test tells.
+pub(crate) fn bare(design: &Design, all: &Structure) -> Option<Open> {
+    let all = pressed(design, all);
+    (!design.name.is_empty() && !all.is_empty()).then_some(Open::Pressed(all))
 }
 
 /// Wheels of a sketch without a name of which neither drawing nor part says what bends their axles: of a whole chair they are

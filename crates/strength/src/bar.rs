@@ -4,9 +4,10 @@ use crate::form::{Drilled, Form};
 use crate::remark::Absent;
 use crate::sleeve::{fills, play};
 use crate::space::nearest_on;
+use crate::structure::TieOf;
 use chairwright_checks::Checked;
 use chairwright_design::{BoxBeam, Design, Frame3, Member, MemberId, Shape, StockId, SupportKind, Vec3};
-use chairwright_frame::{Frame, Settled};
+use chairwright_frame::{Frame, Settled, covers, goes_into};
 
 /// What a bar is of.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -49,13 +50,41 @@ pub(crate) struct Pierced {
     pub drilled: Drilled,
     /// Whether the text says where it is; else it follows from what is fastened here.
     pub said: bool,
+    /// What drills it, where the text does not say it.
+    pub of: Option<TieOf>,
+    /// Whether it is a row of holes that stand as one slot.
+    pub row: bool,
 }
 
 /// A slot is looked at in so many places between its ends: between loads the forces along a bar go straight, or bend so
 /// little over a slot that these find their peak.
 const LOOKED_AT: u8 = 8;
 
+/// Holes of one row with less than so many diameters between their edges stand as one slot. As bolts are spaced: three diameters from middle
+/// to middle. Common practice, no source.
+const CLEAR: f64 = 2.0;
+/// Cosine of the angle up to which two drills go the same way.
+const SAME_WAY: f64 = 0.9;
+
 impl Pierced {
+    /// One that the text drills.
+    pub fn said(at: f64, drilled: Drilled) -> Pierced {
+        Pierced { at, drilled, said: true, of: None, row: false }
+    }
+
+    /// Both as one slot, where they stand so near to each other along the bar that what is between them is no longer than a post of a
+    /// ladder is thick.
+    fn joined(&self, next: &Pierced) -> Option<Pierced> {
+        let way = self.drilled.way.zip(next.drilled.way);
+        let alike = way.is_some_and(|(a, b)| (a[0] * b[0] + a[1] * b[1]).abs() > SAME_WAY);
+        let diameter = self.drilled.diameter.max(next.drilled.diameter);
+        let (from, to) = (self.at - self.reach(), (next.at + next.reach()).max(self.at + self.reach()));
+        let clear = next.at - next.reach() - self.at - self.reach();
+        let drilled = Drilled { diameter, long: to - from, ..self.drilled };
+        let row = Pierced { at: f64::midpoint(from, to), drilled, row: true, ..*self };
+        (alike && clear < CLEAR * diameter).then_some(row)
+    }
+
     /// How far it reaches along the bar from its middle, m.
     pub fn reach(&self) -> f64 {
         self.drilled.long.max(self.drilled.diameter) / 2.0
@@ -174,13 +203,18 @@ fn member(design: &Design, frame: &Frame, (id, m): (MemberId, &Member), pose: &F
     if stretches.is_empty() {
         stretches.push(Stretch { from: 0.0, to: (b - a).norm(), grip: [0.0; 2] });
     }
+    let free: Vec<[f64; 2]> = stretches.iter().map(|s| [s.from + s.grip[0], s.to - s.grip[1]]).collect();
     let sheath = |s: &chairwright_design::Sleeve| {
         let form = Form::of(&design.stocks[s.stock].shape)?;
+        // over a pipe a sleeve stops at the sockets; inside it runs on to the stop
+        let inside = goes_into(&design.stocks[m.stock], &design.stocks[s.stock]);
+        let whole = [s.start.min(s.end), s.start.max(s.end)];
+        let [from, to] = if inside { whole } else { covers(s, (b - a).norm(), &free) };
         let play = match &s.shim {
             Some(with) if fills(with) => 0.0,
             _ => play(&design.stocks[m.stock], &design.stocks[s.stock]).map_or(0.0, |p| p.high),
         };
-        Some(Sheath { from: s.start.min(s.end), to: s.start.max(s.end), stock: s.stock, form, play })
+        Some(Sheath { from, to, stock: s.stock, form, play })
     };
     Some(Bar {
         name: m.name.clone(),
@@ -200,9 +234,23 @@ fn holes(design: &Design, id: MemberId, (way, up): (Vec3, Vec3)) -> Vec<Pierced>
     let pierced = |h: &chairwright_design::Hole| {
         let across = h.toward.across(way).unit()?;
         let way = Some([across.dot(side), across.dot(up)]);
-        Some(Pierced { at: h.along, drilled: Drilled { way, diameter: h.diameter, long: h.long }, said: true })
+        Some(Pierced::said(h.along, Drilled { long: h.long, ..Drilled::hole(way, h.diameter) }))
     };
-    design.holes.iter().filter(|h| h.member == id).filter_map(pierced).collect()
+    rows(design.holes.iter().filter(|h| h.member == id).filter_map(pierced).collect())
+}
+
+/// Holes of one row that stand as one slot, as that slot.
+fn rows(mut holes: Vec<Pierced>) -> Vec<Pierced> {
+    holes.sort_by(|a, b| (a.at - a.reach()).total_cmp(&(b.at - b.reach())));
+    let mut out: Vec<Pierced> = Vec::new();
+    for hole in holes {
+        // holes of other ways may stand between
+        match out.iter_mut().rev().find_map(|last| Some((last.joined(&hole)?, last))) {
+            Some((row, last)) => *last = row,
+            None => out.push(hole),
+        }
+    }
+    out
 }
 
 /// How far a lap or an offset moves a member off the line of its joints: read from its first piece.
@@ -260,4 +308,33 @@ fn frameless(design: &Design) -> bool {
 pub(crate) fn settled<'c>(design: &Design, checked: &'c Checked) -> Option<&'c Settled> {
     let whole = !(design.unridden || frameless(design));
     checked.rider.as_ref().filter(|_| whole).and(checked.settled.as_ref())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn hole(at: f64, way: [f64; 2], diameter: f64) -> Pierced {
+        Pierced::said(at, Drilled::hole(Some(way), diameter))
+    }
+
+    /// Eight holes of 9 mm every 9 mm from 100 mm on touch: from 95.5 to 167.5 mm they are a slot 72 mm long, about 131.5 mm. Three every 27
+    /// mm leave 18 mm, two diameters, between them: three holes. Every 26 mm they are a slot. One that crosses stays a hole.
+    #[test]
+    fn holes_that_touch_are_a_slot() {
+        let [down, level] = [[0.0, 1.0], [1.0, 0.0]];
+        let row = |n: u8, every: f64| -> Vec<Pierced> {
+            (0..n).map(|k| hole(0.1 + every * f64::from(k), down, 0.009)).collect()
+        };
+        let touching = rows(row(8, 0.009));
+        let [slot] = touching[..] else { panic!("{touching:?}") };
+        assert!((slot.at - 0.1315).abs() < 1e-12 && (slot.drilled.long - 0.072).abs() < 1e-12 && slot.row);
+        let apart = rows(row(3, 0.02701));
+        assert!(apart.len() == 3 && apart.iter().all(|h| !h.row), "{apart:?}");
+        assert_eq!(rows(row(3, 0.026)).len(), 1);
+        let mut crossed = row(2, 0.02);
+        crossed.push(hole(0.11, level, 0.009));
+        let crossed = rows(crossed);
+        assert!(crossed.len() == 2 && crossed.iter().filter(|h| h.row).count() == 1, "{crossed:?}");
+    }
 }

@@ -49,7 +49,8 @@ impl Court<'_> {
         for piece in &seam.pair {
             match self.under_head(of, piece, self.limits(piece.stock, when.1)) {
                 Ok((plain, cautious)) => {
-                    used = (used.0.max(pull.0 / plain), used.1.max(pull.1 / cautious));
+                    let wall = self.wall_bent(of, piece, self.limits(piece.stock, when.1));
+                    used = (used.0.max(pull.0 / plain), used.1.max(pull.1 / cautious.min(wall)));
                 }
                 Err(Unhead::Limits) => {
                     say(Said::Cannot(seam.what, self.why(piece.stock, when.1)));

@@ -106,8 +106,7 @@ impl Court<'_> {
         let plain = load(matter.e[usize::from(sustained)], span, ends)?;
         let Some(gives) = cut.gives else { return Some((plain, bears)) };
         let surely = if gives.drives { gives.factor * push } else { plain };
-        let soft = if sustained { 1.0 } else { matter.soft };
-        Some((surely, bears.max(gives.factor * soft * push / SAFETY)))
+        Some((surely, bears.max(gives.factor * gives.keeps * push / SAFETY)))
     }
 
     /// The stretch between the two nearest places where something meets a bar, and how it is held at best: both ends, or

@@ -80,6 +80,12 @@ pub(crate) fn left_out(design: &Design, all: &Structure, runs: &[Option<&Run>]) 
     if !bare.is_empty() {
         out.push(Unchecked::AxleHoles(bare));
     }
+    let pressed = crate::axle::pressed(design, all);
+    if design.name.is_empty() && !pressed.is_empty() {
+        let mut bars: Vec<String> = pressed.into_iter().map(|p| p.1).collect();
+        bars.dedup();
+        out.push(Unchecked::Pressed(bars));
+    }
     out
 }
 

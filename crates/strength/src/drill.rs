@@ -1,5 +1,5 @@
-//! Holes that fastenings and closings drill: whatever a bolt, rivet or screw goes through loses its section
-//! there.
+//! Holes that fastenings and closings drill, and axles and stems: whatever a bolt, rivet or screw goes through loses its
+//! section there.
 
 use crate::assumed::Assumed;
 use crate::bar::{Bar, Of, Pierced};
@@ -7,35 +7,77 @@ use crate::form::Drilled;
 use crate::limit::{allowance, wooden};
 use crate::structure::{Port, Spot, Structure, Tie, TieOf};
 use chairwright_design::{Design, Vec3};
+use chairwright_frame::Settled;
 
 /// A bolt's hole over the bolt, m: the medium series of ISO 273 (M8 9.0, M10 11), from memory, not checked.
 pub(crate) const WIDER: f64 = 0.001;
 
+/// Cosine of the angle between a bar and an axle up to which the axle goes into the bar's end.
+const ALONG: f64 = 0.97;
+
 /// Drills every member and box; what the text itself drills at the same place stays as it says.
-pub(crate) fn drill(design: &Design, all: &mut Structure) -> Option<Assumed> {
+pub(crate) fn drill(design: &Design, settled: &Settled, all: &mut Structure) -> Vec<Assumed> {
     let mut found: Vec<(usize, Pierced)> = Vec::new();
+    let mut bored: Vec<(String, f64)> = Vec::new();
+    let mut bolted = false;
     for tie in &all.ties {
         for (k, spot) in tie.spots.iter().enumerate() {
             let Spot::Port(port) = *spot else { continue };
             let bar = &all.bars[port.bar];
             let lists = fasteners(design, tie, &bar.name);
             let holes = lists.into_iter().filter_map(|l| widest(design, bar, l));
-            let Some(diameter) = holes.reduce(f64::max) else { continue };
             let others = tie.spots.iter().enumerate().filter(|(i, _)| *i != k);
             let toward = others.map(|(_, s)| all.place(*s)).next();
-            let drilled = Drilled { way: toward.and_then(|p| across(bar, port, p)), diameter, long: diameter };
-            let own = bar.holes.iter().any(|h| (h.at - port.at).abs() < 2.0 * h.reach());
-            let twice = found.iter().any(|(b, h)| *b == port.bar && h.at == port.at && h.drilled == drilled);
-            if !own && !twice {
-                found.push((port.bar, Pierced { at: port.at, drilled, said: false }));
+            let bolts = holes.reduce(f64::max);
+            let bolts = bolts.map(|d| Drilled::hole(toward.and_then(|p| across(bar, port, p)), d));
+            let bore = bore(design, settled, tie.of, (bar, port));
+            for (drilled, bolt) in bolts.map(|d| (d, true)).into_iter().chain(bore.map(|d| (d, false))) {
+                let own = bar.holes.iter().any(|h| (h.at - port.at).abs() < 2.0 * h.reach());
+                let twice =
+                    found.iter().any(|(b, h)| *b == port.bar && h.at == port.at && h.drilled == drilled);
+                if own || twice {
+                    continue;
+                }
+                let of = bolt.then_some(tie.of);
+                found.push((port.bar, Pierced { said: false, of, ..Pierced::said(port.at, drilled) }));
+                let through = (bar.name.clone(), drilled.diameter);
+                bolted |= bolt;
+                if !bolt && !bored.contains(&through) {
+                    bored.push(through);
+                }
             }
         }
     }
-    let any = !found.is_empty();
     for (bar, hole) in found {
         all.bars[bar].holes.push(hole);
     }
-    any.then_some(Assumed::BoltHoles(WIDER))
+    let bored = (!bored.is_empty()).then_some(Assumed::Bored(bored));
+    bolted.then_some(Assumed::BoltHoles(WIDER)).into_iter().chain(bored).collect()
+}
+
+/// The hole of an axle or a stem that goes through a member or box: as wide as it is. `None` where it goes into the bar's end or past it,
+/// where a plate is fastened there instead, and where nobody says how thick it is.
+fn bore(design: &Design, settled: &Settled, of: TieOf, (bar, port): (&Bar, Port)) -> Option<Drilled> {
+    let fastened = |name: &str| {
+        let here = |a: &str, b: &str| a == name && b == bar.name;
+        design.fastenings.iter().any(|f| here(&f.what, &f.to) || here(&f.to, &f.what))
+    };
+    let (diameter, at, way) = match of {
+        TieOf::Wheel(k) => (design.wheels[k].axle_diameter?, design.wheels[k].at, design.wheels[k].axle),
+        TieOf::Caster(k) if !fastened(&design.casters[k].name) => {
+            (design.casters[k].stem_diameter?, design.casters[k].at, Vec3::Z)
+        }
+        _ => return None,
+    };
+    let (at, way) = (settled.pose.place(at), settled.pose.turn(way));
+    if !matches!(bar.of, Of::Member(_) | Of::Box(_)) || bar.way().dot(way).abs() >= ALONG {
+        return None;
+    }
+    let off = (at - bar.at(port.at)).across(way).across(bar.way());
+    let past = off.unit().is_some_and(|e| off.norm() >= bar.half_along(e));
+    let e = way.across(bar.way()).unit()?;
+    let own = [e.dot(bar.up.cross(bar.way())), e.dot(bar.up)];
+    (!past).then(|| Drilled::hole(Some(own), diameter))
 }
 
 /// What goes through a bar at a tie, by the bar's name.
@@ -82,4 +124,51 @@ fn across(bar: &Bar, port: Port, other: Vec3) -> Option<[f64; 2]> {
     let off = (other - bar.at(port.at)).across(way);
     let unit = off.unit().filter(|_| off.norm() > 1e-4)?;
     Some([unit.dot(bar.up.cross(way)), unit.dot(bar.up)])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::form::Form;
+    use crate::hand::bar;
+    use crate::shipped::{PARTS, design};
+    use crate::structure::Hold;
+    use chairwright_design::Frame3;
+
+    const ROLLS: &str = "part \"w\" { kind = wheel, mass = 2 kg, diameter = 600 mm, loaded_radius = 300 mm, width = 30 mm, axle_diameter = 12 mm, source = \"bench\" }
+part \"c\" { kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 115 mm, stem_diameter = 16 mm, source = \"bench\" }
+wheel rear = \"w\" at left 280 mm, up 300 mm
+caster front = \"c\" at left 200 mm, forward 420 mm, up 190 mm
+";
+
+    /// Way and width of what one tie drills into one bar, mm.
+    fn drilled(design: &Design, bar: Bar, of: TieOf, at: Vec3) -> Vec<([i32; 2], f64)> {
+        let settled =
+            Settled { pose: Frame3::IDENTITY, pitch: 0.0, roll: 0.0, contacts: Vec::new(), rock: 0.0 };
+        let port = Port { bar: 0, at: bar.nearest(at).0 };
+        let mut all = Structure { bars: vec![bar], ..Structure::default() };
+        let spots = vec![Spot::Point(all.point(at)), Spot::Port(port)];
+        all.ties.push(Tie { of, spots, hold: Hold::Rigid });
+        drill(design, &settled, &mut all);
+        #[allow(clippy::cast_possible_truncation)]
+        let way = |h: &Pierced| h.drilled.way.unwrap().map(|x| x.abs().round() as i32);
+        all.bars[0].holes.iter().map(|h| (way(h), h.drilled.diameter * 1e3)).collect()
+    }
+
+    /// An axle of 12 mm through a post 40 mm inboard leaves a hole of 12 mm along it; past a post 30 mm beside it, and into the end of a bar
+    /// in its line, none. A stem of 16 mm stands on the underside of a rail and goes up through it.
+    #[test]
+    fn axles_and_stems_are_holes() {
+        let design = design(&format!("{PARTS}{ROLLS}"));
+        let pipe = Form::Tube { outer: 42e-3, wall: 3.5e-3 };
+        let hub = Vec3::new(0.0, 0.28, 0.3);
+        let post = |x: f64| bar(Vec3::new(x, 0.24, 0.1), Vec3::new(x, 0.24, 0.6), Vec3::X, pipe);
+        assert_eq!(drilled(&design, post(0.0), TieOf::Wheel(0), hub), [([1, 0], 12.0)]);
+        assert_eq!(drilled(&design, post(0.03), TieOf::Wheel(0), hub), []);
+        let across = bar(Vec3::new(0.0, 0.2, 0.3), Vec3::new(0.0, -0.2, 0.3), Vec3::Z, pipe);
+        assert_eq!(drilled(&design, across, TieOf::Wheel(0), hub), []);
+        let rail = bar(Vec3::new(0.0, 0.2, 0.211), Vec3::new(0.5, 0.2, 0.211), Vec3::Z, pipe);
+        let seat = Vec3::new(0.42, 0.2, 0.19);
+        assert_eq!(drilled(&design, rail, TieOf::Caster(0), seat), [([0, 1], 16.0)]);
+    }
 }

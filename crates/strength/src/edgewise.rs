@@ -1,7 +1,7 @@
-//! Boards on edge that may turn over sideways as they are bent.
+//! Boards and flat bars on edge that may turn over sideways as they are bent.
 //!
-//! Nobody here works out when a board in a frame does so: where the rule for beams of wood asks less of it than it carries, it is
-//! told that it cannot be told, and the board does not pass.
+//! Nobody here works out when one in a frame does so: where the rule for beams of wood, or the theory of a thin bar with a safety, asks less
+//! of it than it carries, it is told that it cannot be told, and it does not pass.
 
 use crate::answer::Untold;
 use crate::bar::Of;
@@ -11,12 +11,24 @@ use crate::judge::{Court, origin};
 use crate::limit::Unknown;
 use crate::solve::{Cut, Run};
 use std::collections::BTreeMap;
+use std::f64::consts::PI;
 
 /// Up to so many times as deep as it is thick a board needs no hold at its sides: NDS 4.4.1.2, from memory, not checked.
 const STOCKY: f64 = 2.0;
 /// Modulus for stability over the mean one, with a scatter of 0.25 and a safety of 1.66: `1.03 (1 − 1.645 · 0.25)/1.66`; NDS appendix
 /// D, from memory, not checked.
 const STABLE: f64 = 0.365;
+
+/// Safety against turning over of what is not of wood: AISC 360, F1, 1.67, from memory, not checked.
+const SAFETY: f64 = 1.67;
+
+/// Bending moment, N m, under which a thin bar so long turns over: `4.013/L √(E I_y G J)` where one end is free and all of the load acts
+/// there, in its axis; held at both ends and bent alike all along, `π/L` of it. Timoshenko and Gere, Theory of elastic stability, 6.2 and
+/// 6.3, from memory, not checked. Loads nearer to where it is held, and moments that go down along it, need more.
+fn overturns(free: bool, length: f64, [weak, twist]: [f64; 2]) -> f64 {
+    let root = (weak * twist).max(0.0).sqrt();
+    if free { 4.013 / length * root } else { PI / length * root }
+}
 
 /// Effective length, m, of a board so deep whose bent edge nothing holds over a length, for any load: NDS table 3.3.3, from memory,
 /// not checked.
@@ -64,8 +76,11 @@ pub(crate) fn turns(court: &Court<'_>, lasting: Lasting, cut: &Cut) -> bool {
         true => (level, upright, cut.forces.bend[1]),
         false => (upright, level, cut.forces.bend[0]),
     };
-    if depth <= STOCKY * breadth || court.wooden(bar.stock).is_none() {
+    if depth <= STOCKY * breadth {
         return false;
+    }
+    if court.wooden(bar.stock).is_none() {
+        return overturned(court, lasting, cut, moment);
     }
     let Some(limits) = court.limits(bar.stock, lasting) else { return false };
     let stress = moment.abs() * 6.0 / (breadth * depth * depth);
@@ -74,9 +89,30 @@ pub(crate) fn turns(court: &Court<'_>, lasting: Lasting, cut: &Cut) -> bool {
     stress > stands(limits.fibre, modulus, [court.runs[cut.bar], depth, breadth])
 }
 
+/// The same of a flat bar of metal or plastic, whose least stiffness is across its breadth.
+fn overturned(court: &Court<'_>, lasting: Lasting, cut: &Cut, moment: f64) -> bool {
+    let matter = &court.matters[cut.bar];
+    let e = matter.softest(lasting == Lasting::Sustained);
+    let stiff = [e * matter.shape.iy.min(matter.shape.iz), e * matter.g * matter.shape.j];
+    let free = court.met[cut.bar].contains(&false);
+    moment.abs() * SAFETY > overturns(free, court.runs[cut.bar], stiff)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Steel 3 by 60 mm, E = 200 GPa, G = 76.9 GPa: I_y = 60·3³/12 = 135 mm⁴, J = 60·3³/3·(1 − 0.63·3/60) = 523.0 mm⁴; √(27 · 40.22) = 32.95
+    /// N m². Cantilevered 0.46 m: 4.013/0.46 · 32.95 = 287.5 N m, a load of 625 N at its tip: with the safety 600 N are too much, 350 are not.
+    /// Held at both ends π/0.46 · 32.95 = 225.0 N m.
+    #[test]
+    fn a_thin_bar_on_edge() {
+        let stiff = [200e9 * 135e-12, 76.9e9 * 523.0e-12];
+        let free = overturns(true, 0.46, stiff);
+        assert!((free / 287.5 - 1.0).abs() < 1e-3, "{free}");
+        assert!((overturns(false, 0.46, stiff) / 225.0 - 1.0).abs() < 1e-3);
+        assert!(600.0 * 0.46 * SAFETY > free && 350.0 * 0.46 * SAFETY < free);
+    }
 
     /// 4 mm by 140 mm, 0.6 m long: 0.6/0.14 = 4.29 < 7, l_e = 2.06 · 0.6 = 1.236 m; R_B² = 1.236 · 0.14/0.004² = 10 815; of 10 GPa
     /// 1.2 · 0.365 · 10e9/10 815 = 405.0 kPa. Of 10 MPa F = 0.0405: (1.0405/1.9) = 0.547632; 0.547632² = 0.299900; 0.0405/0.95 =

@@ -50,9 +50,22 @@ pub struct Drilled {
     pub diameter: f64,
     /// How long a slot is along the bar, m; of a hole its diameter.
     pub long: f64,
+    /// How many alike stand side by side across the bar, about its middle, and how far from one to the next, m.
+    pub beside: (u32, f64),
 }
 
 impl Drilled {
+    /// One round hole.
+    pub(crate) fn hole(way: Option<[f64; 2]>, diameter: f64) -> Drilled {
+        Drilled { way, diameter, long: diameter, beside: (1, 0.0) }
+    }
+
+    /// How far each of those side by side is from the middle, m.
+    fn offsets(self) -> impl Iterator<Item = f64> {
+        let (count, apart) = self.beside;
+        (0..count).map(move |k| apart * (f64::from(k) - f64::from(count - 1) / 2.0))
+    }
+
     /// Whether it is longer than wide.
     #[must_use]
     pub fn is_slot(&self) -> bool {
@@ -159,9 +172,9 @@ impl Form {
     /// what it leaves, bent beside a slot each half by itself; twist is left whole. `None` where it leaves nothing that can be reckoned with.
     #[must_use]
     pub fn stress_at(&self, f: &Forces, hole: Option<Drilled>) -> Option<Stress> {
-        let Some(hole) = hole else { return self.stress_of(f, [0.0, 1.0], 0.0) };
+        let Some(hole) = hole else { return self.stress_of(f, [0.0, 1.0], None) };
         let ways = hole.way.map_or_else(|| self.worst_ways(f), |way| vec![way]);
-        let all: Option<Vec<Stress>> = ways.iter().map(|w| self.stress_of(f, *w, hole.diameter)).collect();
+        let all: Option<Vec<Stress>> = ways.iter().map(|w| self.stress_of(f, *w, Some(&hole))).collect();
         let mut worst = all?.into_iter().max_by(|a, b| a.equivalent().total_cmp(&b.equivalent()))?;
         worst.bending += halves(self, &hole, f.across);
         Some(worst)
@@ -202,7 +215,7 @@ impl Form {
         }
     }
 
-    fn stress_of(&self, f: &Forces, way: [f64; 2], hole: f64) -> Option<Stress> {
+    fn stress_of(&self, f: &Forces, way: [f64; 2], hole: Option<&Drilled>) -> Option<Stress> {
         let net = self.net(way, hole)?;
         let (hy, hz) = self.half();
         let bending = if self.is_round() {
@@ -228,8 +241,9 @@ impl Form {
             }
             Form::Hollow { level, upright, wall } => {
                 let whole = thin_box(level, upright, wall, wall);
-                let gone = 2.0 * hole * wall;
-                let (y, z) = if is_level(way) { (0.0, gone) } else { (gone, 0.0) };
+                let gone = hole.map_or(0.0, |h| 2.0 * h.diameter * f64::from(h.beside.0) * wall);
+                let along = hole.filter(|h| h.beside.0 > 1).map_or(0.0, |h| self.cut_along(way, h));
+                let (y, z) = if is_level(way) { (along, gone) } else { (gone, along) };
                 let cut = (f.across[0] / (whole.shear_y - y)).abs() + (f.across[1] / (whole.shear_z - z)).abs();
                 (1.5 * cut, bredt_flow(f.twist, (level - wall) * (upright - wall)).abs() / wall)
             }
@@ -239,7 +253,11 @@ impl Form {
 
     /// What a drill leaves, of a round form in the drill's own axes: the first second moment is about the
     /// axis across it.
-    fn net(&self, way: [f64; 2], hole: f64) -> Option<Properties> {
+    fn net(&self, way: [f64; 2], drilled: Option<&Drilled>) -> Option<Properties> {
+        let hole = drilled.map_or(0.0, |h| h.diameter);
+        if let Some(several) = drilled.filter(|h| h.beside.0 > 1 && !self.is_round()) {
+            return self.net_of_several(way, several);
+        }
         match *self {
             Form::Tube { outer, wall } => tube_with_hole(outer, wall, hole, 0.0, Through::Both).ok(),
             Form::Rod { diameter } => tube_with_hole(diameter, diameter / 2.0, hole, 0.0, Through::Both).ok(),
@@ -252,6 +270,55 @@ impl Form {
             }
             Form::Hollow { level, upright, wall } => hollow([level, upright], wall, way, hole),
         }
+    }
+}
+
+impl Form {
+    /// What holes side by side leave of a flat or hollow form: each takes off its own patches, where it is, and one that runs down along a
+    /// wall of a box all of its depth. `None` where the outermost runs out of it.
+    fn net_of_several(&self, way: [f64; 2], drilled: &Drilled) -> Option<Properties> {
+        let whole = self.net(way, None)?;
+        let (y, z) = self.half();
+        let (wide, deep) = if is_level(way) { (z, y) } else { (y, z) };
+        let whole_depth = [(0.0, 2.0 * deep)];
+        // middle of each patch along the drill, and how thick it is there
+        let walls = match *self {
+            Form::Hollow { wall, .. } => vec![(deep - wall / 2.0, wall), (wall / 2.0 - deep, wall)],
+            _ => whole_depth.to_vec(),
+        };
+        let d = drilled.diameter;
+        let mut lost = (0.0, 0.0, 0.0);
+        for off in drilled.offsets() {
+            if off.abs() + d / 2.0 >= wide {
+                return None;
+            }
+            let patches = if self.along_wall(way, off, d) { &whole_depth[..] } else { &walls[..] };
+            for (at, thick) in patches {
+                let area = d * thick;
+                lost.0 += area;
+                lost.1 += area * (d * d / 12.0 + off * off);
+                lost.2 += area * (thick * thick / 12.0 + at * at);
+            }
+        }
+        let (iy, iz) = if is_level(way) { (lost.1, lost.2) } else { (lost.2, lost.1) };
+        Some(Properties { area: whole.area - lost.0, iy: whole.iy - iy, iz: whole.iz - iz, ..whole })
+    }
+
+    /// Whether a hole so far from the middle runs down along a wall of a box, rather than through two of them.
+    fn along_wall(&self, way: [f64; 2], off: f64, diameter: f64) -> bool {
+        let Form::Hollow { level, upright, wall } = *self else { return false };
+        let wide = if is_level(way) { upright } else { level } / 2.0;
+        off.abs() + diameter / 2.0 > wide - wall
+    }
+
+    /// Area, m², that holes side by side take off the walls of a box that they run down along.
+    fn cut_along(&self, way: [f64; 2], drilled: &Drilled) -> f64 {
+        let (y, z) = self.half();
+        let deep = 2.0 * if is_level(way) { y } else { z };
+        drilled
+            .offsets()
+            .filter(|off| self.along_wall(way, *off, drilled.diameter))
+            .fold(0.0, |sum, _| sum + drilled.diameter * deep)
     }
 }
 
@@ -314,18 +381,17 @@ mod tests {
         let pipe = Form::Tube { outer: 42.16e-3, wall: 3.556e-3 };
         let f = Forces { bend: [20.0, 0.0], ..Forces::default() };
         let whole = pipe.stress(&f).bending;
-        let at =
-            |way| pipe.stress_at(&f, Some(Drilled { way, diameter: 8.4e-3, long: 8.4e-3 })).unwrap().bending;
+        let at = |way| pipe.stress_at(&f, Some(Drilled::hole(way, 8.4e-3))).unwrap().bending;
         let (upright, level) = (at(Some([0.0, 1.0])), at(Some([1.0, 0.0])));
         assert!((1.0 - whole / upright - 0.275).abs() < 0.003, "{}", 1.0 - whole / upright);
         assert!((1.0 - whole / level - 0.0043).abs() < 0.0005, "{}", 1.0 - whole / level);
         // where nobody says how it goes, it goes through the outermost fibres, whichever these are
         assert!((at(None) / upright - 1.0).abs() < 1e-9);
         let turned = Forces { bend: [12.0, -16.0], ..Forces::default() };
-        let unknown = Some(Drilled { way: None, diameter: 8.4e-3, long: 8.4e-3 });
+        let unknown = Some(Drilled::hole(None, 8.4e-3));
         assert!((pipe.stress_at(&turned, unknown).unwrap().bending / upright - 1.0).abs() < 1e-9);
         // a hole as wide as the bore leaves nothing to reckon with
-        assert_eq!(pipe.stress_at(&f, Some(Drilled { way: None, diameter: 36e-3, long: 36e-3 })), None);
+        assert_eq!(pipe.stress_at(&f, Some(Drilled::hole(None, 36e-3))), None);
     }
 
     /// A box of 120 by 90 outside, 18 mm thick, drilled 9 mm upright through top and bottom (the 120 wide
@@ -336,9 +402,37 @@ mod tests {
     fn a_drilled_box() {
         let b = Form::Hollow { level: 120e-3, upright: 90e-3, wall: 18e-3 };
         let f = Forces { pull: 10e3, bend: [100.0, 0.0], ..Forces::default() };
-        let s = b.stress_at(&f, Some(Drilled { way: Some([0.0, 1.0]), diameter: 9e-3, long: 9e-3 })).unwrap();
+        let s = b.stress_at(&f, Some(Drilled::hole(Some([0.0, 1.0]), 9e-3))).unwrap();
         assert!((s.bending / 1e6 - 0.7814).abs() < 2e-4, "{}", s.bending);
         assert!((s.axial / 1e6 - 1.6835).abs() < 2e-4, "{}", s.axial);
+    }
+
+    /// Two holes of 11 mm through a 38.1 by 88.9 mm board along its thickness, 25 mm to either side of its middle: I₀ = 38.1·88.9³/12, less
+    /// 2·38.1·(11³/12 + 11·25²): 1 − 2·(110.9 + 6 875)/58 549 = 0.7614 of it. Through a box of 120 by 90 outside, 18 mm thick, two of 9 mm
+    /// upright, 20 mm to either side: about the level axis twice what one takes, 2·428 652 of 6.18775e6 mm⁴; about the upright one, of
+    /// (90·120³ − 54·84³)/12 = 10.29283e6, 4·18·(9³/12 + 9·20²) = 263 574. Three rows 40 mm apart do not fit into 88.9 mm.
+    #[test]
+    fn holes_side_by_side_are_all_taken_off() {
+        let board = Form::Flat { level: 38.1e-3, upright: 88.9e-3 };
+        let f = |bend| Forces { bend, ..Forces::default() };
+        let two = |way, d, apart| Some(Drilled { beside: (2, apart), ..Drilled::hole(Some(way), d) });
+        let share = |form: &Form, bend, hole| {
+            form.stress(&f(bend)).bending / form.stress_at(&f(bend), hole).unwrap().bending
+        };
+        let left = share(&board, [100.0, 0.0], two([1.0, 0.0], 11e-3, 50e-3));
+        assert!((left - 0.7614).abs() < 1e-4, "{left}");
+        let b = Form::Hollow { level: 120e-3, upright: 90e-3, wall: 18e-3 };
+        let hole = two([0.0, 1.0], 9e-3, 40e-3);
+        let left = share(&b, [100.0, 0.0], hole);
+        assert!((left - (1.0 - 2.0 * 428_652.0 / 6.187_75e6)).abs() < 1e-4, "{left}");
+        let left = share(&b, [0.0, 100.0], hole);
+        assert!((left - (1.0 - 263_574.0 / 10.292_83e6)).abs() < 1e-4, "{left}");
+        // a box of 80 by 60, two of 7 mm 40 mm apart run down along its walls: of (80·60³ − 44·24³)/12 = 1.389312e6, 2·7·60³/12 = 252 000 are gone
+        let small = Form::Hollow { level: 80e-3, upright: 60e-3, wall: 18e-3 };
+        let left = share(&small, [100.0, 0.0], two([0.0, 1.0], 7e-3, 40e-3));
+        assert!((left - (1.0 - 252_000.0 / 1.389_312e6)).abs() < 1e-4, "{left}");
+        let three = Drilled { beside: (3, 40e-3), ..Drilled::hole(Some([1.0, 0.0]), 11e-3) };
+        assert_eq!(board.stress_at(&f([100.0, 0.0]), Some(three)), None);
     }
 
     /// A 38 x 89 board on edge, 100 N m: Z = 38·89²/6 = 50 166 mm³, 1.993 MPa; 1 kN of shear:

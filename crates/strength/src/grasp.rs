@@ -3,8 +3,10 @@
 
 use crate::bar::Bar;
 use crate::load::deck;
+use crate::remark::Open;
 use crate::side::without_side;
 use crate::structure::{Carries, Deck, Hold, Port, Spot, Structure, Tie, TieOf};
+use crate::ties::TOUCH;
 use chairwright_design::{Design, Item, ItemKind, SupportKind, Vec3};
 use chairwright_frame::Settled;
 
@@ -49,6 +51,14 @@ pub(crate) fn handles(design: &Design, settled: &Settled, all: &mut Structure) {
         let mine = |b: &Bar| told.is_none_or(|name| b.name == *name);
         let gaps = all.frame_bars().filter(|(_, b)| mine(b)).map(|(bar, b)| (bar, b.nearest(at)));
         let Some((bar, (along, _))) = gaps.min_by(|a, b| a.1.1.total_cmp(&b.1.1)) else { continue };
+        let b = &all.bars[bar];
+        let off = at - b.at(along);
+        let way = off.unit().unwrap_or(Vec3::Z);
+        let half = (way.x.abs() * item.size.x + way.y.abs() * item.size.y + way.z.abs() * item.size.z) / 2.0;
+        let air = off.norm() - b.half_along(way) - half;
+        if item.kind == ItemKind::Handle && told.is_none() && air > TOUCH {
+            all.open.push(Open::Unheld { item: k, bar: b.name.clone(), air });
+        }
         let (point, port) = (all.point(at), Port { bar, at: along });
         all.ties.push(Tie {
             of: TieOf::Part,
@@ -291,6 +301,9 @@ both sides { item grip = \"grip\" at outward 200 mm, back 150 mm, up 930 mm }
         handles(&design, &settled, &mut all);
         let found = bought(&design, &all);
         assert_eq!(found.iter().map(|g| (g.name.as_str(), g.hands.len())).collect::<Vec<_>>(), [("grip", 2)]);
+        // it begins 75 mm behind the middle of the post, 54 mm behind its face: nothing holds it there
+        let air = |o: &Open| matches!(o, Open::Unheld { air, .. } if (air - 0.054).abs() < 0.004);
+        assert!(all.open.len() == 2 && all.open.iter().all(air), "{:?}", all.open);
         for (_, point, port) in &all.handles {
             let arm = all.points[*point] - all.bars[port.bar].at(port.at);
             assert!((arm - Vec3::new(-0.15, 0.0, 0.03)).norm() < 1e-9, "{arm:?}");

@@ -76,6 +76,8 @@ pub(crate) struct Court<'a> {
     /// The fasteners that those name, and what wood bears under a head: names are folded, which costs more than the
     /// judging itself.
     fasteners: BTreeMap<&'a str, &'a Fastener>,
+    /// How many bolts of a tie stand side by side across a bar, and how far from one to the next, m, where it is more than one.
+    pub(crate) beside: BTreeMap<(usize, TieOf), (u32, f64)>,
     pub(crate) under_head: Option<&'a Allowance>,
 }
 
@@ -102,6 +104,7 @@ impl<'a> Court<'a> {
         let mut seams = std::mem::take(&mut court.seams);
         seams.iter_mut().flatten().for_each(|seam| court.take(seam));
         court.seams = seams;
+        court.beside = court.side_by_side();
         court
     }
 
@@ -111,7 +114,8 @@ impl<'a> Court<'a> {
         'a: 'b,
     {
         let court = Court::without_seams(design, self.all, self.matters, climate);
-        Court { seams: self.seams.clone(), fasteners: self.fasteners.clone(), ..court }
+        let (seams, fasteners) = (self.seams.clone(), self.fasteners.clone());
+        Court { seams, fasteners, beside: self.beside.clone(), ..court }
     }
 
     fn without_seams(
@@ -143,6 +147,7 @@ impl<'a> Court<'a> {
             bonds,
             seams: Vec::new(),
             fasteners: BTreeMap::new(),
+            beside: BTreeMap::new(),
             under_head: design.allowance(UNDER_HEAD),
         };
         let used = all.bars.iter().flat_map(|b| b.sheaths.iter().map(|s| s.stock).chain([b.stock]));
@@ -310,17 +315,18 @@ impl<'a> Court<'a> {
             return self.part(case, lasting, (bar, cut), own, &cut.forces);
         }
         let matter = &self.matters[cut.bar];
-        let sum = sheaths.iter().fold(Rigidity::of(matter), |r, (_, m)| r.plus(&Rigidity::of(m)));
+        let of = |m: &Matter| Rigidity::of(m, lasting == Lasting::Sustained);
+        let sum = sheaths.iter().fold(of(matter), |r, (_, m)| r.plus(&of(m)));
         let most = libm::hypot(cut.forces.bend[0], cut.forces.bend[1]);
         let alone = if most > spent { spent / most } else { 1.0 };
         let left = Forces { bend: cut.forces.bend.map(|m| m * (1.0 - alone)), ..cut.forces };
-        let mut kept = Rigidity::of(matter).share(&sum, &left);
+        let mut kept = of(matter).share(&sum, &left);
         for (k, m) in cut.forces.bend.iter().enumerate() {
             kept.bend[k] += m * alone;
         }
         let mut best = self.part(case, lasting, (bar, cut), own, &kept);
         for (s, m) in sheaths {
-            let forces = Rigidity::of(m).share(&sum, &left);
+            let forces = of(m).share(&sum, &left);
             let Some(u) = self.part(case, lasting, (bar, cut), (s.form, s.stock, true), &forces) else {
                 continue;
             };
@@ -343,7 +349,9 @@ impl<'a> Court<'a> {
         let l = self.limits(part.1, lasting)?;
         let whole = self.section((case, lasting), l, (bar, cut), part, (forces, None))?;
         let mut worst = whole;
-        for hole in bar.holes_at(cut.at) {
+        for mut hole in bar.holes_at(cut.at) {
+            let beside = hole.of.and_then(|of| self.beside.get(&(cut.bar, of)));
+            hole.drilled.beside = beside.copied().unwrap_or(hole.drilled.beside);
             // what a hole as wide as can be reckoned leaves is no less than this one leaves; that it is wider is told beside this
             let known = part.0.widest(hole.drilled);
             let net = known.and_then(|h| self.section((case, lasting), l, (bar, cut), part, (forces, Some(h))));
@@ -462,8 +470,9 @@ struct Rigidity {
 }
 
 impl Rigidity {
-    fn of(m: &Matter) -> Rigidity {
-        let (e, g) = m.stiffness(false);
+    /// As stiff as the solver has it under such a load: years of it shift what a plastic bears onto a sleeve of wood or metal.
+    fn of(m: &Matter, lasting: bool) -> Rigidity {
+        let (e, g) = m.stiffness(lasting);
         let s = &m.shape;
         Rigidity { pull: e * s.area, bend: [e * s.iy, e * s.iz], twist: g * s.j, across: g * s.shear_z }
     }

@@ -2,6 +2,7 @@
 
 use crate::case::{Case, CaseKind};
 use crate::judge::Court;
+use crate::matter::Matter;
 use crate::model::{Built, Setup};
 use crate::solve::{Bench, FINE, Gives, Ready, Run, Trouble, load_case};
 use crate::space::vector;
@@ -80,7 +81,7 @@ fn together((bench, known): (&Bench<'_>, &[&Ready]), setup: &Setup, looks: &mut 
     if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model))
         && searched(bench, (&built, &solver), looks)
     {
-        return;
+        return warmed(bench, setup, looks);
     }
     let Ok(solver) = Solver::new(&built.model) else { return };
     // a case without an answer must not take the others with it
@@ -89,6 +90,45 @@ fn together((bench, known): (&Bench<'_>, &[&Ready]), setup: &Setup, looks: &mut 
             searched(bench, (&built, &solver), one);
         }
     }
+    warmed(bench, setup, looks);
+}
+
+/// Writes down what heat and water leave of the load factors of loads that do not last: where they leave all bars as much, that; where not,
+/// by the frame as soft as it then is. What years leave is as warm already.
+fn warmed(bench: &Bench<'_>, setup: &Setup, looks: &mut [Look<'_>]) {
+    let softs = bench.matters.iter().flat_map(|m| m.sheaths.iter().map(|s| s.soft).chain([m.soft]));
+    let (least, most) = softs.fold((1.0_f64, 0.0_f64), |(l, m), s| (l.min(s), m.max(s)));
+    if setup.lasting || least >= 1.0 {
+        return;
+    }
+    let warm = if most - least < SAME_SOFT { None } else { warm_factors(bench, setup, looks) };
+    for (k, look) in looks.iter_mut().enumerate() {
+        let cold = look.run.cuts.first().and_then(|c| c.gives).map(|g| g.factor).or(look.run.buckling);
+        let share = warm.as_ref().and_then(|w| w[k]).zip(cold).map(|(w, c)| w / c);
+        let keeps = share.filter(|s| s.is_finite()).map_or(least, |s| s.min(1.0));
+        look.run.keeps = Some(keeps);
+        look.run.cuts.iter_mut().filter_map(|c| c.gives.as_mut()).for_each(|g| g.keeps = keeps);
+    }
+}
+
+/// Shares that differ by less are the same.
+const SAME_SOFT: f64 = 1e-9;
+
+/// Load factors of the frame in heat and water; `None` of a case that has no answer so.
+fn warm_factors(bench: &Bench<'_>, setup: &Setup, looks: &[Look<'_>]) -> Option<Vec<Option<f64>>> {
+    let matters: Vec<Matter> = bench.matters.iter().map(Matter::warm).collect();
+    let built = Built::new(bench.all, &matters, bench.feet, setup);
+    let solver = Solver::new(&built.model).ok()?;
+    let loads: Vec<LoadCase> = looks.iter().map(|l| load_case(&built, &l.case.pushes)).collect();
+    let solved = solver.solve_within(&loads, FINE).ok()?;
+    let options = BucklingOptions { count: MODES, pieces: PIECES };
+    let one = |(look, solved): (&Look<'_>, &Solution<'_>)| match solved.buckling(&options).ok()? {
+        Buckling::Never => Some(f64::INFINITY),
+        Buckling::At(modes) if look.tells => modes.iter().find(|m| !tips(&built, m)).map(|m| m.factor),
+        Buckling::At(modes) => modes.first().map(|m| m.factor),
+    };
+    let pairs: Vec<(&Look<'_>, &Solution<'_>)> = looks.iter().zip(&solved).collect();
+    Some(pairs.into_iter().map(one).collect())
 }
 
 /// Solves the cases and searches each; whether they have answers.
@@ -147,7 +187,7 @@ fn told(look: &mut Look<'_>, factor: f64, shares: &[f64]) {
     }
     for cut in &mut look.run.cuts {
         let drives = shares.get(cut.bar).is_some_and(|s| *s >= DRIVES);
-        cut.gives = Some(Gives { factor, drives });
+        cut.gives = Some(Gives { factor, drives, keeps: 1.0 });
     }
 }
 
@@ -226,6 +266,29 @@ mod tests {
         lean((&bench, &[]), vec![Look { case: &case, run: &mut run, tells: true }]);
         let gives = |bar: usize| run.cuts.iter().find(|c| c.bar == bar).unwrap().gives.unwrap();
         (gives(0).factor, (0..all.bars.len()).map(|b| gives(b).drives).collect())
+    }
+
+    /// A mast of pipe with a stub of 0.1 m at its top that carries nothing, pushed for a while where heat leaves 0.58 of one of them: what
+    /// the mast keeps the frame keeps, its stub takes nothing from it.
+    #[test]
+    fn an_idle_stub_softens_no_frame() {
+        let top = Vec3::new(0.0, 0.0, 1.2);
+        let stub = bar(top, top + Vec3::Y * 0.1, Vec3::Z, PIPE);
+        let all =
+            standing(vec![mast(0.0), stub], &[0], &[[Port { bar: 0, at: 1.2 }, Port { bar: 1, at: 0.0 }]]);
+        let keeps = |softs: [f64; 2]| {
+            let matters = [0, 1].map(|k| Matter { soft: softs[k], ..matter(&PIPE) });
+            let bench = Bench { all: &all, matters: &matters, feet: &[1e9; 3] };
+            let push = Push::At { port: Port { bar: 0, at: 1.2 }, force: Vec3::Z * -300.0, moment: Vec3::ZERO };
+            let case = case(CaseKind::Pushing, Lasting::Short, 300.0, Source::Design, vec![push]);
+            let mut run = bench.group_near(&[], &case.setup, &[case.pushes.as_slice()]).pop().unwrap().unwrap();
+            lean((&bench, &[]), vec![Look { case: &case, run: &mut run, tells: true }]);
+            assert_eq!(run.keeps, run.cuts[0].gives.map(|g| g.keeps));
+            run.keeps.unwrap()
+        };
+        assert!((keeps([1.0, 0.58]) - 1.0).abs() < 1e-6, "{}", keeps([1.0, 0.58]));
+        assert!((keeps([0.58, 1.0]) - 0.58).abs() < 1e-3, "{}", keeps([0.58, 1.0]));
+        assert!((keeps([0.58, 0.58]) - 0.58).abs() < 1e-12);
     }
 
     fn mast(y: f64) -> Bar {

@@ -100,6 +100,8 @@ pub enum Unknown {
     Hole,
     /// A slot longer than the bar is wide opens it against twist.
     Slot,
+    /// Holes so near to each other in a row that they stand as such a slot.
+    Row,
     /// A board on edge may turn over sideways before it breaks.
     Edgewise,
     /// A closed box of something that glue does not hold: its corners.

@@ -50,6 +50,12 @@ impl Matter {
         if lasting { self.e[1] } else { self.e[0] * self.soft }
     }
 
+    /// The same where loads that do not last find it as warm and wet as it is here.
+    pub fn warm(&self) -> Matter {
+        let sheaths = self.sheaths.iter().map(Matter::warm).collect();
+        Matter { e: [self.softest(false), self.e[1]], soft: 1.0, sheaths, ..self.clone() }
+    }
+
     fn of(design: &Design, m: &Material, climate: &Climate, form: &Form) -> Matter {
         let a = allowance(design, m);
         let poisson = m.poisson.unwrap_or(POISSON);

@@ -53,6 +53,8 @@ pub(crate) struct Piece {
     pub body: Body,
     /// Along its fibres or axis.
     pub long: Vec3,
+    /// Of the wall of a box how far it spans from corner to corner, and how thick it is, m.
+    pub wall: Option<[f64; 2]>,
 }
 
 impl<'a> Court<'a> {
@@ -92,7 +94,14 @@ impl<'a> Court<'a> {
             (None, Form::Flat { .. }, _) if !lengthwise => Body::Sheet { thick: thick(bar, way) },
             _ => Body::Other,
         };
-        Piece { name: bar.name.clone(), stock: bar.stock, body, long: bar.way() }
+        let wall = match bar.form {
+            Form::Hollow { level, upright, wall } if !lengthwise => {
+                let upright_wall = bar.up.dot(way).abs() < 0.7;
+                Some([if upright_wall { upright } else { level } - 2.0 * wall, wall])
+            }
+            _ => None,
+        };
+        Piece { name: bar.name.clone(), stock: bar.stock, body, long: bar.way(), wall }
     }
 
     fn grain(&self, bar: &Bar, form: Form, way: Vec3, lengthwise: bool) -> Grain {

@@ -4,9 +4,11 @@ use crate::judge::Court;
 use crate::piece::Body;
 use crate::room::{Bound, Room};
 use crate::seam::{Seam, Sits};
-use chairwright_design::{Origin, Placing};
+use crate::structure::{Spot, TieOf};
+use chairwright_design::{Origin, Placing, Vec3};
 use chairwright_resistance::Refusal;
 use chairwright_resistance::keep::{Ground, Keep, Shaft, keep, left, loaded, row};
+use std::collections::BTreeMap;
 
 /// Least spacing of bolts in anything but wood, and from its ends and edges, in diameters. Common practice, no source.
 const ELSEWHERE: (f64, f64) = (3.0, 2.0);
@@ -257,6 +259,33 @@ impl Court<'_> {
         })
     }
 
+    /// How many fasteners of each tie stand side by side across each of its bars, where the drill goes across it, and how far from one to the
+    /// next, m: of those at one place along the bar the most.
+    pub(crate) fn side_by_side(&self) -> BTreeMap<(usize, TieOf), (u32, f64)> {
+        let mut out: BTreeMap<(usize, TieOf), (u32, f64)> = BTreeMap::new();
+        for seam in self.seams.iter().flatten() {
+            let (Some(placing), Ok(fixed)) = (&seam.placing, self.fixed(seam.list)) else { continue };
+            let Some((_, diameter)) = fixed.driven() else { continue };
+            let faces = if seam.plates { 4 } else { 1 };
+            let l = layout(placing, fixed.count / faces, seam.ground.size);
+            if !l.span.iter().all(|x| x.is_finite()) {
+                continue;
+            }
+            let axes = seam.axes();
+            let places: Vec<Vec3> = l.places.iter().map(|p| axes[0] * p[0] + axes[1] * p[1]).collect();
+            for tie in seam.ties.iter().map(|k| &self.all.ties[*k]) {
+                for bar in tie.spots.iter().filter_map(Spot::bar) {
+                    let found = abreast(&places, seam.way, self.all.bars[bar].way(), diameter);
+                    let old = out.get(&(bar, tie.of)).map_or(1, |b| b.0);
+                    if let Some(found) = found.filter(|f| f.0 > old) {
+                        out.insert((bar, tie.of), found);
+                    }
+                }
+            }
+        }
+        out
+    }
+
     /// Every face that fasteners go through, and those where they sit badly.
     pub(crate) fn rooms(&self) -> (Vec<Room>, Vec<Misplaced>) {
         let (mut rooms, mut ill) = (Vec::new(), Vec::new());
@@ -277,12 +306,43 @@ impl Court<'_> {
     }
 }
 
+/// Most of some places that stand less than a diameter from each other along a bar, and how far from one to the next across it; `None`
+/// where they stand one behind the other, or the drill goes along the bar.
+fn abreast(places: &[Vec3], drill: Vec3, bar: Vec3, diameter: f64) -> Option<(u32, f64)> {
+    let e = drill.cross(bar).unit().filter(|_| drill.dot(bar).abs() < 0.7)?;
+    let mut best: Option<(u32, f64)> = None;
+    for p in places {
+        let near = places.iter().filter(|q| (**q - *p).dot(bar).abs() < diameter);
+        let mut offs: Vec<f64> = near.map(|q| q.dot(e)).collect();
+        offs.sort_by(f64::total_cmp);
+        offs.dedup_by(|a, b| (*a - *b).abs() < ROUND);
+        let (Some(first), Some(last)) = (offs.first(), offs.last()) else { continue };
+        let count = u32::try_from(offs.len()).unwrap_or(u32::MAX);
+        if count > best.map_or(1, |b| b.0) {
+            best = Some((count, (last - first) / f64::from(count - 1)));
+        }
+    }
+    best
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn placing(rows: u32, spaced: Option<f64>, apart: Option<f64>) -> Placing {
         Placing { rows, spaced, apart, ends: None, edges: None }
+    }
+
+    /// Six in two rows 40 mm apart, rows along a bar: two abreast, 40 mm apart. Beside a bar that crosses, three abreast, 60 mm apart. Along
+    /// the drill nothing stands abreast.
+    #[test]
+    fn rows_abreast() {
+        let l = layout(&placing(2, Some(0.06), Some(0.04)), 6, [0.2, 0.1]);
+        let places: Vec<Vec3> = l.places.iter().map(|p| Vec3::X * p[0] + Vec3::Z * p[1]).collect();
+        let of = |bar| abreast(&places, Vec3::Y, bar, 0.01).map(|(n, s)| (n, (s * 1e6).round()));
+        assert_eq!(of(Vec3::X), Some((2, 40_000.0)));
+        assert_eq!(of(Vec3::Z), Some((3, 60_000.0)));
+        assert_eq!(of(Vec3::Y), None);
     }
 
     /// Six in two rows, 60 mm apart in the row, rows 40 mm apart: 120 mm by 40 mm about the middle. With 30 mm from the ends

@@ -37,7 +37,8 @@ impl<'a> Court<'a> {
             None => Body::Sheet { thick: thickness },
         };
         let bar = &self.all.bars[p.bar];
-        seam.pair[1] = Piece { name: "its plates".to_owned(), stock: *stock, body, long: bar.way() };
+        seam.pair[1] =
+            Piece { name: "its plates".to_owned(), stock: *stock, body, long: bar.way(), wall: None };
         seam.along = bar.way();
         let across = seam.way.cross(bar.way());
         seam.face = [size.0 / 2.0, size.1.min(2.0 * bar.half_along(across))];

@@ -1,6 +1,7 @@
 //! What structure and loads took for granted, left out or could not tell: plain data, no sentences.
 
 use crate::case::CaseKind;
+use crate::structure::TieOf;
 use crate::turned::{Leaned, Turned};
 use chairwright_design::Origin;
 
@@ -245,6 +246,17 @@ pub enum Open {
         /// The most that any case puts on the wheel, N.
         most: f64,
     },
+    /// A handle that the text fastens to nothing, and that touches nothing.
+    Unheld {
+        /// Index among the design's items.
+        item: usize,
+        /// The bar that it is taken to hang on.
+        bar: String,
+        /// From its face to the handle, m.
+        air: f64,
+    },
+    /// Wheels and casters whose axle or stem presses into bare wood or plastic: which, and into what.
+    Pressed(Vec<(TieOf, String)>),
     /// A wheel or caster that carries more than it is rated for.
     Rated {
         /// Whether it is a caster.

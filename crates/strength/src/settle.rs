@@ -90,6 +90,7 @@ impl Court<'_> {
                 }
             }
         }
+        self.beside = self.side_by_side();
     }
 
     /// The placing in which the worst used of some seams is used least.
@@ -119,6 +120,7 @@ impl Court<'_> {
                 seam.place(placing, Sits::Taken);
             }
         }
+        self.beside = self.side_by_side();
     }
 
     /// The places that fit on each of some faces.

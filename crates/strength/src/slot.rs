@@ -64,7 +64,7 @@ mod tests {
     use super::*;
 
     fn slot(way: [f64; 2], diameter: f64, long: f64) -> Drilled {
-        Drilled { way: Some(way), diameter, long }
+        Drilled { long, ..Drilled::hole(Some(way), diameter) }
     }
 
     /// 45 by 45 mm, slotted 20 mm wide and 200 mm long: two laths of 12.5 by 45 mm, 1 172 mm³ each. 60 N that slide them on each other

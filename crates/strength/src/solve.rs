@@ -33,6 +33,8 @@ pub(crate) struct Gives {
     pub factor: f64,
     /// Whether the push in this bar is among what drives it.
     pub drives: bool,
+    /// Share of the factor that heat and water leave, where the load does not last.
+    pub keeps: f64,
 }
 
 /// What a tie hands from one thing to another.
@@ -65,6 +67,8 @@ pub(crate) struct Run {
     pub gapes: Vec<usize>,
     /// Buckling factor, where the frame was looked at for giving way sideways.
     pub buckling: Option<f64>,
+    /// Share of that which heat and water leave, where the load does not last and they leave less.
+    pub keeps: Option<f64>,
     /// Largest force out of balance over the largest of all.
     pub residual: f64,
 }

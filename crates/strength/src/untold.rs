@@ -46,8 +46,10 @@ impl Court<'_> {
         if bar.holes.iter().any(gone) {
             out.push(Unknown::Hole);
         }
-        if bar.holes.iter().any(|h| form.is_some_and(|f| opens(&f, &h.drilled))) {
-            out.push(Unknown::Slot);
+        for (row, why) in [(false, Unknown::Slot), (true, Unknown::Row)] {
+            if bar.holes.iter().any(|h| h.row == row && form.is_some_and(|f| opens(&f, &h.drilled))) {
+                out.push(why);
+            }
         }
         if matches!(bar.form, Form::Hollow { .. })
             && let Err(why) = self.glue(stock, kind)

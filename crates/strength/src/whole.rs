@@ -47,7 +47,7 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     let climate = Climate::of(design, &mut out.assumed);
     out.climate = Some(climate);
     let (tight, idle) = crate::sleeve::settle(design, &mut all);
-    out.assumed.extend(tight.into_iter().chain(crate::drill::drill(design, &mut all)));
+    out.assumed.extend(tight.into_iter().chain(crate::drill::drill(design, pose, &mut all)));
     out.left_out.extend(idle);
     out.forbidden = extras::forbidden(design, &all);
     out.open.extend(extras::unmarked(design, &all));
@@ -187,9 +187,10 @@ fn judge(
     out.open.extend(crate::rated::beyond(design, all, &cases, &runs));
     out.open.extend(crate::stem::bent(design, all, &cases, &runs));
     out.open.extend(crate::axle::bent(design, all, &cases, &runs));
+    out.open.extend(crate::axle::bare(design, all));
     out.assumed.extend(crate::column::glued(design, all));
     out.assumed.extend(crate::grain::untold_grain(design, all));
-    sideways(bench, (&base, &runs), &cases, out);
+    sideways((&base, &runs), &cases, out);
     if depth == Depth::Whole {
         let at = cases.iter().position(|c| c.kind == CaseKind::Seated).and_then(|k| runs[k]);
         let mirror = at.and_then(|run| Mirror::new((design, frame), all, bench.feet, run));
@@ -258,21 +259,19 @@ fn hard(
 }
 
 /// When the frame gives way sideways, and what that takes from the verdicts.
-fn sideways(bench: &Bench<'_>, (base, runs): (&Run, &[Option<&Run>]), cases: &[Case], out: &mut Strength) {
+fn sideways((base, runs): (&Run, &[Option<&Run>]), cases: &[Case], out: &mut Strength) {
     let at = cases.iter().position(|c| c.kind == CaseKind::Seated);
     let lasting = at.and_then(|k| runs[k]).and_then(|r| r.buckling);
-    // the load that buckles a frame goes with its stiffness: no more is taken than what its softest bar keeps in heat
-    // and water
-    let soft = bench.matters.iter().map(|m| m.soft).fold(1.0, f64::min);
-    let short = base.buckling.map(|b| b * soft);
+    // what heat and water leave of it
+    let short = base.buckling.map(|b| b * base.keeps.unwrap_or(1.0));
     (out.buckling, out.buckling_lasting) = (short, lasting);
     let found = Sideways { short, lasting };
     out.open.extend(found.open(cases));
-    let factor = |(case, run): (&Case, &Option<&Run>)| {
-        let keeps = if case.lasting == Lasting::Sustained { 1.0 } else { soft };
-        Some(run.as_ref()?.cuts.first()?.gives?.factor * keeps)
+    let factor = |run: &Option<&Run>| {
+        let gives = run.as_ref()?.cuts.first()?.gives?;
+        Some(gives.factor * gives.keeps)
     };
-    let own: Vec<Option<f64>> = cases.iter().zip(runs).map(factor).collect();
+    let own: Vec<Option<f64>> = runs.iter().map(factor).collect();
     out.doubts.extend(by_sideways(found, (cases, &own), &mut out.items));
 }
 

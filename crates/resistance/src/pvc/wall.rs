@@ -21,6 +21,9 @@ pub fn wall(standard: Option<&str>, name: &str, density: Option<f64>) -> Wall {
     let marked = standard.map(bare);
     let cellular = marked.as_ref().is_some_and(|m| CELLULAR.iter().any(|c| m.contains(c)));
     let name = name.to_lowercase();
+    // whoever says so in words where the standard stands says it as well as in a name
+    let worded = standard.map(str::to_lowercase);
+    let cellular = cellular || worded.is_some_and(|w| NAMES.iter().any(|n| w.contains(n)));
     if cellular || NAMES.iter().any(|n| name.contains(n)) || density.is_some_and(|d| d < LIGHTEST) {
         return Wall::Cellular;
     }
@@ -37,6 +40,7 @@ mod tests {
         assert_eq!(wall(Some("ASTM F 891"), "pipe 1 1/4 in sch40", Some(1400.0)), Wall::Cellular);
         assert_eq!(wall(Some("EN 1453-1"), "drain 40", None), Wall::Cellular);
         assert_eq!(wall(None, "Sch 40 1 1/4 foam core", None), Wall::Cellular);
+        assert_eq!(wall(Some("coex foam core ASTM D1785"), "pipe", None), Wall::Cellular);
         assert_eq!(wall(Some("ASTM D2665"), "pipe", Some(900.0)), Wall::Cellular);
         assert_eq!(wall(None, "Sch 40 1 1/4 in", None), Wall::Unknown);
     }
