@@ -38,11 +38,10 @@ fn wheel(design: &Design, settled: &Settled, index: usize, foot: Vec3, all: &mut
     let w = &design.wheels[index];
     let hub = settled.pose.place(w.at);
     let inward = -settled.pose.turn(w.axle);
-    let crossed = crossing(hub, inward, AXLE, all);
-    let found = named(design, &w.name, hub, all)
-        .or_else(|| crossed.filter(|p| pierces(hub, inward, *p, all)))
-        .or_else(|| in_line(hub, inward, all))
-        .or(crossed);
+    let found = named(design, &w.name, hub, all).or_else(|| in_line(hub, inward, all)).or_else(|| {
+        let crossing = |reach: f64| crossing(hub, inward, reach, all);
+        crossing(AXLE)
+    });
     let overhang = found.and_then(|p| overhang(hub, inward, p, all));
     let port = found.map(Spot::Port);
     footing((w.name.clone(), false, index), (hub, foot), port, TieOf::Wheel(index), all);
@@ -81,19 +80,6 @@ fn in_line(hub: Vec3, inward: Vec3, all: &Structure) -> Option<Port> {
         }
     }
     best.map(|(_, p)| p)
-}
-
-/// Whether an axle passes through a bar that lies across it, before it comes to the end of one in its line.
-fn pierces(hub: Vec3, inward: Vec3, port: Port, all: &Structure) -> bool {
-    let b = &all.bars[port.bar];
-    let off = (hub - b.at(port.at)).across(inward).across(b.way());
-    let in_it = off.unit().is_none_or(|e| off.norm() < b.half_along(e));
-    let out = |p: Vec3| (p - hub).dot(inward);
-    let sooner = in_line(hub, inward, all).is_none_or(|p| {
-        let line = &all.bars[p.bar];
-        out(b.at(port.at)) < out(line.at(p.at)) - 1e-9
-    });
-    b.way().dot(inward).abs() < ALONG && in_it && sooner
 }
 
 /// The first bar that the axle passes through or along the face of.
@@ -184,30 +170,4 @@ fn footing(
         None => all.loose.push(Loose::Wheel(name.clone())),
     }
     all.footings.push(Footing { name, caster, index, hub, contact, carrier, swung: None, overhang: None });
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::form::Form;
-    use crate::hand::bar;
-
-    /// An axle along y from its hub at 0.3 m: through a post of 42 mm 40 mm inboard, and on towards a box that ends 90 mm further in. The post
-    /// carries it. With its axis 22 mm beside the axle the post is only passed, and the box carries it.
-    #[test]
-    fn the_first_that_an_axle_goes_through_carries_it() {
-        let hub = Vec3::new(0.0, 0.3, 0.3);
-        let pipe = Form::Tube { outer: 42e-3, wall: 3.5e-3 };
-        let beam = Form::Hollow { level: 0.12, upright: 0.09, wall: 0.012 };
-        let post = |x: f64| bar(Vec3::new(x, 0.26, 0.1), Vec3::new(x, 0.26, 0.6), Vec3::X, pipe);
-        let across = bar(Vec3::new(0.0, 0.17, 0.3), Vec3::new(0.0, -0.17, 0.3), Vec3::Z, beam);
-        let carrier = |x: f64| {
-            let all = Structure { bars: vec![post(x), across.clone()], ..Structure::default() };
-            let crossed = crossing(hub, -Vec3::Y, AXLE, &all);
-            let pierced = crossed.filter(|p| pierces(hub, -Vec3::Y, *p, &all));
-            pierced.or_else(|| in_line(hub, -Vec3::Y, &all)).map(|p| p.bar)
-        };
-        assert_eq!(carrier(0.0), Some(0));
-        assert_eq!(carrier(0.022), Some(1));
-    }
 }
