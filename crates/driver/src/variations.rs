@@ -4,7 +4,7 @@
 use crate::influence::{Watch, watched};
 use crate::same::Identity;
 use crate::{Compilation, Instead, OF_ONE_SETTING, Options, Project, StrengthWanted, World, is_idle, repair};
-use chairwright_diagnostics::{Diagnostic, Sources};
+use chairwright_diagnostics::{Diagnostic, Severity, Sources};
 use chairwright_language::{Choice, Pick, Situation};
 
 /// Variations of one design that get lessons.
@@ -15,6 +15,9 @@ const VARIATIONS: usize = 600;
 const TRIALS: usize = 400;
 /// A stop is near its limit where less room is left than this many times what all that is uncertain moves.
 const NEAR: f64 = 2.0;
+/// Situations in which a finding is told again, in a note, and how that begins.
+const TOLD: usize = 3;
+const ALSO: &str = "also in ";
 /// Combinations of stops that are tried where not all can be, for each variant and state.
 const COMBINED: usize = 12;
 
@@ -102,6 +105,21 @@ fn same_finding(a: &Diagnostic, b: &Diagnostic, adjusted: bool) -> bool {
     let amount = adjusted && a.primary.is_some() && a.code.name != crate::influence::CODE;
     let one = Identity::of(a);
     one.is_at(b) && (a.headline == b.headline || (amount && one.remains_in(b)))
+}
+
+/// Says of a finding that is told how the same stands in another situation: there it may be worse.
+fn also(first: &mut Diagnostic, there: &Diagnostic) {
+    let label = |p: &Diagnostic| p.primary.as_ref().map(|l| l.text.clone()).unwrap_or_default();
+    let words = if first.headline == there.headline { label(there) } else { there.headline.clone() };
+    let told = words == label(first) || first.notes.iter().any(|n| n.ends_with(&words));
+    let grave = there.severity <= Severity::Warning && there.code.name != crate::influence::CODE;
+    let (false, true, Some(situation)) = (told, grave, &there.situation) else { return };
+    let before = first.notes.iter().filter(|n| n.starts_with(ALSO)).count();
+    match before {
+        n if n < TOLD => first.notes.push(format!("{ALSO}{situation}: {words}")),
+        TOLD => first.notes.push(format!("{ALSO}other states or at other stops, by other amounts")),
+        _ => {}
+    }
 }
 
 /// The room left to each thing that is asked, as a share of what all that is uncertain moves of it: the least of them.
@@ -220,8 +238,15 @@ impl Project {
             if options.variant.is_some() || options.situation != Situation::default() {
                 next.problems.retain(|p| p.code.name != "idle-deviation");
             }
-            let seen = || all.iter().flat_map(|c| &c.problems);
-            next.problems.retain(|p| !seen().any(|s| same_finding(s, p, adjusted)));
+            let mut kept = Vec::new();
+            for p in std::mem::take(&mut next.problems) {
+                let mut seen = all.iter_mut().flat_map(|c| &mut c.problems);
+                match seen.find(|s| same_finding(s, &p, adjusted)) {
+                    Some(first) => also(first, &p),
+                    None => kept.push(p),
+                }
+            }
+            next.problems = kept;
             if all.is_empty() {
                 next.problems.extend(untried.iter().cloned());
             }
