@@ -112,7 +112,7 @@ fn a_bolt_that_is_too_short_is_told() {
 #[test]
 fn what_no_rule_judges_is_told() {
     let c = with_a_post("fasten post to left.side using \"screw 5 x 80\" times 2", 100);
-    assert!(why(&c).contains("screws in anything but wood"), "{}", why(&c));
+    assert!(why(&c).contains("screws and nails in anything but wood"), "{}", why(&c));
     let c = with_a_post("fasten post to left.side using \"bolt M8 x 80\", \"screw 5 x 80\" times 1", 100);
     assert!(why(&c).contains("side by side"), "{}", why(&c));
 }
