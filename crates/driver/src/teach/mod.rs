@@ -79,15 +79,15 @@ impl Slope {
 }
 
 impl Project {
-    /// Adds to each finding about a failed demand, and to each that hangs on sizes, what would mend it; to preferences and warnings
-    /// only where `warnings` says so, for each takes some fifty compiles.
-    pub fn teach(&mut self, options: &Options, c: &mut Compilation, warnings: bool) {
+    /// Adds to each finding about a failed demand, and to each that hangs on sizes, what would mend it. Preferences and warnings get it,
+    /// and changes are tried at the ends of tolerances, only where it is to be thorough: each takes some fifty compiles.
+    pub fn teach(&mut self, options: &Options, c: &mut Compilation, thorough: bool) {
         let (all, required) = targets(c);
-        let told = if warnings { all.len() } else { required };
+        let told = if thorough { all.len() } else { required };
         let failing: Vec<usize> = (0..told).filter(|i| all[*i].1.si() < 0.0).take(FAILING).collect();
         let goals: Vec<Target> = all.iter().map(|t| t.0.clone()).collect();
         let about = |p: &Diagnostic| goals.iter().any(|g| is_about(p, g));
-        let found = |p: &Diagnostic| is_measured(p, warnings) && !about(p);
+        let found = |p: &Diagnostic| is_measured(p, thorough) && !about(p);
         let mut others: Vec<usize> = (0..c.problems.len()).filter(|k| found(&c.problems[*k])).collect();
         others.sort_by_key(|k| c.problems[*k].severity);
         others.truncate(FAILING);
@@ -110,7 +110,7 @@ impl Project {
             lightly: Asked::of(&base, &goals, Severity::Warning),
             slopes: &slopes,
             pairs: together::BUDGET,
-            ends: ends::BUDGET,
+            ends: if thorough { ends::BUDGET } else { 0 },
         };
         self.teach_demands(options, c, (&all, &failing), &mut lesson);
         self.teach_findings(options, c, &moved, &others, &mut lesson);
