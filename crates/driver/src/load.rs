@@ -7,7 +7,7 @@ use chairwright_catalogue::{PAGES, page};
 use chairwright_cost::{PriceBook, Shed, read_book, read_shed};
 use chairwright_diagnostics::{Diagnostic, Problems, Severity, SourceId, Sources, Span};
 use chairwright_language::{Choice, Import, Program, Setting, Tables, Text, imports, nearest};
-use chairwright_syntax::{Entry, Limits, parse, parse_expression};
+use chairwright_syntax::{Entry, ExprKind, Limits, parse, parse_expression};
 use smol_str::SmolStr;
 use std::collections::BTreeSet;
 
@@ -354,16 +354,34 @@ impl Loader<'_> {
     }
 
     /// Takes out the states of a plan that this one is made from that say something of a rider or a place where this one has its own,
-    /// and what forks in between say of them. That is told to nobody, like its reasons.
+    /// and what forks in between say of them.
     fn days(&mut self) {
         let trees = &mut self.project.trees;
+        let mut gone: Vec<(Option<Span>, &str, SmolStr)> = Vec::new();
         for word in ["rider", "conditions"] {
             let has = |e: &Entry| chairwright_design::spelling(&e.keyword.text()) == word;
             let with = trees.iter().filter(|t| t.own && t.entries.iter().any(has));
             let Some(level) = with.map(|t| t.level).min() else { continue };
             for tree in trees.iter_mut().filter(|t| t.own && t.level > level) {
+                let before = states(&tree.entries);
                 strip_choices(&mut tree.entries, &[word]);
+                let after = states(&tree.entries);
+                let lost = before.into_iter().filter(|name| !after.contains(name));
+                gone.extend(lost.map(|name| (tree.fork, word, name)));
             }
+        }
+        for (fork, word, name) in gone {
+            let whose = if word == "rider" { "rider" } else { "place" };
+            let said = Diagnostic::new("misplaced-statement", format!("state `{name}` does not come along"));
+            let said = said.severity(Severity::Advice);
+            let said = match fork {
+                Some(fork) => said.at(fork, format!("it says something of that plan's {whose}")),
+                None => said,
+            };
+            self.say(
+                said.note(format!("this plan has a {whose} of its own, of whom nobody knows it"))
+                    .help(format!("write the states of this {whose} into this plan")),
+            );
         }
     }
 
@@ -405,6 +423,15 @@ impl Loader<'_> {
         };
         self.say(problem);
     }
+}
+
+/// Names of the states of a text.
+fn states(entries: &[Entry]) -> Vec<SmolStr> {
+    let name = |e: &Entry| match &e.subject.as_ref()?.kind {
+        ExprKind::Name(path) => Some(path.text()),
+        _ => None,
+    };
+    entries.iter().filter(|e| e.keyword.text() == "state").filter_map(name).collect()
 }
 
 /// What a state, variant or fork of the plan says of the plan's own rider or place.
