@@ -1,6 +1,7 @@
 //! The test sheet of a compilation, and whether its built chair is released.
 
 use crate::sides::folded;
+use crate::variations::same_finding;
 use crate::words_proving::{lack_words, reading_words, test_words};
 use crate::{Compilation, OF_ONE_SETTING, Options, Project, StrengthWanted};
 use chairwright_checks::Checked;
@@ -19,7 +20,7 @@ pub const NO_TEST: &str = "This is no ISO 7176 test, no certificate and no licen
 const OF_TESTS: [&str; 2] = ["test-failed", "off-sheet"];
 
 /// States and stops of a built chair that are looked at.
-const ELSEWHERE: usize = 200;
+const ELSEWHERE: usize = 400;
 
 /// Whether somebody may sit in the built chair.
 #[derive(Clone, PartialEq, Debug)]
@@ -61,6 +62,12 @@ impl Compilation {
             format!("finding: {} [{}], {at}", p.headline, p.code.name)
         };
         said.extend(self.elsewhere.iter().map(there));
+        if self.unseen > 0 {
+            said.push(format!(
+                "{} of its states and stops were not looked at, there are too many: give its adjustments fewer stops",
+                self.unseen
+            ));
+        }
         said.extend(self.in_the_cold());
         said.extend(self.of_tests(&open));
         Release { tested, reasons: said }
@@ -208,14 +215,13 @@ impl Project {
             return;
         }
         let (situations, _) = self.program(Choice::default()).0.situations();
+        c.unseen = situations.len().saturating_sub(ELSEWHERE);
         for situation in situations.into_iter().take(ELSEWHERE) {
             let adjusted = !situation.picks.is_empty();
             let strength = StrengthWanted::Verdicts;
             let there = self.compile(&Options { situation, strength, ..options.clone() });
             let of_here = |p: &Diagnostic| {
-                let known = c.problems.iter().chain(&c.elsewhere);
-                let mut same = known.filter(|k| k.code == p.code);
-                same.any(|k| k.headline == p.headline || (adjusted && k.primary == p.primary))
+                c.problems.iter().chain(&c.elsewhere).any(|known| same_finding(known, p, adjusted))
             };
             let tested = |p: &Diagnostic| OF_TESTS.contains(&p.code.name);
             let fits = |p: &Diagnostic| !(adjusted && OF_ONE_SETTING.contains(&p.code.name));

@@ -26,6 +26,11 @@ impl Identity {
         Identity { code: p.code.name, place: p.primary.as_ref().map(|l| l.span), about, named }
     }
 
+    /// The same wherever it stands: a text that was edited has moved its places.
+    pub(crate) fn anywhere(self) -> Identity {
+        Identity { place: None, ..self }
+    }
+
     /// The names that it is about.
     pub(crate) fn names(&self) -> &[String] {
         if self.named { &self.about } else { &[] }

@@ -101,7 +101,7 @@ fn untried(singly: bool, count: usize) -> Option<Diagnostic> {
 
 /// Whether two situations say the same. At another stop of an adjustment the same demand fails by
 /// another amount; the first is enough.
-fn same_finding(a: &Diagnostic, b: &Diagnostic, adjusted: bool) -> bool {
+pub(crate) fn same_finding(a: &Diagnostic, b: &Diagnostic, adjusted: bool) -> bool {
     let amount = adjusted && a.primary.is_some() && a.code.name != crate::influence::CODE;
     let one = Identity::of(a);
     one.is_at(b) && (a.headline == b.headline || (amount && one.remains_in(b)))

@@ -201,7 +201,9 @@ fn why(n: &Numbers, r: &Reading) -> String {
     if let Some((least, most)) = r.near {
         parts.push(match (least.is_finite(), most.is_finite()) {
             (true, true) => {
-                format!("no more than {} off the plan", n.down((most - least) / 2.0, d))
+                // a figure that is best at one swivel and worst at another lies between both
+                let off = r.expected.map_or((most - least) / 2.0, |planned| planned - least);
+                format!("no more than {} off the plan", n.down(off, d))
             }
             (true, false) => {
                 format!("no more than {} under the plan", n.down(r.expected.unwrap_or(0.0) - least, d))

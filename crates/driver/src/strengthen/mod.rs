@@ -10,6 +10,7 @@ mod tries;
 
 use crate::reinforce::Reinforcement;
 use crate::repair::Edited;
+use crate::same::Identity;
 use crate::sides::without_side;
 use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_cost::{Difference, Need, difference, needs};
@@ -61,18 +62,17 @@ struct Standing {
     failing: BTreeSet<String>,
     /// What moves, hangs loose or is refused.
     broken: usize,
-    /// How often each error is found, by code and words without their figures: one that goes does not pay for another that comes.
-    errors: BTreeMap<String, usize>,
+    /// How often each error is found: one that goes does not pay for another that comes.
+    errors: BTreeMap<Identity, usize>,
 }
 
 impl Standing {
     fn of(c: &Compilation) -> Standing {
         let s = &c.strength;
         let failing = s.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| without_side(&i.name));
-        let mut errors: BTreeMap<String, usize> = BTreeMap::new();
+        let mut errors: BTreeMap<Identity, usize> = BTreeMap::new();
         for p in c.problems.iter().filter(|p| p.severity == Severity::Error) {
-            let words = p.headline.replace(|c: char| c.is_ascii_digit() || c == '.', "");
-            *errors.entry(format!("{} {words}", p.code.name)).or_default() += 1;
+            *errors.entry(Identity::of(p).anywhere()).or_default() += 1;
         }
         Standing {
             errors,
