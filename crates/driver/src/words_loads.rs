@@ -414,7 +414,7 @@ impl Words<'_> {
                 let names: Vec<&str> = told.iter().map(|t| t.1.as_str()).collect();
                 let said = said("nobody can tell how hard axles and stems press into bare wood or plastic".to_owned());
                 let said = match told.first() {
-                    Some((origin, _)) => self.placed(said, *origin, "nothing takes it here"),
+                    Some((origin, _)) => self.placed(said, *origin, "the text puts no bush or metal sleeve here"),
                     None => said,
                 };
                 said.note(format!("without a bush: {}", names.join(", ")))

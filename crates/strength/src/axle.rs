@@ -55,15 +55,19 @@ pub(crate) fn pressed(design: &Design, all: &Structure) -> Vec<(TieOf, String)> 
         for spot in &tie.spots {
             let Spot::Port(p) = spot else { continue };
             let bar = &all.bars[p.bar];
-            let here = |a: &str, b: &str| a == name && b == bar.name;
-            let fastened = design.fastenings.iter().any(|f| here(&f.what, &f.to) || here(&f.to, &f.what));
             let lined = bar.sheaths.iter().any(|s| metal(s.stock) && (s.from..=s.to).contains(&p.at));
-            if !fastened && !lined && !metal(bar.stock) {
+            if !fastened(design, name, &bar.name) && !lined && !metal(bar.stock) {
                 out.push((tie.of, bar.name.clone()));
             }
         }
     }
     out
+}
+
+/// Whether the text fastens one thing to another, in whatever order.
+pub(crate) fn fastened(design: &Design, one: &str, other: &str) -> bool {
+    let is = |a: &str, b: &str| a == one && b == other;
+    design.fastenings.iter().any(|f| is(&f.what, &f.to) || is(&f.to, &f.what))
 }
 
 /// The same of a whole chair, as what only a test tells.

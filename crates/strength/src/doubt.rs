@@ -19,7 +19,7 @@ use std::collections::BTreeMap;
 pub(crate) const SOFT: f64 = 5.0;
 /// Load factor of giving way sideways, over the load of the case, from which bending need not be raised for it:
 /// EN 1993-1-1, 5.2.1(3), from memory, not checked.
-const STOUT: f64 = 10.0;
+pub(crate) const STOUT: f64 = 10.0;
 /// The same below which raising the bending by 1/(1 − 1/factor) is no longer enough: EN 1993-1-1, 5.2.2(5)B, from memory,
 /// not checked.
 const TRUSTED: f64 = 3.0;

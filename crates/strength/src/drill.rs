@@ -2,6 +2,7 @@
 //! section there.
 
 use crate::assumed::Assumed;
+use crate::axle::fastened;
 use crate::bar::{Bar, Of, Pierced};
 use crate::form::Drilled;
 use crate::limit::{allowance, wooden};
@@ -58,13 +59,9 @@ pub(crate) fn drill(design: &Design, settled: &Settled, all: &mut Structure) -> 
 /// The hole of an axle or a stem that goes through a member or box: as wide as it is. `None` where it goes into the bar's end or past it,
 /// where a plate is fastened there instead, and where nobody says how thick it is.
 fn bore(design: &Design, settled: &Settled, of: TieOf, (bar, port): (&Bar, Port)) -> Option<Drilled> {
-    let fastened = |name: &str| {
-        let here = |a: &str, b: &str| a == name && b == bar.name;
-        design.fastenings.iter().any(|f| here(&f.what, &f.to) || here(&f.to, &f.what))
-    };
     let (diameter, at, way) = match of {
         TieOf::Wheel(k) => (design.wheels[k].axle_diameter?, design.wheels[k].at, design.wheels[k].axle),
-        TieOf::Caster(k) if !fastened(&design.casters[k].name) => {
+        TieOf::Caster(k) if !fastened(design, &design.casters[k].name, &bar.name) => {
             (design.casters[k].stem_diameter?, design.casters[k].at, Vec3::Z)
         }
         _ => return None,

@@ -1,6 +1,7 @@
 //! Whether the frame of a case gives way sideways, looked at where a pushed member cannot be cleared by itself.
 
 use crate::case::{Case, CaseKind};
+use crate::doubt::STOUT;
 use crate::judge::Court;
 use crate::matter::Matter;
 use crate::model::{Built, Setup};
@@ -101,10 +102,17 @@ fn warmed(bench: &Bench<'_>, setup: &Setup, looks: &mut [Look<'_>]) {
     if setup.lasting || least >= 1.0 {
         return;
     }
-    let warm = if most - least < SAME_SOFT { None } else { warm_factors(bench, setup, looks) };
-    for (k, look) in looks.iter_mut().enumerate() {
-        let cold = look.run.cuts.first().and_then(|c| c.gives).map(|g| g.factor).or(look.run.buckling);
-        let share = warm.as_ref().and_then(|w| w[k]).zip(cold).map(|(w, c)| w / c);
+    let cold =
+        |look: &Look<'_>| look.run.cuts.first().and_then(|c| c.gives).map(|g| g.factor).or(look.run.buckling);
+    // where it is stout though every bar were as soft as the softest no verdict hangs on how soft it really is
+    let close = |look: &&Look<'_>| !look.tells || cold(look).is_none_or(|f| f * least < STOUT);
+    let wanted: Vec<&Look<'_>> = looks.iter().filter(|_| most - least >= SAME_SOFT).filter(close).collect();
+    let found = if wanted.is_empty() { None } else { warm_factors(bench, setup, &wanted) };
+    let mut found = found.unwrap_or_default().into_iter();
+    let warm: Vec<Option<f64>> =
+        looks.iter().map(|l| if close(&l) { found.next().flatten() } else { None }).collect();
+    for (look, warm) in looks.iter_mut().zip(warm) {
+        let share = warm.zip(cold(look)).map(|(w, c)| w / c);
         let keeps = share.filter(|s| s.is_finite()).map_or(least, |s| s.min(1.0));
         look.run.keeps = Some(keeps);
         look.run.cuts.iter_mut().filter_map(|c| c.gives.as_mut()).for_each(|g| g.keeps = keeps);
@@ -115,20 +123,24 @@ fn warmed(bench: &Bench<'_>, setup: &Setup, looks: &mut [Look<'_>]) {
 const SAME_SOFT: f64 = 1e-9;
 
 /// Load factors of the frame in heat and water; `None` of a case that has no answer so.
-fn warm_factors(bench: &Bench<'_>, setup: &Setup, looks: &[Look<'_>]) -> Option<Vec<Option<f64>>> {
+fn warm_factors(bench: &Bench<'_>, setup: &Setup, looks: &[&Look<'_>]) -> Option<Vec<Option<f64>>> {
     let matters: Vec<Matter> = bench.matters.iter().map(Matter::warm).collect();
     let built = Built::new(bench.all, &matters, bench.feet, setup);
     let solver = Solver::new(&built.model).ok()?;
     let loads: Vec<LoadCase> = looks.iter().map(|l| load_case(&built, &l.case.pushes)).collect();
     let solved = solver.solve_within(&loads, FINE).ok()?;
-    let options = BucklingOptions { count: MODES, pieces: PIECES };
-    let one = |(look, solved): (&Look<'_>, &Solution<'_>)| match solved.buckling(&options).ok()? {
+    let cut = CutFrame::new(&solved, &BucklingOptions { count: 1, pieces: PIECES }).ok()?;
+    let factor = |tells: bool, found: Buckling| match found {
         Buckling::Never => Some(f64::INFINITY),
-        Buckling::At(modes) if look.tells => modes.iter().find(|m| !tips(&built, m)).map(|m| m.factor),
+        Buckling::At(modes) if tells => modes.iter().find(|m| !tips(&built, m)).map(|m| m.factor),
         Buckling::At(modes) => modes.first().map(|m| m.factor),
     };
-    let pairs: Vec<(&Look<'_>, &Solution<'_>)> = looks.iter().zip(&solved).collect();
-    Some(pairs.into_iter().map(one).collect())
+    let one = |k: usize| {
+        let several = || solved[k].buckling(&BucklingOptions { count: MODES, pieces: PIECES });
+        let tells = looks[k].tells;
+        factor(tells, cut.buckling(k).ok()?).or_else(|| factor(tells, several().ok()?))
+    };
+    Some((0..looks.len()).map(one).collect())
 }
 
 /// Solves the cases and searches each; whether they have answers.
