@@ -8,6 +8,14 @@ use chairwright_driver::{Compilation, Options, ReadError, World, compile};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
+/// Wheels, casters and a sheet of no particular make, for chairs that are about something else.
+pub const PARTS: &str = r#"
+part "w" { kind = wheel, mass = 2 kg, diameter = 600 mm, width = 35 mm, source = "tape" }
+part "c" { kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 90 mm, source = "tape" }
+stock "ply" { shape = sheet, material = "m", thickness = 12 mm, source = "bench" }
+material "m" { density = 600 kg/m3, source = "scale" }
+"#;
+
 /// A project in memory.
 #[derive(Clone, Debug, Default)]
 pub struct Memory(pub BTreeMap<String, String>);

@@ -4,14 +4,7 @@
 
 use chairwright_diagnostics::Diagnostic;
 use chairwright_driver::{Compilation, Options, compile, compile_all};
-use chairwright_tests::Memory;
-
-const PARTS: &str = r#"
-part "w" { kind = wheel, mass = 2 kg, diameter = 600 mm, width = 35 mm, source = "tape" }
-part "c" { kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 90 mm, source = "tape" }
-stock "ply" { shape = sheet, material = "m", thickness = 12 mm, source = "bench" }
-material "m" { density = 600 kg/m3, source = "scale" }
-"#;
+use chairwright_tests::{Memory, PARTS};
 
 /// A chair of which seat and axle can be moved; the place is put in.
 fn chair(place: &str, more: &str) -> String {

@@ -3,14 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use chairwright_driver::{Compilation, Options, Project, compile};
-use chairwright_tests::Memory;
-
-const PARTS: &str = r#"
-part "w" { kind = wheel, mass = 2 kg, diameter = 600 mm, width = 35 mm, source = "tape" }
-part "c" { kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 90 mm, source = "tape" }
-stock "ply" { shape = sheet, material = "m", thickness = 12 mm, source = "bench" }
-material "m" { density = 600 kg/m3, source = "scale" }
-"#;
+use chairwright_tests::{Memory, PARTS};
 
 /// A seat whose depth and width are turned. By hand: a depth of 439.5 mm is asked, 420 mm is there; at most 30.5 mm more than the
 /// width, 400 mm. In whole millimetres the depth goes to 440 and alone is 40 more; the width has to go to 410 with it.

@@ -31,6 +31,7 @@ mod wanted;
 mod ways;
 mod words;
 mod words_assumed;
+mod words_balance;
 mod words_baseline;
 mod words_chair;
 mod words_checked;
@@ -207,6 +208,8 @@ pub struct Compilation {
     pub steps: Vec<StateStep>,
     /// Errors of a built chair in its states and at the stops of its adjustments, where somebody asked for them.
     pub elsewhere: Vec<chairwright_diagnostics::Diagnostic>,
+    /// How many of its states and stops were not looked at for these, since there are too many.
+    pub unseen: usize,
 }
 
 impl Compilation {

@@ -1,7 +1,7 @@
-//! Problems of fit and of the rider's balance in words.
+//! Problems of fit in words.
 
 use crate::words::Words;
-use chairwright_checks::{AntiTipFault, Broken, Held, JointName, Pressed, SkinFlag, Unseated};
+use chairwright_checks::{Broken, Held, JointName, Pressed, SkinFlag, Unseated};
 use chairwright_design::{Origin, Side};
 use chairwright_diagnostics::{Diagnostic, Severity};
 
@@ -10,7 +10,12 @@ const READ: f64 = 0.000_5;
 
 impl Words<'_> {
     /// Puts a problem at its place, where it has one.
-    fn perhaps(&self, said: Diagnostic, origin: Option<Origin>, label: impl Into<String>) -> Diagnostic {
+    pub(crate) fn perhaps(
+        &self,
+        said: Diagnostic,
+        origin: Option<Origin>,
+        label: impl Into<String>,
+    ) -> Diagnostic {
         match origin {
             Some(origin) => self.placed(said, origin, label),
             None => said,
@@ -337,231 +342,6 @@ impl Words<'_> {
             .help(help)
     }
 
-    pub(crate) fn tips_leaning(
-        &self,
-        (figure, measure): (&str, &str),
-        (lean, has, slope): (f64, f64, f64),
-        origin: Option<Origin>,
-    ) -> Diagnostic {
-        let said = Diagnostic::new(
-            "tips-when-leaning",
-            format!("`{figure}` is {}, and the path has {}", self.rounded_down(has), self.angle(slope)),
-        );
-        self.perhaps(said, origin, format!("{measure} = {}", self.angle(lean)))
-            .note("reaching out of the chair moves the weight of the trunk past the wheels: many falls happen so")
-            .help("move the wheels or casters that way, or lower the seat; if the rider leans less, measure and say so")
-    }
-
-    pub(crate) fn tips_turned(
-        &self,
-        figure: &str,
-        (has, slope, margin): (f64, f64, f64),
-        origin: Option<Origin>,
-    ) -> Diagnostic {
-        let leaning = figure.ends_with(".leaning");
-        let words = match figure {
-            "tip.any.leaning" => "leaning any way",
-            _ if leaning => "leaning to the side",
-            _ => "standing to any side",
-        };
-        let has_words =
-            format!("`{figure}` is {}, and the slope {}", self.rounded_down(has), self.angle(slope));
-        let said = if has <= slope && !leaning {
-            Diagnostic::new(
-                "tips-when-turned",
-                format!("turned on the slope of its path the chair tips: {has_words}"),
-            )
-        } else {
-            Diagnostic::new(
-                "cannot-tell",
-                format!(
-                    "nobody can tell whether the chair may turn on the slope of its path, {words}: {has_words}"
-                ),
-            )
-        };
-        let label = if margin > 0.0 {
-            format!(
-                "{} of slope, and the profile wants {} more at least",
-                self.angle(slope),
-                self.angle(margin)
-            )
-        } else {
-            format!("{} of slope", self.angle(slope))
-        };
-        let said = self.perhaps(said, origin, label).note(
-            "whoever turns on a ramp, or on its landing, stands across and slanted to it on the way; nothing says that it never happens",
-        );
-        if leaning {
-            said.help("widen the track or lower the seat; else teach to sit upright while turning there, and try it with helpers")
-        } else {
-            let steadier =
-                if figure == "tip.side" { "widen the track or lower the seat" } else { self.steadier() };
-            said.help(format!("{steadier}; else turn on level ground only, and try it with helpers"))
-        }
-    }
-
-    pub(crate) fn tips_on_both(&self, has: f64, slope: f64, origin: Option<Origin>) -> Diagnostic {
-        let headline = format!(
-            "nobody can tell whether the slope and the cross slope are met at one place: together they fall by {}, and `tip.any` is {}",
-            self.angle(slope),
-            self.rounded_down(has)
-        );
-        self.perhaps(Diagnostic::new("cannot-tell", headline), origin, "here, or across")
-            .note("a path that climbs and falls to its side is steeper than either, slanted to both; each alone the chair bears")
-            .help(format!("{}; where the two are never met at once, accept it and say why", self.steadier()))
-    }
-
-    /// What makes a chair steadier the way in which it tips first.
-    fn steadier(&self) -> &'static str {
-        // from straight ahead; within 30 degrees of straight ahead or back the track has no part in it
-        let toward = self.figures.si("direction.tip.any").map_or(90.0, |t| t.to_degrees().rem_euclid(360.0));
-        match toward {
-            t if (150.0..=210.0).contains(&t) => {
-                "it tips straight back first, where a wider track does nothing: move the rear wheels back, or lower the seat"
-            }
-            t if !(30.0..=330.0).contains(&t) => {
-                "it tips straight ahead first, where a wider track does nothing: move the casters forward, or lower the seat"
-            }
-            _ => "widen the track, move the casters or lower the seat",
-        }
-    }
-
-    pub(crate) fn anti_tip(&self, fault: &AntiTipFault, name: &str, origin: Origin) -> Diagnostic {
-        match fault {
-            AntiTipFault::Missing { profile, place } => {
-                let said = Diagnostic::new(
-                    "no-anti-tip",
-                    format!("the use profile \"{profile}\" wants an anti-tip device"),
-                );
-                let where_to = match place {
-                    Some((back, up)) => format!(
-                        "put one on each side: a part of kind anti_tip on a wheel of {}, its middle {} behind the rear axle and {} \
-                         above the ground",
-                        self.length(0.05),
-                        self.length(*back),
-                        self.length(*up)
-                    ),
-                    None => "no fixed place both clears slope and kerb of the path and touches before the chair is past its \
-                             balance: use a pair that folds up, with a state without it for the kerb alone and a helper behind, or make the chair steadier"
-                        .to_owned(),
-                };
-                self.placed(said, origin, "and the chair has none")
-                    .note("until wheelies are learnt it is the only thing behind the rider's head")
-                    .help(where_to)
-            }
-            AntiTipFault::OneSided { off } => {
-                let said = Diagnostic::new(
-                    "idle-anti-tip",
-                    format!("`{name}` stands on one side, and nothing on the other"),
-                );
-                self.placed(said, origin, format!("{} off the middle", self.length(*off)))
-                    .note("over one device at the side the chair goes on turning, about the line to the other wheel")
-                    .help("put one on both sides, or a single one in the middle")
-            }
-            AntiTipFault::StopsAtKerb { turn, kerb, height } => {
-                let said = Diagnostic::new(
-                    "anti-tip-catches",
-                    format!(
-                        "`{name}` is on the ground before the casters are over a kerb of {}",
-                        self.length(*height)
-                    ),
-                );
-                let label = format!("touches at {}, the kerb takes {}", self.angle(*turn), self.angle(*kerb));
-                self.placed(said, origin, label)
-                    .note("neither rider nor helper gets the casters up; who pulls harder lifts the rear wheels")
-                    .help("use a device that folds up, with a state without it and a helper behind, or raise it if the chair still tips later than that")
-            }
-            AntiTipFault::NotBehind => {
-                let said =
-                    Diagnostic::new("idle-anti-tip", format!("`{name}` does not stand behind the rear axle"));
-                self.placed(said, origin, "here it stops nothing").help("move it back behind the rear axle")
-            }
-            AntiTipFault::NeverTouches => {
-                let said = Diagnostic::new("idle-anti-tip", format!("`{name}` never reaches the ground"));
-                self.placed(said, origin, "too high or too near the axle").help("move it back and down")
-            }
-            AntiTipFault::TooLate { turn, free, slope } => {
-                let headline = if turn < free {
-                    format!("`{name}` touches hardly before the chair has tipped")
-                } else {
-                    format!("the chair has tipped before `{name}` touches")
-                };
-                let said = Diagnostic::new("idle-anti-tip", headline);
-                let label = format!(
-                    "on the ground after {}, tipped at {}",
-                    self.angle(*turn),
-                    self.rounded_down(*free)
-                );
-                self.placed(said, origin, label)
-                    .note(format!(
-                        "nose up on a slope of {}, in the worst loading and with the rider leaning back; it must touch 2 deg before",
-                        self.angle(*slope)
-                    ))
-                    .help("move it down, or back, until it touches well before")
-            }
-            AntiTipFault::TooNear { has, slope, margin } => {
-                let said =
-                    Diagnostic::new("idle-anti-tip", format!("`{name}` does not hold the chair on its path"));
-                let mut label =
-                    format!("bears {}, the path has {}", self.rounded_down(*has), self.angle(*slope));
-                if *margin > 0.0 {
-                    label.push_str(&format!(" and the profile wants {} more", self.angle(*margin)));
-                }
-                self.placed(said, origin, label).help("move it back, or down so that it touches sooner")
-            }
-            AntiTipFault::Catches { clearance, approach, slope } => {
-                let said = Diagnostic::new(
-                    "anti-tip-catches",
-                    format!("`{name}` is on the ground at the foot of a slope of {}", self.angle(*slope)),
-                );
-                let label =
-                    format!("{} off the ground, it clears {}", self.length(*clearance), self.angle(*approach));
-                self.placed(said, origin, label)
-                    .note("it lifts the rear wheels as the chair comes onto the ramp, and the brakes with them")
-                    .help("raise it, or bring it nearer to the axle; it must still touch before the chair tips")
-            }
-        }
-    }
-
-    pub(crate) fn built_impossible(&self, locked: f64, free: f64, origin: Origin) -> Diagnostic {
-        let said = Diagnostic::new("angles-disagree", "these two tipping angles are not of one chair");
-        self.placed(said, origin, format!("{} locked, {} free", self.angle(locked), self.angle(free)))
-            .note("with the wheels free a chair tips later than with them locked: it turns about the axle")
-            .help("tip it again, the same rider in the same place, a helper behind the chair each time")
-    }
-
-    pub(crate) fn built_unsure(
-        &self,
-        (locked, free): (&chairwright_design::Band, &chairwright_design::Band),
-        (least, most): (f64, f64),
-        origin: Origin,
-    ) -> Diagnostic {
-        let said = Diagnostic::new(
-            "angles-disagree",
-            "these two tipping angles do not say how high the chair balances",
-        );
-        let open = if most.is_finite() {
-            format!("from {} to {}", self.length(least), self.length(most))
-        } else {
-            format!("{} or any height above", self.length(least))
-        };
-        self.placed(said, origin, format!("{} locked, {} free", self.angle(locked.mid()), self.angle(free.mid())))
-            .note(format!("with their tolerances they leave the centre of mass {open}: the height of the plan is kept"))
-            .help("read both angles again to a tenth of a degree, three times each; nobody's lies above 1.5 m, or is known from angles that leave more than 200 mm open")
-    }
-
-    pub(crate) fn built_two_places(&self, tilt: f64, scales: f64, origin: Origin) -> Diagnostic {
-        let said = Diagnostic::new("angles-disagree", "the tipping test and the scales are not of one chair");
-        let label = format!(
-            "{} ahead of the axle by the tilt, {} by the scales",
-            self.length(tilt),
-            self.length(scales)
-        );
-        self.placed(said, origin, label)
-            .note("the slopes that tip it are worked out from the tipping test")
-            .help("weigh it again with all wheels level and the same rider in the same place, and tip it again")
-    }
-
     pub(crate) fn profile_silent(&self, lacks: &[(&str, &str)], profile: &str, origin: Origin) -> Diagnostic {
         let fields: Vec<&str> = lacks.iter().map(|l| l.0).collect();
         let figures: Vec<String> = lacks.iter().map(|l| format!("`{}`", l.1)).collect();
@@ -578,36 +358,6 @@ impl Words<'_> {
         self.at_or(said, origin, "sits nowhere")
             .note("no slope that tips it, no load on wheels and parts, and nothing of the fit was worked out with the rider")
             .help("draw the seat: seat = ply from … to … width …, or take the rider out of the plan")
-    }
-
-    pub(crate) fn built_differs(
-        &self,
-        (ahead, up, open): (f64, f64, f64),
-        held: bool,
-        origin: Origin,
-    ) -> Diagnostic {
-        let headline = if held {
-            "these readings are of another chair than the plan, or misread"
-        } else {
-            "the built chair balances elsewhere than the plan says"
-        };
-        let said = Diagnostic::new("built-differs", headline);
-        let said = if held { said.severity(Severity::Error) } else { said };
-        let x =
-            format!("{} further {}", self.length(ahead.abs()), if ahead > 0.0 { "forward" } else { "back" });
-        let z = format!("{} {}", self.length(up.abs()), if up > 0.0 { "higher" } else { "lower" });
-        let open = if open.is_finite() && open > 0.0 {
-            format!("; the angles leave {} of height open", self.length(open))
-        } else {
-            String::new()
-        };
-        self.placed(said, origin, format!("{x}, {z}"))
-            .note(if held {
-                format!("nobody can tell which is right: each slope below is the lesser of the plan's and the test's{open}")
-            } else {
-                format!("the slopes below are worked out for the chair as it was tipped{open}")
-            })
-            .help("look for what differs: how the rider sits, the cushion, the mass of the parts")
     }
 }
 
