@@ -7,7 +7,7 @@
 
 use crate::element::Element;
 use crate::error::{Error, Fault, Item};
-use crate::factor::Factor;
+use crate::factor::{Factor, Matrix};
 use crate::frame::Frame;
 use crate::geometric::{self, POINTS, Tension};
 use crate::krylov;
@@ -36,7 +36,8 @@ impl Default for BucklingOptions {
 /// What was found.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Buckling {
-    /// The load case cannot make the frame buckle, however much it grows.
+    /// The load case cannot make the frame buckle, however much it grows; or by pushes so slight among its pulls that it would have to
+    /// grow ten thousand times and more.
     Never,
     /// The smallest load factors above zero, ascending, with their shapes; fewer than asked for if
     /// there are no more.
@@ -64,7 +65,7 @@ pub struct CutFrame<'a, 's> {
     /// Of every member.
     pieces: Vec<usize>,
     /// None where no member is cut: then the factors of the solver are those of the pieces.
-    own: Option<(Frame, Factor)>,
+    own: Option<(Frame, Matrix, Factor)>,
 }
 
 impl<'a, 's> CutFrame<'a, 's> {
@@ -109,19 +110,22 @@ impl<'a, 's> CutFrame<'a, 's> {
         let plan = Plan { model: case.solver.model(), pieces: &self.pieces, count: self.count };
         let tensions = case.tensions(&self.pieces);
         match (&self.own, case.solver.factor.own()) {
-            (Some((frame, factor)), _) => find(&plan, (frame, factor), &tensions),
-            (None, Some(factor)) => find(&plan, (&case.solver.frame, factor), &tensions),
+            (Some((frame, matrix, factor)), _) => find(&plan, (frame, matrix, factor), &tensions),
+            (None, Some(factor)) => {
+                let frame = &case.solver.frame;
+                find(&plan, (frame, &frame.matrix(), factor), &tensions)
+            }
             (None, None) => Err(Error::IllConditioned),
         }
     }
 }
 
-fn factored(solver: &Solver, pieces: &[usize]) -> Result<(Frame, Factor), Error> {
+fn factored(solver: &Solver, pieces: &[usize]) -> Result<(Frame, Matrix, Factor), Error> {
     let (frame, matrix) = Frame::new(&split_each(solver.model(), pieces))?;
     // The whole frame is sound, but the pieces of a member that is released along itself at both
     // ends float; a replaced pivot holds them and touches nothing else.
     let factor = Factor::new(&frame.layout, &matrix, LOOSE)?;
-    Ok((frame, factor))
+    Ok((frame, matrix, factor))
 }
 
 impl Solution<'_> {
@@ -188,13 +192,19 @@ struct Plan<'a> {
     count: usize,
 }
 
-fn find(plan: &Plan<'_>, (frame, factor): (&Frame, &Factor), tensions: &[Tension]) -> Result<Buckling, Error> {
+fn find(
+    plan: &Plan<'_>,
+    (frame, matrix, factor): (&Frame, &Matrix, &Factor),
+    tensions: &[Tension],
+) -> Result<Buckling, Error> {
     if geometric::only_pulls(frame, tensions) || frame.layout.size == 0 {
         return Ok(Buckling::Never);
     }
     let mut push = geometric::matrix(frame, tensions);
     push.values.iter_mut().for_each(|v| *v = -*v);
-    let pairs = krylov::largest(&frame.layout, factor, &push, plan.count)?;
+    // what stands under a load factor has no smaller one (Sylvester's law of inertia): no pivot is lost
+    let none_above = |value: f64| factor.stays_sound(&frame.layout, matrix, (&push, 1.0 / value));
+    let pairs = krylov::largest(&frame.layout, factor, &push, plan.count, &none_above)?;
     if pairs.is_empty() {
         return Ok(Buckling::Never);
     }

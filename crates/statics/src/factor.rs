@@ -15,7 +15,8 @@ use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
 use faer::{Conj, MatMut, Par, Side};
 
 use crate::error::Error;
-use crate::layout::Layout;
+use crate::layout::{HELD, Layout};
+use std::sync::Arc;
 
 /// A symmetric matrix, upper triangle.
 #[derive(Clone, Debug)]
@@ -44,13 +45,12 @@ impl Matrix {
         col: (usize, usize),
         entry: &impl Fn(usize, usize) -> f64,
     ) {
-        let Some(start) = layout.block(row.0, col.0) else { return };
-        for e in 0..6 {
-            let Some(column) = layout.unknown(col.0, e) else { continue };
-            for d in 0..6 {
-                if let Some(at) = layout.within(start, (row.0, d), column) {
-                    self.values[at] += entry(6 * row.1 + d, 6 * col.1 + e);
-                }
+        let Some(block) = layout.block(row.0, col.0) else { return };
+        for (e, &column) in layout.slot[col.0].iter().enumerate().filter(|(_, c)| **c != HELD) {
+            let start = layout.columns[column] + block;
+            // what is held has no place, and comes after every column
+            for (d, &r) in layout.slot[row.0].iter().enumerate().filter(|(_, r)| **r <= column) {
+                self.values[start + r - layout.first(row.0)] += entry(6 * row.1 + d, 6 * col.1 + e);
             }
         }
     }
@@ -72,7 +72,7 @@ impl Matrix {
 /// The factors of a matrix.
 #[derive(Debug)]
 pub(crate) struct Factor {
-    symbolic: Option<SymbolicCholesky<usize>>,
+    symbolic: Option<Arc<SymbolicCholesky<usize>>>,
     values: Vec<f64>,
     /// Square roots of the inverse diagonal.
     pub scale: Vec<f64>,
@@ -89,13 +89,21 @@ impl Factor {
     /// Factors a matrix. Pivots below `tiny` of the scaled matrix are replaced: as if the unknown
     /// were held by a spring.
     pub fn new(layout: &Layout, matrix: &Matrix, tiny: f64) -> Result<Factor, Error> {
+        Factor::like(layout, matrix, tiny, None)
+    }
+
+    /// The same; a known matrix of the same layout tells the pattern of the factors.
+    pub fn like(layout: &Layout, matrix: &Matrix, tiny: f64, known: Option<&Factor>) -> Result<Factor, Error> {
         let n = layout.size;
         let scale = scales(layout, matrix);
         if n == 0 {
             return Ok(Factor { symbolic: None, values: vec![], scale, replaced: vec![], least: 1.0 });
         }
         let pattern = SymbolicSparseColMatRef::new_checked(n, n, &layout.columns, None, &layout.rows);
-        let symbolic = analyse(pattern)?;
+        let symbolic = match known.and_then(|k| k.symbolic.as_ref()) {
+            Some(known) => Arc::clone(known),
+            None => Arc::new(analyse(pattern)?),
+        };
         let scaled = scaled(layout, matrix, &scale);
         let values = numeric(&symbolic, SparseColMatRef::new(pattern, &scaled), tiny)?;
         let mut out = Factor { symbolic: Some(symbolic), values, scale, replaced: vec![], least: 1.0 };
@@ -103,9 +111,29 @@ impl Factor {
         Ok(out)
     }
 
+    /// Whether no pivot is lost when a share of another matrix is taken away from the factored one, and the rest is positive definite.
+    pub fn stays_sound(&self, layout: &Layout, matrix: &Matrix, (other, share): (&Matrix, f64)) -> bool {
+        let Some(symbolic) = &self.symbolic else { return true };
+        let values = matrix.values.iter().zip(&other.values).map(|(m, o)| m - share * o).collect();
+        let left = scaled(layout, &Matrix { values }, &self.scale);
+        let pattern =
+            SymbolicSparseColMatRef::new_checked(layout.size, layout.size, &layout.columns, None, &layout.rows);
+        let Ok(values) = numeric(symbolic, SparseColMatRef::new(pattern, &left), f64::MIN_POSITIVE) else {
+            return false;
+        };
+        let mut rest = Factor {
+            symbolic: Some(Arc::clone(symbolic)),
+            values,
+            scale: Vec::new(),
+            replaced: Vec::new(),
+            least: 1.0,
+        };
+        rest.read_pivots();
+        rest.replaced.is_empty()
+    }
+
     fn read_pivots(&mut self) {
-        let Some(SymbolicCholeskyRaw::Supernodal(symbolic)) = self.symbolic.as_ref().map(SymbolicCholesky::raw)
-        else {
+        let Some(SymbolicCholeskyRaw::Supernodal(symbolic)) = self.symbolic.as_ref().map(|s| s.raw()) else {
             return;
         };
         let factors = SupernodalLdltRef::new(symbolic, &self.values);

@@ -7,6 +7,7 @@ use crate::layout::{HELD, Layout};
 use crate::model::{Model, Node};
 use crate::patch::Patch;
 use crate::spin::{Spin, hold_spins};
+use std::sync::Arc;
 
 /// A checked model made ready.
 #[derive(Clone, Debug)]
@@ -16,7 +17,7 @@ pub(crate) struct Frame {
     pub patches: Vec<Patch>,
     /// How many of the patches are links; the rest are panels.
     pub links: usize,
-    pub layout: Layout,
+    pub layout: Arc<Layout>,
     /// Rotations of single nodes that nothing resists and that are held in their place.
     pub spins: Vec<Spin>,
     /// Nodes with springs to the ground.
@@ -28,6 +29,11 @@ pub(crate) struct Frame {
 impl Frame {
     /// Makes a checked model ready and fills its stiffness matrix.
     pub fn new(model: &Model) -> Result<(Frame, Matrix), Error> {
+        Frame::like(model, None)
+    }
+
+    /// The same; the layout is that of a known frame where the same nodes meet.
+    pub fn like(model: &Model, known: Option<&Frame>) -> Result<(Frame, Matrix), Error> {
         let element = |(k, m)| {
             let item = Item::Member(k);
             Element::new(m, &model.nodes).ok_or(Error::Invalid { item, fault: Fault::NoAxes })
@@ -36,17 +42,32 @@ impl Frame {
         let links = model.links.iter().map(|l| Patch::link(l, &model.nodes));
         let panels = model.panels.iter().map(|p| Patch::panel(p, &model.nodes));
         let patches: Vec<Patch> = links.chain(panels).collect();
-        let fixed: Vec<[bool; 6]> = model.nodes.iter().map(|n| n.fixed).collect();
-        let groups = elements.iter().map(|e| &e.nodes[..]).chain(patches.iter().map(Patch::nodes));
-        let layout = Layout::new(&fixed, groups)?;
+        let layout = match known.filter(|k| k.meets_alike(&model.nodes, &elements, &patches)) {
+            Some(known) => Arc::clone(&known.layout),
+            None => {
+                let fixed: Vec<[bool; 6]> = model.nodes.iter().map(|n| n.fixed).collect();
+                let groups = elements.iter().map(|e| &e.nodes[..]).chain(patches.iter().map(Patch::nodes));
+                Arc::new(Layout::new(&fixed, groups)?)
+            }
+        };
         let size = if model.size() > 0.0 { model.size() } else { 1.0 };
         let nodes = model.nodes.clone();
         let springy = springy(&nodes);
         let links = model.links.len();
         let mut frame = Frame { nodes, elements, patches, links, layout, spins: Vec::new(), springy, size };
-        let mut matrix = frame.matrix();
+        let mut matrix = frame.stiffness();
         frame.spins = hold_spins(&frame, &mut matrix);
         Ok((frame, matrix))
+    }
+
+    /// Whether in another frame the same nodes are held and meet.
+    fn meets_alike(&self, nodes: &[Node], elements: &[Element], patches: &[Patch]) -> bool {
+        self.nodes.len() == nodes.len()
+            && self.elements.len() == elements.len()
+            && self.patches.len() == patches.len()
+            && self.nodes.iter().zip(nodes).all(|(a, b)| a.fixed == b.fixed)
+            && self.elements.iter().zip(elements).all(|(a, b)| a.nodes == b.nodes)
+            && self.patches.iter().zip(patches).all(|(a, b)| a.nodes() == b.nodes())
     }
 
     /// The frame of a model that differs little, without the pattern of a matrix: on which unknown each direction of its
@@ -62,11 +83,18 @@ impl Frame {
         let nodes = model.nodes.clone();
         let mut layout = Layout::default();
         (layout.slot, layout.size) = (slot, size);
-        let springy = springy(&nodes);
+        let (springy, layout) = (springy(&nodes), Arc::new(layout));
         Frame { nodes, elements, patches, links: model.links.len(), layout, spins, springy, size: self.size }
     }
 
-    fn matrix(&self) -> Matrix {
+    /// Its stiffness matrix, with what holds its spins.
+    pub fn matrix(&self) -> Matrix {
+        let mut matrix = self.stiffness();
+        hold_spins(self, &mut matrix);
+        matrix
+    }
+
+    fn stiffness(&self) -> Matrix {
         let mut matrix = Matrix::new(&self.layout);
         for element in &self.elements {
             let k = element.matrix();

@@ -11,6 +11,10 @@ use crate::layout::Layout;
 
 /// Relative residual of a pair that is settled; its eigenvalue is then good to the square of it.
 const SETTLED: f64 = 1e-6;
+/// The same of a pair that is shown to be the largest besides.
+const NEARLY: f64 = 1e-4;
+/// So much of an eigenvalue is looked for above it: no error of a load factor that anybody could tell.
+const ABOVE: f64 = 1e-4;
 /// Eigenvalues below this against the largest in size are zero.
 const ZERO: f64 = 1e-9;
 /// Directions that shrink below this in orthogonalisation are used up.
@@ -38,32 +42,49 @@ struct Ritz {
     vectors: Mat<f64>,
 }
 
-/// Pairs of eigenvalue and eigenvector, largest first, at most `count`.
+/// Pairs of eigenvalue and eigenvector, largest first, at most `count`. `none_above` may show that no eigenvalue is greater than
+/// the one that it is told; then a single pair is not searched for any longer.
 pub(crate) fn largest(
     layout: &Layout,
     factor: &Factor,
     g: &Matrix,
     count: usize,
+    none_above: &dyn Fn(f64) -> bool,
 ) -> Result<Vec<(f64, Vec<f64>)>, Error> {
-    let width = (count + 1).min(layout.size);
+    // one pair that is shown to be the largest needs no block: what comes in pairs has the same load factor
+    let width = if count == 1 { 1 } else { (count + 1).min(layout.size) };
     let least = RIPE * (count + 3).min(layout.size);
     let images = noise(layout.size, width, factor);
     let g = Product::of(layout, g);
     let mut search = Search { factor, g, basis: vec![], projected: vec![], images };
     let first = search.orthonormal().0;
     search.append(first);
+    let mut shown = count != 1;
     loop {
         let (fresh, spill) = search.orthonormal();
-        if fresh.is_empty() || search.basis.len() >= least {
+        let ripe = fresh.is_empty() || search.basis.len() >= least;
+        if ripe || !shown {
             let ritz = search.ritz()?;
-            if fresh.is_empty() || search.settled(&ritz, &spill, count) {
+            if ripe && (fresh.is_empty() || search.settled(&ritz, &spill, (count, SETTLED))) {
                 return Ok(search.pairs(&ritz, count));
+            }
+            if !shown && ritz.largest() > 0.0 && search.settled(&ritz, &spill, (1, NEARLY)) {
+                if none_above(ritz.largest() * (1.0 + ABOVE)) {
+                    return Ok(search.pairs(&ritz, 1));
+                }
+                shown = true;
             }
         }
         if search.basis.len() + fresh.len() > MOST {
             return Err(Error::IllConditioned);
         }
         search.append(fresh);
+    }
+}
+
+impl Ritz {
+    fn largest(&self) -> f64 {
+        self.values.last().copied().unwrap_or(0.0)
     }
 }
 
@@ -171,7 +192,7 @@ impl Search<'_> {
     }
 
     /// Whether the largest values are settled. Only the images of the last block leave the basis.
-    fn settled(&self, ritz: &Ritz, spill: &[Vec<f64>], count: usize) -> bool {
+    fn settled(&self, ritz: &Ritz, spill: &[Vec<f64>], (count, enough): (usize, f64)) -> bool {
         let m = self.basis.len();
         let start = m - spill.len();
         let width = spill.iter().map(Vec::len).max().unwrap_or(0);
@@ -187,7 +208,7 @@ impl Search<'_> {
             let residual = (0..width).map(|q| part(q) * part(q)).sum::<f64>().sqrt();
             let value = ritz.values[column];
             // A value at or below zero is no answer; it need only be sure not to rise.
-            residual <= SETTLED * value.abs() || (value <= ZERO * most && residual <= 1e-3 * most)
+            residual <= enough * value.abs() || (value <= ZERO * most && residual <= 1e-3 * most)
         })
     }
 

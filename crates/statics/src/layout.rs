@@ -100,6 +100,11 @@ impl Layout {
         Some(self.slot[node][direction]).filter(|s| *s != HELD)
     }
 
+    /// The first unknown of a node that is not wholly held.
+    pub fn first(&self, node: usize) -> usize {
+        self.base[self.place[node]]
+    }
+
     /// Where the rows of one node start in the columns of another that it meets, if it comes no later.
     pub fn block(&self, row: usize, col: usize) -> Option<usize> {
         let (q, p) = (self.place[row], self.place[col]);
@@ -111,8 +116,8 @@ impl Layout {
     }
 
     /// Where an entry of such a block is stored, row at or above column.
-    pub fn within(&self, start: usize, row: (usize, usize), column: usize) -> Option<usize> {
+    fn within(&self, start: usize, row: (usize, usize), column: usize) -> Option<usize> {
         let r = self.unknown(row.0, row.1).filter(|r| *r <= column)?;
-        Some(self.columns[column] + start + r - self.base[self.place[row.0]])
+        Some(self.columns[column] + start + r - self.first(row.0))
     }
 }

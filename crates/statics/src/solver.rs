@@ -60,7 +60,21 @@ impl Solver {
     pub fn new(model: &Model) -> Result<Solver, Error> {
         check::model(model)?;
         let (frame, matrix) = Frame::new(model)?;
-        let factor = sound_factor(&frame, &matrix)?;
+        let factor = sound_factor(&frame, &matrix, None)?;
+        Ok(Solver { model: model.clone(), frame, factor: Factored::Own(Arc::new(factor)) })
+    }
+
+    /// A solver for a model in which the same nodes are held and meet, of whatever sections and stiffness: in which order its nodes
+    /// are eliminated is not found out again. Of any other model as [`Solver::new`].
+    ///
+    /// # Errors
+    /// Those of [`Solver::new`].
+    pub fn like(&self, model: &Model) -> Result<Solver, Error> {
+        let Some(known) = self.factor.own() else { return Solver::new(model) };
+        check::model(model)?;
+        let (frame, matrix) = Frame::like(model, Some(&self.frame))?;
+        let known = Arc::ptr_eq(&frame.layout, &self.frame.layout).then_some(&**known);
+        let factor = sound_factor(&frame, &matrix, known)?;
         Ok(Solver { model: model.clone(), frame, factor: Factored::Own(Arc::new(factor)) })
     }
 
@@ -323,8 +337,8 @@ fn nan_max(a: f64, b: f64) -> f64 {
 }
 
 /// Factors that are sound: no mechanism, no pivot lost in rounding.
-fn sound_factor(frame: &Frame, matrix: &Matrix) -> Result<Factor, Error> {
-    let factor = Factor::new(&frame.layout, matrix, SUSPECT)?;
+fn sound_factor(frame: &Frame, matrix: &Matrix, known: Option<&Factor>) -> Result<Factor, Error> {
+    let factor = Factor::like(&frame.layout, matrix, SUSPECT, known)?;
     if factor.replaced.is_empty() {
         return Ok(factor);
     }
@@ -332,6 +346,6 @@ fn sound_factor(frame: &Frame, matrix: &Matrix) -> Result<Factor, Error> {
     if !found.is_empty() {
         return Err(Error::Mechanism(found));
     }
-    let again = Factor::new(&frame.layout, matrix, f64::MIN_POSITIVE)?;
+    let again = Factor::like(&frame.layout, matrix, f64::MIN_POSITIVE, Some(&factor))?;
     if again.replaced.is_empty() { Ok(again) } else { Err(Error::IllConditioned) }
 }

@@ -7,6 +7,8 @@ mod conditioning;
 mod hostile;
 #[path = "properties/invariance.rs"]
 mod invariance;
+#[path = "properties/like.rs"]
+mod like;
 #[path = "properties/near.rs"]
 mod near;
 #[path = "properties/panels.rs"]

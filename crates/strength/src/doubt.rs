@@ -8,7 +8,7 @@ use crate::model::{Setup, soft};
 use crate::remark::{Doubt, Open};
 use crate::side::without_side;
 use crate::sockets::SAME;
-use crate::solve::{Bench, Cut, Run};
+use crate::solve::{Bench, Cut, Ready, Run};
 use crate::structure::{Spot, TieOf};
 use chairwright_design::JointId;
 use chairwright_resistance::column::amplification;
@@ -94,13 +94,17 @@ pub(crate) fn by_sideways(
 /// use, and no item is called sound that is taken over its limit.
 pub(crate) fn by_softer_joints(
     court: &Court<'_>,
-    bench: &Bench<'_>,
+    (bench, known): (&Bench<'_>, &[&Ready]),
     (cases, runs, members): (&[Case], &[Option<&Run>], &[f64]),
     out: &mut Strength,
 ) {
     let plain: Vec<usize> = (0..cases.len()).filter(|k| standing(&cases[*k])).collect();
     let some: Vec<Case> = plain.iter().map(|k| cases[*k].clone()).collect();
-    let mut soft = bench.run(&some, Some(SOFT), &[]);
+    let Some(first) = some.first() else { return };
+    let setup = Setup { soft: Some(SOFT), ..first.setup.clone() };
+    let first = bench.ready(&setup, known).ok();
+    let known: Vec<&Ready> = first.iter().chain(known.iter().copied()).collect();
+    let mut soft = bench.run(&some, Some(SOFT), &known);
     // softer joints change little of who pushes: giving way sideways is judged with the joints as they are, and a safety
     for (k, run) in plain.iter().zip(&mut soft) {
         if let (Some(before), Ok(run)) = (runs[*k], run) {
@@ -118,7 +122,7 @@ pub(crate) fn by_softer_joints(
     let (first, second) = (greatest(&before), greatest(then));
     out.softer = (first > 0.0 && second > 0.0).then(|| second / first - 1.0);
     let worst = (0..some.len()).max_by(|a, b| then[*a].max(before[*a]).total_cmp(&then[*b].max(before[*b])));
-    out.softest = worst.and_then(|k| softest(court, bench, (&some[k], before[k]), soft[k]?));
+    out.softest = worst.and_then(|k| softest(court, (bench, &known), (&some[k], before[k]), soft[k]?));
     let after = court.items(&heard);
     for item in out.items.iter_mut().filter(|i| i.verdict == Verdict::Pass) {
         let softened = after.iter().find(|s| s.what == item.what).map_or(0.0, |s| s.used.1);
@@ -150,7 +154,7 @@ const MATTERS: f64 = 0.01;
 /// those whose springs take up most work when all give way.
 fn softest(
     court: &Court<'_>,
-    bench: &Bench<'_>,
+    (bench, known): (&Bench<'_>, &[&Ready]),
     (case, rigid): (&Case, f64),
     soft: &Run,
 ) -> Option<(String, f64)> {
@@ -170,7 +174,7 @@ fn softest(
     let alone = |(name, (_, joints)): (String, (f64, Vec<JointId>))| {
         let mut case = case.clone();
         case.setup.alone = joints;
-        let mut run = bench.run(std::slice::from_ref(&case), Some(SOFT), &[]).pop()?.ok()?;
+        let mut run = bench.run(std::slice::from_ref(&case), Some(SOFT), known).pop()?.ok()?;
         same_lean(soft, &mut run);
         let used = most(court, &case, &run);
         (rigid > 0.0).then(|| (name, used / rigid - 1.0))

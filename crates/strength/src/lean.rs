@@ -5,7 +5,7 @@ use crate::doubt::STOUT;
 use crate::judge::Court;
 use crate::matter::Matter;
 use crate::model::{Built, Setup};
-use crate::solve::{Bench, FINE, Gives, Ready, Run, Trouble, load_case};
+use crate::solve::{Bench, FINE, Gives, Ready, Run, Trouble, load_case, solver};
 use crate::space::vector;
 use chairwright_design::Vec3;
 use chairwright_statics::{Buckling, BucklingOptions, CutFrame, Error, LoadCase, Mode, Side, Solution, Solver};
@@ -82,21 +82,21 @@ fn together((bench, known): (&Bench<'_>, &[&Ready]), setup: &Setup, looks: &mut 
     if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model))
         && searched(bench, (&built, &solver), looks)
     {
-        return warmed(bench, setup, looks);
+        return warmed((bench, known), setup, looks);
     }
-    let Ok(solver) = Solver::new(&built.model) else { return };
+    let Ok(solver) = solver(&built, known) else { return };
     // a case without an answer must not take the others with it
     if !searched(bench, (&built, &solver), looks) && looks.len() > 1 {
         for one in looks.chunks_mut(1) {
             searched(bench, (&built, &solver), one);
         }
     }
-    warmed(bench, setup, looks);
+    warmed((bench, known), setup, looks);
 }
 
 /// Writes down what heat and water leave of the load factors of loads that do not last: where they leave all bars as much, that; where not,
 /// by the frame as soft as it then is. What years leave is as warm already.
-fn warmed(bench: &Bench<'_>, setup: &Setup, looks: &mut [Look<'_>]) {
+fn warmed((bench, known): (&Bench<'_>, &[&Ready]), setup: &Setup, looks: &mut [Look<'_>]) {
     let softs = bench.matters.iter().flat_map(|m| m.sheaths.iter().map(|s| s.soft).chain([m.soft]));
     let (least, most) = softs.fold((1.0_f64, 0.0_f64), |(l, m), s| (l.min(s), m.max(s)));
     if setup.lasting || least >= 1.0 {
@@ -107,7 +107,7 @@ fn warmed(bench: &Bench<'_>, setup: &Setup, looks: &mut [Look<'_>]) {
     // where it is stout though every bar were as soft as the softest no verdict hangs on how soft it really is
     let close = |look: &&Look<'_>| !look.tells || cold(look).is_none_or(|f| f * least < STOUT);
     let wanted: Vec<&Look<'_>> = looks.iter().filter(|_| most - least >= SAME_SOFT).filter(close).collect();
-    let found = if wanted.is_empty() { None } else { warm_factors(bench, setup, &wanted) };
+    let found = if wanted.is_empty() { None } else { warm_factors((bench, known), setup, &wanted) };
     let mut found = found.unwrap_or_default().into_iter();
     let warm: Vec<Option<f64>> =
         looks.iter().map(|l| if close(&l) { found.next().flatten() } else { None }).collect();
@@ -123,10 +123,14 @@ fn warmed(bench: &Bench<'_>, setup: &Setup, looks: &mut [Look<'_>]) {
 const SAME_SOFT: f64 = 1e-9;
 
 /// Load factors of the frame in heat and water; `None` of a case that has no answer so.
-fn warm_factors(bench: &Bench<'_>, setup: &Setup, looks: &[&Look<'_>]) -> Option<Vec<Option<f64>>> {
+fn warm_factors(
+    (bench, known): (&Bench<'_>, &[&Ready]),
+    setup: &Setup,
+    looks: &[&Look<'_>],
+) -> Option<Vec<Option<f64>>> {
     let matters: Vec<Matter> = bench.matters.iter().map(Matter::warm).collect();
     let built = Built::new(bench.all, &matters, bench.feet, setup);
-    let solver = Solver::new(&built.model).ok()?;
+    let solver = solver(&built, known).ok()?;
     let loads: Vec<LoadCase> = looks.iter().map(|l| load_case(&built, &l.case.pushes)).collect();
     let solved = solver.solve_within(&loads, FINE).ok()?;
     let cut = CutFrame::new(&solved, &BucklingOptions { count: 1, pieces: PIECES }).ok()?;

@@ -173,13 +173,14 @@ fn tried(
     own.sit_as(court);
     let trial = Trial { court: own, bench: &bench, items, item };
     let worst = std::slice::from_ref(&cases[item.case]);
-    let mut ready = vec![bench.ready(&worst[0].setup).ok()?];
+    let mut ready = vec![bench.ready(&worst[0].setup, &[]).ok()?];
     trial.used(worst, &ready)?;
     *left = left.checked_sub(1)?;
     // setups that differ little from these go by their factors
     for setup in [false, true].map(|lasting| Setup { lasting, ..Setup::default() }) {
         if ready.iter().all(|r| r.setup != setup) {
-            ready.push(bench.ready(&setup).ok()?);
+            let next = bench.ready(&setup, &[&ready[0]]).ok()?;
+            ready.push(next);
         }
     }
     trial.used(cases, &ready)

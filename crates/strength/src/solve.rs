@@ -151,15 +151,15 @@ impl Bench<'_> {
             }
             built = ready.built;
         }
-        match factored(setup, built) {
+        match factored(setup, built, known) {
             Ok(ready) => self.loaded(&ready, loads),
             Err(trouble) => loads.iter().map(|_| Err(trouble.clone())).collect(),
         }
     }
 
-    /// Makes a setup ready.
-    pub fn ready(&self, setup: &Setup) -> Result<Ready, Trouble> {
-        factored(setup, Built::new(self.all, self.matters, self.feet, setup))
+    /// Makes a setup ready; one that is ready tells in which order it is done, if the same nodes meet in both.
+    pub fn ready(&self, setup: &Setup, known: &[&Ready]) -> Result<Ready, Trouble> {
+        factored(setup, Built::new(self.all, self.matters, self.feet, setup), known)
     }
 
     /// Runs loads on a setup that is ready. Where a footing would have to be held down it is let go and
@@ -284,10 +284,18 @@ fn alike(cases: &[Case]) -> Vec<Vec<usize>> {
     out
 }
 
-fn factored(setup: &Setup, built: Built) -> Result<Ready, Trouble> {
-    match Solver::new(&built.model) {
+fn factored(setup: &Setup, built: Built, known: &[&Ready]) -> Result<Ready, Trouble> {
+    match solver(&built, known) {
         Ok(solver) => Ok(Ready { setup: setup.clone(), built, solver }),
         Err(error) => Err(trouble(&built, error)),
+    }
+}
+
+/// Factors of its own for a frame, by what is known of one that is ready.
+pub(crate) fn solver(built: &Built, known: &[&Ready]) -> Result<Solver, Error> {
+    match known.first() {
+        Some(ready) => ready.solver.like(&built.model),
+        None => Solver::new(&built.model),
     }
 }
 

@@ -109,7 +109,7 @@ fn judge(
 ) {
     let (design, all) = (maker.design, bench.all);
     let quick = Case { setup: Setup::default(), ..maker.base() };
-    let ready = match bench.ready(&quick.setup) {
+    let ready = match bench.ready(&quick.setup, &[]) {
         Ok(ready) => ready,
         Err(trouble) => return stuck(design, all, pose, trouble, out),
     };
@@ -139,7 +139,7 @@ fn judge(
     }
     let drop = cases.iter().find(|c| matches!(c.kind, CaseKind::Drop(_)));
     out.drop = drop.map_or(f64::INFINITY, |c| c.size);
-    let lasting = lasting(bench, &cases);
+    let lasting = lasting(bench, &ready, &cases);
     let known: Vec<&Ready> = std::iter::once(&ready).chain(&lasting).collect();
     let mut ran = bench.run(&cases, None, &known);
     let mut court = Court::new(design, all, bench.matters, climate);
@@ -198,7 +198,7 @@ fn judge(
         let seated = seated(&cases).zip(lasting.as_ref());
         let lost = || seated.map(|s| crate::lost::lost(&court, bench, s, mirror.as_ref())).unwrap_or_default();
         let doubts = || {
-            by_softer_joints(&court, bench, (&cases, &runs, &heard.members), out);
+            by_softer_joints(&court, (bench, &known), (&cases, &runs, &heard.members), out);
             rank(&mut out.items);
             out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
             out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
@@ -217,8 +217,8 @@ fn seated(cases: &[Case]) -> Option<&Case> {
 }
 
 /// The chair as the seated rider has it after years.
-fn lasting(bench: &Bench<'_>, cases: &[Case]) -> Option<Ready> {
-    seated(cases).and_then(|c| bench.ready(&c.setup).ok())
+fn lasting(bench: &Bench<'_>, ready: &Ready, cases: &[Case]) -> Option<Ready> {
+    seated(cases).and_then(|c| bench.ready(&c.setup, &[ready]).ok())
 }
 
 /// Every case once more without what rides along: a bag behind the back takes weight off the casters. `None` where the

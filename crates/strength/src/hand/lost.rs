@@ -91,7 +91,7 @@ fn without_each(joints: &[usize]) -> Vec<Lost> {
     let setup = Setup { lasting: true, ..Setup::default() };
     let case = Case { lasting: Lasting::Sustained, setup, ..short(vec![down]) };
     let court = Court::new(&design, &all, &matters, climate);
-    let ready = bench.ready(&case.setup).unwrap_or_else(|t| panic!("{t:?}"));
+    let ready = bench.ready(&case.setup, &[]).unwrap_or_else(|t| panic!("{t:?}"));
     lost(&court, &bench, (&case, &ready), None)
 }
 
