@@ -182,11 +182,12 @@ registry! {
     Fit 45 Warning "finger-trap" "a gap that closes on a child's finger as the chair is set otherwise";
     Fit 61 Warning "parts-collide" "parts that run into each other as the chair is set otherwise";
     Fit 24 Error "wheel-stuck" "something is in the way of a wheel that is pulled off";
+    Fit 46 Error "wheel-blocked" "something stands where the spokes of a wheel or another wheel turn";
     Fit 25 Warning "thumb-room" "too little room for the hand at push rim or brake";
     Fit 26 Error "wheel-overloaded" "a wheel that carries more than it is rated for, or nobody can tell";
     Fit 27 Error "one-sided-axle" "a wheel that needs its axle held at both ends is held at one";
     Fit 28 Error "axle-length" "hub and receiver do not add up to the axle's usable length";
-    Fit 51 Error "brake-out-of-reach" "a wheel lock that the one hand does not get to";
+    Fit 51 Error "brake-out-of-reach" "a wheel lock that no hand gets to";
     Fit 41 CannotTell "posture-not-drawn" "the rider keeps a posture that the body here cannot take";
     Fit 70 CannotTell "cannot-sit" "a body that cannot sit as the chair is drawn";
     Fit 40 Advice "unlike-baseline" "the chair differs from one that the rider likes";

@@ -93,6 +93,9 @@ impl Words<'_> {
                     ))
                     .help("move that part out of the way, or make it one that comes off first")
             }
+            Trouble::WheelBlocked { wheel, origin, body, is_wheel, depth } => {
+                self.wheel_blocked((wheel, *origin), (body, *is_wheel), *depth)
+            }
             Trouble::StandOff { wheel, origin, gap, band } => self.stand_off(wheel, *origin, *gap, *band),
             Trouble::ThumbTrap { brake, origin, wheel, gap, band } => {
                 self.thumb_trap((brake, *origin), wheel, *gap, *band)
@@ -243,6 +246,25 @@ impl Words<'_> {
                 self.length(limit)
             ))
             .help(format!("move the wheel {} outward, or the part inward", self.length(whole(limit - left))))
+    }
+
+    fn wheel_blocked(
+        &self,
+        (wheel, origin): (&str, Origin),
+        (body, is_wheel): (&str, bool),
+        depth: f64,
+    ) -> Diagnostic {
+        let headline = if is_wheel {
+            format!("`{wheel}` and `{body}` stand in each other")
+        } else {
+            format!("`{body}` stands inside `{wheel}`")
+        };
+        let said = Diagnostic::new("wheel-blocked", headline);
+        let room = if is_wheel { "into it" } else { "into the room between its rim and the faces of its hub" };
+        let said = self.placed(said, origin, format!("{} {room}", self.length(depth)));
+        let said = if is_wheel { self.wheel_origin(said, body) } else { self.owned(said, body) };
+        said.note("spokes and hub turn there: drawn so, the wheel does not turn")
+            .help(format!("move one of them {} or more along the axle", self.length(whole(depth))))
     }
 
     fn finger_gap(&self, one: &str, other: &str, gap: f64, band: (f64, f64), moves: bool) -> Diagnostic {

@@ -36,6 +36,7 @@ mod sweep;
 mod trouble;
 mod ways;
 mod wheels;
+mod within;
 
 pub(crate) use caster::sweep_radius;
 pub use collide::{Collided, collided};
@@ -79,6 +80,7 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     let child = fingers::is_child(design, &mut out.assumptions);
     let (leasts, pair) = casters::casters(design, &targets, even, figures, &mut troubles);
     let side = wheels::wheels(design, &things, figures, &mut troubles);
+    within::within(design, &things, &mut troubles);
     hands::hands(design, &things, child, figures, &mut troubles);
     load::loads(design, settled, &out.loadings, figures, &mut troubles);
     load::axles(design, figures, &mut troubles);

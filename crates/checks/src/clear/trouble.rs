@@ -165,6 +165,19 @@ pub enum Trouble {
         /// How far the wheel has to come out.
         path: f64,
     },
+    /// Something stands inside a wheel's spokes, or another wheel in it.
+    WheelBlocked {
+        /// The wheel's name.
+        wheel: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// What stands there.
+        body: String,
+        /// Whether that is another wheel.
+        is_wheel: bool,
+        /// How deep, in metres.
+        depth: f64,
+    },
     /// The push rim stands too near to the tyre or too far from it.
     StandOff {
         /// The wheel's name.

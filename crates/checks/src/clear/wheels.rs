@@ -19,7 +19,7 @@ const CAMBER_ERROR: f64 = 0.5 * std::f64::consts::PI / 180.0;
 /// Room for the fingers that pull a wheel off, beyond its axle. Common practice, no source.
 const HAND: f64 = 0.050;
 /// What spokes and hub may run into something without being held up, for drawings are not exact.
-const TOUCHES: f64 = 0.001;
+pub(crate) const TOUCHES: f64 = 0.001;
 /// Axle in the receiver where no axle is drawn. Common practice, no source.
 const RECEIVER: f64 = 0.050;
 
