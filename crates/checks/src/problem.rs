@@ -114,14 +114,16 @@ pub enum Problem {
         /// The rider's block.
         origin: Option<Origin>,
     },
-    /// A wheel lock that the one hand there is does not get to, or perhaps not.
+    /// A wheel lock that no hand gets to, or perhaps none.
     LeverFar {
         /// Its name.
         brake: String,
         /// Its place in the text.
         origin: Origin,
-        /// The hand.
+        /// The hand that is nearest to it.
         hand: Side,
+        /// Whether that is the only one.
+        alone: bool,
         /// From the shoulder to the nearest and to the furthest of the lock, in metres.
         away: (f64, f64),
         /// Shoulder to grip with the arm straight.

@@ -38,8 +38,8 @@ impl Words<'_> {
                 said.note(note)
                     .help("try it on a chair: a rim with knobs or a coating, or cuffs; or say pushes = one_hand, feet or assistant")
             }
-            Problem::LeverFar { brake, origin, hand, away, arm, lean } => {
-                self.lever_far((brake, *origin, *hand), *away, *arm, *lean)
+            Problem::LeverFar { brake, origin, hand, alone, away, arm, lean } => {
+                self.lever_far((brake, *origin, *hand, *alone), *away, *arm, *lean)
             }
             Problem::BeyondReach { sides, origin } => {
                 let words: Vec<&str> = sides.iter().map(|s| s.word()).collect();

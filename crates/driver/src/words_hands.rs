@@ -43,7 +43,7 @@ impl Words<'_> {
 
     pub(crate) fn lever_far(
         &self,
-        (brake, origin, hand): (&str, Origin, Side),
+        (brake, origin, hand, alone): (&str, Origin, Side, bool),
         (near, far): (f64, f64),
         arm: f64,
         lean: f64,
@@ -66,8 +66,10 @@ impl Words<'_> {
         ));
         let by = (((far - arm) * 1e3 - 0.1).ceil() / 1e3).max(0.001);
         let extension = format!("lengthen its lever by {} toward the {hand} hand", self.length(by));
-        said.help(if never {
+        said.help(if never && alone {
             format!("{extension}, or join both locks under one lever on that side")
+        } else if never {
+            format!("{extension}, or set the lock nearer by as much")
         } else {
             format!("try it from the seat, trunk against the back; if it is too far, {extension}")
         })

@@ -1,4 +1,4 @@
-//! Which hands push, and whether the one hand there is gets to both wheel locks.
+//! Which hands push, and whether a hand gets to every wheel lock.
 
 use super::reach;
 use super::reach::ArmLengths;
@@ -56,28 +56,43 @@ pub(crate) fn hands(rider: &Rider) -> Hands {
     }
 }
 
-/// Wheel locks on both sides have to be within reach of the one hand that there is.
+/// Every wheel lock has to be within reach of a hand: of the one that there is, or of either.
 pub(super) fn levers(design: &Design, body: &RiderBody, out: &mut Checked) {
-    let Hands::One(hand) = hands(&design.rider) else { return };
+    let (there, alone): (Vec<Side>, bool) = match hands(&design.rider) {
+        Hands::None => return,
+        Hands::One(hand) => (vec![hand], true),
+        Hands::Both | Hands::Either => {
+            let both = [Side::Left, Side::Right].into_iter();
+            (both.filter(|s| has_hand(&design.rider, *s)).collect(), false)
+        }
+    };
     let mut locks = design.items.iter().filter(|i| i.kind == ItemKind::Brake).peekable();
     if locks.peek().is_none() || design.name.is_empty() {
         return;
     }
-    let arm = ArmLengths::of(&design.rider, hand);
-    let shoulder = reach::shoulder(design, body, hand);
-    let (Some(arm), Some(shoulder)) = (arm, shoulder) else {
-        return out.assumptions.push(Assumed::LeversUnreached);
+    let reaches = |hand: &Side| {
+        let arm = ArmLengths::of(&design.rider, *hand)?;
+        Some((*hand, arm.upper + arm.lower, reach::shoulder(design, body, *hand)?))
     };
-    let arm = arm.upper + arm.lower;
-    // the shoulder turns about the hips; the greatest way that leaning brings it
-    let lean = 2.0 * (shoulder - body.hip).norm() * libm::sin(crate::balance::furthest(design) / 2.0);
-    for lock in locks {
-        let away = away(lock, shoulder);
-        if away.1 <= arm {
-            continue;
+    let arms: Vec<(Side, f64, Vec3)> = there.iter().filter_map(reaches).collect();
+    if arms.len() < there.len() || arms.is_empty() {
+        // of two hands the figures of reach miss the same measures
+        if alone {
+            out.assumptions.push(Assumed::LeversUnreached);
         }
-        let (brake, origin) = (lock.name.clone(), lock.origin);
-        out.problems.push(Problem::LeverFar { brake, origin, hand, away, arm, lean });
+        return;
+    }
+    for lock in locks {
+        let each = arms.iter().map(|(hand, arm, shoulder)| (*hand, *arm, *shoulder, away(lock, *shoulder)));
+        let nearest = each.min_by(|a, b| (a.3.1 - a.1).total_cmp(&(b.3.1 - b.1)));
+        let Some((hand, arm, shoulder, away)) = nearest else { continue };
+        // the shoulder turns about the hips; the greatest way that leaning brings it
+        let lean = 2.0 * (shoulder - body.hip).norm() * libm::sin(crate::balance::furthest(design) / 2.0);
+        // whoever leans with one hand alone has none to hold on by
+        if away.1 > if alone { arm } else { arm + lean } {
+            let (brake, origin) = (lock.name.clone(), lock.origin);
+            out.problems.push(Problem::LeverFar { brake, origin, hand, alone, away, arm, lean });
+        }
     }
 }
 
