@@ -71,10 +71,12 @@ fn corner(design: &Design, outline: &Outline<'_>, (width, out): (f64, &mut Check
     let formula = "greatest length of all parts and feet, casters in every swivel";
     out.figures.put("length.occupied", (length, L), formula, GEOMETRY, &[]);
     let (Some(a), Some(b)) = (place(design, "corridor"), place(design, "corridor_to")) else { return };
+    // as it turns its casters swing aside, and feet may stand out further than anything drawn
+    let width = width.max(outline.span(std::f64::consts::FRAC_PI_2));
     let room = corner_room(length, width, a, b);
     let inputs = [
         ("length.occupied", length, L),
-        ("width.overall", width, L),
+        ("greatest width of all parts and feet, casters in every swivel", width, L),
         ("corridor", a, L),
         ("corridor_to", b, L),
     ];

@@ -32,7 +32,8 @@ pub(crate) fn seat(
     let sunk = settled.pose.turn(up).z * seat.sag.unwrap_or(0.0);
     table(design, frame, settled, (front.1 + cushion, sunk.max(0.0), seat.to), out, found);
     let middle = [(rear.0, front.0), (rear.1, front.1)].map(|(r, f)| f64::midpoint(r, f) + cushion - sunk);
-    transfer(design, frame, settled, (middle, seat.width), out, found);
+    let aside = f64::midpoint(settled.pose.place(seat.from).y, settled.pose.place(seat.to).y);
+    transfer(design, frame, settled, (middle, (seat.width, aside)), out, found);
 }
 
 /// A height as drawn, or between which ends it was measured on the built chair.
@@ -62,13 +63,14 @@ fn table(
         let formula = "top of the loaded cushion at the front edge, a sling as high as its rails, + thickness of the thigh";
         out.figures.put("table.knee", (front + thigh, L), formula, GEOMETRY, &inputs);
     }
+    let x = settled.pose.place(edge).x;
+    shallow(design, frame, settled, x, out, found);
     let Some(clear) = place(design, "table") else { return };
     if let Some(thigh) = thigh {
         let room = clear - front - thigh;
         let inputs = [("table", clear, L), ("table.knee", front + thigh, L)];
         out.figures.put("table.room", (room, L), "clear height of the table - table.knee", GEOMETRY, &inputs);
     }
-    let x = settled.pose.place(edge).x;
     let blocked = tall(frame, settled, clear).filter(|(_, at)| *at >= x).map(|(name, _)| name.to_owned());
     if let Some((_, at)) = tall(frame, settled, clear) {
         let inputs = [("front edge of the seat", x, L), ("foremost part that is taller", at, L)];
@@ -76,7 +78,6 @@ fn table(
             "front edge of the seat less the foremost part of the chair that is taller than the table";
         out.figures.put("table.reach", (x - at, L), formula, GEOMETRY, &inputs);
     }
-    shallow(design, frame, settled, x, out, found);
     let fits = thigh.is_some_and(|t| front + t + UNDER <= clear);
     if !fits || blocked.is_some() {
         let origin = said(design, "conditions.table");
@@ -134,11 +135,21 @@ fn chord(solid: &chairwright_frame::Solid, settled: &Settled, height: f64) -> f6
     c.x + (radius * radius - up * up).max(0.0).sqrt()
 }
 
+/// The middle of the chair's width, to the left.
+fn middle_of(frame: &Frame, settled: &Settled) -> f64 {
+    let reach = |axis: Vec3| {
+        let d = settled.pose.unturn(axis);
+        let solids = frame.bodies.iter().flat_map(|b| &b.solids);
+        solids.map(|s| s.reach(d)).fold(f64::NEG_INFINITY, f64::max)
+    };
+    settled.pose.origin.y + (reach(Vec3::Y) - reach(-Vec3::Y)) / 2.0
+}
+
 fn transfer(
     design: &Design,
     frame: &Frame,
     settled: &Settled,
-    ([low, high], width): ([f64; 2], f64),
+    ([low, high], (width, middle)): ([f64; 2], (f64, f64)),
     out: &mut Checked,
     found: &mut Vec<Problem>,
 ) {
@@ -147,9 +158,12 @@ fn transfer(
         "top of the loaded cushion in the middle of the seat, a sling as far down as it hangs through";
     out.figures.put("transfer.seat", (seat, L), formula, GEOMETRY, &[]);
     if let Some(overall) = out.figures.si("width.overall") {
-        let inputs = [("width.overall", overall, L), ("seat.width", width, L)];
-        let formula = "(width.overall - seat.width) / 2";
-        out.figures.put("transfer.gap", ((overall - width) / 2.0, L), formula, GEOMETRY, &inputs);
+        let off = (middle - middle_of(frame, settled)).abs();
+        let inputs =
+            [("width.overall", overall, L), ("seat.width", width, L), ("seat off the chair's middle", off, L)];
+        let formula =
+            "(width.overall - seat.width) / 2 + seat off the chair's middle: on the side that is further";
+        out.figures.put("transfer.gap", ((overall - width) / 2.0 + off, L), formula, GEOMETRY, &inputs);
     }
     let up = settled.pose.unturn(Vec3::Z);
     let wheels = frame.bodies.iter().filter(|b| b.group == Group::Wheel).flat_map(|b| &b.solids);
