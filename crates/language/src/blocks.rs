@@ -22,6 +22,13 @@ pub(crate) enum Complete {
     All,
 }
 
+/// Fields in which somebody answers for what is written beside them, and what is asked for.
+const SIGNED: [(&str, &str); 3] = [
+    ("measured_by", "who measured, by role and not by name"),
+    ("reviewed_by", "who looked at these figures, by role and not by name"),
+    ("for_whom", "which riders these figures are meant for"),
+];
+
 impl<'a> Evaluator<'a> {
     /// Checks every field of a block against its list.
     pub(crate) fn check_fields(&self, entry: &'a Entry, list: &'static [Field], complete: Complete) {
@@ -172,6 +179,16 @@ impl<'a> Evaluator<'a> {
                     .at(value.span, "empty")
                     .note("a figure that nobody can trace cannot be checked by the next builder")
                     .help("say where the figures come from: source = \"measured with a calliper, March\""),
+            );
+        }
+        let empty = |t: &str| t.trim().is_empty();
+        if let Some((_, want)) = SIGNED.iter().find(|(key, _)| *key == field.key)
+            && text_of(Some(value)).is_some_and(empty)
+        {
+            self.say(
+                Diagnostic::new("missing-clause", format!("`{}` says nothing", field.key))
+                    .at(value.span, "empty")
+                    .help(format!("say {want}: {} = \"…\"", field.key)),
             );
         }
         for clause in &inner.clauses {

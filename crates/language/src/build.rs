@@ -216,7 +216,7 @@ impl<'e, 'a> Builder<'e, 'a> {
         };
         let stops = self.stops(entry, &value, &range)?;
         let dial = self.dial(entry, &value, &range);
-        self.know(&name, entry, &value);
+        self.know(&name, Some(entry), &value);
         let given = self.evaluator.scope.given.get(&name).map_or(chairwright_design::GivenBy::Plan, |g| g.by);
         self.design.params.push(chairwright_design::Param {
             stops,

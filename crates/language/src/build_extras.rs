@@ -250,9 +250,9 @@ impl<'a> Builder<'_, 'a> {
 
     /// Keeps a value with where it comes from. What the text works out from others is left out: its
     /// sources are theirs.
-    pub(crate) fn know(&mut self, name: &str, entry: &'a Entry, now: &Value) {
+    pub(crate) fn know(&mut self, name: &str, entry: Option<&'a Entry>, now: &Value) {
         let given = self.evaluator.scope.chosen(name).map(|g| g.value);
-        let Some(written) = given.or_else(|| value(entry)) else { return };
+        let Some(written) = given.or_else(|| entry.and_then(value)) else { return };
         if !is_plain(written) {
             return;
         }
@@ -264,8 +264,9 @@ impl<'a> Builder<'_, 'a> {
         let zero = if q.dimension.reading { 273.15 } else { 0.0 };
         let origin = self.origin(written.span);
         let changed = given.is_some();
+        let one_reading = entry.and_then(|e| e.value.as_ref()).is_none_or(|v| v.len() < 2);
         let said = |word: &str| {
-            let own = clause(entry, word).and_then(|c| text_of(c.values.first()));
+            let own = entry.and_then(|e| clause(e, word)).and_then(|c| text_of(c.values.first()));
             own.filter(|_| !changed).map(str::to_owned)
         };
         self.design.known.push(Known {
@@ -275,9 +276,9 @@ impl<'a> Builder<'_, 'a> {
             nominal: number(q) - zero,
             spread: spread.map(number),
             ranges,
-            toleranced: is_tolerance(written) && (changed || entry.value.as_ref().is_none_or(|v| v.len() < 2)),
+            toleranced: is_tolerance(written) && (changed || one_reading),
             unit: unit.to_owned(),
-            basis: if changed { None } else { basis(entry) },
+            basis: entry.filter(|_| !changed).and_then(basis),
             by: said("by"),
             dated: said("dated"),
             origin,
@@ -339,7 +340,7 @@ impl<'a> Builder<'_, 'a> {
             if let Ok(now) = self.evaluator.block_value((base, &keyword(line)), field, from, For::Day) {
                 self.readings_apart(line, field.kind);
                 let before = self.design.known.len();
-                self.know(&name, line, &now);
+                self.know(&name, Some(line), &now);
                 if let Some(known) = self.design.known.get_mut(before) {
                     let changed = self.evaluator.scope.chosen(&name).is_some();
                     // a line that says its own origin does not take the block's
@@ -349,6 +350,23 @@ impl<'a> Builder<'_, 'a> {
                         known.dated = known.dated.take().or_else(|| dated.clone());
                     }
                 }
+            }
+        }
+        self.know_chosen(base, block);
+    }
+
+    /// Keeps what a state, a variant or a fork alone says of the rider or the place, with the line that says it.
+    fn know_chosen(&mut self, base: &'static str, block: &'a Entry) {
+        let scope = self.evaluator.scope;
+        let Some((_, list)) = crate::scope::block_fields(base) else { return };
+        for name in scope.given.keys().chain(scope.stated.keys()) {
+            let Some(key) = name.strip_prefix(base).and_then(|rest| rest.strip_prefix('.')) else { continue };
+            let Some(field) = crate::fields::field(list, key) else { continue };
+            if self.design.known.iter().any(|k| k.name == *name) {
+                continue;
+            }
+            if let Ok(now) = self.evaluator.block_value((base, key), field, block.head, For::Day) {
+                self.know(name, None, &now);
             }
         }
     }

@@ -271,7 +271,7 @@ impl<'a> Builder<'_, 'a> {
         let at = self.place_near(entry, &name, env)?;
         let origin = self.origin(span);
         let before = self.design.known.len();
-        self.know(&name, entry, &weight);
+        self.know(&name, Some(entry), &weight);
         // what rides along has no value that a name could change
         if let Some(known) = self.design.known.get_mut(before) {
             known.by_name = false;

@@ -48,21 +48,16 @@ impl Said<'_> {
 impl<'a> Evaluator<'a> {
     /// Who says exactly this field.
     fn said_by_name(&self, base: &str, key: &str, whom: For) -> Option<Said<'a>> {
+        let full = format_smolstr!("{base}.{key}");
+        let of_day = self.scope.stated.get(&full).filter(|_| whom == For::Day);
+        let chosen = self.scope.given.get(&full).into_iter().chain(of_day).min_by_key(|g| g.layer);
         let block = match base {
             "rider" => self.scope.rider,
             "conditions" => self.scope.conditions,
             _ => None,
         };
         let line = || block.and_then(|b| line_of(b, key)).map(Said::Line);
-        self.chosen(base, key, whom).or_else(line)
-    }
-
-    /// What was chosen for a field.
-    fn chosen(&self, base: &str, key: &str, whom: For) -> Option<Said<'a>> {
-        let full = format_smolstr!("{base}.{key}");
-        let of_day = self.scope.stated.get(&full).filter(|_| whom == For::Day);
-        let all = self.scope.given.get(&full).into_iter().chain(of_day);
-        all.min_by_key(|g| g.layer).map(|g| Said::Given(*g))
+        chosen.map(|g| Said::Given(*g)).or_else(line)
     }
 
     /// Who says a field, and whether of this side alone: of one side, whoever says it of the side or of both, the nearest first.
@@ -92,12 +87,9 @@ impl<'a> Evaluator<'a> {
             return Ok(Value::Quantity(*grown));
         }
         if base == "profile" {
-            let said = match self.chosen(base, key, whom) {
-                Some(said) => Some(said),
-                None => self.profile(from)?.and_then(|b| line_of(b, key)).map(Said::Line),
-            };
-            let said = said.ok_or_else(|| self.untold((base, key), from))?;
-            return self.told((base, key), said, field, whom);
+            let line = self.profile(from)?.and_then(|b| line_of(b, key));
+            let line = line.ok_or_else(|| self.untold((base, key), from))?;
+            return self.told((base, key), Said::Line(line), field, whom);
         }
         // of two sides the shorter length stands for both; a word or an angle that is said of both is not that of one
         let lengths = matches!(field.kind, Kind::Band(d) if d != chairwright_quantity::Dimension::ANGLE);
