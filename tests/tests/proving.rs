@@ -124,6 +124,12 @@ fn neither_accepting_nor_another_chair_releases_it() {
     let none = passing().replace("revision 1\n", "").replace("    of_revision = \"1\"\n", "");
     let held = compiled(&none).release();
     assert!(held.reasons.iter().any(|r| r.contains("no revision")), "{:?}", held.reasons);
+    for word in ["Nobody", "?", "N/A"] {
+        let unsigned =
+            passing().replace("measured_by = \"builder and nurse\"", &format!("measured_by = \"{word}\""));
+        let held = compiled(&unsigned).release();
+        assert!(held.reasons.iter().any(|r| r.contains("nobody says who measured")), "{:?}", held.reasons);
+    }
     // an error anywhere holds a chair that passed all tests
     let narrow = format!("{}require width.overall <= 500 mm else \"the door\"\n", passing());
     assert_eq!(compiled(&narrow).release().word(), "hold");

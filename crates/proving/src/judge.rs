@@ -152,11 +152,17 @@ pub fn reasons(sheet: &TestSheet, design: &Design) -> Vec<Reason> {
     out
 }
 
+/// Words that name no one who measured.
+const NOBODY: [&str; 8] = ["nobody", "no one", "none", "unknown", "n/a", "-", "?", "tbd"];
+
 /// Whether the results are of this chair, and somebody stands for them.
 fn of_the_chair(built: &AsBuilt, design: &Design) -> Vec<Reason> {
     let mut out = Vec::new();
     let said = |text: &Option<String>| text.as_ref().is_some_and(|t| !t.trim().is_empty());
-    if !said(&built.by) {
+    let nobody = |text: &Option<String>| {
+        text.as_ref().is_some_and(|t| NOBODY.contains(&t.trim().to_lowercase().as_str()))
+    };
+    if !said(&built.by) || nobody(&built.by) {
         out.push(Reason::Nobody);
     }
     if !said(&built.dated) {
