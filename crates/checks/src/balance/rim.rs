@@ -119,10 +119,11 @@ fn edge(at: Vec3, to: Vec3, third: Vec3, up: Vec3, of: [usize; 3]) -> Option<Edg
 /// The upward normal of the ground on three points.
 fn ground(a: Vec3, b: Vec3, c: Vec3) -> Option<Vec3> {
     let n = (b - a).cross(c - a);
-    if n.norm() < 1e-6 {
+    let size = n.norm();
+    if size < 1e-6 {
         return None;
     }
-    let n = n.unit()?;
+    let n = n * (1.0 / size);
     let n = if n.z < 0.0 { -n } else { n };
     (n.z > 0.2).then_some(n)
 }

@@ -15,6 +15,7 @@ use super::edge::Point;
 use super::rim::{Edge, Roll, Spin, again, rim};
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::Settled;
+use rayon::prelude::*;
 use std::f64::consts::TAU;
 
 /// Coarse steps of a full turn.
@@ -250,7 +251,7 @@ impl Contacts {
             let stands = worth.map(|(s, com)| self.refine(*s, 1.0, *com, *d, turning));
             stands.min_by(|a, b| (a.0 / a.1.max(1e-9)).total_cmp(&(b.0 / b.1.max(1e-9)))).unwrap_or((0.0, 1.0))
         };
-        directions.iter().map(least).collect()
+        directions.par_iter().map(least).collect()
     }
 }
 

@@ -48,6 +48,7 @@ pub use ways::{Caught, Stage, caught};
 use crate::Checked;
 use crate::assumed::Assumed;
 use crate::feet::feet;
+use crate::figure::Figures;
 use crate::problem::Problem;
 use chairwright_design::Design;
 use chairwright_frame::{Frame, Settled};
@@ -57,6 +58,36 @@ const GEOMETRY: &str = "geometry of the drawn parts";
 const LIMIT: f64 = 0.010;
 /// The same of feet that feel little or nothing. Common practice, no source.
 const NUMB_LIMIT: f64 = 0.015;
+
+/// What one way of looking found.
+#[derive(Default)]
+struct Seen {
+    figures: Figures,
+    assumptions: Vec<Assumed>,
+    troubles: Vec<Trouble>,
+}
+
+impl Seen {
+    fn by<T>(look: impl FnOnce(&mut Seen) -> T) -> (T, Seen) {
+        let mut seen = Seen::default();
+        (look(&mut seen), seen)
+    }
+
+    /// With what another found after it.
+    fn and(mut self, mut next: Seen) -> Seen {
+        self.figures.0.append(&mut next.figures.0);
+        self.assumptions.append(&mut next.assumptions);
+        self.troubles.append(&mut next.troubles);
+        self
+    }
+}
+
+/// What a child's fingers can come to harm by where nothing of the chair moves but its wheels.
+fn still(design: &Design, (things, even): (&[scene::Thing<'_>], bool), seen: &mut Seen) {
+    fingers::faces(design, (things, even), &mut seen.assumptions, &mut seen.troubles);
+    fingers::fixed(things, &mut seen.figures, &mut seen.assumptions, &mut seen.troubles);
+    holes::open(design, things, &mut seen.troubles);
+}
 
 /// Every clearance of a chair that stands. A part of a plan, with neither a rider in the seat nor a name,
 /// gets its figures and no findings.
@@ -75,23 +106,39 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     let targets = casters::targets(design, &things, &feet);
     let parts: Vec<_> = things.iter().flat_map(|t| t.parts.iter().map(|p| (t.kind, p))).collect();
     let even = even::even(&parts);
-    let mut troubles = Vec::new();
-    let figures = &mut out.figures;
     let child = fingers::is_child(design, &mut out.assumptions);
-    let (leasts, pair) = casters::casters(design, &targets, even, figures, &mut troubles);
-    let side = wheels::wheels(design, &things, figures, &mut troubles);
-    within::within(design, &things, &mut troubles);
-    hands::hands(design, &things, child, figures, &mut troubles);
-    load::loads(design, settled, &out.loadings, figures, &mut troubles);
-    load::axles(design, figures, &mut troubles);
+    let swing =
+        || Seen::by(|seen| casters::casters(design, &targets, even, &mut seen.figures, &mut seen.troubles));
+    let roll = || {
+        Seen::by(|seen| {
+            let side = wheels::wheels(design, &things, &mut seen.figures, &mut seen.troubles);
+            within::within(design, &things, &mut seen.troubles);
+            side
+        })
+    };
+    let stay = || {
+        Seen::by(|seen| {
+            if child {
+                still(design, (&things, even), seen)
+            }
+        })
+    };
+    // what swings takes as long as all else
+    let (((leasts, pair), swung), ((side, rolled), ((), stayed))) = rayon::join(swing, || (roll(), stay()));
+    let mut seen = swung.and(rolled);
+    out.figures.0.append(&mut seen.figures.0);
+    hands::hands(design, &things, child, &mut out.figures, &mut seen.troubles);
+    load::loads(design, settled, &out.loadings, &mut out.figures, &mut seen.troubles);
+    load::axles(design, &mut out.figures, &mut seen.troubles);
     load::unsaid(design, &mut out.assumptions);
     if child {
         out.assumptions.push(Assumed::FingersWhereItStands);
-        fingers::moving((&leasts, &pair, &side), even, &mut troubles);
-        fingers::faces(design, (&things, even), &mut out.assumptions, &mut troubles);
-        fingers::fixed(&things, figures, &mut out.assumptions, &mut troubles);
-        holes::open(design, &things, &mut troubles);
+        fingers::moving((&leasts, &pair, &side), even, &mut seen.troubles);
     }
+    let mut seen = seen.and(stayed);
+    out.figures.0.append(&mut seen.figures.0);
+    out.assumptions.append(&mut seen.assumptions);
+    let mut troubles = seen.troubles;
     flutter::flutter(design, settled, &mut troubles, &mut out.assumptions);
     if out.rider.is_some() || !design.name.is_empty() {
         out.problems.extend(troubles.into_iter().map(Problem::Clearance));
