@@ -2,7 +2,7 @@
 
 use crate::sides::folded;
 use crate::words::Words;
-use crate::words_strength::{case_words, percent};
+use crate::words_strength::{case_words, percent, water};
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_strength::{Absent, Beside, Doubt, Open, Source, Strength, Taken, TieOf};
@@ -444,6 +444,12 @@ impl Words<'_> {
                 self.placed(said, *origin, format!("it lies on \"{plastic}\", which is loaded"))
                     .note("soft vinyl, thread locker and some paints crack loaded rigid PVC, often months later")
                     .help("name what it is of, as in \"nylon tape\"; take woven nylon or polyester, canvas, or what its maker calls free of vinyl")
+            }
+            Open::UnnamedMetal { origin, fastener, held, wet } => {
+                let said = said(format!("nobody says of what metal \"{fastener}\" is"));
+                self.placed(said, *origin, format!("it goes through `{held}`, in {}", water(*wet)))
+                    .note("of bare, galvanised and stainless steel at least one is eaten away there, or eats away what it goes through")
+                    .help("name its metal, as in \"bolt M8 x 60 stainless\"; or part them with plastic bushes and washers")
             }
             Open::GlueClass { origin, glue } => {
                 let said = said(format!("nobody says what \"{glue}\" holds, nor in what climate"));

@@ -385,7 +385,7 @@ fn on_plastic(stuff: Stuff) -> (&'static str, &'static str) {
     }
 }
 
-fn water(wet: Wetness) -> &'static str {
+pub(crate) fn water(wet: Wetness) -> &'static str {
     match wet {
         Wetness::None => "the dry",
         Wetness::Rain => "the rain",

@@ -220,21 +220,56 @@ fn of_stock(design: &Design, stock: &Stock) -> Option<Thing> {
     })
 }
 
-/// Screws and bolts whose name says of what metal they are, in what they fasten.
-fn fastened(design: &Design, all: &Structure, wet: Wetness) -> Vec<Incompatible> {
-    let mut out = Vec::new();
+/// What fasteners go through that is of metal.
+struct Through<'d> {
+    origin: Origin,
+    fasteners: &'d [(String, u32)],
+    held: Vec<Thing>,
+}
+
+/// Every place where fasteners hold things, with what of them is of metal.
+fn throughs<'d>(design: &'d Design, all: &Structure) -> Vec<Through<'d>> {
     let stock_of = |name: &str| {
         let bar = all.bars.iter().find(|b| b.name == name).map(|b| &design.stocks[b.stock]);
         bar.and_then(|s| of_stock(design, s))
     };
-    for f in &design.fastenings {
-        let held: Vec<Thing> = [&f.what, &f.to].into_iter().filter_map(|n| stock_of(n)).collect();
-        out.extend(through((f.origin, &f.fasteners), held, wet));
-    }
-    for c in &design.closings {
+    let fastenings = design.fastenings.iter().map(|f| {
+        let held = [&f.what, &f.to].into_iter().filter_map(|n| stock_of(n)).collect();
+        Through { origin: f.origin, fasteners: &f.fasteners, held }
+    });
+    let closings = design.closings.iter().map(|c| {
         let there = design.members.values().filter(|m| m.start == c.joint || m.end == c.joint);
         let held = there.filter_map(|m| of_stock(design, &design.stocks[m.stock])).collect();
-        out.extend(through((c.origin, &c.fasteners), held, wet));
+        Through { origin: c.origin, fasteners: &c.fasteners, held }
+    });
+    fastenings.chain(closings).collect()
+}
+
+/// Screws and bolts whose name says of what metal they are, in what they fasten.
+fn fastened(design: &Design, all: &Structure, wet: Wetness) -> Vec<Incompatible> {
+    let each = throughs(design, all).into_iter();
+    each.filter_map(|t| through((t.origin, t.fasteners), t.held, wet)).collect()
+}
+
+/// Metals that shops sell bolts and screws of: bare, galvanised and stainless steel. Common practice, no source.
+const SOLD: [Stuff; 3] = [Stuff::Steel, Stuff::Zinc, Stuff::Stainless];
+
+/// Fasteners of which no word tells the metal, in a metal that one of those that they may be of must not touch in this water; the first of
+/// each name.
+pub(crate) fn unnamed_metals(design: &Design, all: &Structure) -> Vec<Open> {
+    let wet = wetness(design);
+    let mut out: Vec<Open> = Vec::new();
+    for t in throughs(design, all) {
+        for (fastener, _) in t.fasteners.iter().filter(|(name, _)| stuff(name).is_none()) {
+            let bolt = |of: Stuff| Thing { origin: t.origin, name: fastener.clone(), stuff: of };
+            let bad = |h: &&Thing| SOLD.iter().any(|of| between(&bolt(*of), h, wet).is_some());
+            let Some(held) = t.held.iter().find(bad) else { continue };
+            let told = |o: &Open| matches!(o, Open::UnnamedMetal { fastener: known, .. } if known == fastener);
+            if !out.iter().any(told) {
+                let (fastener, held) = (fastener.clone(), held.name.clone());
+                out.push(Open::UnnamedMetal { origin: t.origin, fastener, held, wet });
+            }
+        }
     }
     out
 }

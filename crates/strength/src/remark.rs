@@ -4,6 +4,7 @@ use crate::case::CaseKind;
 use crate::structure::TieOf;
 use crate::turned::{Leaned, Turned};
 use chairwright_design::Origin;
+use chairwright_resistance::compatible::Wetness;
 
 /// Where the size of a load case is from.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -292,6 +293,17 @@ pub enum Open {
         what: String,
         /// The pipe or sheet of rigid PVC.
         plastic: String,
+    },
+    /// Fasteners of which no word tells the metal, in a metal that some of those that they may be of must not touch.
+    UnnamedMetal {
+        /// Place in the text.
+        origin: Origin,
+        /// The fastener.
+        fastener: String,
+        /// What it goes through.
+        held: String,
+        /// The water that joins them.
+        wet: Wetness,
     },
     /// A glue of which no word tells what it holds.
     GlueClass {
