@@ -354,7 +354,19 @@ impl<'e, 'a> Builder<'e, 'a> {
         let (m, joints) = (&self.design.members[member], &self.design.joints);
         let length = (joints[m.end].at - joints[m.start].at).norm();
         let from_end = match Self::clause(entry, "from") {
-            Some(clause) => self.joint_id(&clause.values[0], env)? == m.end,
+            Some(clause) => {
+                let from = self.joint_id(&clause.values[0], env)?;
+                if from != m.start && from != m.end {
+                    let ends = [m.start, m.end].map(|j| joints[j].name.clone());
+                    self.say(
+                        Diagnostic::new("off-member", "a sleeve begins at an end of its member")
+                            .at(clause.span, format!("`{}` is none of its ends", joints[from].name))
+                            .help(format!("write from {} or from {}", ends[0], ends[1])),
+                    );
+                    return Err(Silent);
+                }
+                from == m.end
+            }
             None => false,
         };
         if over > length + 1e-9 {
