@@ -170,7 +170,7 @@ registry! {
     Fit 4 Error "joint-bent" "a joint of the body bent further than it goes";
     Fit 5 Error "breaks-fit-rule" "a published rule of fit is broken without a reason";
     Fit 6 Error "under-bones" "a seat narrower than the rider's bones";
-    Fit 42 Warning "body-pressed" "a part of the chair presses on chest or knees";
+    Fit 42 Warning "body-pressed" "a part of the chair presses on chest, knees or thighs";
     Fit 43 Warning "rim-too-thick" "a push rim that the hand does not close round";
     Fit 44 CannotTell "no-hand" "a push rim that an arm without its hand is to push";
     Fit 7 Warning "idle-deviation" "a reason for breaking a rule that is kept";

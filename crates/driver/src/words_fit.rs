@@ -189,6 +189,16 @@ impl Words<'_> {
                 .note("knees pressed from the side get sores, and turn the hips")
                 .help(format!("move it {} outward, or below the cushion", self.up((knees - clear) / 2.0)))
             }
+            Pressed::Thighs { part, clear, thigh } => {
+                let said = Diagnostic::new("body-pressed", format!("`{part}` is drawn into the thighs"));
+                self.placed(
+                    said,
+                    origin,
+                    format!("{} above the cushion, for thighs of {}", self.length(*clear), self.length(*thigh)),
+                )
+                .note("what lies hard on the thighs presses on skin and vessels for as long as it is on")
+                .help(format!("raise it {} or more, or measure thigh_thickness again", self.up(thigh - clear)))
+            }
             Pressed::Grip { wheel, tube, grip } => {
                 let said = Diagnostic::new(
                     "rim-too-thick",

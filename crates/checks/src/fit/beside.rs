@@ -1,4 +1,4 @@
-//! What of the chair stands beside the rider's knees, ribs and armpits.
+//! What of the chair stands beside the rider's knees, ribs and armpits, and what lies on the thighs.
 //!
 //! A box as wide as the body is laid where the body is; the chair's parts are exact convex bodies, so that a slanted tube beside
 //! the box is not taken for one inside it.
@@ -9,7 +9,7 @@ use crate::RiderBody;
 use crate::body::support;
 use crate::clear::{Convex, Form, convex, gap};
 use crate::problem::{Pressed, Problem};
-use chairwright_design::{Design, Side, Support, SupportKind, Vec3};
+use chairwright_design::{Design, ItemKind, Side, Support, SupportKind, Vec3};
 use chairwright_frame::{Body, Frame, Group};
 
 /// The knees from front to back, half of it. Common practice, no source.
@@ -30,6 +30,7 @@ const HALVINGS: u32 = 13;
 pub(super) fn beside(design: &Design, frame: &Frame, body: &RiderBody, seat: &Support, out: &mut Checked) {
     chest(design, out);
     knees(design, frame, body, seat, out);
+    lap(design, body, seat, out);
     armpits(design, frame, body, out);
 }
 
@@ -121,6 +122,30 @@ fn knees(design: &Design, frame: &Frame, body: &RiderBody, seat: &Support, out: 
     if 2.0 * half < wants {
         let pressed = Pressed::Knees { part: name.to_owned(), clear: 2.0 * half, knees: wants };
         out.problems.push(Problem::Pressed { pressed, origin: seat.origin });
+    }
+}
+
+/// Trays and bags over the thighs, as their outside boxes are drawn.
+fn lap(design: &Design, body: &RiderBody, seat: &Support, out: &mut Checked) {
+    let thick = [Side::Left, Side::Right].map(|s| design.rider.sided("thigh_thickness", s));
+    let Some(thigh) = thick.into_iter().flatten().reduce(f64::max) else { return };
+    let (surface, normal) = body.seat;
+    let ends = body.legs.iter().map(|l| (l.knee - surface).dot(body.along));
+    let knees = ends.fold(0.0, f64::max);
+    for item in design.items.iter().filter(|i| i.kind == ItemKind::Bag && i.size.norm() > 0.0) {
+        let off = item.at - surface;
+        let half = |d: Vec3| {
+            (d.x * item.size.x).abs() / 2.0 + (d.y * item.size.y).abs() / 2.0 + (d.z * item.size.z).abs() / 2.0
+        };
+        let (ahead, reach) = (off.dot(body.along), half(body.along));
+        let over =
+            ahead + reach > 0.0 && ahead - reach < knees && off.y.abs() - half(Vec3::Y) < seat.width / 2.0;
+        let clear = off.dot(normal) - half(normal);
+        // what hangs under the seat lies on no thigh
+        if over && off.dot(normal) > 0.0 && clear < thigh - 1e-6 {
+            let pressed = Pressed::Thighs { part: item.name.clone(), clear: clear.max(0.0), thigh };
+            out.problems.push(Problem::Pressed { pressed, origin: item.origin });
+        }
     }
 }
 

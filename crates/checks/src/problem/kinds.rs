@@ -108,6 +108,15 @@ pub enum Pressed {
         /// The width over the knees.
         knees: f64,
     },
+    /// A tray or a bag is drawn lower than the thighs are thick. Metres.
+    Thighs {
+        /// The part.
+        part: String,
+        /// From the loaded cushion to its lower side.
+        clear: f64,
+        /// Thickness of the thigh.
+        thigh: f64,
+    },
     /// The hand does not close round the push rim. Metres.
     Grip {
         /// The wheel.
