@@ -44,6 +44,7 @@ mod words_items;
 mod words_limbs;
 mod words_loads;
 mod words_mend;
+mod words_open;
 mod words_proving;
 mod words_reasons;
 mod words_roll;

@@ -58,6 +58,7 @@ mod load;
 mod lost;
 mod matter;
 mod mend;
+mod metals;
 mod mirror;
 mod model;
 mod piece;

@@ -53,7 +53,7 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     out.open.extend(extras::unmarked(design, &all));
     out.open.extend(crate::compatible::unknown_stuff(design));
     out.open.extend(crate::compatible::unclassed(design, &all));
-    out.open.extend(crate::compatible::unnamed_metals(design, &all));
+    out.open.extend(crate::metals::unnamed_metals(design, &all));
     out.incompatible = crate::compatible::incompatible(design, &all);
     let all = moor(all, &mut out);
     let matters = matters(design, &all, &climate);
