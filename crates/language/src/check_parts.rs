@@ -8,6 +8,7 @@ use crate::expand::givens;
 use crate::room::RoomId;
 use crate::schema::Kind;
 use crate::scope::{DeclKind, declared_name};
+use crate::statements::PROVENANCE;
 use crate::value::{Outcome, Type};
 use crate::words::{clause, inner, keyword, value};
 use chairwright_diagnostics::{CODES, Diagnostic, Severity, Span, code};
@@ -68,7 +69,8 @@ impl<'a> Evaluator<'a> {
 
     /// Words behind a finished change: they would not be read.
     fn more_behind(&self, inner: &Entry) -> bool {
-        let Some(clause) = inner.clauses.first() else { return false };
+        let from = |c: &&Clause| PROVENANCE.iter().any(|p| p.word == c.word.text);
+        let Some(clause) = inner.clauses.iter().find(|c| !from(c)) else { return false };
         self.second_statement(clause);
         true
     }
@@ -106,6 +108,11 @@ impl<'a> Evaluator<'a> {
             return;
         };
         let _ = self.check_override(&inner.keyword.text(), inner.keyword.span, value);
+        for spec in &PROVENANCE {
+            for clause in inner.clauses.iter().filter(|c| c.word.text == spec.word) {
+                self.check_clause(inner, spec, &clause.values, &Env::default());
+            }
+        }
     }
 
     fn check_without(&self, entry: &Entry) {

@@ -85,7 +85,8 @@ impl<'a> Declare<'a, '_> {
     pub(crate) fn choose(&mut self, texts: &[Text<'a>], choice: &Choice<'a>) -> Option<&'a Entry> {
         let own = || texts.iter().filter(|t| t.own);
         for s in choice.settings {
-            let given = Given { value: &s.value, room: RoomId::ROOT, by: GivenBy::CommandLine, layer: 0 };
+            let given =
+                Given { value: &s.value, line: None, room: RoomId::ROOT, by: GivenBy::CommandLine, layer: 0 };
             self.give(SmolStr::new(&s.name), given);
         }
         let find = |word: &str, name: &str| {
@@ -136,7 +137,7 @@ impl<'a> Declare<'a, '_> {
         };
         for inner in inner(entry) {
             if let Some(value) = value(inner) {
-                let given = Given { value, room: RoomId::ROOT, by, layer };
+                let given = Given { value, line: Some(inner), room: RoomId::ROOT, by, layer };
                 self.give(inner.keyword.text(), given);
                 // rider and conditions are looked up by their usual names
                 self.give(keyword(inner), given);
@@ -153,7 +154,7 @@ impl<'a> Declare<'a, '_> {
             }
             let found = entry.filter(|e| declared_name(e).is_some_and(|(n, _)| n == pick.name)).find_map(|e| {
                 let value = *stops(e).get(pick.index)?;
-                Some(Given { value, room: RoomId::ROOT, by: GivenBy::Adjustment, layer: ADJUSTED })
+                Some(Given { value, line: None, room: RoomId::ROOT, by: GivenBy::Adjustment, layer: ADJUSTED })
             });
             if let Some(given) = found {
                 self.give(SmolStr::new(&pick.name), given);

@@ -93,7 +93,8 @@ impl<'a> Declare<'a, '_> {
         for change in inner(entry) {
             let Some(new) = value(change) else { continue };
             let full = self.scope.full(room, &change.keyword.text());
-            let given = Given { value: new, room: context.room, by: GivenBy::Assembly, layer: u8::MAX };
+            let given =
+                Given { value: new, line: None, room: context.room, by: GivenBy::Assembly, layer: u8::MAX };
             self.scope.given.entry(full).or_insert(given);
         }
         self.open.push(wanted);

@@ -102,6 +102,8 @@ pub(crate) struct Placed<'a> {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Given<'a> {
     pub value: &'a Expr,
+    /// The line that says it, where it is one of its own.
+    pub line: Option<&'a Entry>,
     /// Where its own names are looked for.
     pub room: RoomId,
     /// Who gave it.
