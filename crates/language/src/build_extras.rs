@@ -222,6 +222,7 @@ impl<'a> Builder<'_, 'a> {
             return Ok(());
         }
         let found = self.evaluator.profile(entry.head)?.ok_or(Silent)?;
+        self.reviewed_later(found);
         let r = Reader { evaluator: self.evaluator, entry: found, spec: entry_spec("profile").ok_or(Silent)? };
         r.possible("profile", &[])?;
         let text = |key: &str| r.text(key).unwrap_or_default();
@@ -248,11 +249,26 @@ impl<'a> Builder<'_, 'a> {
         Ok(())
     }
 
+    /// Refuses a profile that somebody reviewed on a day that has not come.
+    fn reviewed_later(&self, profile: &Entry) {
+        let written = field_of(profile, "dated").filter(|d| text_of(Some(d)).is_some());
+        let (Some(written), Some(today)) = (written, self.evaluator.today) else { return };
+        let Some(day) = text_of(Some(written)).filter(|day| crate::date::is_after(day, today)) else { return };
+        self.say(
+            Diagnostic::new("bad-date", format!("nobody reviewed a profile on {day} yet"))
+                .at(written.span, "this day has not come")
+                .note(format!("today is {today} at most, anywhere on earth, by the clock of this machine"))
+                .help("write the day on which it was reviewed; where the clock is wrong, set it"),
+        );
+    }
+
     /// Keeps a value with where it comes from. What the text works out from others is left out: its
     /// sources are theirs.
     pub(crate) fn know(&mut self, name: &str, entry: Option<&'a Entry>, now: &Value) {
-        let given = self.evaluator.scope.chosen(name).map(|g| g.value);
-        let Some(written) = given.or_else(|| entry.and_then(value)) else { return };
+        // whoever gives another value says where that is from
+        let given = self.evaluator.scope.chosen(name);
+        let line = given.map_or(entry, |g| g.line);
+        let Some(written) = given.map(|g| g.value).or_else(|| entry.and_then(value)) else { return };
         if !is_plain(written) {
             return;
         }
@@ -263,11 +279,10 @@ impl<'a> Builder<'_, 'a> {
         // a reading of the thermometer is written in its own degrees
         let zero = if q.dimension.reading { 273.15 } else { 0.0 };
         let origin = self.origin(written.span);
-        let changed = given.is_some();
-        let one_reading = entry.and_then(|e| e.value.as_ref()).is_none_or(|v| v.len() < 2);
+        let one_reading = line.and_then(|e| e.value.as_ref()).is_none_or(|v| v.len() < 2);
         let said = |word: &str| {
-            let own = entry.and_then(|e| clause(e, word)).and_then(|c| text_of(c.values.first()));
-            own.filter(|_| !changed).map(str::to_owned)
+            let own = line.and_then(|e| clause(e, word)).and_then(|c| text_of(c.values.first()));
+            own.map(str::to_owned)
         };
         self.design.known.push(Known {
             name: name.to_owned(),
@@ -276,9 +291,9 @@ impl<'a> Builder<'_, 'a> {
             nominal: number(q) - zero,
             spread: spread.map(number),
             ranges,
-            toleranced: is_tolerance(written) && (changed || one_reading),
+            toleranced: is_tolerance(written) && one_reading,
             unit: unit.to_owned(),
-            basis: entry.filter(|_| !changed).and_then(basis),
+            basis: line.and_then(basis),
             by: said("by"),
             dated: said("dated"),
             origin,
