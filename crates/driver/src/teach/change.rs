@@ -25,6 +25,8 @@ pub(super) struct Change {
     pub costs: Vec<String>,
     /// Preferences that are met now and not with it.
     pub spoilt: Vec<String>,
+    /// A state or a stop in which it brings an error, and what is said there.
+    pub elsewhere: Option<(String, String)>,
 }
 
 /// What a change does to everything else that is asked.
@@ -52,7 +54,15 @@ pub(super) enum Firm {
 impl Change {
     pub(super) fn of(turns: Vec<Turn>, rest: Rest) -> Change {
         let share = turns.iter().map(|t| t.share).sum();
-        Change { turns, share, rest, firm: Firm::Certain, costs: Vec::new(), spoilt: Vec::new() }
+        Change {
+            turns,
+            share,
+            rest,
+            firm: Firm::Certain,
+            costs: Vec::new(),
+            spoilt: Vec::new(),
+            elsewhere: None,
+        }
     }
 
     /// One that makes nothing else worse comes before one that does, and of equals the smaller.
@@ -93,6 +103,9 @@ impl Change {
         }
         if !self.costs.is_empty() {
             rest += &format!("; it changes fit that no rule judges here: {}", self.costs.join(", "));
+        }
+        if let Some((place, headline)) = &self.elsewhere {
+            rest += &format!("; but in {place} it brings another error: {headline}");
         }
         match self.turns.as_slice() {
             [one] => {

@@ -3,7 +3,7 @@
 
 use super::asked::Asked;
 use super::together::Sought;
-use super::{Change, Slope};
+use super::{Change, Lesson};
 use crate::{Compilation, Options, Project};
 use chairwright_design::Dial;
 use chairwright_diagnostics::Span;
@@ -82,16 +82,20 @@ fn spoilt(c: &Compilation, tried: &Compilation, written: &dyn Fn(Span) -> String
 }
 
 impl Project {
-    /// A change that was found, tried at the ends of what is uncertain, and with what it costs.
+    /// A change that was found, tried at the ends of what is uncertain and in states and at stops, and with what it costs.
     pub(super) fn costed(
         &mut self,
         options: &Options,
         c: &Compilation,
         found: (&Asked, &Sought<'_>),
-        (slopes, budget): (&[Slope], &mut usize),
+        lesson: &mut Lesson<'_>,
         change: Change,
     ) -> Change {
-        let mut change = self.firmly(options, c, found, (slopes, budget), change);
+        let slopes = lesson.slopes;
+        let mut change = self.firmly(options, c, found, (slopes, &mut lesson.ends), change);
+        let places = lesson.places.take().unwrap_or_else(|| self.places(options));
+        change.elsewhere = self.broken_elsewhere(&places, slopes, &change);
+        lesson.places = Some(places);
         let of = |name: &str| slopes.iter().find(|s| s.name == name);
         let turns: Vec<(&str, &Dial, f64)> = change
             .turns

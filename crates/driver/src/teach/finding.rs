@@ -225,7 +225,7 @@ impl Project {
                 self.together(options, (&asked, &sought), (&leading, slopes, &mut lesson.pairs))?
             }
         };
-        Some(self.costed(options, c, (&asked, &sought), (slopes, &mut lesson.ends), change))
+        Some(self.costed(options, c, (&asked, &sought), lesson, change))
     }
 
     /// Where a figure is with a change of one parameter.

@@ -5,6 +5,7 @@
 mod asked;
 mod change;
 mod cost;
+mod elsewhere;
 mod ends;
 mod finding;
 mod moves;
@@ -19,6 +20,7 @@ use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::Quantity;
 pub(crate) use change::plain;
 use change::{Change, Rest, Turn};
+use elsewhere::Place;
 use finding::{bearings, is_measured, measures};
 use moves::Move;
 use target::{Target, is_about, room, targets};
@@ -53,6 +55,8 @@ struct Lesson<'l> {
     pairs: usize,
     /// The same for the ends of what is uncertain.
     ends: usize,
+    /// States and stops that a change is tried in as well, from the first change on.
+    places: Option<Vec<Place>>,
 }
 
 impl Lesson<'_> {
@@ -111,6 +115,7 @@ impl Project {
             slopes: &slopes,
             pairs: together::BUDGET,
             ends: if thorough { ends::BUDGET } else { 0 },
+            places: if thorough { None } else { Some(Vec::new()) },
         };
         self.teach_demands(options, c, (&all, &failing), &mut lesson);
         self.teach_findings(options, c, &moved, &others, &mut lesson);
@@ -195,7 +200,7 @@ impl Project {
         let (slopes, pairs) = (lesson.slopes, &mut lesson.pairs);
         let change =
             alone.or_else(|| self.together(options, (&asked, &sought), (moving, slopes, &mut *pairs)))?;
-        Some(self.costed(options, c, (&asked, &sought), (slopes, &mut lesson.ends), change))
+        Some(self.costed(options, c, (&asked, &sought), lesson, change))
     }
 
     /// What each parameter does to each target.
