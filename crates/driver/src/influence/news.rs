@@ -16,8 +16,10 @@ pub struct Raised {
     pub severity: Severity,
 }
 
-/// Findings about the text and not about the chair: that a tried value takes one away or brings one is no news.
-pub(crate) const OF_THE_TEXT: [&str; 4] = ["idle-accept", "idle-deviation", "unknown-origin", "too-much-work"];
+/// Findings about the text and not about the chair: that a tried value takes one away or brings one is no news. The range of a parameter is
+/// one of what may be chosen, whatever the saw makes of it.
+pub(crate) const OF_THE_TEXT: [&str; 5] =
+    ["idle-accept", "idle-deviation", "unknown-origin", "too-much-work", "out-of-range"];
 
 /// What is new in a tried design, but for demands whose room is watched and codes that are left out.
 pub(super) fn news(
