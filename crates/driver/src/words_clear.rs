@@ -93,8 +93,8 @@ impl Words<'_> {
                     ))
                     .help("move that part out of the way, or make it one that comes off first")
             }
-            Trouble::WheelBlocked { wheel, origin, body, is_wheel, depth } => {
-                self.wheel_blocked((wheel, *origin), (body, *is_wheel), *depth)
+            Trouble::WheelBlocked { wheel, origin, body, is_wheel, depth, out } => {
+                self.wheel_blocked((wheel, *origin), (body, *is_wheel), (*depth, *out))
             }
             Trouble::StandOff { wheel, origin, gap, band } => self.stand_off(wheel, *origin, *gap, *band),
             Trouble::ThumbTrap { brake, origin, wheel, gap, band } => {
@@ -252,7 +252,7 @@ impl Words<'_> {
         &self,
         (wheel, origin): (&str, Origin),
         (body, is_wheel): (&str, bool),
-        depth: f64,
+        (depth, out): (f64, f64),
     ) -> Diagnostic {
         let headline = if is_wheel {
             format!("`{wheel}` and `{body}` stand in each other")
@@ -264,7 +264,7 @@ impl Words<'_> {
         let said = self.placed(said, origin, format!("{} {room}", self.length(depth)));
         let said = if is_wheel { self.wheel_origin(said, body) } else { self.owned(said, body) };
         said.note("spokes and hub turn there: drawn so, the wheel does not turn")
-            .help(format!("move one of them {} or more along the axle", self.length(whole(depth))))
+            .help(format!("move one of them {} or more along the axle", self.length(whole(out))))
     }
 
     fn finger_gap(&self, one: &str, other: &str, gap: f64, band: (f64, f64), moves: bool) -> Diagnostic {

@@ -177,6 +177,8 @@ pub enum Trouble {
         is_wheel: bool,
         /// How deep, in metres.
         depth: f64,
+        /// How far along the axle it must be moved to be out of it.
+        out: f64,
     },
     /// The push rim stands too near to the tyre or too far from it.
     StandOff {

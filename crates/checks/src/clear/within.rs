@@ -13,6 +13,9 @@ const CORNERS: u32 = 48;
 /// What comes this near to the axle's line is the axle, or what holds it. Common practice, no source.
 const AT_AXLE: f64 = 0.030;
 
+/// A way out is halved so often: to less than a hundredth of a millimetre.
+const HALVINGS: u32 = 20;
+
 /// The room that spokes surely take as they turn: from the rim to the faces of the hub on the axle's line.
 fn spokes(at: Vec3, axle: Vec3, rim: f64, hub: f64) -> Convex {
     let side = axle.any_across();
@@ -25,16 +28,13 @@ fn spokes(at: Vec3, axle: Vec3, rim: f64, hub: f64) -> Convex {
     Convex::points((0..CORNERS).map(corner).chain(faces).collect(), 0.0)
 }
 
-/// The hub about its axle's line, as thick as an axle and what holds it.
-fn hub(wheel: &Wheel) -> Convex {
-    Convex::cylinder(wheel.at, wheel.axle, wheel.hub / 2.0, AT_AXLE)
-}
-
-/// Whether a part counts: an axle turns nothing off, a lock is drawn as it is thrown, and what a frame puts to the hub carries it.
+/// Whether a part counts: what goes along the axle turns with the wheel or carries it, a lock is drawn as it is thrown, and what
+/// of the frame reaches the hub holds it.
 fn counts(wheel: &Wheel, kind: Kind, part: &Convex) -> bool {
+    let hub = || Convex::cylinder(wheel.at, wheel.axle, wheel.hub / 2.0, AT_AXLE);
     match kind {
         Kind::Axle | Kind::Brake => false,
-        Kind::Frame => meets(&hub(wheel), part).is_none(),
+        Kind::Frame => meets(&hub(), part).is_none(),
         Kind::On | Kind::Soft | Kind::Footrest => true,
     }
 }
@@ -45,24 +45,44 @@ fn meets(one: &Convex, other: &Convex) -> Option<f64> {
     near.then(|| -gap(one, other, 0.0).size).filter(|depth| *depth > TOUCHES)
 }
 
+/// The least way along a line, either way, that takes one body out of another.
+fn way_out(one: &Convex, other: &Convex, line: Vec3) -> f64 {
+    let free = |by: f64| gap(one, &other.moved(line * by), 0.0).size >= 0.0;
+    let least = |sign: f64| {
+        // nothing that meets is further away than both are large
+        let (mut low, mut high) = (0.0, 2.0 * (one.radius + other.radius));
+        for _ in 0..HALVINGS {
+            let middle = f64::midpoint(low, high);
+            if free(sign * middle) { high = middle } else { low = middle }
+        }
+        high
+    };
+    least(1.0).min(least(-1.0))
+}
+
 /// What stands inside the wheels, the deepest of each, and wheels that stand in each other.
 pub(crate) fn within(design: &Design, things: &[Thing<'_>], troubles: &mut Vec<Trouble>) {
+    let disc = |w: &Wheel| Convex::disc(w.at, w.axle, w.radius, w.tyre / 2.0);
     for (k, wheel) in design.wheels.iter().enumerate() {
         let room = spokes(wheel.at, wheel.axle, (wheel.radius - wheel.tyre).max(0.0), wheel.hub);
-        let parts = things.iter().flat_map(|t| t.parts.iter().map(move |p| (t.name, t.kind, p)));
-        let counted = parts.filter(|(_, kind, p)| meets(&room, p).is_some() && counts(wheel, *kind, p));
-        let deep = counted.filter_map(|(name, _, p)| Some((meets(&room, p)?, name.to_owned(), false)));
-        let disc = |w: &Wheel| Convex::disc(w.at, w.axle, w.radius, w.tyre / 2.0);
-        let later = design.wheels[k + 1..].iter();
-        let wheels = later.filter_map(|w| Some((meets(&disc(wheel), &disc(w))?, w.name.clone(), true)));
-        let by_depth = |a: &(f64, String, bool), b: &(f64, String, bool)| a.0.total_cmp(&b.0);
-        let found = deep.max_by(by_depth).into_iter().chain(wheels.max_by(by_depth));
-        troubles.extend(found.map(|(depth, body, is_wheel)| Trouble::WheelBlocked {
-            wheel: wheel.name.clone(),
-            origin: wheel.origin,
-            body,
-            is_wheel,
-            depth,
+        let parts = things.iter().flat_map(|t| t.parts.iter().map(move |p| (t, p)));
+        let met = parts.filter_map(|(t, p)| Some((meets(&room, p)?, t, p)));
+        let deep = met.filter(|(_, t, p)| counts(wheel, t.kind, p)).max_by(|a, b| a.0.total_cmp(&b.0));
+        let part = deep.map(|(depth, t, p)| (depth, t.name, false, way_out(&room, p, wheel.axle)));
+        let mine = disc(wheel);
+        let others = design.wheels[k + 1..].iter().map(|w| (w, disc(w)));
+        let met = others.filter_map(|(w, d)| Some((meets(&mine, &d)?, w, d)));
+        let other = met.max_by(|a, b| a.0.total_cmp(&b.0));
+        let other = other.map(|(depth, w, d)| (depth, w.name.as_str(), true, way_out(&mine, &d, wheel.axle)));
+        troubles.extend(part.into_iter().chain(other).map(|(depth, body, is_wheel, out)| {
+            Trouble::WheelBlocked {
+                wheel: wheel.name.clone(),
+                origin: wheel.origin,
+                body: body.to_owned(),
+                is_wheel,
+                depth,
+                out,
+            }
         }));
     }
 }
@@ -78,5 +98,14 @@ mod tests {
         let ball = |y: f64| Convex::points(vec![Vec3::new(0.135, y, 0.0)], 0.005);
         assert!(meets(&room, &ball(0.027)).is_some());
         assert!(meets(&room, &ball(0.033)).is_none());
+    }
+
+    /// A plate of 20 mm lies in the plane of a disc of 20 mm: half of both along the axle is 20 mm, though from the disc's edge it would be out
+    /// sooner sideways.
+    #[test]
+    fn a_plate_comes_out_along_the_axle() {
+        let disc = Convex::disc(Vec3::ZERO, Vec3::Y, 0.27, 0.01);
+        let plate = Convex::cylinder(Vec3::new(0.24, 0.0, 0.0), Vec3::Y, 0.01, 0.05);
+        assert!((way_out(&disc, &plate, Vec3::Y) - 0.02).abs() < 1e-5);
     }
 }
