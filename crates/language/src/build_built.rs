@@ -69,19 +69,9 @@ impl<'a> Builder<'_, 'a> {
 
     /// Refuses results of a day that has not come.
     fn not_yet(&self, entry: &'a Entry) {
-        let line = inner(entry).find(|l| keyword(l) == "dated");
-        let Some(((line, day), today)) = line.zip(said(entry, "dated")).zip(self.evaluator.today) else {
-            return;
-        };
-        if !crate::date::is_after(&day, today) {
-            return;
-        }
-        self.say(
-            Diagnostic::new("bad-date", format!("nothing was measured on {day} yet"))
-                .at(line.head, "this day has not come")
-                .note(format!("today is {today} at most, anywhere on earth, by the clock of this machine"))
-                .help("write the day on which the chair was measured; where the clock is wrong, set it"),
-        );
+        let Some(line) = inner(entry).find(|l| keyword(l) == "dated") else { return };
+        let day = said(entry, "dated");
+        self.to_come(line.head, day.as_deref(), ("nothing was measured", "the chair was measured"));
     }
 
     /// A chair that the rider likes.

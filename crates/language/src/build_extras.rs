@@ -222,7 +222,11 @@ impl<'a> Builder<'_, 'a> {
             return Ok(());
         }
         let found = self.evaluator.profile(entry.head)?.ok_or(Silent)?;
-        self.reviewed_later(found);
+        // a profile that somebody reviewed on a day that has not come is refused
+        if let Some(written) = field_of(found, "dated") {
+            let day = text_of(Some(written));
+            self.to_come(written.span, day, ("nobody reviewed a profile", "it was reviewed"));
+        }
         let r = Reader { evaluator: self.evaluator, entry: found, spec: entry_spec("profile").ok_or(Silent)? };
         r.possible("profile", &[])?;
         let text = |key: &str| r.text(key).unwrap_or_default();
@@ -247,19 +251,6 @@ impl<'a> Builder<'_, 'a> {
             origin,
         });
         Ok(())
-    }
-
-    /// Refuses a profile that somebody reviewed on a day that has not come.
-    fn reviewed_later(&self, profile: &Entry) {
-        let written = field_of(profile, "dated").filter(|d| text_of(Some(d)).is_some());
-        let (Some(written), Some(today)) = (written, self.evaluator.today) else { return };
-        let Some(day) = text_of(Some(written)).filter(|day| crate::date::is_after(day, today)) else { return };
-        self.say(
-            Diagnostic::new("bad-date", format!("nobody reviewed a profile on {day} yet"))
-                .at(written.span, "this day has not come")
-                .note(format!("today is {today} at most, anywhere on earth, by the clock of this machine"))
-                .help("write the day on which it was reviewed; where the clock is wrong, set it"),
-        );
     }
 
     /// Keeps a value with where it comes from. What the text works out from others is left out: its
@@ -367,20 +358,19 @@ impl<'a> Builder<'_, 'a> {
                 }
             }
         }
-        self.know_chosen(base, block);
     }
 
     /// Keeps what a state, a variant or a fork alone says of the rider or the place, with the line that says it.
-    fn know_chosen(&mut self, base: &'static str, block: &'a Entry) {
+    pub(crate) fn know_chosen(&mut self, base: &'static str) {
         let scope = self.evaluator.scope;
         let Some((_, list)) = crate::scope::block_fields(base) else { return };
-        for name in scope.given.keys().chain(scope.stated.keys()) {
+        for (name, given) in scope.given.iter().chain(&scope.stated) {
             let Some(key) = name.strip_prefix(base).and_then(|rest| rest.strip_prefix('.')) else { continue };
             let Some(field) = crate::fields::field(list, key) else { continue };
             if self.design.known.iter().any(|k| k.name == *name) {
                 continue;
             }
-            if let Ok(now) = self.evaluator.block_value((base, key), field, block.head, For::Day) {
+            if let Ok(now) = self.evaluator.block_value((base, key), field, given.value.span, For::Day) {
                 self.know(name, None, &now);
             }
         }

@@ -9,7 +9,7 @@ use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
 use crate::words::{clause, keyword};
 use chairwright_design::{Carried, Deviation, FitRules, Segment};
-use chairwright_diagnostics::Diagnostic;
+use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_quantity::Dimension;
 use chairwright_syntax::Entry;
 
@@ -46,11 +46,13 @@ impl<'a> Builder<'_, 'a> {
             self.measures(rider);
             self.both_stated();
             self.know_block("rider", rider);
+            self.know_chosen("rider");
         }
+        self.conditions();
         if let Some(block) = scope.conditions {
-            self.conditions();
             self.know_block("conditions", block);
         }
+        self.know_chosen("conditions");
     }
 
     pub(crate) fn plain_tables(&mut self) {
@@ -136,20 +138,24 @@ impl<'a> Builder<'_, 'a> {
     }
 
     fn conditions(&mut self) {
-        let Some(block) = self.evaluator.scope.conditions else { return };
+        let scope = self.evaluator.scope;
+        // a place may be told of by a state alone
+        let Some(from) = scope.conditions.map(|b| b.head).or_else(|| scope.chosen_of("conditions")) else {
+            return;
+        };
         for field in CONDITIONS {
             if field.key == "route" {
-                GROUNDS.iter().for_each(|ground| self.condition(block, field, &format!("route.{ground}")));
+                GROUNDS.iter().for_each(|ground| self.condition(from, field, &format!("route.{ground}")));
             }
-            self.condition(block, field, field.key);
+            self.condition(from, field, field.key);
         }
     }
 
-    fn condition(&mut self, block: &'a Entry, field: &crate::fields::Field, key: &str) {
+    fn condition(&mut self, from: Span, field: &crate::fields::Field, key: &str) {
         if self.evaluator.said("conditions", key, For::Day).is_none() {
             return;
         }
-        match self.evaluator.block_value(("conditions", key), field, block.head, For::Day) {
+        match self.evaluator.block_value(("conditions", key), field, from, For::Day) {
             Ok(Value::Text(word)) => {
                 self.design.conditions.words.insert(key.to_owned(), word.to_string());
             }
@@ -241,13 +247,21 @@ impl<'a> Builder<'_, 'a> {
 
     /// Refuses a reason of a day that has not come.
     fn agreed_later(&self, entry: &'a Entry, dated: Option<&str>) {
+        let Some(given) = clause(entry, "dated") else { return };
+        self.to_come(given.span, dated, ("nobody left a rule", "it was agreed"));
+    }
+
+    /// Refuses a day that has not come, with what nobody did on it yet and what day is asked for.
+    pub(crate) fn to_come(&self, at: Span, dated: Option<&str>, (nobody, when): (&str, &str)) {
         let (Some(day), Some(today)) = (dated, self.evaluator.today) else { return };
-        let Some(given) = clause(entry, "dated").filter(|_| crate::date::is_after(day, today)) else { return };
+        if !crate::date::is_after(day, today) {
+            return;
+        }
         self.say(
-            Diagnostic::new("bad-date", format!("nobody left a rule on {day} yet"))
-                .at(given.span, "this day has not come")
+            Diagnostic::new("bad-date", format!("{nobody} on {day} yet"))
+                .at(at, "this day has not come")
                 .note(format!("today is {today} at most, anywhere on earth, by the clock of this machine"))
-                .help("write the day on which it was agreed; where the clock is wrong, set it"),
+                .help(format!("write the day on which {when}; where the clock is wrong, set it")),
         );
     }
 

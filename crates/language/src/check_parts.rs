@@ -108,8 +108,8 @@ impl<'a> Evaluator<'a> {
             return;
         };
         let _ = self.check_override(&inner.keyword.text(), inner.keyword.span, value);
-        for spec in &PROVENANCE {
-            for clause in inner.clauses.iter().filter(|c| c.word.text == spec.word) {
+        for clause in &inner.clauses {
+            if let Some(spec) = PROVENANCE.iter().find(|p| p.word == clause.word.text) {
                 self.check_clause(inner, spec, &clause.values, &Env::default());
             }
         }

@@ -228,6 +228,12 @@ impl<'a> Scope<'a> {
         self.given.get(name).into_iter().chain(self.stated.get(name)).min_by_key(|g| g.layer)
     }
 
+    /// Where the first value that was chosen of a block stands.
+    pub(crate) fn chosen_of(&self, base: &str) -> Option<Span> {
+        let of = |name: &SmolStr| name.strip_prefix(base).is_some_and(|rest| rest.starts_with('.'));
+        self.given.iter().chain(&self.stated).find(|(name, _)| of(name)).map(|(_, g)| g.value.span)
+    }
+
     /// Looks a written name up, from a room outward.
     pub(crate) fn find(&self, text: &str, mut id: RoomId) -> Option<Found<'a>> {
         let (first, rest) = match text.split_once('.') {
