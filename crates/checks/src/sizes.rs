@@ -159,12 +159,15 @@ pub(crate) fn outer_wheel(design: &Design, side: Side) -> Option<&Wheel> {
     on_side.max_by(|a, b| a.at.y.abs().total_cmp(&b.at.y.abs()))
 }
 
+/// How far the furthest part reaches along an axis of the settled pose.
+pub(crate) fn reach(frame: &Frame, settled: &Settled, axis: Vec3) -> f64 {
+    let d = settled.pose.unturn(axis);
+    let all = frame.bodies.iter().flat_map(|b| &b.solids).map(|s| s.reach(d));
+    all.fold(f64::NEG_INFINITY, f64::max) + settled.pose.origin.dot(axis)
+}
+
 fn extents(frame: &Frame, settled: &Settled, figures: &mut Figures) {
-    let reach = |axis: Vec3| {
-        let d = settled.pose.unturn(axis);
-        let all = frame.bodies.iter().flat_map(|b| &b.solids).map(|s| s.reach(d));
-        all.fold(f64::NEG_INFINITY, f64::max) + settled.pose.origin.dot(axis)
-    };
+    let reach = |axis: Vec3| reach(frame, settled, axis);
     let span = |axis: Vec3| reach(axis) + reach(-axis);
     figures.put("width.overall", (span(Vec3::Y), L), "greatest width of all parts", GEOMETRY, &[]);
     figures.put(

@@ -9,6 +9,7 @@ use crate::RiderBody;
 use crate::body::support;
 use crate::clear::{Convex, Form, convex, gap};
 use crate::problem::{Pressed, Problem};
+use crate::room::thigh;
 use chairwright_design::{Design, ItemKind, Side, Support, SupportKind, Vec3};
 use chairwright_frame::{Body, Frame, Group};
 
@@ -127,10 +128,10 @@ fn knees(design: &Design, frame: &Frame, body: &RiderBody, seat: &Support, out: 
 
 /// Trays and bags over the thighs, as their outside boxes are drawn.
 fn lap(design: &Design, body: &RiderBody, seat: &Support, out: &mut Checked) {
-    let thick = [Side::Left, Side::Right].map(|s| design.rider.sided("thigh_thickness", s));
-    let Some(thigh) = thick.into_iter().flatten().reduce(f64::max) else { return };
+    let Some(thigh) = thigh(design, Some(body)) else { return };
     let (surface, normal) = body.seat;
-    let ends = body.legs.iter().map(|l| (l.knee - surface).dot(body.along));
+    // of a thigh that ends early only what is left lies there
+    let ends = body.legs.iter().map(|l| (l.knee - surface).dot(body.along) * l.end.left()[0]);
     let knees = ends.fold(0.0, f64::max);
     for item in design.items.iter().filter(|i| i.kind == ItemKind::Bag && i.size.norm() > 0.0) {
         let off = item.at - surface;

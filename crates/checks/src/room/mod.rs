@@ -14,6 +14,7 @@ mod transport;
 pub use corner::corner_room;
 pub use outline::{Circle, Outline, turning};
 pub use problem::Problem;
+pub(crate) use seat::thigh;
 pub use transport::{too_big, too_big_slanted};
 
 use crate::Checked;

@@ -5,6 +5,7 @@ use crate::Checked;
 use crate::body::support;
 use crate::feet::feet;
 use crate::roll::{place, said};
+use crate::sizes::reach;
 use chairwright_design::{Design, Side, SupportKind, Vec3};
 use chairwright_frame::{Frame, Group, Settled};
 use chairwright_quantity::Dimension;
@@ -42,7 +43,7 @@ fn built(out: &Checked, figure: &str, drawn: f64) -> (f64, f64) {
 }
 
 /// The thicker of the thighs that lie on the seat, where they are known; nothing where there is none.
-fn thigh(design: &Design, rider: Option<&crate::RiderBody>) -> Option<f64> {
+pub(crate) fn thigh(design: &Design, rider: Option<&crate::RiderBody>) -> Option<f64> {
     let there =
         |side: Side| rider.is_none_or(|r| r.legs.iter().any(|l| l.side == side && l.end.left()[0] > 0.0));
     let sides = [Side::Left, Side::Right].into_iter().filter(|s| there(*s));
@@ -96,9 +97,7 @@ fn shallow(
     found: &mut Vec<Problem>,
 ) {
     let Some(depth) = place(design, "table_depth") else { return };
-    let d = settled.pose.unturn(Vec3::X);
-    let solids = frame.bodies.iter().flat_map(|b| &b.solids);
-    let parts = solids.map(|s| s.reach(d) + settled.pose.origin.x).fold(edge, f64::max);
+    let parts = reach(frame, settled, Vec3::X).max(edge);
     let feet = match &out.rider {
         Some(rider) => feet(design, rider, &mut out.assumptions),
         None => Vec::new(),
@@ -135,16 +134,6 @@ fn chord(solid: &chairwright_frame::Solid, settled: &Settled, height: f64) -> f6
     c.x + (radius * radius - up * up).max(0.0).sqrt()
 }
 
-/// The middle of the chair's width, to the left.
-fn middle_of(frame: &Frame, settled: &Settled) -> f64 {
-    let reach = |axis: Vec3| {
-        let d = settled.pose.unturn(axis);
-        let solids = frame.bodies.iter().flat_map(|b| &b.solids);
-        solids.map(|s| s.reach(d)).fold(f64::NEG_INFINITY, f64::max)
-    };
-    settled.pose.origin.y + (reach(Vec3::Y) - reach(-Vec3::Y)) / 2.0
-}
-
 fn transfer(
     design: &Design,
     frame: &Frame,
@@ -158,7 +147,8 @@ fn transfer(
         "top of the loaded cushion in the middle of the seat, a sling as far down as it hangs through";
     out.figures.put("transfer.seat", (seat, L), formula, GEOMETRY, &[]);
     if let Some(overall) = out.figures.si("width.overall") {
-        let off = (middle - middle_of(frame, settled)).abs();
+        let side = |axis: Vec3| reach(frame, settled, axis);
+        let off = (middle - (side(Vec3::Y) - side(-Vec3::Y)) / 2.0).abs();
         let inputs =
             [("width.overall", overall, L), ("seat.width", width, L), ("seat off the chair's middle", off, L)];
         let formula =
