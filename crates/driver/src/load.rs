@@ -379,7 +379,7 @@ impl Loader<'_> {
                 None => said,
             };
             self.say(
-                said.note(format!("this plan has a {whose} of its own, of whom nobody knows it"))
+                said.note(format!("this plan has a {whose} of its own: of that one nobody says so"))
                     .help(format!("write the states of this {whose} into this plan")),
             );
         }

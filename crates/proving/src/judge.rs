@@ -159,10 +159,8 @@ const NOBODY: [&str; 8] = ["nobody", "no one", "none", "unknown", "n/a", "-", "?
 fn of_the_chair(built: &AsBuilt, design: &Design) -> Vec<Reason> {
     let mut out = Vec::new();
     let said = |text: &Option<String>| text.as_ref().is_some_and(|t| !t.trim().is_empty());
-    let nobody = |text: &Option<String>| {
-        text.as_ref().is_some_and(|t| NOBODY.contains(&t.trim().to_lowercase().as_str()))
-    };
-    if !said(&built.by) || nobody(&built.by) {
+    let nobody = built.by.as_ref().is_some_and(|by| NOBODY.contains(&by.trim().to_lowercase().as_str()));
+    if !said(&built.by) || nobody {
         out.push(Reason::Nobody);
     }
     if !said(&built.dated) {

@@ -46,11 +46,12 @@ impl Matrix {
         entry: &impl Fn(usize, usize) -> f64,
     ) {
         let Some(block) = layout.block(row.0, col.0) else { return };
+        let first = layout.first(row.0);
         for (e, &column) in layout.slot[col.0].iter().enumerate().filter(|(_, c)| **c != HELD) {
             let start = layout.columns[column] + block;
             // what is held has no place, and comes after every column
             for (d, &r) in layout.slot[row.0].iter().enumerate().filter(|(_, r)| **r <= column) {
-                self.values[start + r - layout.first(row.0)] += entry(6 * row.1 + d, 6 * col.1 + e);
+                self.values[start + r - first] += entry(6 * row.1 + d, 6 * col.1 + e);
             }
         }
     }
@@ -106,9 +107,8 @@ impl Factor {
         };
         let scaled = scaled(layout, matrix, &scale);
         let values = numeric(&symbolic, SparseColMatRef::new(pattern, &scaled), tiny)?;
-        let mut out = Factor { symbolic: Some(symbolic), values, scale, replaced: vec![], least: 1.0 };
-        out.read_pivots();
-        Ok(out)
+        let (replaced, least) = pivots(&symbolic, &values);
+        Ok(Factor { symbolic: Some(symbolic), values, scale, replaced, least })
     }
 
     /// Whether no pivot is lost when a share of another matrix is taken away from the factored one, and the rest is positive definite.
@@ -121,34 +121,8 @@ impl Factor {
         let Ok(values) = numeric(symbolic, SparseColMatRef::new(pattern, &left), f64::MIN_POSITIVE) else {
             return false;
         };
-        let mut rest = Factor {
-            symbolic: Some(Arc::clone(symbolic)),
-            values,
-            scale: Vec::new(),
-            replaced: Vec::new(),
-            least: 1.0,
-        };
-        rest.read_pivots();
-        rest.replaced.is_empty()
-    }
-
-    fn read_pivots(&mut self) {
-        let Some(SymbolicCholeskyRaw::Supernodal(symbolic)) = self.symbolic.as_ref().map(|s| s.raw()) else {
-            return;
-        };
-        let factors = SupernodalLdltRef::new(symbolic, &self.values);
-        for s in 0..symbolic.n_supernodes() {
-            let node = factors.supernode(s);
-            let block = node.val();
-            for k in 0..block.ncols() {
-                let pivot = block[(k, k)];
-                if pivot > 1.5 {
-                    self.replaced.push(node.start() + k);
-                } else {
-                    self.least = self.least.min(pivot);
-                }
-            }
-        }
+        // a pull that stiffens a direction by half says no as well: then whoever asks goes on searching
+        pivots(symbolic, &values).0.is_empty()
     }
 
     /// Solves for several right sides, one after the other in `sides`, in place.
@@ -171,6 +145,26 @@ impl Factor {
             }
         }
     }
+}
+
+/// Unknowns whose pivot was replaced, and the smallest of the others.
+fn pivots(symbolic: &SymbolicCholesky<usize>, values: &[f64]) -> (Vec<usize>, f64) {
+    let (mut replaced, mut least) = (Vec::new(), 1.0_f64);
+    let SymbolicCholeskyRaw::Supernodal(symbolic) = symbolic.raw() else { return (replaced, least) };
+    let factors = SupernodalLdltRef::new(symbolic, values);
+    for s in 0..symbolic.n_supernodes() {
+        let node = factors.supernode(s);
+        let block = node.val();
+        for k in 0..block.ncols() {
+            let pivot = block[(k, k)];
+            if pivot > 1.5 {
+                replaced.push(node.start() + k);
+            } else {
+                least = least.min(pivot);
+            }
+        }
+    }
+    (replaced, least)
 }
 
 fn scales(layout: &Layout, matrix: &Matrix) -> Vec<f64> {
