@@ -88,8 +88,8 @@ struct Change {
     own: Vec<Vec<f64>>,
     /// How many of them come off a node; the rest are springs.
     shifts: usize,
-    /// How many of the springs are taken away; the rest are added.
-    softer: usize,
+    /// How many of the springs are added; the rest are taken away.
+    harder: usize,
 }
 
 impl Near {
@@ -114,8 +114,7 @@ impl Near {
                 own[c][r] -= along(column, side);
             }
         }
-        let plus = change.shifts + change.softer;
-        let small = Small::new(own, &given, plus)?;
+        let small = Small::new(own, &given, change.shifts..change.shifts + change.harder)?;
         let hosts = twin.torn.iter().flat_map(|t| old.layout.slot[t.old]).collect();
         let mut scale = base.scale.clone();
         scale.extend(given[..change.shifts].iter().map(|d| 1.0 / d.sqrt()));
@@ -195,7 +194,7 @@ fn change(old: &Frame, new: &Frame, models: (&Model, &Model), twin: &Twin) -> Op
         columns: vec![Column::new(); shifts],
         own: vec![vec![0.0; shifts]; shifts],
         shifts,
-        softer: 0,
+        harder: 0,
     };
     let mut first = vec![None; new.nodes.len()];
     for (k, torn) in twin.torn.iter().enumerate() {
@@ -217,10 +216,11 @@ fn change(old: &Frame, new: &Frame, models: (&Model, &Model), twin: &Twin) -> Op
         return None;
     }
     let springs = springs(old, models, twin);
-    out.softer = springs.iter().filter(|s| s.0 < 0.0).count();
-    let softer = springs.iter().filter(|s| s.0 < 0.0);
-    for (by, column) in softer.chain(springs.iter().filter(|s| s.0 >= 0.0)) {
-        out.columns.push(column.clone());
+    // what holds comes before what lets go: a chair that is lifted stands at every step
+    let (harder, softer): (Vec<_>, Vec<_>) = springs.into_iter().partition(|s| s.0 >= 0.0);
+    out.harder = harder.len();
+    for (by, column) in harder.into_iter().chain(softer) {
+        out.columns.push(column);
         let size = out.columns.len();
         out.own.iter_mut().for_each(|row| row.push(0.0));
         out.own.push(vec![0.0; size]);

@@ -1,4 +1,6 @@
-//! A small dense symmetric matrix whose first part is above zero and whose second part is below: factors without exchange of rows.
+//! A small dense symmetric matrix of which is known what part is below zero: factors without exchange of rows.
+
+use std::ops::Range;
 
 /// Pivots of the scaled matrix below this are not trusted.
 const TINY: f64 = 1e-7;
@@ -14,8 +16,8 @@ pub(crate) struct Small {
 
 impl Small {
     /// Factors a matrix, lower triangle. `given` is the size to compare each pivot with, zero for the diagonal itself; the
-    /// first `plus` pivots must be above zero and the rest below. `None` where one is not for sure.
-    pub fn new(mut rows: Vec<Vec<f64>>, given: &[f64], plus: usize) -> Option<Small> {
+    /// pivots of `minus` must be below zero and the rest above. `None` where one is not for sure.
+    pub fn new(mut rows: Vec<Vec<f64>>, given: &[f64], minus: Range<usize>) -> Option<Small> {
         let mut least = 1.0_f64;
         for k in 0..rows.len() {
             let scale = given[k].abs().max(rows[k][k].abs());
@@ -25,7 +27,7 @@ impl Small {
             }
             let known: f64 = (0..k).map(|j| rows[k][j] * rows[k][j] * rows[j][j]).sum();
             let pivot = rows[k][k] - known;
-            let sign = if k < plus { 1.0 } else { -1.0 };
+            let sign = if minus.contains(&k) { -1.0 } else { 1.0 };
             let share = sign * pivot / scale;
             // not a number is not sound either
             if share.is_nan() || share < TINY {
@@ -59,7 +61,7 @@ mod tests {
     /// `[[4, 2], [2, -3]]` times (1, 2) is (8, -4).
     #[test]
     fn solves_two_rows_by_hand() {
-        let small = Small::new(vec![vec![4.0, 0.0], vec![2.0, -3.0]], &[4.0, 3.0], 1).unwrap();
+        let small = Small::new(vec![vec![4.0, 0.0], vec![2.0, -3.0]], &[4.0, 3.0], 1..2).unwrap();
         let mut side = [8.0, -4.0];
         small.solve(&mut side);
         assert!((side[0] - 1.0).abs() < 1e-15 && (side[1] - 2.0).abs() < 1e-15, "{side:?}");
@@ -68,8 +70,8 @@ mod tests {
     /// `[[1, 1], [1, 1]]` leaves nothing for its second pivot, and one below zero is not above it.
     #[test]
     fn refuses_what_does_not_hold() {
-        assert!(Small::new(vec![vec![1.0, 0.0], vec![1.0, 1.0]], &[1.0, 1.0], 2).is_none());
-        assert!(Small::new(vec![vec![-1.0]], &[1.0], 1).is_none());
-        assert!(Small::new(vec![vec![f64::NAN]], &[1.0], 1).is_none());
+        assert!(Small::new(vec![vec![1.0, 0.0], vec![1.0, 1.0]], &[1.0, 1.0], 0..0).is_none());
+        assert!(Small::new(vec![vec![-1.0]], &[1.0], 0..0).is_none());
+        assert!(Small::new(vec![vec![f64::NAN]], &[1.0], 0..0).is_none());
     }
 }

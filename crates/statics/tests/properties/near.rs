@@ -153,6 +153,31 @@ fn a_beam_that_is_cut_is_a_cantilever() {
     assert!(solved[0].node(own)[2].abs() < 1e-12 * down);
 }
 
+/// A beam of 2 m on two springs, one of which goes as a trestle comes under its middle: without the trestle it would fall over,
+/// whichever change is made first. P at the free end sinks by P c²(l + c)/3EI (any handbook, overhanging beam) and by what the
+/// other spring rises.
+#[test]
+fn a_beam_that_is_lifted_off_one_spring_stands_on_its_trestle() {
+    let mut m = Model::new();
+    let (a, middle, b) = (m.node([0.0; 3]), m.node([1.0, 0.0, 0.0]), m.node([2.0, 0.0, 0.0]));
+    m.member(a, middle, SECTION);
+    m.member(middle, b, SECTION);
+    m.nodes[a.0].fixed = [true, true, false, true, false, true];
+    for end in [a, b] {
+        m.nodes[end.0].spring[2] = 1e5;
+    }
+    let solver = Solver::new(&m).unwrap();
+    let mut lifted = m.clone();
+    lifted.nodes[b.0].spring[2] = 0.0;
+    assert!(solver.near(&lifted).is_none());
+    lifted.nodes[middle.0].fixed[2] = true;
+    let near = solver.near(&lifted).unwrap();
+    let solved = near.solve(&[LoadCase::new().push(b, [0.0, 0.0, -1000.0, 0.0, 0.0, 0.0])]).unwrap();
+    let down = 2.0 * 1000.0 / (3.0 * 200e9 * 1e-6) + 1000.0 / 1e5;
+    assert!((solved[0].node(b)[2] / -down - 1.0).abs() < 1e-12);
+    assert!((solved[0].reaction(middle)[2] / 2000.0 - 1.0).abs() < 1e-12);
+}
+
 /// A cantilever off its wall flies away, and one wall that is freed is a change of another kind.
 #[test]
 fn what_can_move_or_is_another_frame_is_not_answered() {
