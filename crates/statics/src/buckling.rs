@@ -64,8 +64,9 @@ pub struct CutFrame<'a, 's> {
     count: usize,
     /// Of every member.
     pieces: Vec<usize>,
-    /// None where no member is cut: then the factors of the solver are those of the pieces.
-    own: Option<(Frame, Matrix, Factor)>,
+    /// None where no member is cut: then frame and factors of the solver are those of the pieces.
+    own: Option<(Frame, Factor)>,
+    matrix: Matrix,
 }
 
 impl<'a, 's> CutFrame<'a, 's> {
@@ -94,8 +95,13 @@ impl<'a, 's> CutFrame<'a, 's> {
             pieces.iter_mut().zip(case.pieces(options)).for_each(|(most, mine)| *most = mine.max(*most));
         }
         let whole = pieces.iter().all(|p| *p == 1) && solver.factor.own().is_some();
-        let own = if whole { None } else { Some(factored(solver, &pieces)?) };
-        Ok(CutFrame { cases, count: options.count, pieces, own })
+        let (own, matrix) = if whole {
+            (None, solver.frame.matrix())
+        } else {
+            let (frame, matrix, factor) = factored(solver, &pieces)?;
+            (Some((frame, factor)), matrix)
+        };
+        Ok(CutFrame { cases, count: options.count, pieces, own, matrix })
     }
 
     /// Finds the load factors at which one of the load cases, counted from zero, makes the frame buckle.
@@ -106,17 +112,27 @@ impl<'a, 's> CutFrame<'a, 's> {
     /// # Panics
     /// If there is no such case.
     pub fn buckling(&self, case: usize) -> Result<Buckling, Error> {
+        self.buckling_near(case, None)
+    }
+
+    /// The same, looked for near a mode of a like frame or load case first. Where it gives way in another shape nothing is lost but
+    /// time.
+    ///
+    /// # Errors
+    /// Those of [`CutFrame::buckling`].
+    ///
+    /// # Panics
+    /// If there is no such case.
+    pub fn buckling_near(&self, case: usize, mode: Option<&Mode>) -> Result<Buckling, Error> {
         let case = self.cases[case];
         let plan = Plan { model: case.solver.model(), pieces: &self.pieces, count: self.count };
         let tensions = case.tensions(&self.pieces);
-        match (&self.own, case.solver.factor.own()) {
-            (Some((frame, matrix, factor)), _) => find(&plan, (frame, matrix, factor), &tensions),
-            (None, Some(factor)) => {
-                let frame = &case.solver.frame;
-                find(&plan, (frame, &frame.matrix(), factor), &tensions)
-            }
-            (None, None) => Err(Error::IllConditioned),
-        }
+        let (frame, factor) = match (&self.own, case.solver.factor.own()) {
+            (Some((frame, factor)), _) => (frame, factor),
+            (None, Some(factor)) => (&case.solver.frame, &**factor),
+            (None, None) => return Err(Error::IllConditioned),
+        };
+        find(&plan, (frame, &self.matrix, factor), &tensions, mode)
     }
 }
 
@@ -139,32 +155,17 @@ impl Solution<'_> {
         CutFrame::new([self], options)?.buckling(0)
     }
 
-    /// Into how many pieces each member is cut. A member held still at both ends gives way at `4 π² EI / L²` (Euler), and no
-    /// frame bears more than one of its members so held: so many factors there are no greater than those of the
-    /// members most pushed for what they bear. What is pushed little against these hardly bends by its push.
     fn pieces(&self, options: &BucklingOptions) -> Vec<usize> {
         let elements = &self.solver.frame.elements;
-        if options.pieces == 1 {
-            return vec![1; elements.len()];
-        }
         let tensions = self.tensions(&vec![1; elements.len()]);
-        let over = |e: &Element, push: f64| push * e.length * e.length / e.least_bending();
-        let each = || elements.iter().zip(&tensions);
-        // pushed so along the whole length
-        let least = |t: &Tension| t.pull.iter().fold(f64::INFINITY, |a, n| a.min(-n)).max(0.0);
-        let mut sure: Vec<f64> = each().map(|(e, t)| over(e, least(t))).collect();
-        sure.sort_by(|a, b| b.total_cmp(a));
-        let most = sure.get(options.count - 1).copied().unwrap_or(0.0);
-        // a pull stiffens, and bends the shape of it as much
-        let greatest = |t: &Tension| t.pull.iter().fold(0.0, |a: f64, n| a.max(n.abs()));
-        let share = |(e, t): (&Element, &Tension)| {
-            let part = over(e, greatest(t)) / most;
-            // where no push is sure there is nothing to go by
-            if part.is_finite() { part.min(1.0).sqrt() } else { 1.0 }
+        let pushed = |(e, t): (&Element, &Tension)| {
+            let over = e.length * e.length / e.least_bending();
+            let least = t.pull.iter().fold(f64::INFINITY, |a, n| a.min(-n)).max(0.0);
+            let greatest = t.pull.iter().fold(0.0, |a: f64, n| a.max(n.abs()));
+            Pushed { least: least * over, greatest: greatest * over }
         };
-        each()
-            .map(|of| ((options.pieces as f64 * share(of)).ceil() as usize).clamp(1, options.pieces))
-            .collect()
+        let pushed: Vec<Pushed> = elements.iter().zip(&tensions).map(pushed).collect();
+        pieces(&pushed, options)
     }
 
     /// Pulls at the Gauss points of every piece of every member.
@@ -184,6 +185,35 @@ impl Solution<'_> {
     }
 }
 
+/// How much a member is pushed for what it bears: force along it times the square of its length over its least bending stiffness E·I.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pushed {
+    /// By a push of which there is as much along its whole length; zero where there is none.
+    pub least: f64,
+    /// By the greatest pull or push anywhere in it: a pull stiffens, and bends the shape of it as much.
+    pub greatest: f64,
+}
+
+/// Into how many pieces each member is cut. A member held still at both ends gives way at `4 π² EI / L²` (Euler), and no
+/// frame bears more than one of its members so held: so many factors there are no greater than those of the
+/// members most pushed for what they bear. What is pushed little against these hardly bends by its push.
+#[must_use]
+pub fn pieces(members: &[Pushed], options: &BucklingOptions) -> Vec<usize> {
+    if options.pieces <= 1 || options.count == 0 {
+        return vec![1; members.len()];
+    }
+    let mut sure: Vec<f64> = members.iter().map(|m| m.least).collect();
+    sure.sort_by(|a, b| b.total_cmp(a));
+    let most = sure.get(options.count - 1).copied().unwrap_or(0.0);
+    let share = |m: &Pushed| {
+        let part = m.greatest / most;
+        // where no push is sure there is nothing to go by
+        if part.is_finite() { part.min(1.0).sqrt() } else { 1.0 }
+    };
+    let cut = |m: &Pushed| ((options.pieces as f64 * share(m)).ceil() as usize).clamp(1, options.pieces);
+    members.iter().map(cut).collect()
+}
+
 /// What is looked for in which frame.
 struct Plan<'a> {
     model: &'a Model,
@@ -196,6 +226,7 @@ fn find(
     plan: &Plan<'_>,
     (frame, matrix, factor): (&Frame, &Matrix, &Factor),
     tensions: &[Tension],
+    near: Option<&Mode>,
 ) -> Result<Buckling, Error> {
     if geometric::only_pulls(frame, tensions) || frame.layout.size == 0 {
         return Ok(Buckling::Never);
@@ -204,11 +235,21 @@ fn find(
     push.values.iter_mut().for_each(|v| *v = -*v);
     // what stands under a load factor has no smaller one (Sylvester's law of inertia): no pivot is lost
     let none_above = |value: f64| factor.stays_sound(&frame.layout, matrix, (&push, 1.0 / value));
-    let pairs = krylov::largest(&frame.layout, factor, &push, plan.count, &none_above)?;
+    let near = near.map(|mode| known(frame, mode));
+    let pairs = krylov::largest((&frame.layout, factor, &push), (plan.count, near.as_deref()), &none_above)?;
     if pairs.is_empty() {
         return Ok(Buckling::Never);
     }
     Ok(Buckling::At(pairs.iter().map(|(value, vector)| mode(plan, frame, *value, vector)).collect()))
+}
+
+/// The unknowns of a mode at the nodes that it tells of; the pieces of others stay where they are.
+fn known(frame: &Frame, mode: &Mode) -> Vec<f64> {
+    let mut nodes = mode.nodes.clone();
+    nodes.resize(frame.nodes.len(), [0.0; 6]);
+    let mut out = vec![0.0; frame.layout.size];
+    frame.gather(&nodes, &mut out);
+    out
 }
 
 fn mode(plan: &Plan<'_>, frame: &Frame, value: f64, vector: &[f64]) -> Mode {

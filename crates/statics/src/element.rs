@@ -113,6 +113,13 @@ impl Element {
         self.natural(add(straight, arms), ti, tj)
     }
 
+    /// Elastic energy, doubled, of one displacement of all nodes with another.
+    pub fn energy(&self, a: &[Six], b: &[Six]) -> f64 {
+        let [i, j] = self.nodes;
+        let (da, db) = (self.deform([&a[i], &a[j]]), self.deform([&b[i], &b[j]]));
+        self.spring(&da).iter().zip(&db).map(|(s, d)| s * d).sum()
+    }
+
     fn natural(&self, apart: Vec3, ti: Vec3, tj: Vec3) -> Six {
         let d = self.axes.to_local(apart);
         let (yc, zc) = (d[2] / self.length, d[1] / self.length);
@@ -207,18 +214,41 @@ impl Element {
         out
     }
 
-    /// Slopes of the axis in its two planes (of uy, and of -uz) at stations, when the nodes are
-    /// displaced so and nothing else acts.
-    pub fn slopes<const N: usize>(&self, nodes: [&Six; 2], at: [f64; N]) -> [[f64; N]; 2] {
-        let ends = self.ends_of(&self.spring(&self.deform(nodes)));
-        let here: [Six; 2] = std::array::from_fn(|k| self.local_end(k, nodes[k]));
-        let pick = |from: &[Six; 2], k: usize, sign: f64| [sign * from[0][k], sign * from[1][k]];
-        let one = |plane: usize, across: usize, about: usize, sign: f64| {
-            let moved = Ends { move_: pick(&here, across, sign), turn: pick(&here, about, 1.0) };
-            let grip = Grip { force: pick(&ends, across, sign), turn: pick(&ends, about, 1.0) };
-            self.planes[plane].slopes(&moved, &grip, at)
-        };
-        [one(0, 1, 5, 1.0), one(1, 2, 4, -1.0)]
+    /// Slopes of the axis in its two planes (of uy, and of -uz) at stations, per unit of each of the twelve displacements of the
+    /// nodes.
+    pub fn slopes<const N: usize>(&self, at: [f64; N]) -> [[[f64; N]; 2]; 12] {
+        let own = [0, 1].map(|plane| self.own_slopes(plane, at));
+        std::array::from_fn(|k| {
+            let (end, mut node) = (k / 6, [0.0; 6]);
+            node[k % 6] = 1.0;
+            let here = self.local_end(end, &node);
+            let here = [[here[1], here[5]], [-here[2], here[4]]];
+            [0, 1].map(|plane| {
+                let ([shift, turn], [by_shift, by_turn]) = (here[plane], own[plane][end]);
+                std::array::from_fn(|g| shift * by_shift[g] + turn * by_turn[g])
+            })
+        })
+    }
+
+    /// Slopes in one plane per unit of shift and turn, in this plane, of each end.
+    fn own_slopes<const N: usize>(&self, plane: usize, at: [f64; N]) -> [[[f64; N]; 2]; 2] {
+        const NIL: Vec3 = [0.0; 3];
+        let (across, about, sign) = [(1, 5, 1.0), (2, 4, -1.0)][plane];
+        let (shift, turn) = [(self.axes.y, self.axes.z), (self.axes.z.map(|v| -v), self.axes.y)][plane];
+        [0, 1].map(|end| {
+            let apart = if end == 0 { shift.map(|v| -v) } else { shift };
+            let turns = if end == 0 { [turn, NIL] } else { [NIL, turn] };
+            let unit: [f64; 2] = std::array::from_fn(|e| f64::from(u8::from(e == end)));
+            let by = |apart: Vec3, turns: [Vec3; 2], moved: Ends| {
+                let ends = self.ends_of(&self.spring(&self.natural(apart, turns[0], turns[1])));
+                let grip = Grip { force: ends.map(|e| sign * e[across]), turn: ends.map(|e| e[about]) };
+                self.planes[plane].slopes(&moved, &grip, at)
+            };
+            [
+                by(apart, [NIL; 2], Ends { move_: unit, turn: [0.0; 2] }),
+                by(NIL, turns, Ends { move_: [0.0; 2], turn: unit }),
+            ]
+        })
     }
 
     /// What carries the loads with both nodes still, or `None` if its releases let them go.

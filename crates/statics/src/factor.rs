@@ -29,29 +29,38 @@ impl Matrix {
         Matrix { values: vec![0.0; layout.rows.len()] }
     }
 
-    /// Adds the part of an element: `entry` gives its matrix by (node of the element, direction).
-    pub fn add(&mut self, layout: &Layout, nodes: &[usize], entry: impl Fn(usize, usize) -> f64) {
+    /// Adds the part of an element: `column` gives the columns of its symmetric matrix by (node of the element, direction).
+    pub fn add<'m>(&mut self, layout: &Layout, nodes: &[usize], column: impl Fn(usize) -> &'m [f64]) {
         for (b, &col) in nodes.iter().enumerate() {
             for (a, &row) in nodes.iter().enumerate() {
-                self.add_block(layout, (row, a), (col, b), &entry);
+                self.add_block(layout, (row, a), (col, b), &column);
             }
         }
     }
 
-    fn add_block(
+    fn add_block<'m>(
         &mut self,
         layout: &Layout,
         row: (usize, usize),
         col: (usize, usize),
-        entry: &impl Fn(usize, usize) -> f64,
+        entries: &impl Fn(usize) -> &'m [f64],
     ) {
         let Some(block) = layout.block(row.0, col.0) else { return };
+        let rows = &layout.slot[row.0];
+        let free = rows.iter().all(|r| *r != HELD);
         let first = layout.first(row.0);
         for (e, &column) in layout.slot[col.0].iter().enumerate().filter(|(_, c)| **c != HELD) {
             let start = layout.columns[column] + block;
+            let entries = &entries(6 * col.1 + e)[6 * row.1..];
+            if free {
+                // the rows of a node follow each other, and end at the diagonal
+                let there = &mut self.values[start..start + if row.0 == col.0 { e + 1 } else { 6 }];
+                there.iter_mut().zip(entries).for_each(|(v, k)| *v += k);
+                continue;
+            }
             // what is held has no place, and comes after every column
-            for (d, &r) in layout.slot[row.0].iter().enumerate().filter(|(_, r)| **r <= column) {
-                self.values[start + r - first] += entry(6 * row.1 + d, 6 * col.1 + e);
+            for (&r, k) in rows.iter().zip(entries).filter(|(r, _)| **r <= column) {
+                self.values[start + r - first] += k;
             }
         }
     }

@@ -98,15 +98,15 @@ impl Frame {
         let mut matrix = Matrix::new(&self.layout);
         for element in &self.elements {
             let k = element.matrix();
-            matrix.add(&self.layout, &element.nodes, |r, c| k[r][c]);
+            matrix.add(&self.layout, &element.nodes, |c| &k[c]);
         }
         for patch in &self.patches {
             let k = patch.matrix();
-            matrix.add(&self.layout, patch.nodes(), |r, c| k[r][c]);
+            matrix.add(&self.layout, patch.nodes(), |c| &k[c]);
         }
-        for (n, node) in self.nodes.iter().enumerate() {
+        for &n in &self.springy {
             for k in 0..6 {
-                matrix.add_at(&self.layout, n, k, k, node.spring[k]);
+                matrix.add_at(&self.layout, n, k, k, self.nodes[n].spring[k]);
             }
         }
         matrix
@@ -115,21 +115,17 @@ impl Frame {
     /// Elastic energy, doubled, of one displacement with another: from strains, so that it is
     /// exactly small where nothing is strained.
     pub fn energy(&self, a: &[Six], b: &[Six]) -> f64 {
-        let mut sum = 0.0;
-        for e in &self.elements {
-            let [i, j] = e.nodes;
-            let (da, db) = (e.deform([&a[i], &a[j]]), e.deform([&b[i], &b[j]]));
-            let s = e.spring(&da);
-            sum += (0..6).map(|k| s[k] * db[k]).sum::<f64>();
-        }
-        for p in &self.patches {
+        self.elements.iter().map(|e| e.energy(a, b)).sum::<f64>() + self.rest_energy(a, b)
+    }
+
+    /// The same without the members: of links, panels and springs of the ground.
+    pub fn rest_energy(&self, a: &[Six], b: &[Six]) -> f64 {
+        let patch = |p: &Patch| {
             let one = |s: usize| p.springs[s].0 * p.strain(s, a) * p.strain(s, b);
-            sum += (0..p.springs.len()).map(one).sum::<f64>();
-        }
-        for (n, node) in self.nodes.iter().enumerate() {
-            sum += (0..6).map(|k| node.spring[k] * a[n][k] * b[n][k]).sum::<f64>();
-        }
-        sum
+            (0..p.springs.len()).map(one).sum::<f64>()
+        };
+        let ground = |&n: &usize| (0..6).map(|k| self.nodes[n].spring[k] * a[n][k] * b[n][k]).sum::<f64>();
+        self.patches.iter().map(patch).sum::<f64>() + self.springy.iter().map(ground).sum::<f64>()
     }
 
     /// Takes the forces that the frame needs to be displaced so, away from the given ones; keeps

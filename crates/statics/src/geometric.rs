@@ -21,7 +21,7 @@ pub(crate) fn matrix(frame: &Frame, tensions: &[Tension]) -> Matrix {
     let mut out = Matrix::new(&frame.layout);
     for (e, t) in frame.elements.iter().zip(tensions) {
         let k = element(e, t);
-        out.add(&frame.layout, &e.nodes, |r, c| k[r][c]);
+        out.add(&frame.layout, &e.nodes, |c| &k[c]);
     }
     out
 }
@@ -40,19 +40,15 @@ pub(crate) fn element(e: &Element, t: &Tension) -> [[f64; 12]; 12] {
 /// Przemieniecki, *Theory of Matrix Structural Analysis*.
 pub(crate) fn bending(e: &Element, t: &Tension) -> [[f64; 12]; 12] {
     let at = POINTS.map(|p| p * e.length);
-    let slopes: [[[f64; 3]; 2]; 12] = std::array::from_fn(|k| {
-        let mut nodes = [[0.0; 6]; 2];
-        nodes[k / 6][k % 6] = 1.0;
-        e.slopes([&nodes[0], &nodes[1]], at)
-    });
+    let slopes = e.slopes(at);
+    let weights: [f64; 3] = std::array::from_fn(|g| WEIGHTS[g] * e.length * t.pull[g]);
     let mut out = [[0.0; 12]; 12];
     for r in 0..12 {
-        for c in 0..12 {
-            let point = |g: usize| {
-                let both = slopes[r][0][g] * slopes[c][0][g] + slopes[r][1][g] * slopes[c][1][g];
-                WEIGHTS[g] * e.length * t.pull[g] * both
-            };
-            out[r][c] = (0..3).map(point).sum();
+        let weighed = slopes[r].map(|s| [s[0] * weights[0], s[1] * weights[1], s[2] * weights[2]]);
+        for c in r..12 {
+            let both = dot(weighed[0], slopes[c][0]) + dot(weighed[1], slopes[c][1]);
+            out[r][c] = both;
+            out[c][r] = both;
         }
     }
     out

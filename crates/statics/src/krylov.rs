@@ -11,8 +11,9 @@ use crate::layout::Layout;
 
 /// Relative residual of a pair that is settled; its eigenvalue is then good to the square of it.
 const SETTLED: f64 = 1e-6;
-/// The same of a pair that is shown to be the largest besides.
-const NEARLY: f64 = 1e-4;
+/// Relative error of the eigenvalue of a pair that is shown to be the largest besides: the square of its residual over the gap
+/// to the next (Kato and Temple).
+const NEARLY: f64 = 1e-6;
 /// So much of an eigenvalue is looked for above it: no error of a load factor that anybody could tell.
 const ABOVE: f64 = 1e-4;
 /// Eigenvalues below this against the largest in size are zero.
@@ -21,6 +22,8 @@ const ZERO: f64 = 1e-9;
 const USED_UP: f64 = 1e-10;
 /// At most so many directions.
 const MOST: usize = 400;
+/// Share of the arbitrary in a start that is known, so that no other shape is missed.
+const NOISE: f64 = 1e-2;
 /// At least so many directions for every pair that is wanted, and for three more: what settles sooner may not be the largest.
 const RIPE: usize = 4;
 
@@ -42,20 +45,18 @@ struct Ritz {
     vectors: Mat<f64>,
 }
 
-/// Pairs of eigenvalue and eigenvector, largest first, at most `count`. `none_above` may show that no eigenvalue is greater than
-/// the one that it is told; then a single pair is not searched for any longer.
+/// Pairs of eigenvalue and eigenvector, largest first, at most `count`, looked for near a given vector first. `none_above` may show
+/// that no eigenvalue is greater than the one that it is told; then a single pair is not searched for any longer.
 pub(crate) fn largest(
-    layout: &Layout,
-    factor: &Factor,
-    g: &Matrix,
-    count: usize,
+    (layout, factor, g): (&Layout, &Factor, &Matrix),
+    (count, near): (usize, Option<&[f64]>),
     none_above: &dyn Fn(f64) -> bool,
 ) -> Result<Vec<(f64, Vec<f64>)>, Error> {
     // one pair that is shown to be the largest needs no block: what comes in pairs has the same load factor
     let width = if count == 1 { 1 } else { (count + 1).min(layout.size) };
     let least = RIPE * (count + 3).min(layout.size);
-    let images = noise(layout.size, width, factor);
     let g = Product::of(layout, g);
+    let images = start(width, near, factor, &g);
     let mut search = Search { factor, g, basis: vec![], projected: vec![], images };
     let first = search.orthonormal().0;
     search.append(first);
@@ -68,7 +69,10 @@ pub(crate) fn largest(
             if ripe && (fresh.is_empty() || search.settled(&ritz, &spill, (count, SETTLED))) {
                 return Ok(search.pairs(&ritz, count));
             }
-            if !shown && ritz.largest() > 0.0 && search.settled(&ritz, &spill, (1, NEARLY)) {
+            if !shown
+                && ritz.largest() > 0.0
+                && search.settled(&ritz, &spill, (1, (NEARLY * ritz.gap()).sqrt()))
+            {
                 if none_above(ritz.largest() * (1.0 + ABOVE)) {
                     return Ok(search.pairs(&ritz, 1));
                 }
@@ -83,6 +87,12 @@ pub(crate) fn largest(
 }
 
 impl Ritz {
+    /// Share of the largest value by which the next is smaller.
+    fn gap(&self) -> f64 {
+        let next = self.values.iter().rev().nth(1).copied().unwrap_or(0.0);
+        (1.0 - next / self.largest()).min(1.0)
+    }
+
     fn largest(&self) -> f64 {
         self.values.last().copied().unwrap_or(0.0)
     }
@@ -117,15 +127,26 @@ impl Product {
     }
 }
 
-/// A block of the same arbitrary vectors in every run, each as the answer to an arbitrary load.
-fn noise(n: usize, width: usize, factor: &Factor) -> Vec<Pair> {
+/// A block of the same arbitrary vectors in every run, each as the answer to an arbitrary load; the first of them with what is
+/// known of the answer.
+fn start(width: usize, near: Option<&[f64]>, factor: &Factor, g: &Product) -> Vec<Pair> {
+    let n = factor.scale.len();
     let mut state = 0x9e37_79b9_7f4a_7c15_u64;
     let mut next = |k: usize| {
         state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         ((state >> 11) as f64 / (1_u64 << 53) as f64 - 0.5) / factor.scale[k]
     };
-    let loads: Vec<f64> = (0..n * width).map(|k| next(k % n)).collect();
-    answers(loads, n, factor)
+    let mut loads: Vec<f64> = (0..n * width).map(|k| next(k % n)).collect();
+    loads.extend(near.map(|near| g.times(near)).into_iter().flatten());
+    let mut found = answers(loads, n, factor);
+    let size = |pair: &Pair| dot(&pair.0, &pair.1).max(0.0).sqrt();
+    if let Some(known) = found.get(width).filter(|known| size(known).is_normal()) {
+        let mut first = known.clone();
+        take(&mut first, &found[0], -NOISE * size(known) / size(&found[0]));
+        found[0] = first;
+    }
+    found.truncate(width);
+    found
 }
 
 /// Pairs of an answer and its load.

@@ -64,7 +64,7 @@ mod split;
 mod twin;
 mod vector;
 
-pub use buckling::{Buckling, BucklingOptions, CutFrame, Mode};
+pub use buckling::{Buckling, BucklingOptions, CutFrame, Mode, Pushed, pieces};
 pub use error::{Error, Fault, Item};
 pub use load::{In, LoadCase, MemberLoad};
 pub use mechanism::{Mechanism, MemberMotion, NodeMotion};

@@ -102,6 +102,17 @@ impl Solver {
         self.factor.least()
     }
 
+    /// Twice the energy, N m, that a displacement and rotation of every node puts into each member, and into all links, panels
+    /// and springs of the ground together.
+    ///
+    /// # Panics
+    /// If there are fewer than the model has nodes.
+    #[must_use]
+    pub fn energy(&self, nodes: &[[f64; 6]]) -> (Vec<f64>, f64) {
+        let members = self.frame.elements.iter().map(|e| e.energy(nodes, nodes)).collect();
+        (members, self.frame.rest_energy(nodes, nodes))
+    }
+
     /// Solves load cases, all on the one factorisation.
     ///
     /// # Errors

@@ -17,12 +17,17 @@ pub(crate) struct Spin {
 
 /// Relative stiffness below which a rotation counts as not resisted.
 const NIL: f64 = 1e-13;
+/// The same above which it surely is.
+const STOUT: f64 = 1e-6;
 
 /// Finds such rotations and adds a stiffness that holds each.
 pub(crate) fn hold_spins(frame: &Frame, matrix: &mut Matrix) -> Vec<Spin> {
     let mut spins = Vec::new();
     for n in 0..frame.nodes.len() {
         let block = rotations(frame, matrix, n);
+        if stout(&block) {
+            continue;
+        }
         let size = (0..3).map(|k| block[k][k]).fold(0.0, f64::max);
         for axis in loose_axes(&block, &frame.nodes[n].fixed) {
             let hold = if size > 0.0 { size } else { 1.0 };
@@ -38,7 +43,24 @@ pub(crate) fn hold_spins(frame: &Frame, matrix: &mut Matrix) -> Vec<Spin> {
 }
 
 fn rotations(frame: &Frame, matrix: &Matrix, n: usize) -> [Vec3; 3] {
-    std::array::from_fn(|r| std::array::from_fn(|c| matrix.at(&frame.layout, n, 3 + r, 3 + c)))
+    let mut out = [[0.0; 3]; 3];
+    for r in 0..3 {
+        for c in r..3 {
+            out[r][c] = matrix.at(&frame.layout, n, 3 + r, 3 + c);
+            out[c][r] = out[r][c];
+        }
+    }
+    out
+}
+
+/// Whether a block surely resists every direction: its pivots in a row are far from nil.
+fn stout(block: &[Vec3; 3]) -> bool {
+    let [[xx, xy, xz], [_, yy, yz], [_, _, zz]] = *block;
+    let (ly, lz) = (xy / xx, xz / xx);
+    let (second, across) = (yy - xy * ly, yz - xy * lz);
+    let third = zz - xz * lz - across * across / second;
+    let least = STOUT * xx.max(yy).max(zz);
+    xx > least && second > least && third > least
 }
 
 /// Unit axes, at right angles, of the directions that the block does not resist.
@@ -102,7 +124,7 @@ mod tests {
         let a = [0.6, 0.0, 0.8];
         let block = std::array::from_fn(|r| scale(a, 5.0 * a[r]));
         let loose = loose_axes(&block, &FREE);
-        assert_eq!(loose.len(), 2);
+        assert!(loose.len() == 2 && !stout(&block) && !stout(&[[0.0; 3]; 3]));
         for l in &loose {
             assert!(dot(*l, a).abs() < 1e-14 && (norm(*l) - 1.0).abs() < 1e-14);
         }
@@ -114,6 +136,6 @@ mod tests {
         let fixed = [false, false, false, true, false, true];
         assert_eq!(loose_axes(&[[0.0; 3]; 3], &fixed), vec![[0.0, 1.0, 0.0]]);
         let full = [[2.0, 1.0, 0.0], [1.0, 3.0, 0.5], [0.0, 0.5, 1.0]];
-        assert!(loose_axes(&full, &FREE).is_empty());
+        assert!(loose_axes(&full, &FREE).is_empty() && stout(&full));
     }
 }

@@ -66,14 +66,14 @@ impl Court<'_> {
 
     fn listen_to(&self, when: (usize, Lasting), run: Option<&Run>, keep: &dyn Fn(&Use) -> bool) -> Heard {
         let mut out = Heard::default();
+        let mut parts: Vec<Part> = Vec::new();
         let (mut members, mut peak): (f64, Option<Use>) = (0.0, None);
         if let Some(run) = run {
             let mut kept = |u: Use| {
-                keep_worst(out.worst.entry((u.what, u.mode.family(), when.1)).or_insert(u), u);
-                let old = out.plain.entry(u.what).or_insert(0.0);
-                *old = old.max(u.used.0);
-                let old = out.most.entry(u.what).or_insert(0.0);
-                *old = more(*old, u.used.1);
+                match parts.last_mut().filter(|p| p.what == u.what) {
+                    Some(part) => part.takes(u),
+                    None => parts.push(Part::new(u)),
+                }
                 higher(&mut peak, u);
             };
             self.bars(when.0, when.1, run, &mut |u| {
@@ -99,9 +99,33 @@ impl Court<'_> {
                 }
             });
         }
+        parts.into_iter().for_each(|part| out.takes_part(part, when.1));
         out.peaks.push(peak);
         out.members.push(members);
         out
+    }
+}
+
+/// What is said of one part at a stretch.
+struct Part {
+    what: What,
+    plain: f64,
+    most: f64,
+    worst: Vec<Use>,
+}
+
+impl Part {
+    fn new(u: Use) -> Part {
+        Part { what: u.what, plain: u.used.0.max(0.0), most: more(0.0, u.used.1), worst: vec![u] }
+    }
+
+    fn takes(&mut self, u: Use) {
+        self.plain = self.plain.max(u.used.0);
+        self.most = more(self.most, u.used.1);
+        match self.worst.iter_mut().find(|w| w.mode.family() == u.mode.family()) {
+            Some(old) => keep_worst(old, u),
+            None => self.worst.push(u),
+        }
     }
 }
 
@@ -136,14 +160,23 @@ impl Heard {
         for (key, u) in other.worst {
             keep_worst(self.worst.entry(key).or_insert(u), u);
         }
-        for (what, used) in other.plain {
-            let old = self.plain.entry(what).or_insert(0.0);
-            *old = old.max(used);
+        for (what, plain) in other.plain {
+            self.takes_used(what, plain, other.most.get(&what).copied().unwrap_or(0.0));
         }
-        for (what, used) in other.most {
-            let old = self.most.entry(what).or_insert(0.0);
-            *old = more(*old, used);
+    }
+
+    fn takes_part(&mut self, part: Part, lasting: Lasting) {
+        for u in part.worst {
+            keep_worst(self.worst.entry((part.what, u.mode.family(), lasting)).or_insert(u), u);
         }
+        self.takes_used(part.what, part.plain, part.most);
+    }
+
+    fn takes_used(&mut self, what: What, plain: f64, most: f64) {
+        let old = self.plain.entry(what).or_insert(0.0);
+        *old = old.max(plain);
+        let old = self.most.entry(what).or_insert(0.0);
+        *old = more(*old, most);
     }
 }
 

@@ -4,11 +4,13 @@ use crate::case::{Case, CaseKind};
 use crate::doubt::STOUT;
 use crate::judge::Court;
 use crate::matter::Matter;
-use crate::model::{Built, Setup};
-use crate::solve::{Bench, FINE, Gives, Ready, Run, Trouble, load_case, solver};
+use crate::model::{Built, Element, Setup};
+use crate::solve::{Bench, FINE, Gives, Run, Trouble, load_case};
 use crate::space::vector;
 use chairwright_design::Vec3;
-use chairwright_statics::{Buckling, BucklingOptions, CutFrame, Error, LoadCase, Mode, Side, Solution, Solver};
+use chairwright_statics::{
+    Buckling, BucklingOptions, CutFrame, Error, LoadCase, Mode, Pushed, Side, Solution, Solver,
+};
 use rayon::prelude::*;
 
 /// A bar that does less than this share of what drives the frame sideways does not drive it.
@@ -17,8 +19,10 @@ const DRIVES: f64 = 0.05;
 /// Pieces that the member most pushed is cut into.
 const PIECES: usize = 4;
 
+/// The first way of a frame that is cut already.
+const WHOLE: BucklingOptions = BucklingOptions { count: 1, pieces: 1 };
 /// Ways to give way that are looked at where the first is that the chair goes over.
-const MODES: usize = 4;
+const SEVERAL: BucklingOptions = BucklingOptions { count: 4, pieces: PIECES };
 /// Turns that differ by less than this share of their mean are alike.
 const ALIKE: f64 = 0.3;
 
@@ -28,9 +32,15 @@ pub(crate) struct Look<'a> {
     pub run: &'a mut Run,
     /// Whether what is found is written beside the forces, for members to be judged by; else only the factor of the frame.
     pub tells: bool,
+    /// How the frame gives way, once it is found.
+    mode: Option<Mode>,
 }
 
-impl Look<'_> {
+impl<'a> Look<'a> {
+    pub fn new(case: &'a Case, run: &'a mut Run, tells: bool) -> Look<'a> {
+        Look { case, run, tells, mode: None }
+    }
+
     /// The frame as it stands in the case: without the wheels that lift off and the contacts that gape.
     fn setup(&self) -> Setup {
         let mut setup = Setup { gapes: self.run.gapes.clone(), ..self.case.setup.clone() };
@@ -41,13 +51,8 @@ impl Look<'_> {
 
 /// Looks at the frames of those cases in which a member is pushed beyond what it bears by itself, and writes what is
 /// found beside the forces. What cannot be computed stays as it is: no such member is sound.
-pub(crate) fn look(
-    court: &Court<'_>,
-    by: (&Bench<'_>, &[&Ready]),
-    cases: &[Case],
-    runs: &mut [Result<Run, Trouble>],
-) {
-    lean(by, pushed(court, cases, runs, false));
+pub(crate) fn look(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], runs: &mut [Result<Run, Trouble>]) {
+    lean(bench, pushed(court, cases, runs, false));
 }
 
 /// The cases in which a member is pushed beyond what it bears by itself; and the sitting rider's, if it is wanted for the
@@ -59,59 +64,133 @@ pub(crate) fn pushed<'a>(
     seated: bool,
 ) -> Vec<Look<'a>> {
     let all = cases.iter().zip(runs).filter_map(|(case, run)| Some((case, run.as_mut().ok()?)));
-    let looks = all.map(|(case, run)| Look { tells: court.leans(case.lasting, run), case, run });
+    let looks = all.map(|(case, run)| {
+        let tells = court.leans(case.lasting, run);
+        Look::new(case, run, tells)
+    });
     looks.filter(|l| l.tells || (seated && l.case.kind == CaseKind::Seated)).collect()
 }
 
-/// Looks at the frames of some cases. Those that stand alike are cut and factored once.
-pub(crate) fn lean(by: (&Bench<'_>, &[&Ready]), looks: Vec<Look<'_>>) {
-    let mut alike: Vec<(Setup, Vec<Look<'_>>)> = Vec::new();
-    for look in looks {
-        let setup = look.setup();
-        match alike.iter_mut().find(|(s, _)| *s == setup) {
-            Some((_, some)) => some.push(look),
-            None => alike.push((setup, vec![look])),
-        }
-    }
-    alike.into_par_iter().for_each(|(setup, mut some)| together(by, &setup, &mut some));
+/// Cases that stand alike, and into how many pieces their elements are cut.
+struct Group<'a> {
+    setup: Setup,
+    looks: Vec<Look<'a>>,
+    pieces: Vec<usize>,
 }
 
-/// Looks at cases of one frame, by the factors of a setup that is ready where it differs little from that.
-fn together((bench, known): (&Bench<'_>, &[&Ready]), setup: &Setup, looks: &mut [Look<'_>]) {
-    let built = Built::new(bench.all, bench.matters, bench.feet, setup);
-    if let Some(solver) = known.iter().find_map(|r| r.solver.near(&built.model))
-        && searched(bench, (&built, &solver), looks)
-    {
-        return warmed((bench, known), setup, looks);
+/// A frame cut into pieces and factored.
+struct Frame {
+    built: Built,
+    solver: Solver,
+}
+
+impl Frame {
+    /// Of a group, with these materials; laid out as another where the same nodes meet in it.
+    fn new(
+        (bench, matters): (&Bench<'_>, &[Matter]),
+        group: &Group<'_>,
+        known: Option<&Frame>,
+    ) -> Result<Frame, Error> {
+        let built = Built::cut((bench.all, matters, bench.feet), &group.setup, &group.pieces);
+        let solver = match known {
+            Some(known) => known.solver.like(&built.model),
+            None => Solver::new(&built.model),
+        }?;
+        Ok(Frame { built, solver })
     }
-    let Ok(solver) = solver(&built, known) else { return };
-    // a case without an answer must not take the others with it
-    if !searched(bench, (&built, &solver), looks) && looks.len() > 1 {
-        for one in looks.chunks_mut(1) {
-            searched(bench, (&built, &solver), one);
+
+    fn solve<'a>(&self, cases: impl Iterator<Item = &'a Case>) -> Result<Vec<Solution<'_>>, Error> {
+        let loads: Vec<LoadCase> = cases.map(|c| load_case(&self.built, &c.pushes)).collect();
+        self.solver.solve_within(&loads, FINE)
+    }
+}
+
+/// Looks at the frames of some cases. All are cut and laid out alike, and those that stand alike are factored once.
+pub(crate) fn lean(bench: &Bench<'_>, looks: Vec<Look<'_>>) {
+    let mut groups = grouped(looks);
+    groups.par_iter_mut().for_each(|group| group.pieces = pieces(bench, group));
+    cut_alike(&mut groups);
+    let Some(first) = groups.first() else { return };
+    let first = Frame::new((bench, bench.matters), first, None);
+    groups.par_iter_mut().enumerate().for_each(|(k, group)| {
+        let own = (k > 0).then(|| Frame::new((bench, bench.matters), group, first.as_ref().ok()));
+        if let Ok(frame) = own.as_ref().unwrap_or(&first) {
+            together(bench, frame, group);
+        }
+    });
+}
+
+fn grouped(looks: Vec<Look<'_>>) -> Vec<Group<'_>> {
+    let mut out: Vec<Group<'_>> = Vec::new();
+    for look in looks {
+        let setup = look.setup();
+        match out.iter_mut().find(|g| g.setup == setup) {
+            Some(group) => group.looks.push(look),
+            None => out.push(Group { setup, looks: vec![look], pieces: Vec::new() }),
         }
     }
-    warmed((bench, known), setup, looks);
+    out
+}
+
+/// Into how many pieces each element of a group is cut: as many as that case asks for that asks for most.
+fn pieces(bench: &Bench<'_>, group: &Group<'_>) -> Vec<usize> {
+    let built = Built::new(bench.all, bench.matters, bench.feet, &group.setup);
+    let pushed = |(e, [least, greatest]): (&Element, &[f64; 2])| {
+        let s = &built.model.members[e.id.0].section;
+        let over = (e.to - e.from).powi(2) / (s.e * s.iy.min(s.iz));
+        let (push, most) = ((-greatest).max(0.0), least.abs().max(greatest.abs()));
+        Pushed { least: push * over, greatest: most * over }
+    };
+    let mut out = vec![1; built.elements.len()];
+    for look in &group.looks {
+        let pushed: Vec<Pushed> = built.elements.iter().zip(&look.run.pulls).map(pushed).collect();
+        let mine = chairwright_statics::pieces(&pushed, &BucklingOptions { count: 1, pieces: PIECES });
+        out.iter_mut().zip(mine).for_each(|(most, mine)| *most = mine.max(*most));
+    }
+    out
+}
+
+/// Groups of the same elements are cut alike, so that they are laid out alike.
+fn cut_alike(groups: &mut [Group<'_>]) {
+    for k in 0..groups.len() {
+        let same = |g: &Group<'_>| g.setup.held == groups[k].setup.held;
+        let most = groups.iter().filter(|g| same(g)).fold(groups[k].pieces.clone(), |mut most, g| {
+            most.iter_mut().zip(&g.pieces).for_each(|(m, p)| *m = *p.max(m));
+            most
+        });
+        groups[k].pieces = most;
+    }
+}
+
+/// Looks at cases of one frame.
+fn together(bench: &Bench<'_>, frame: &Frame, group: &mut Group<'_>) {
+    // a case without an answer must not take the others with it
+    if !searched(bench, frame, &mut group.looks) && group.looks.len() > 1 {
+        for one in group.looks.chunks_mut(1) {
+            searched(bench, frame, one);
+        }
+    }
+    warmed(bench, frame, group);
 }
 
 /// Writes down what heat and water leave of the load factors of loads that do not last: where they leave all bars as much, that; where not,
 /// by the frame as soft as it then is. What years leave is as warm already.
-fn warmed((bench, known): (&Bench<'_>, &[&Ready]), setup: &Setup, looks: &mut [Look<'_>]) {
-    let softs = bench.matters.iter().flat_map(|m| m.sheaths.iter().map(|s| s.soft).chain([m.soft]));
+fn warmed(bench: &Bench<'_>, frame: &Frame, group: &mut Group<'_>) {
+    let softs = bench.matters.iter().flat_map(softs);
     let (least, most) = softs.fold((1.0_f64, 0.0_f64), |(l, m), s| (l.min(s), m.max(s)));
-    if setup.lasting || least >= 1.0 {
+    if group.setup.lasting || least >= 1.0 {
         return;
     }
     let cold =
         |look: &Look<'_>| look.run.cuts.first().and_then(|c| c.gives).map(|g| g.factor).or(look.run.buckling);
     // where it is stout though every bar were as soft as the softest no verdict hangs on how soft it really is
-    let close = |look: &&Look<'_>| !look.tells || cold(look).is_none_or(|f| f * least < STOUT);
-    let wanted: Vec<&Look<'_>> = looks.iter().filter(|_| most - least >= SAME_SOFT).filter(close).collect();
-    let found = if wanted.is_empty() { None } else { warm_factors((bench, known), setup, &wanted) };
-    let mut found = found.unwrap_or_default().into_iter();
-    let warm: Vec<Option<f64>> =
-        looks.iter().map(|l| if close(&l) { found.next().flatten() } else { None }).collect();
-    for (look, warm) in looks.iter_mut().zip(warm) {
+    let close = |look: &Look<'_>| !look.tells || cold(look).is_none_or(|f| f * least < STOUT);
+    let more = |look: &Look<'_>| strained(bench, frame, look).is_none_or(|s| s > least * NEAR_LEAST);
+    let wanted = |l: &Look<'_>| most - least >= SAME_SOFT && close(l) && more(l);
+    let wanted: Vec<bool> = group.looks.iter().map(wanted).collect();
+    let found = wanted.contains(&true).then(|| warm_factors(bench, frame, group, &wanted)).flatten();
+    let found = found.unwrap_or_else(|| vec![None; wanted.len()]);
+    for (look, warm) in group.looks.iter_mut().zip(found) {
         let share = warm.zip(cold(look)).map(|(w, c)| w / c);
         let keeps = share.filter(|s| s.is_finite()).map_or(least, |s| s.min(1.0));
         look.run.keeps = Some(keeps);
@@ -119,53 +198,73 @@ fn warmed((bench, known): (&Bench<'_>, &[&Ready]), setup: &Setup, looks: &mut [L
     }
 }
 
+/// Shares of stiffness that heat and water leave of a bar and its sleeves.
+fn softs(matter: &Matter) -> impl Iterator<Item = f64> + '_ {
+    matter.sheaths.iter().map(|s| s.soft).chain([matter.soft])
+}
+
+/// Share of the stiffness against the way in which a frame gives way that heat and water leave of it, every bar counted as the
+/// hardest of what it is made of. `None` where it does not bend that way.
+fn strained(bench: &Bench<'_>, frame: &Frame, look: &Look<'_>) -> Option<f64> {
+    let mode = look.mode.as_ref().filter(|m| !tips(&frame.built, m))?;
+    let (members, rest) = frame.solver.energy(&mode.nodes);
+    let soft = |e: &Element| softs(&bench.matters[e.bar]).fold(0.0, f64::max);
+    let kept: f64 = frame.built.elements.iter().map(|e| soft(e) * members[e.id.0]).sum();
+    Some((kept + rest) / (members.iter().sum::<f64>() + rest))
+}
+
+/// Where what is strained keeps no more than so many times the least, the least is told: on the cautious side, and a frame
+/// spared.
+const NEAR_LEAST: f64 = 1.1;
 /// Shares that differ by less are the same.
 const SAME_SOFT: f64 = 1e-9;
 
-/// Load factors of the frame in heat and water; `None` of a case that has no answer so.
+/// Load factors of the frame in heat and water in the wanted cases; `None` of a case that has no answer so.
 fn warm_factors(
-    (bench, known): (&Bench<'_>, &[&Ready]),
-    setup: &Setup,
-    looks: &[&Look<'_>],
+    bench: &Bench<'_>,
+    cold: &Frame,
+    group: &Group<'_>,
+    wanted: &[bool],
 ) -> Option<Vec<Option<f64>>> {
     let matters: Vec<Matter> = bench.matters.iter().map(Matter::warm).collect();
-    let built = Built::new(bench.all, &matters, bench.feet, setup);
-    let solver = solver(&built, known).ok()?;
-    let loads: Vec<LoadCase> = looks.iter().map(|l| load_case(&built, &l.case.pushes)).collect();
-    let solved = solver.solve_within(&loads, FINE).ok()?;
-    let cut = CutFrame::new(&solved, &BucklingOptions { count: 1, pieces: PIECES }).ok()?;
+    let frame = Frame::new((bench, &matters), group, Some(cold)).ok()?;
+    let looks: Vec<&Look<'_>> = group.looks.iter().zip(wanted).filter(|(_, w)| **w).map(|(l, _)| l).collect();
+    let solved = frame.solve(looks.iter().map(|l| l.case)).ok()?;
+    let cut = CutFrame::new(&solved, &WHOLE).ok()?;
     let factor = |tells: bool, found: Buckling| match found {
         Buckling::Never => Some(f64::INFINITY),
-        Buckling::At(modes) if tells => modes.iter().find(|m| !tips(&built, m)).map(|m| m.factor),
+        Buckling::At(modes) if tells => modes.iter().find(|m| !tips(&frame.built, m)).map(|m| m.factor),
         Buckling::At(modes) => modes.first().map(|m| m.factor),
     };
-    let one = |k: usize| {
-        let several = || solved[k].buckling(&BucklingOptions { count: MODES, pieces: PIECES });
-        let tells = looks[k].tells;
-        factor(tells, cut.buckling(k).ok()?).or_else(|| factor(tells, several().ok()?))
+    let one = |(k, look): (usize, &&Look<'_>)| {
+        let found = cut.buckling_near(k, look.mode.as_ref()).ok()?;
+        factor(look.tells, found).or_else(|| factor(look.tells, solved[k].buckling(&SEVERAL).ok()?))
     };
-    Some((0..looks.len()).map(one).collect())
+    let mut found = looks.iter().enumerate().map(one);
+    Some(wanted.iter().map(|w| if *w { found.next().flatten() } else { None }).collect())
 }
 
-/// Solves the cases and searches each; whether they have answers.
-fn searched(bench: &Bench<'_>, (built, solver): (&Built, &Solver), looks: &mut [Look<'_>]) -> bool {
-    let loads: Vec<LoadCase> = looks.iter().map(|l| load_case(built, &l.case.pushes)).collect();
-    let Ok(solved) = solver.solve_within(&loads, FINE) else { return false };
-    let Ok(cut) = CutFrame::new(&solved, &BucklingOptions { count: 1, pieces: PIECES }) else { return false };
-    let each = looks.par_iter_mut().enumerate();
-    each.for_each(|(k, look)| search(bench, built, (&cut, k, &solved[k]), look));
+/// Solves the cases and searches each, near the way of the first; whether they have answers.
+fn searched(bench: &Bench<'_>, frame: &Frame, looks: &mut [Look<'_>]) -> bool {
+    let Ok(solved) = frame.solve(looks.iter().map(|l| l.case)) else { return false };
+    let Ok(cut) = CutFrame::new(&solved, &WHOLE) else { return false };
+    let Some((first, others)) = looks.split_first_mut() else { return true };
+    search(bench, (frame, &cut), (0, &solved[0]), (first, None));
+    let near = first.mode.as_ref();
+    let each = others.par_iter_mut().zip(&solved[1..]).enumerate();
+    each.for_each(|(k, (look, solved))| search(bench, (frame, &cut), (k + 1, solved), (look, near)));
     true
 }
 
 /// Writes down the first way to give way that is not that the chair goes over, and beside it the first of all.
 fn search(
     bench: &Bench<'_>,
-    built: &Built,
-    (cut, k, solved): (&CutFrame<'_, '_>, usize, &Solution<'_>),
-    look: &mut Look<'_>,
+    (frame, cut): (&Frame, &CutFrame<'_, '_>),
+    (k, solved): (usize, &Solution<'_>),
+    (look, near): (&mut Look<'_>, Option<&Mode>),
 ) {
-    let several = || solved.buckling(&BucklingOptions { count: MODES, pieces: PIECES });
-    for found in [&(|| cut.buckling(k)) as &dyn Fn() -> Result<Buckling, Error>, &several] {
+    let several = || solved.buckling(&SEVERAL);
+    for found in [&(|| cut.buckling_near(k, near)) as &dyn Fn() -> Result<Buckling, Error>, &several] {
         match found() {
             Ok(Buckling::Never) => {
                 look.run.buckling.get_or_insert(f64::INFINITY);
@@ -173,11 +272,13 @@ fn search(
             }
             Ok(Buckling::At(modes)) => {
                 look.run.buckling = look.run.buckling.or(modes.first().map(|m| m.factor));
+                look.mode = look.mode.take().or_else(|| modes.first().cloned());
                 if !look.tells {
                     return;
                 }
-                if let Some(mode) = modes.iter().find(|m| !tips(built, m)) {
-                    return told(look, mode.factor, &drive(built, solved, mode, bench.all.bars.len()));
+                if let Some(mode) = modes.iter().find(|m| !tips(&frame.built, m)) {
+                    let driven = drive(&frame.built, solved, mode, bench.all.bars.len());
+                    return told(look, mode.factor, &driven);
                 }
             }
             Err(_) => return,
@@ -279,7 +380,7 @@ mod tests {
         let push = Push::At { port: top, force: Vec3::Z * -300.0, moment: Vec3::ZERO };
         let case = case(CaseKind::Pushing, Lasting::Sustained, 300.0, Source::Design, vec![push]);
         let mut run = bench.group_near(&[], &case.setup, &[case.pushes.as_slice()]).pop().unwrap().unwrap();
-        lean((&bench, &[]), vec![Look { case: &case, run: &mut run, tells: true }]);
+        lean(&bench, vec![Look::new(&case, &mut run, true)]);
         let gives = |bar: usize| run.cuts.iter().find(|c| c.bar == bar).unwrap().gives.unwrap();
         (gives(0).factor, (0..all.bars.len()).map(|b| gives(b).drives).collect())
     }
@@ -298,7 +399,7 @@ mod tests {
             let push = Push::At { port: Port { bar: 0, at: 1.2 }, force: Vec3::Z * -300.0, moment: Vec3::ZERO };
             let case = case(CaseKind::Pushing, Lasting::Short, 300.0, Source::Design, vec![push]);
             let mut run = bench.group_near(&[], &case.setup, &[case.pushes.as_slice()]).pop().unwrap().unwrap();
-            lean((&bench, &[]), vec![Look { case: &case, run: &mut run, tells: true }]);
+            lean(&bench, vec![Look::new(&case, &mut run, true)]);
             assert_eq!(run.keeps, run.cuts[0].gives.map(|g| g.keeps));
             run.keeps.unwrap()
         };

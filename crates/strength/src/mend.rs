@@ -212,7 +212,7 @@ impl Trial<'_> {
             if after.iter().any(|i| i.mode != Mode::Buckling && self.refuses(i)) {
                 return None;
             }
-            crate::lean::look(&self.court, (self.bench, &known), cases, &mut runs);
+            crate::lean::look(&self.court, self.bench, cases, &mut runs);
             after = self.judged(cases, &runs);
         }
         if after.iter().any(|i| self.refuses(i)) {

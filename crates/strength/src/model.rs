@@ -124,7 +124,17 @@ fn bands(all: &Structure, out: &mut [Vec<f64>]) {
 
 impl Built {
     pub fn new(all: &Structure, matters: &[Matter], feet: &[f64], setup: &Setup) -> Built {
+        Built::cut((all, matters, feet), setup, &[])
+    }
+
+    /// The same with every element cut into so many pieces; whole where nothing is told.
+    pub fn cut(
+        (all, matters, feet): (&Structure, &[Matter], &[f64]),
+        setup: &Setup,
+        pieces: &[usize],
+    ) -> Built {
         let mut built = Built { stations: stations(all, &setup.held), ..Built::default() };
+        built.cut_stations(pieces);
         built.before = vec![0];
         for list in &built.stations {
             built.before.push(built.before[built.before.len() - 1] + list.len());
@@ -137,6 +147,20 @@ impl Built {
         }
         built.ground(all, feet, setup);
         built
+    }
+
+    fn cut_stations(&mut self, pieces: &[usize]) {
+        let mut pieces = pieces.iter().copied().chain(std::iter::repeat(1));
+        for list in &mut self.stations {
+            let more = |ends: &[f64]| {
+                let (from, to, count) = (ends[0], ends[1], pieces.next().unwrap_or(1));
+                #[allow(clippy::cast_precision_loss)]
+                (1..count).map(|k| from + (to - from) * k as f64 / count as f64).collect::<Vec<f64>>()
+            };
+            let between: Vec<f64> = list.windows(2).flat_map(more).collect();
+            list.extend(between);
+            list.sort_by(f64::total_cmp);
+        }
     }
 
     /// Every lost joint has a model of its own: its lists are not grown one by one.

@@ -50,6 +50,8 @@ pub(crate) struct Handed {
 pub(crate) struct Run {
     /// In the order of the bars.
     pub cuts: Vec<Cut>,
+    /// Least and greatest pull among the cuts of every element, N.
+    pub pulls: Vec<[f64; 2]>,
     pub handed: Vec<Handed>,
     /// Upward on each footing, N.
     pub feet: Vec<f64>,
@@ -242,6 +244,7 @@ impl Bench<'_> {
         gapes: &[(usize, f64)],
     ) -> Run {
         let mut cuts = Vec::with_capacity(built.elements.len() * 2);
+        let mut pulls = Vec::with_capacity(built.elements.len());
         let mut moved = Vec::with_capacity(built.elements.len() * 2);
         let mut turned = Vec::with_capacity(built.elements.len() * 2);
         let mut marks: (usize, Vec<f64>) = (usize::MAX, Vec::new());
@@ -250,7 +253,10 @@ impl Bench<'_> {
             if marks.0 != e.bar {
                 marks = (e.bar, self.all.bars[e.bar].marks());
             }
+            let first = cuts.len();
             cuts_of(e, s, (loaded[e.id.0], &marks.1), &mut cuts);
+            let each = cuts[first..].iter().map(|c: &Cut| c.forces.pull);
+            pulls.push(each.fold([f64::INFINITY, f64::NEG_INFINITY], |[l, g], n| [l.min(n), g.max(n)]));
             for (node, at) in [(built.model.members[e.id.0].i, e.from), (built.model.members[e.id.0].j, e.to)] {
                 let u = s.node(node);
                 moved.push((e.bar, at, Vec3::new(u[0], u[1], u[2])));
@@ -268,7 +274,7 @@ impl Bench<'_> {
         let handed = handed(built, s, gapes);
         let gapes = gapes.iter().map(|g| g.0).collect();
         let residual = s.residual();
-        Run { cuts, handed, feet, moved, turned, give, gapes, residual, ..Run::default() }
+        Run { cuts, pulls, handed, feet, moved, turned, give, gapes, residual, ..Run::default() }
     }
 }
 

@@ -145,8 +145,8 @@ fn judge(
     let mut ran = bench.run(&cases, None, &known);
     let mut court = Court::new(design, all, bench.matters, climate);
     let mut looks = crate::lean::pushed(&court, &cases, &mut ran, true);
-    looks.push(Look { case: &quick, run: &mut base, tells: false });
-    crate::lean::lean((bench, &known), looks);
+    looks.push(Look::new(&quick, &mut base, false));
+    crate::lean::lean(bench, looks);
     let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
     for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
         note((index, case), run, all, out);

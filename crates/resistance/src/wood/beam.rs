@@ -11,7 +11,7 @@ pub struct Interaction {
     /// What governs.
     pub mode: Mode,
     /// What it takes for granted.
-    pub assumed: Vec<Assumed>,
+    pub assumed: &'static [Assumed],
     /// The formula's source.
     pub source: Source,
 }
@@ -35,12 +35,7 @@ const PRESSED: Source = Source::memory("NDS 3.9.2: (fc/Fc)^2 + sum of fb/(Fb (1 
 pub fn bent_and_pulled(on: Stresses, tension: f64, bending: [f64; 2]) -> Result<Interaction, Refusal> {
     let shares = shares(on, tension, bending)?;
     let mode = if shares[0] > shares[1] + shares[2] { Mode::Tension } else { Mode::Bending };
-    Ok(Interaction {
-        used: shares.iter().sum(),
-        mode,
-        assumed: vec![Assumed::NoSidewaysBuckling],
-        source: PULLED,
-    })
+    Ok(Interaction { used: shares.iter().sum(), mode, assumed: &[Assumed::NoSidewaysBuckling], source: PULLED })
 }
 
 /// Bending with a push: `(fc/Fc)² + Σ fb/(Fb (1 − fc/FcE))`, which amplifies each bending stress by
@@ -64,7 +59,7 @@ pub fn bent_and_pressed(
         used += if left > 0.0 { share / left } else { f64::INFINITY };
     }
     let mode = if push * push > used - push * push { Mode::Buckling } else { Mode::Bending };
-    Ok(Interaction { used, mode, assumed: vec![Assumed::NoSidewaysBuckling], source: PRESSED })
+    Ok(Interaction { used, mode, assumed: &[Assumed::NoSidewaysBuckling], source: PRESSED })
 }
 
 fn shares(on: Stresses, axial: f64, bending: [f64; 2]) -> Result<[f64; 3], Refusal> {
