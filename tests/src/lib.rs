@@ -101,7 +101,7 @@ pub fn fences(text: &str, kind: &str) -> Vec<String> {
 }
 
 /// The main texts of the examples: folder and file.
-pub const EXAMPLES: [(&str, &str); 10] = [
+pub const EXAMPLES: [(&str, &str); 11] = [
     ("first_chair", "first.chair"),
     ("highland_school", "highland_school.chair"),
     ("highland_school", "cousin.chair"),
@@ -112,6 +112,7 @@ pub const EXAMPLES: [(&str, &str); 10] = [
     ("lane_ramp", "plan.chair"),
     ("lane_ramp", "lane_ramp.chair"),
     ("lane_ramp", "copied.chair"),
+    ("lane_ramp", "of_light_pipe.chair"),
 ];
 
 /// One of them, compiled as it stands.

@@ -4,8 +4,8 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use chairwright_driver::World;
-use chairwright_driver::{Compilation, Options, compile};
-use chairwright_strength::{CaseKind, Item, Mode, Verdict, without_side};
+use chairwright_driver::{Compilation, Options, StrengthWanted, compile};
+use chairwright_strength::{CaseKind, Item, Mode, Of, Verdict, What, without_side};
 use chairwright_tests::{Disk, EXAMPLES, Memory, chair_of_boxes, example, root};
 
 /// A chair of plywood boxes on an axle that is given, its housings 0.18 m beside the middle, the wheels
@@ -219,6 +219,27 @@ fn light_wall_pipe_gives_where_schedule_40_holds() {
     let (sch40, class_d) = (stress(42.16e-3, 3.556e-3), stress(42.25e-3, 2.2e-3));
     assert!((sch40 - 11.71).abs() < 0.02 && sch40 < limit, "{sch40}");
     assert!((sch40 / class_d - 0.68).abs() < 0.01 && class_d > limit, "{class_d}");
+}
+
+/// The same in a chair, whose pipe is exchanged for one that fits all its sockets: five members surely break in the heat, of Schedule 40
+/// none, and how weak the pipe is, is told.
+#[test]
+fn a_chair_of_light_pipe_breaks_where_one_of_schedule_40_does_not() {
+    let world = Disk(root().join("examples/lane_ramp"));
+    let broken = |settings: &[(&str, &str)]| {
+        let settings = settings.iter().map(|(a, b)| ((*a).to_owned(), (*b).to_owned())).collect();
+        let options = Options { settings, strength: StrengthWanted::Verdicts, ..Options::default() };
+        let (_, c) = compile(&world, "of_light_pipe.chair", &options);
+        let pipe = |i: &&Item| i.verdict == Verdict::Fail && matches!(i.what, What::Bar(Of::Member(_)));
+        let mut out: Vec<String> =
+            c.strength.items.iter().filter(pipe).map(|i| without_side(&i.name)).collect();
+        out.sort();
+        out.dedup();
+        (out, c.problems.iter().any(|p| p.code.name == "weaker-pipe"))
+    };
+    let light = ["back_post", "foot_post", "front_post", "low_rail", "seat_rail"].map(str::to_owned).to_vec();
+    assert_eq!(broken(&[]), (light, true));
+    assert_eq!(broken(&[("rail", "\"pipe 1 1/4 in sch40\"")]), (vec![], false));
 }
 
 /// Standing on the ground: what the wheels carry is the weight of chair and rider without the wheels.

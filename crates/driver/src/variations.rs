@@ -18,6 +18,8 @@ const NEAR: f64 = 2.0;
 /// Situations in which a finding is told again, in a note, and how that begins.
 const TOLD: usize = 3;
 const ALSO: &str = "also in ";
+/// How it begins where it is the same, of a finding that the base design has not.
+const SAME: &str = "the same in ";
 /// Combinations of stops that are tried where not all can be, for each variant and state.
 const COMBINED: usize = 12;
 
@@ -113,11 +115,18 @@ fn also(first: &mut Diagnostic, there: &Diagnostic) {
     let words = if first.headline == there.headline { label(there) } else { there.headline.clone() };
     let told = words == label(first) || first.notes.iter().any(|n| n.ends_with(&words));
     let grave = there.severity <= Severity::Warning && there.code.name != crate::influence::CODE;
-    let (false, true, Some(situation)) = (told, grave, &there.situation) else { return };
-    let before = first.notes.iter().filter(|n| n.starts_with(ALSO)).count();
-    match before {
-        n if n < TOLD => first.notes.push(format!("{ALSO}{situation}: {words}")),
-        TOLD => first.notes.push(format!("{ALSO}other states or at other stops, by other amounts")),
+    let (true, Some(situation)) = (grave, &there.situation) else { return };
+    let same = told && first.situation.is_some() && words == label(first);
+    let (how, note, more) = match (told, same) {
+        (false, _) => {
+            (ALSO, format!("{situation}: {words}"), "other states or at other stops, by other amounts")
+        }
+        (true, true) => (SAME, situation.clone(), "others"),
+        (true, false) => return,
+    };
+    match first.notes.iter().filter(|n| n.starts_with(how)).count() {
+        n if n < TOLD => first.notes.push(format!("{how}{note}")),
+        TOLD => first.notes.push(format!("{how}{more}")),
         _ => {}
     }
 }
