@@ -83,6 +83,9 @@ fn each_failing_result_holds_it() {
         let bad = match field {
             f if f.ends_with("_test") => "failed",
             f if f.starts_with("brake") => "3 N",
+            f if f.ends_with("_sand") => "1 kg",
+            "flutter_speed" => "0.1 m/s",
+            "edge_height" | "drop_height" => "5 mm",
             f if f.starts_with("load_") && f != "load_set" => "60 kg",
             "mass" | "system_mass" => "120 kg",
             "toe_left" | "toe_right" | "camber_left" | "camber_right" => "6 deg",
@@ -93,8 +96,11 @@ fn each_failing_result_holds_it() {
         };
         let c = compiled(&text.replace(&line, &format!("    {field} = {bad}")));
         assert_eq!(c.release().word(), "hold", "{field}");
-        let said = |p: &&chairwright_diagnostics::Diagnostic| {
-            ["test-failed", "off-sheet"].contains(&p.code.name) && p.severity == Severity::Error
+        let hard = ["_sand", "_speed", "_height"].iter().any(|h| field.ends_with(h));
+        let said = |p: &&chairwright_diagnostics::Diagnostic| match hard {
+            // a test that was made too gently breaks nothing: it is still to be made
+            true => p.code.name == "held",
+            false => ["test-failed", "off-sheet"].contains(&p.code.name) && p.severity == Severity::Error,
         };
         assert!(c.problems.iter().filter(said).any(|p| p.headline.contains(&format!("`{field}`"))), "{field}");
     }
@@ -313,6 +319,7 @@ fn unit(d: chairwright_quantity::Dimension, inch: bool) -> (f64, f64) {
         (D::MASS, true) => (0.453_592_37, 0.1),
         (D::FORCE, false) => (1.0, 1.0),
         (D::FORCE, true) => (4.448_221_615_260_5, 0.1),
+        (D::SPEED, _) => (1.0, 0.1),
         _ => (1_f64.to_radians(), 0.1),
     }
 }

@@ -157,6 +157,7 @@ impl Compilation {
             let kinds = [
                 (Outcome::Failed, "not passed"),
                 (Outcome::OffSheet, "not the chair that was worked out"),
+                (Outcome::TooGentle, "tested more gently than the plan asks now"),
                 (Outcome::CannotTell, "too near to the limit to tell, measure more closely"),
                 (Outcome::NoLimit, "nobody can say what passes"),
                 (Outcome::Missing, "still to be tested"),
@@ -301,6 +302,11 @@ impl crate::words::Words<'_> {
                         .note("every slope, clearance and stress was computed for the chair of the plan")
                         .help("look for what came out otherwise, and change the chair, or draw it as it is and check it again")
                 }
+                Outcome::TooGentle => Diagnostic::new(
+                    "held",
+                    format!("the built chair was tested more gently than asked, by `{field}`"),
+                )
+                .help("make this test again as hard as the sheet asks, and write down how hard it was"),
                 Outcome::CannotTell => Diagnostic::new(
                     "held",
                     format!("`{field}` is too near to its limit to tell"),

@@ -27,6 +27,7 @@ impl Numbers {
             (Dimension::MASS, _) if inch => 0.045_359_237,
             (Dimension::MASS, _) => 0.1,
             (Dimension::FORCE, _) if inch => 0.444_822_161_526_05,
+            (Dimension::SPEED, _) => 0.1,
             _ => 1.0,
         }
     }

@@ -3,7 +3,7 @@
 use crate::proving_numbers::Numbers;
 use crate::words_proving::places;
 use chairwright_proving::{
-    BATTEN, BATTENS, COAST, DROPS, FACTOR, HOURS, Kind, MINUTES, Place, Test, TestSheet,
+    BATTEN, BATTENS, COAST, DROPS, FACTOR, HOURS, Kind, MINUTES, Place, Test, TestSheet, WALK,
 };
 
 /// Before everything else.
@@ -238,7 +238,7 @@ fn coast(hold: Option<f64>, n: &Numbers) -> Vec<String> {
 fn flutter(speed: Option<f64>, n: &Numbers) -> Vec<String> {
     let fast = match speed {
         Some(v) => format!("the declared speed of {}", n.speed(v)),
-        None => "1.8 m/s, a quick walk (no speed is declared)".to_owned(),
+        None => format!("{}, a quick walk (no speed is declared)", n.speed(WALK)),
     };
     vec![
         format!(

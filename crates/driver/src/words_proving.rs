@@ -137,6 +137,7 @@ fn outcome(o: Outcome) -> &'static str {
         Outcome::Passed => "passed",
         Outcome::Failed => "FAILED",
         Outcome::OffSheet => "OFF THE PLAN",
+        Outcome::TooGentle => "TOO GENTLY TESTED",
         Outcome::CannotTell => "cannot tell",
         Outcome::NoLimit => "no limit",
     }
@@ -211,10 +212,10 @@ fn why(n: &Numbers, r: &Reading) -> String {
             _ => format!("no more than {}: half again of what was computed, and 2 mm", n.down(most, d)),
         });
     }
-    if parts.is_empty() {
-        return String::new();
+    if !parts.is_empty() && r.tolerance > 0.0 {
+        parts.push(format!("{} for the instrument", n.text(r.tolerance, d)));
     }
-    format!("{}; {} for the instrument", parts.join("; "), n.text(r.tolerance, d))
+    parts.join("; ")
 }
 
 fn limit_words(n: &Numbers, l: &Limit, d: Dimension) -> String {
@@ -253,6 +254,7 @@ fn limit_words(n: &Numbers, l: &Limit, d: Dimension) -> String {
             )
         }
         Why::Straight => "one degree over 5 m".to_owned(),
+        Why::Hard => "what passed at less was never tried".to_owned(),
     }
 }
 
@@ -303,6 +305,12 @@ fn what(field: &str) -> &'static str {
         "brake_back" => "pull backward that it holds",
         "brake_forward" => "pull forward that it holds",
         "coast_drift" => "off the line after 5 m",
+        "load_sand" | "night_sand" | "lift_sand" => "sand that was in it",
+        "flutter_speed" => "as fast as it was run",
+        "edge_height" => "how high the board was",
+        "drop_height" => "how high the kerb was",
+        "footrest_sand" => "sand that lay on the foot support",
+        "arm_sand" => "sand that lay on an arm",
         _ => "what came of it",
     }
 }

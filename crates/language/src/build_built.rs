@@ -18,9 +18,11 @@ fn believable(key: &str) -> (f64, f64) {
         "width" | "length" | "seat_front" | "seat_rear" => (0.05, 3.0),
         "rock" | "sag" | "load_set" | "night_set" => (0.0, 0.5),
         "coast_drift" => (0.0, 5.0),
+        "edge_height" | "drop_height" => (0.0, 1.0),
+        "flutter_speed" => (0.0, 10.0),
         "toe_left" | "toe_right" | "camber_left" | "camber_right" => (deg(-20.0), deg(20.0)),
         "mass" | "system_mass" => (0.5, 600.0),
-        k if k.starts_with("load_") => (0.0, 600.0),
+        k if k.starts_with("load_") || k.ends_with("_sand") => (0.0, 600.0),
         "brake_back" | "brake_forward" => (0.0, 5_000.0),
         // slopes that tip it
         _ => (0.0, deg(60.0)),

@@ -1,7 +1,7 @@
 //! Results against the sheet, and what holds the chair back.
 
 use crate::make::SCALES;
-use crate::sheet::{Limit, Outcome, Reading, TestSheet};
+use crate::sheet::{Limit, Outcome, Reading, TestSheet, Why};
 use crate::tilt::DIRECTIONS;
 use chairwright_design::{AsBuilt, Band, Design, OtherBuilt};
 
@@ -99,6 +99,7 @@ fn outcome(r: &Reading) -> Outcome {
     let limit = r.limit.map(|l| within(band, l));
     let near = r.near.map(|(least, most)| inside(band, least, most));
     match (limit, near) {
+        (Some(Outcome::Failed), _) if r.limit.is_some_and(|l| l.why == Why::Hard) => Outcome::TooGentle,
         (Some(Outcome::Failed), _) => Outcome::Failed,
         (_, Some(Outcome::Failed)) => Outcome::OffSheet,
         (Some(Outcome::CannotTell), _) | (_, Some(Outcome::CannotTell)) => Outcome::CannotTell,
@@ -192,7 +193,7 @@ fn of_the_chair(built: &AsBuilt, design: &Design) -> Vec<Reason> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::sheet::{Lack, Why};
+    use crate::sheet::Lack;
     use chairwright_quantity::Dimension;
 
     fn reading(limit: Option<(Option<f64>, Option<f64>)>, near: Option<(f64, f64)>, result: Band) -> Outcome {

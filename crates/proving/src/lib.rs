@@ -23,7 +23,7 @@ mod weak;
 pub use judge::{Reason, judge, reasons};
 pub use limits::{
     BATTEN, BATTENS, BRAKE, COAST, DROPS, FACTOR, FLOOR, HOURS, MASS, MINUTES, NEAR, SCALE, SET, SINKS, SIZE,
-    TOE,
+    TOE, WALK,
 };
 pub use make::{Demand, Plan, test_sheet};
 pub use sheet::{Bag, Kind, Lack, Limit, Outcome, Place, Reading, Test, TestSheet, Weak, Why};

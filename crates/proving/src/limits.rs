@@ -39,6 +39,9 @@ pub const BATTEN: f64 = 0.012;
 /// How often. Common practice, no source; the two-drum test has 200 000 turns.
 pub const BATTENS: u32 = 200;
 
+/// Speed at which casters are tried where none is declared, m/s: a quick walk. Common practice, no source.
+pub const WALK: f64 = 1.8;
+
 const DEG: f64 = std::f64::consts::PI / 180.0;
 
 /// How far instruments are taken to be off. All common practice, no source.

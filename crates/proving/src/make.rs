@@ -111,6 +111,12 @@ pub(crate) fn word(field: &'static str) -> Reading {
     Reading { dimension: None, ..reading(field, Dimension::NUMBER, 0.0) }
 }
 
+/// How hard a test that ends in a word was made: what passed at less was never tried.
+pub(crate) fn hard(field: &'static str, dimension: Dimension, asked: f64) -> Reading {
+    let limit = Limit { least: Some(asked), most: None, why: Why::Hard };
+    Reading { expected: Some(asked), limit: Some(limit), ..reading(field, dimension, 0.0) }
+}
+
 /// A figure of the plan that the built chair must be near to.
 fn like(plan: &Plan, field: &'static str, figure: &str, (kind, off): (Dimension, f64), far: f64) -> Reading {
     let expected = plan.figure(figure);
@@ -237,17 +243,17 @@ fn load(plan: &Plan) -> Test {
         ..reading("sag", Dimension::LENGTH, off::RULE)
     };
     let weakest = crate::weak::weakest(plan.strength, |k| matches!(k, chairwright_strength::CaseKind::Seated));
-    let readings = vec![sag, set("load_set"), word("load_test")];
+    let sand = FACTOR * plan.rider();
+    let laid = hard("load_sand", Dimension::MASS, sand);
+    let readings = vec![laid, sag, set("load_set"), word("load_test")];
     let seats = plan.design.supports.iter().filter(|s| s.kind == SupportKind::Seat);
     let cloth = |s: &Support| matches!(plan.design.stocks[s.stock].shape, Shape::Webbing { .. });
     let sling = seats.into_iter().any(cloth);
-    Test { kind: Kind::Load { sand: FACTOR * plan.rider(), sling }, weakest, readings }
+    Test { kind: Kind::Load { sand, sling }, weakest, readings }
 }
 
 fn night(plan: &Plan) -> Test {
-    Test {
-        kind: Kind::Night { sand: plan.rider() },
-        weakest: Vec::new(),
-        readings: vec![set("night_set"), word("night_test")],
-    }
+    let sand = plan.rider();
+    let readings = vec![hard("night_sand", Dimension::MASS, sand), set("night_set"), word("night_test")];
+    Test { kind: Kind::Night { sand }, weakest: Vec::new(), readings }
 }

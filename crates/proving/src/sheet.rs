@@ -174,6 +174,8 @@ pub enum Why {
     },
     /// A degree off the line.
     Straight,
+    /// How hard the test is made: as hard as this sheet asks, or harder.
+    Hard,
 }
 
 /// What passes.
@@ -217,6 +219,8 @@ pub enum Outcome {
     Failed,
     /// It is not the chair that was worked out.
     OffSheet,
+    /// The test was made more gently than the sheet asks: it is still to be made.
+    TooGentle,
     /// Its tolerance reaches over the limit.
     CannotTell,
     /// Nobody can say what passes.

@@ -1,7 +1,7 @@
 //! Tests in motion and of single parts: brakes, coasting, edges, drops, foot support, arms, lifting.
 
-use crate::limits::{BRAKE, COAST, FACTOR, FLOOR, TOE, off};
-use crate::make::{Plan, reading, word};
+use crate::limits::{BRAKE, COAST, FACTOR, FLOOR, TOE, WALK, off};
+use crate::make::{Plan, hard, reading, word};
 use crate::sheet::{Kind, Lack, Limit, Reading, Test, Why};
 use crate::weak::weakest;
 use chairwright_quantity::Dimension;
@@ -66,8 +66,9 @@ fn coast(plan: &Plan) -> Test {
 }
 
 fn flutter(plan: &Plan) -> Test {
-    let kind = Kind::Flutter { speed: plan.place("speed") };
-    Test { kind, weakest: Vec::new(), readings: vec![word("flutter_test")] }
+    let speed = plan.place("speed");
+    let driven = hard("flutter_speed", Dimension::SPEED, speed.unwrap_or(WALK));
+    Test { kind: Kind::Flutter { speed }, weakest: Vec::new(), readings: vec![driven, word("flutter_test")] }
 }
 
 fn edge(plan: &Plan) -> Test {
@@ -79,7 +80,8 @@ fn edge(plan: &Plan) -> Test {
     // a higher sill is no edge that casters are meant to take
     let height = computed.fold(EDGE, f64::max);
     let weakest = weakest(plan.strength, is);
-    Test { kind: Kind::Edge { height }, weakest, readings: vec![word("edge_test")] }
+    let readings = vec![hard("edge_height", Dimension::LENGTH, height), word("edge_test")];
+    Test { kind: Kind::Edge { height }, weakest, readings }
 }
 
 fn bumps(plan: &Plan) -> Test {
@@ -104,14 +106,16 @@ fn drop(plan: &Plan) -> Test {
     let force = factor * plan.figure("mass.total").unwrap_or(0.0) * G;
     let weakest = weakest(plan.strength, |k| matches!(k, CaseKind::Drop(_)));
     let kind = Kind::Drop { height, computed, factor, force };
-    Test { kind, weakest, readings: vec![word("drop_test")] }
+    let readings = vec![hard("drop_height", Dimension::LENGTH, height), word("drop_test")];
+    Test { kind, weakest, readings }
 }
 
 fn footrest(plan: &Plan) -> Option<Test> {
     let has = plan.design.supports.iter().any(|s| s.kind == chairwright_design::SupportKind::Footrest);
     let weakest = weakest(plan.strength, |k| matches!(k, CaseKind::Standing));
-    let kind = Kind::Footrest { sand: plan.rider() };
-    has.then(|| Test { kind, weakest, readings: vec![word("footrest_test")] })
+    let sand = plan.rider();
+    let readings = vec![hard("footrest_sand", Dimension::MASS, sand), word("footrest_test")];
+    has.then(|| Test { kind: Kind::Footrest { sand }, weakest, readings })
 }
 
 fn arms(plan: &Plan) -> Option<Test> {
@@ -125,7 +129,9 @@ fn arms(plan: &Plan) -> Option<Test> {
         })
         .collect();
     let weakest = weakest(plan.strength, |k| matches!(k, CaseKind::Arm(_) | CaseKind::ArmEnd(..)));
-    (!arms.is_empty()).then(|| Test { kind: Kind::Arms { arms }, weakest, readings: vec![word("arm_test")] })
+    let most = arms.iter().map(|a| a.1).reduce(f64::max)?;
+    let readings = vec![hard("arm_sand", Dimension::MASS, most), word("arm_test")];
+    Some(Test { kind: Kind::Arms { arms }, weakest, readings })
 }
 
 /// Lifting by whatever looks like a handle, with more sand than the rider instead of a jerk. The heaviest end is the
@@ -144,5 +150,6 @@ fn lift(plan: &Plan) -> Option<Test> {
     let weakest = weakest(plan.strength, |k| matches!(k, CaseKind::Lift(_)));
     let any = !by.is_empty() || !whole.is_empty();
     let kind = Kind::Lift { by, whole, sand, heaviest };
-    any.then(|| Test { kind, weakest, readings: vec![word("lift_test")] })
+    let readings = vec![hard("lift_sand", Dimension::MASS, sand), word("lift_test")];
+    any.then(|| Test { kind, weakest, readings })
 }

@@ -130,6 +130,7 @@ fn reading(r: &chairwright_proving::Reading, t: chairwright_driver::ReadingText)
             Outcome::Passed => "passed",
             Outcome::Failed => "failed",
             Outcome::OffSheet => "off the plan",
+            Outcome::TooGentle => "too gently tested",
             Outcome::CannotTell => "cannot tell",
             Outcome::NoLimit => "no limit",
         },
