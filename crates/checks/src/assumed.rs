@@ -125,6 +125,8 @@ pub enum Assumed {
     BootUnknown(Vec<&'static str>),
     /// The frame goes into the boot only slanted.
     BootSlanted,
+    /// The frame goes into the boot, and so many wheels were found no place beside it.
+    BootBeside(usize),
     /// So many things ride along that rolling was not judged for every set of them.
     ManyRide(usize),
     /// A rule of the use profile is judged on level ground: no cross slope (true) or slope (false) is declared.

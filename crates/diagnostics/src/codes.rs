@@ -230,7 +230,7 @@ registry! {
     Stability 33 Warning "under-table" "the knees do not go under the table";
     Stability 41 Warning "too-tall" "the seated rider's head does not pass below something";
     Stability 34 Warning "transfer-step" "seat and bed or toilet differ in height";
-    Stability 35 Warning "boot-too-small" "the frame does not go into the boot";
+    Stability 35 Warning "boot-too-small" "the frame or a wheel does not go into the boot";
     Stability 42 Error "tips-when-turned" "turned to the side on the slope of its path the chair tips";
     Stability 40 Warning "tips-before-baseline" "the chair tips sooner than one that the rider is used to";
     Stability 36 Warning "too-heavy-to-lift" "the heaviest piece is more than is lifted";

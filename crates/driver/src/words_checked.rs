@@ -226,6 +226,12 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "the frame goes into the boot only slanted, turned about one of its edges; whether it gets past the \
              opening was not checked".to_owned()
         }
+        Assumed::BootBeside(n) => {
+            format!(
+                "the frame goes into the boot; laid square it leaves no room in which {n} wheels lie flat on each other, and \
+                 other ways were not tried: try it"
+            )
+        }
         Assumed::ManyRide(n) => {
             format!(
                 "{n} things ride along: rolling and wheel loads were judged without them, with each, with all and with those \

@@ -102,6 +102,18 @@ impl Words<'_> {
             Problem::BootTooSmall { origin, size, boot, over, slanted, as_ridden } => {
                 self.boot(*origin, *size, *boot, (*over, *slanted), *as_ridden)
             }
+            Problem::WheelBeyondBoot { origin, wheel: [diameter, thick], boot, lacks } => {
+                let known: Vec<String> = boot.iter().flatten().map(|b| self.length(*b)).collect();
+                let said = Diagnostic::new("boot-too-small", "a rear wheel does not go into this boot");
+                self.at_or(said, *origin, format!("a boot of {}", known.join(" x ")))
+                    .note(format!(
+                        "it is {} across and {} thick; laid square or slanted it lacks {}",
+                        self.length(*diameter),
+                        self.length(*thick),
+                        self.up(*lacks)
+                    ))
+                    .help("carry the wheels beside the boot, or take smaller ones")
+            }
             Problem::TooHeavy { origin, mass, lift } => {
                 let text = |kg: f64| self.display.text(Quantity::from_si(kg, Dimension::MASS));
                 let said =

@@ -7,7 +7,7 @@ use crate::measures::{For, Said};
 use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
-use crate::words::{clause, keyword};
+use crate::words::{clause, inner, keyword};
 use chairwright_design::{Carried, Deviation, FitRules, Segment};
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_quantity::Dimension;
@@ -40,14 +40,17 @@ const DEVIATIONS: [&str; 9] = [
 impl<'a> Builder<'_, 'a> {
     pub(crate) fn people_and_place(&mut self) {
         let scope = self.evaluator.scope;
-        if let Some(rider) = scope.rider {
+        // a rider may be told of by a state alone
+        if let Some(from) = scope.rider.map(|b| b.keyword.span).or_else(|| scope.chosen_of("rider")) {
             self.design.rider.given = true;
-            self.design.rider.origin = Some(self.origin(rider.keyword.span));
-            self.measures(rider);
+            self.design.rider.origin = Some(self.origin(from));
+            self.measures(scope.rider.map_or(from, |b| b.head));
             self.both_stated();
-            self.know_block("rider", rider);
-            self.know_chosen("rider");
         }
+        if let Some(block) = scope.rider {
+            self.know_block("rider", block);
+        }
+        self.know_chosen("rider");
         self.conditions();
         if let Some(block) = scope.conditions {
             self.know_block("conditions", block);
@@ -66,7 +69,7 @@ impl<'a> Builder<'_, 'a> {
         }
     }
 
-    fn measures(&mut self, rider: &'a Entry) {
+    fn measures(&mut self, from: Span) {
         let by = |said: Option<(Said<'_>, bool)>| match said {
             Some((Said::Given(given), _)) => Some(given.by),
             _ => None,
@@ -85,9 +88,9 @@ impl<'a> Builder<'_, 'a> {
                 if after.is_some() && by(said(&key)) == after {
                     self.design.rider.stated.insert(key.clone());
                 }
-                let value = evaluator.block_value(("rider", &key), field, rider.head, For::Day);
+                let value = evaluator.block_value(("rider", &key), field, from, For::Day);
                 if let Ok(value) = value {
-                    self.measure(rider, key, &value);
+                    self.measure(from, key, &value);
                 }
             }
         }
@@ -102,7 +105,7 @@ impl<'a> Builder<'_, 'a> {
         stated.extend(both);
     }
 
-    fn measure(&mut self, rider: &'a Entry, key: String, value: &Value) {
+    fn measure(&mut self, from: Span, key: String, value: &Value) {
         if let Value::Text(word) = value {
             self.design.rider.words.insert(key, word.to_string());
             return;
@@ -117,22 +120,23 @@ impl<'a> Builder<'_, 'a> {
             };
             measures.insert(format!("{key}.least"), low);
             measures.insert(format!("{key}.most"), high);
-        } else if !key.starts_with("after") && !self.positive_measure(rider, &key, q.si()) {
+        } else if !key.starts_with("after") && !self.positive_measure(from, &key, q.si()) {
             return;
         }
         self.design.rider.measures.insert(key, q.si());
     }
 
     /// Whether a measure is more than nothing; what is not is said and not used.
-    fn positive_measure(&self, rider: &'a Entry, key: &str, value: f64) -> bool {
+    fn positive_measure(&self, from: Span, key: &str, value: f64) -> bool {
         // nothing is no size either, but nobody need grow or push
         if value > 0.0 || (value >= 0.0 && crate::bounds::bound("rider", key).is_some()) {
             return true;
         }
-        let span = rider.block.iter().flat_map(|b| &b.entries).find(|e| keyword(e) == key);
+        let rider = self.evaluator.scope.rider;
+        let line = rider.into_iter().flat_map(inner).find(|e| keyword(e) == key);
         self.say(
             Diagnostic::new("not-positive", format!("the rider's `{key}` must be more than zero"))
-                .at(span.map_or(rider.head, |e| e.head), "zero or less, and not used"),
+                .at(line.map_or(from, |e| e.head), "zero or less, and not used"),
         );
         false
     }

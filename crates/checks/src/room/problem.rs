@@ -101,6 +101,17 @@ pub enum Problem {
         /// Whether its wheels are still on in the drawing.
         as_ridden: bool,
     },
+    /// A wheel that is taken off does not go into the boot.
+    WheelBeyondBoot {
+        /// The boot's place.
+        origin: Option<Origin>,
+        /// Diameter and thickness.
+        wheel: [f64; 2],
+        /// What is known of the boot.
+        boot: [Option<f64>; 3],
+        /// The least by which it is too large, laid square or slanted.
+        lacks: f64,
+    },
     /// Heavier than whoever lifts it can lift.
     TooHeavy {
         /// The lift's place.

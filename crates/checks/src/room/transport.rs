@@ -12,13 +12,14 @@ use std::f64::consts::FRAC_PI_2;
 const L: Dimension = Dimension::LENGTH;
 const M: Dimension = Dimension::MASS;
 const BOX: &str = "geometry of the drawing: rear wheels and cushion taken off, nothing else";
+/// The six ways to lay a box square.
+const WAYS: [[usize; 3]; 6] = [[0, 1, 2], [0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]];
 const BOOT: [&str; 3] = ["boot_length", "boot_width", "boot_height"];
 
 /// By how much the most fitting of the six ways to lay a box square into a hole still exceeds it, in metres; zero
 /// or less when it goes in. A side of the hole that nobody measured bounds nothing.
 #[must_use]
 pub fn too_big(size: [f64; 3], hole: [Option<f64>; 3]) -> f64 {
-    const WAYS: [[usize; 3]; 6] = [[0, 1, 2], [0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]];
     let over = |way: &[usize; 3]| {
         let sides = way.iter().zip(hole).filter_map(|(i, h)| h.map(|h| size[*i] - h));
         sides.fold(f64::NEG_INFINITY, f64::max)
@@ -81,17 +82,53 @@ pub(crate) fn transport(design: &Design, frame: &Frame, out: &mut Checked, found
     let inputs = [("frame without wheels and cushion", mass, M), ("one rear wheel", wheel, M)];
     let formula = "the heavier of the frame without rear wheels and cushion, and one wheel";
     out.figures.put("packed.mass", (mass.max(wheel), M), formula, "statics: the sum of the parts", &inputs);
+    let wheels = wheels(frame);
+    a_wheel(design, &wheels, found);
     // a chair that has a state without wheels is judged in that state
     if design.packs && !design.unridden {
         return;
     }
-    boot(design, size, out, found);
+    boot(design, (size, &wheels), out, found);
     if let Some(lift) = place(design, "lift").filter(|l| *l < mass.max(wheel)) {
         found.push(Problem::TooHeavy { origin: said(design, "conditions.lift"), mass: mass.max(wheel), lift });
     }
 }
 
-fn boot(design: &Design, size: [f64; 3], out: &mut Checked, found: &mut Vec<Problem>) {
+/// Diameter and thickness over its hub of every rear wheel, in metres.
+fn wheels(frame: &Frame) -> Vec<[f64; 2]> {
+    let one = |b: &Body| {
+        let reach = |d: Vec3| b.solids.iter().map(|s| s.reach(d)).fold(f64::NEG_INFINITY, f64::max);
+        let [x, y, z] = [Vec3::X, Vec3::Y, Vec3::Z].map(|d| reach(d) + reach(-d));
+        [x.max(z), y]
+    };
+    frame.bodies.iter().filter(|b| b.group == Group::Wheel).map(one).collect()
+}
+
+/// A wheel goes in as the box about it does, or not at all: turned in its own plane it is no smaller.
+fn a_wheel(design: &Design, wheels: &[[f64; 2]], found: &mut Vec<Problem>) {
+    let boot = BOOT.map(|k| place(design, k));
+    let lacks = |[d, w]: &[f64; 2]| too_big_slanted([*d, *w, *d], boot);
+    let most = wheels.iter().copied().max_by(|a, b| lacks(a).total_cmp(&lacks(b)));
+    if let Some(wheel) = most.filter(|w| lacks(w) > 0.0) {
+        let origin = BOOT.into_iter().find_map(|k| said(design, &format!("conditions.{k}")));
+        found.push(Problem::WheelBeyondBoot { origin, wheel, boot, lacks: lacks(&wheel) });
+    }
+}
+
+/// Whether the wheels have room in layers beside, before or on a box that is laid square into a boot.
+fn beside(size: [f64; 3], wheels: &[[f64; 2]], boot: [f64; 3]) -> bool {
+    let (d, w) = wheels.iter().fold((0.0_f64, 0.0_f64), |(d, w), [a, b]| (d.max(*a), w.max(*b)));
+    let rows = |side: usize| (boot[side] / d).floor();
+    WAYS.iter().any(|way| {
+        let left: [f64; 3] = std::array::from_fn(|k| boot[k] - size[way[k]]);
+        let layers = |k: usize| (left[k] / w).floor() * rows((k + 1) % 3) * rows((k + 2) % 3);
+        #[allow(clippy::cast_precision_loss)]
+        let all = wheels.len() as f64;
+        left.iter().all(|l| *l >= 0.0) && (0..3).any(|k| layers(k) >= all)
+    })
+}
+
+fn boot(design: &Design, (size, wheels): ([f64; 3], &[[f64; 2]]), out: &mut Checked, found: &mut Vec<Problem>) {
     let boot = BOOT.map(|k| place(design, k));
     if boot.iter().all(Option::is_none) {
         return;
@@ -104,6 +141,11 @@ fn boot(design: &Design, size: [f64; 3], out: &mut Checked, found: &mut Vec<Prob
     let (over, slanted) = (too_big(size, boot), too_big_slanted(size, boot));
     if over > 0.0 && slanted <= 0.0 {
         out.assumptions.push(Assumed::BootSlanted);
+    }
+    if let ([Some(x), Some(y), Some(z)], true) = (boot, slanted <= 0.0 && !wheels.is_empty())
+        && !beside(size, wheels, [x, y, z])
+    {
+        out.assumptions.push(Assumed::BootBeside(wheels.len()));
     }
     if slanted > 0.0 {
         let origin = BOOT.into_iter().find_map(|k| said(design, &format!("conditions.{k}")));
@@ -122,6 +164,18 @@ mod tests {
         assert!(too_big([1.0, 0.5, 0.6], hole(0.6, 1.0, 0.5)) <= 0.0);
         assert!((too_big([1.0, 0.5, 0.6], hole(0.55, 1.0, 0.5)) - 0.05).abs() < 1e-12);
         assert!(too_big([1.0, 0.5, 0.6], [None, Some(0.6), Some(0.5)]) <= 0.0);
+    }
+
+    /// A frame of 0.8 x 0.5 x 0.4 in a boot of 1.0 x 0.5 x 0.6: 0.2 m are left beside its length, where wheels of 0.5 stand on edge in
+    /// layers of 0.09 m, two of them and no third; wheels of 0.55 m go into the 0.2 m over it, one to a layer.
+    #[test]
+    fn wheels_lie_in_what_a_frame_leaves() {
+        let (frame, boot) = ([0.8, 0.5, 0.4], [1.0, 0.5, 0.6]);
+        assert!(beside(frame, &[[0.5, 0.09]; 2], boot));
+        assert!(!beside(frame, &[[0.5, 0.11]; 2], [1.0, 0.5, 0.5]));
+        assert!(!beside([0.8, 0.5, 0.6], &[[0.5, 0.09]; 3], boot));
+        assert!(beside([0.8, 0.5, 0.4], &[[0.55, 0.09]; 2], [0.85, 0.6, 0.6]));
+        assert!(!beside([1.1, 0.5, 0.4], &[[0.1, 0.02]], boot));
     }
 
     /// A board 1.3 m by 0.1 m into a hole 1.2 m by 0.9 m, 0.25 m deep. At 3-4-5 it takes 1.3 x 0.8 + 0.1 x 0.6 = 1.10 m by
