@@ -1,6 +1,7 @@
 //! Files: reading inside a project's folder, and writing whole or not at all.
 
 use chairwright_driver::{ReadError, World};
+use chairwright_quantity::day_after;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -22,7 +23,8 @@ impl World for Folder {
     fn today(&self) -> Option<String> {
         let seconds = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).ok()?.as_secs();
         // the day begins earliest at UTC+14
-        Some(day(seconds + 14 * 3600)).filter(|today| today.as_str() >= MADE)
+        let days = u32::try_from((seconds + 14 * 3600) / 86_400).ok()?;
+        day_after("1970-01-01", days).filter(|today| today.as_str() >= MADE)
     }
 
     fn read(&self, path: &str) -> Result<String, ReadError> {
@@ -44,25 +46,6 @@ impl World for Folder {
         }
         String::from_utf8(fs::read(&full).map_err(other)?).map_err(|_| ReadError::NotText)
     }
-}
-
-/// The day of the Gregorian calendar so many seconds after the first of January 1970, in UTC.
-fn day(seconds: u64) -> String {
-    let leap = |y: u64| y.is_multiple_of(4) && (!y.is_multiple_of(100) || y.is_multiple_of(400));
-    let (mut year, mut left) = (1970, seconds / 86_400);
-    while left >= 365 + u64::from(leap(year)) {
-        left -= 365 + u64::from(leap(year));
-        year += 1;
-    }
-    let mut month = 1;
-    for days in [31, 28 + u64::from(leap(year)), 31, 30, 31, 30, 31, 31, 30, 31, 30] {
-        if left < days {
-            break;
-        }
-        left -= days;
-        month += 1;
-    }
-    format!("{year:04}-{month:02}-{:02}", left + 1)
 }
 
 impl Folder {
@@ -198,25 +181,4 @@ fn refuse_foreign(out: &Path, files: &[(String, Vec<u8>)]) -> Result<(), String>
         }
     }
     Ok(())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// The days that `date -u -d @SECONDS +%F` of GNU coreutils prints.
-    #[test]
-    fn seconds_are_days() {
-        let known = [
-            (0, "1970-01-01"),
-            (951_782_400, "2000-02-29"),
-            (1_000_000_000, "2001-09-09"),
-            (1_709_164_799, "2024-02-28"),
-            (1_735_603_200, "2024-12-31"),
-            (2_147_483_647, "2038-01-19"),
-        ];
-        for (seconds, date) in known {
-            assert_eq!(day(seconds), date, "{seconds}");
-        }
-    }
 }

@@ -115,7 +115,7 @@ fn footrest(plan: &Plan) -> Option<Test> {
     let weakest = weakest(plan.strength, |k| matches!(k, CaseKind::Standing));
     let sand = plan.rider();
     let readings = vec![hard("footrest_sand", Dimension::MASS, sand), word("footrest_test")];
-    has.then(|| Test { kind: Kind::Footrest { sand }, weakest, readings })
+    has.then_some(Test { kind: Kind::Footrest { sand }, weakest, readings })
 }
 
 fn arms(plan: &Plan) -> Option<Test> {
@@ -151,5 +151,5 @@ fn lift(plan: &Plan) -> Option<Test> {
     let any = !by.is_empty() || !whole.is_empty();
     let kind = Kind::Lift { by, whole, sand, heaviest };
     let readings = vec![hard("lift_sand", Dimension::MASS, sand), word("lift_test")];
-    any.then(|| Test { kind, weakest, readings })
+    any.then_some(Test { kind, weakest, readings })
 }

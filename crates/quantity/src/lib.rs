@@ -8,12 +8,14 @@
 //! The degree is the base of angle because builders write degrees and a degree must stay exact;
 //! [`Quantity::si`] hands on radians.
 
+mod calendar;
 mod dimension;
 mod number;
 mod print;
 mod quantity;
 mod unit;
 
+pub use calendar::day_after;
 pub use dimension::{Currency, Dimension};
 pub use number::Number;
 pub use print::{Display, Pieces, fraction_inch, grouped};

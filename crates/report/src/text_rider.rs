@@ -5,7 +5,7 @@ use crate::text::value;
 use crate::writer::Writer;
 use chairwright_driver::Compilation;
 use chairwright_language::figures::figure_spec;
-use chairwright_quantity::{Dimension, Quantity};
+use chairwright_quantity::{Dimension, Quantity, day_after};
 
 fn angle(c: &Compilation, si: f64) -> String {
     value(c.display(), "tip.", Quantity::from_si(si, Dimension::ANGLE))
@@ -80,6 +80,16 @@ fn way(toward: f64) -> String {
     }
 }
 
+/// By when a growing rider is measured again, of the oldest measure whose day is known.
+fn again(c: &Compilation) -> Option<String> {
+    let (when, why) = c.figures.0.get("growth.remeasure").map(|f| (f.value.si(), &f.formula))?;
+    let dates = c.design.known.iter().filter(|k| k.name.starts_with("rider."));
+    let first = dates.filter_map(|k| k.dated.as_deref()).min()?;
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let day = day_after(first, (when / 86_400.0).max(0.0) as u32)?;
+    Some(format!("measure again by {day}: the oldest measure is of {first} ({why})"))
+}
+
 /// Figures of fit and reach, and rules that are departed from.
 pub(crate) fn fit(c: &Compilation, w: &mut Writer) {
     let of_fit = |name: &str| {
@@ -102,6 +112,9 @@ pub(crate) fn fit(c: &Compilation, w: &mut Writer) {
         table.row(vec![name.clone(), value(c.display(), name, f.value), doc.to_owned()]);
     }
     w.table(&table);
+    if let Some(words) = again(c) {
+        w.item(&words);
+    }
     for d in &c.design.deviations {
         let dated = d.dated.as_deref().map_or(String::new(), |d| format!(", {d}"));
         w.item(&format!("departs from the rule for {}: {} ({}{dated})", d.figure, d.reason, d.by));

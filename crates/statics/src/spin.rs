@@ -43,14 +43,9 @@ pub(crate) fn hold_spins(frame: &Frame, matrix: &mut Matrix) -> Vec<Spin> {
 }
 
 fn rotations(frame: &Frame, matrix: &Matrix, n: usize) -> [Vec3; 3] {
-    let mut out = [[0.0; 3]; 3];
-    for r in 0..3 {
-        for c in r..3 {
-            out[r][c] = matrix.at(&frame.layout, n, 3 + r, 3 + c);
-            out[c][r] = out[r][c];
-        }
-    }
-    out
+    // only what is at or above the diagonal is kept
+    let at = |r: usize, c: usize| matrix.at(&frame.layout, n, 3 + r.min(c), 3 + r.max(c));
+    std::array::from_fn(|r| std::array::from_fn(|c| at(r, c)))
 }
 
 /// Whether a block surely resists every direction: its pivots in a row are far from nil.

@@ -127,6 +127,9 @@ impl Problem {
     /// Whether it is about the chair as it is carried, and so stands in a state that nobody rides.
     #[must_use]
     pub fn of_transport(&self) -> bool {
-        matches!(self, Problem::BootTooSmall { .. } | Problem::TooHeavy { .. })
+        matches!(
+            self,
+            Problem::BootTooSmall { .. } | Problem::WheelBeyondBoot { .. } | Problem::TooHeavy { .. }
+        )
     }
 }
