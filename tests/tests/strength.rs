@@ -221,25 +221,30 @@ fn light_wall_pipe_gives_where_schedule_40_holds() {
     assert!((sch40 / class_d - 0.68).abs() < 0.01 && class_d > limit, "{class_d}");
 }
 
-/// The same in a chair, whose pipe is exchanged for one that fits all its sockets: five members surely break in the heat, of Schedule 40
-/// none, and how weak the pipe is, is told.
+/// The same in a chair, whose pipe is exchanged for one that fits all its sockets. What bends the foot posts is no matter of stiffness:
+/// their stress grows by 1/0.68, over the 14.1 MPa above. The low rails lose their steel tube besides, which has play in the wider
+/// bore. Of Schedule 40 no member surely breaks. How weak the pipe is, is told.
 #[test]
 fn a_chair_of_light_pipe_breaks_where_one_of_schedule_40_does_not() {
     let world = Disk(root().join("examples/lane_ramp"));
-    let broken = |settings: &[(&str, &str)]| {
+    let of = |settings: &[(&str, &str)]| {
         let settings = settings.iter().map(|(a, b)| ((*a).to_owned(), (*b).to_owned())).collect();
         let options = Options { settings, strength: StrengthWanted::Verdicts, ..Options::default() };
-        let (_, c) = compile(&world, "of_light_pipe.chair", &options);
-        let pipe = |i: &&Item| i.verdict == Verdict::Fail && matches!(i.what, What::Bar(Of::Member(_)));
-        let mut out: Vec<String> =
-            c.strength.items.iter().filter(pipe).map(|i| without_side(&i.name)).collect();
-        out.sort();
-        out.dedup();
-        (out, c.problems.iter().any(|p| p.code.name == "weaker-pipe"))
+        compile(&world, "of_light_pipe.chair", &options).1
     };
-    let light = ["back_post", "foot_post", "front_post", "low_rail", "seat_rail"].map(str::to_owned).to_vec();
-    assert_eq!(broken(&[]), (light, true));
-    assert_eq!(broken(&[("rail", "\"pipe 1 1/4 in sch40\"")]), (vec![], false));
+    let broken = |c: &Compilation| {
+        let pipe = |i: &&Item| i.verdict == Verdict::Fail && matches!(i.what, What::Bar(Of::Member(_)));
+        c.strength.items.iter().filter(pipe).map(|i| without_side(&i.name)).collect::<Vec<String>>()
+    };
+    let weaker = |c: &Compilation| c.problems.iter().any(|p| p.code.name == "weaker-pipe");
+    let (light, heavy) = (of(&[]), of(&[("rail", "\"pipe 1 1/4 in sch40\"")]));
+    for name in ["foot_post", "low_rail"] {
+        assert!(broken(&light).contains(&name.to_owned()), "{name}: {:?}", broken(&light));
+    }
+    assert!(weaker(&light) && broken(&heavy).is_empty() && !weaker(&heavy), "{:?}", broken(&heavy));
+    let limit = 49.6e6 * 0.57 / 2.0;
+    let (more, less) = (item(&light, "left.foot_post").demand, item(&heavy, "left.foot_post").demand);
+    assert!((less / more - 0.68).abs() < 0.01 && less < limit && more > limit, "{less} {more}");
 }
 
 /// Standing on the ground: what the wheels carry is the weight of chair and rider without the wheels.

@@ -125,7 +125,7 @@ pub enum Assumed {
     BootUnknown(Vec<&'static str>),
     /// The frame goes into the boot only slanted.
     BootSlanted,
-    /// The frame goes into the boot, and so many wheels were found no place beside it.
+    /// The frame goes into the boot, and so many wheels were found no place beside it; none where the state has taken them off.
     BootBeside(usize),
     /// So many things ride along that rolling was not judged for every set of them.
     ManyRide(usize),

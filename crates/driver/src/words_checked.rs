@@ -226,6 +226,9 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "the frame goes into the boot only slanted, turned about one of its edges; whether it gets past the \
              opening was not checked".to_owned()
         }
+        Assumed::BootBeside(0) => "the frame goes into the boot as this state has it; whether what was taken off goes in \
+                                   beside it was not looked at: try it"
+            .to_owned(),
         Assumed::BootBeside(n) => {
             format!(
                 "the frame goes into the boot; laid square it leaves no room in which {n} wheels lie flat on each other, and \

@@ -107,7 +107,7 @@ impl Words<'_> {
                 let said = Diagnostic::new("boot-too-small", "a rear wheel does not go into this boot");
                 self.at_or(said, *origin, format!("a boot of {}", known.join(" x ")))
                     .note(format!(
-                        "it is {} across and {} thick; laid square or slanted it lacks {}",
+                        "it is {} across and {} thick; turned every way it lacks {} at best",
                         self.length(*diameter),
                         self.length(*thick),
                         self.up(*lacks)

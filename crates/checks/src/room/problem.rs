@@ -109,7 +109,7 @@ pub enum Problem {
         wheel: [f64; 2],
         /// What is known of the boot.
         boot: [Option<f64>; 3],
-        /// The least by which it is too large, laid square or slanted.
+        /// The least by which it is too large, however it is turned.
         lacks: f64,
     },
     /// Heavier than whoever lifts it can lift.

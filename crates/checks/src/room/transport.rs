@@ -56,6 +56,32 @@ pub fn too_big_slanted(size: [f64; 3], hole: [Option<f64>; 3]) -> f64 {
     least
 }
 
+/// By how much the most fitting turn of a disc, of a diameter and a thickness, still exceeds a hole, in metres. With its axis along a
+/// unit vector n it takes d √(1 − n²) + w n along each side, n that side's part (the width of a cylinder; geometry).
+#[must_use]
+pub fn disc_too_big([diameter, thick]: [f64; 2], hole: [Option<f64>; 3]) -> f64 {
+    const STEPS: u32 = 40;
+    let over = |(tilt, round): (f64, f64)| {
+        let ((s, c), (sr, cr)) = (libm::sincos(tilt), libm::sincos(round));
+        let side = |(n, h): (f64, Option<f64>)| {
+            h.map(|h| diameter * (1.0 - n * n).max(0.0).sqrt() + thick * n.abs() - h)
+        };
+        [s * cr, s * sr, c].into_iter().zip(hole).filter_map(side).fold(f64::NEG_INFINITY, f64::max)
+    };
+    let mut step = FRAC_PI_2 / f64::from(STEPS);
+    let grid = (0..=STEPS).flat_map(|a| (0..=STEPS).map(move |b| (f64::from(a) * step, f64::from(b) * step)));
+    let better = |a: &(f64, f64), b: &(f64, f64)| over(*a).total_cmp(&over(*b));
+    let mut best = grid.min_by(better).unwrap_or_default();
+    while step > 1e-9 {
+        let around =
+            [(0.0, 0.0), (step, 0.0), (-step, 0.0), (0.0, step), (0.0, -step), (step, step), (-step, -step)];
+        let next = around.map(|(a, b)| (best.0 + a, best.1 + b)).into_iter().min_by(better).unwrap_or(best);
+        step = if over(next) < over(best) { step } else { step / 2.0 };
+        best = next;
+    }
+    over(best)
+}
+
 /// What is still one piece with the wheels off and the cushion taken away.
 fn carried<'f>(design: &Design, frame: &'f Frame) -> Vec<&'f Body> {
     let cushions: Vec<String> =
@@ -104,10 +130,10 @@ fn wheels(frame: &Frame) -> Vec<[f64; 2]> {
     frame.bodies.iter().filter(|b| b.group == Group::Wheel).map(one).collect()
 }
 
-/// A wheel goes in as the box about it does, or not at all: turned in its own plane it is no smaller.
+/// A wheel by itself, turned whichever way suits it best.
 fn a_wheel(design: &Design, wheels: &[[f64; 2]], found: &mut Vec<Problem>) {
     let boot = BOOT.map(|k| place(design, k));
-    let lacks = |[d, w]: &[f64; 2]| too_big_slanted([*d, *w, *d], boot);
+    let lacks = |wheel: &[f64; 2]| disc_too_big(*wheel, boot);
     let most = wheels.iter().copied().max_by(|a, b| lacks(a).total_cmp(&lacks(b)));
     if let Some(wheel) = most.filter(|w| lacks(w) > 0.0) {
         let origin = BOOT.into_iter().find_map(|k| said(design, &format!("conditions.{k}")));
@@ -142,8 +168,9 @@ fn boot(design: &Design, (size, wheels): ([f64; 3], &[[f64; 2]]), out: &mut Chec
     if over > 0.0 && slanted <= 0.0 {
         out.assumptions.push(Assumed::BootSlanted);
     }
-    if let ([Some(x), Some(y), Some(z)], true) = (boot, slanted <= 0.0 && !wheels.is_empty())
-        && !beside(size, wheels, [x, y, z])
+    // what a state has taken off is not drawn in it
+    if let ([Some(x), Some(y), Some(z)], true) = (boot, slanted <= 0.0)
+        && (wheels.is_empty() || !beside(size, wheels, [x, y, z]))
     {
         out.assumptions.push(Assumed::BootBeside(wheels.len()));
     }
@@ -164,6 +191,20 @@ mod tests {
         assert!(too_big([1.0, 0.5, 0.6], hole(0.6, 1.0, 0.5)) <= 0.0);
         assert!((too_big([1.0, 0.5, 0.6], hole(0.55, 1.0, 0.5)) - 0.05).abs() < 1e-12);
         assert!(too_big([1.0, 0.5, 0.6], [None, Some(0.6), Some(0.5)]) <= 0.0);
+    }
+
+    /// The largest thin disc in a cube of 1 lies in its hexagonal section: √6/2 = 1.2247 across (apothem √6/4 of a hexagon of side √2/2;
+    /// geometry). A wheel of 0.60 x 0.07 m lies flat in 0.5 x 0.5 x 0.15 m and lacks 0.1 m; in a shaft of 0.3 x 0.3 m it stands on edge
+    /// across the diagonal, and lacks 0.67/√2 - 0.3 m.
+    #[test]
+    fn a_disc_is_turned_every_way() {
+        let lacks = disc_too_big([6.0_f64.sqrt() / 2.0, 0.0], [Some(1.0); 3]);
+        assert!(lacks.abs() < 1e-6, "{lacks}");
+        assert!(disc_too_big([1.22, 0.0], [Some(1.0); 3]) < 0.0);
+        let flat = disc_too_big([0.6, 0.07], [Some(0.5), Some(0.5), Some(0.15)]);
+        assert!((flat - 0.1).abs() < 1e-6, "{flat}");
+        let shaft = disc_too_big([0.6, 0.07], [Some(0.3), Some(0.3), None]);
+        assert!((shaft - (0.67 / 2.0_f64.sqrt() - 0.3)).abs() < 1e-6, "{shaft}");
     }
 
     /// A frame of 0.8 x 0.5 x 0.4 in a boot of 1.0 x 0.5 x 0.6: 0.2 m are left beside its length, where wheels of 0.5 stand on edge in
