@@ -385,7 +385,10 @@ fn a_sleeve_is_worth_what_fills_its_play() {
     };
     let (bare, loose, tight) = (of(""), of(inner), of(&format!("{inner} shimmed \"epoxy\"")));
     assert!((loose.0 / bare.0 - 1.0).abs() < 0.02, "{bare:?} {loose:?}");
-    assert!((tight.0 / bare.0 / 0.6903 - 1.0).abs() < 0.02, "{bare:?} {tight:?}");
+    let kept = tight.1.used.0 / bare.1.used.0;
+    assert!((kept / 0.6903 - 1.0).abs() < 0.02, "{bare:?} {tight:?}");
+    // the wheel's couple comes in 20 mm from the end of both, where the pipe has not handed over for sure
+    assert!((tight.1.used.1 / bare.1.used.1 - 1.0).abs() < 0.02, "{bare:?} {tight:?}");
     assert!(bare.1.used.1 > 1.0 && loose.1.used.1 >= bare.1.used.1, "{bare:?} {loose:?}");
     assert_ne!(loose.1.verdict, Verdict::Pass);
 }

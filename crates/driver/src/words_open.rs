@@ -272,6 +272,13 @@ impl Words<'_> {
                     .note("what holds it turns with the years: the frame rises as the caster swivels, and the chair steers itself")
                     .help("hold the stem in a stouter or shorter bar, or between two; look at it against a square every year")
             }
+            Open::PointsOut { name, origin, by, length, out } => {
+                let headline = format!("the points of {by} come out behind at `{name}`");
+                let label = format!("{} longer than what they go into", self.up(*out));
+                self.placed(Diagnostic::new("points-out", headline), *origin, label)
+                    .note("a point cuts skin that feels nothing, and tears cushion and clothes")
+                    .help(format!("no longer than {}; or turn them round, bevel and cover what comes out", self.length(length - out)))
+            }
             Open::Sags { support: k, sag, most } => {
                 let s = support(*k);
                 let headline = format!("the {} sags by {} after years", s.name, self.length(*sag));

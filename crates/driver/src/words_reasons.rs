@@ -25,6 +25,7 @@ pub fn reason_words(why: &Reason, display: Display) -> String {
             format!("the published tests are of wood of {low} to {high} kg/m3 without its water, this has {is}")
         }
         Reason::NoPage(name) => format!("no page says what {name} is"),
+        Reason::WrongNut(nut) => format!("{nut} goes on none of its bolts"),
         Reason::SleeveShort(short, wide) => format!(
             "its sleeve of {} is shorter than the pipe is wide, {}, and gets lost in it",
             length(short),

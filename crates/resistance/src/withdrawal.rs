@@ -104,6 +104,24 @@ pub fn withdrawal(
     adjusted(out, Loaded::Pulled, fastener == Fastener::Nail, service)
 }
 
+const HEADS: Source = Source::memory(
+    "NDS 2018, 12.2.5: a round head is pulled through at 690 pi D G^2 t lb, D and t in inches, where t is 2.5 D at most, else at 1725 pi D^2 G^2",
+);
+
+/// Pull at which the head of a nail or screw goes through the piece under it, N: `690 π D G² t` lb with the head's diameter D and the
+/// thickness t in inches, of which no more than 2.5 D counts.
+///
+/// # Errors
+/// Figures outside their range.
+pub fn pull_through(gravity: f64, head: f64, thick: f64, service: Service) -> Result<Capacity, Refusal> {
+    within(Figure::Gravity, gravity, 0.3, 0.75)?;
+    positive(Figure::Diameter, head)?;
+    positive(Figure::Thickness, thick)?;
+    let (d, t) = (head / INCH, thick.min(2.5 * head) / INCH);
+    let value = 690.0 * std::f64::consts::PI * d * gravity * gravity * t * LB_PER_INCH * INCH;
+    adjusted(Capacity::new(value, Mode::Withdrawal, HEADS), Loaded::Pulled, false, service)
+}
+
 const ASLANT: Source = Source::memory(
     "NDS 2005, 11.4: lag and wood screws W Z / (W cos^2 + Z sin^2), nails W Z / (W cos + Z sin) along a load aslant",
 );

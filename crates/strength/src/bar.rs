@@ -64,7 +64,7 @@ const LOOKED_AT: u8 = 8;
 /// to middle. Common practice, no source.
 const CLEAR: f64 = 2.0;
 /// Cosine of the angle up to which two drills go the same way.
-const SAME_WAY: f64 = 0.9;
+pub(crate) const SAME_WAY: f64 = 0.9;
 
 impl Pierced {
     /// One that the text drills.
@@ -158,13 +158,34 @@ impl Bar {
         self.stretches.iter().any(out)
     }
 
-    /// Places that are looked at beside those where something meets it: lips of sockets and holes.
+    /// How far from its ends a sleeve carries, m: there the bar hands over, over its own width. No length where the end is in a socket,
+    /// which presses both together. Common practice, no source.
+    fn hands_over(&self, s: &Sheath) -> [f64; 2] {
+        let (level, upright) = self.form.half();
+        [s.from, s.to].map(|end| if self.free_at(end) { 2.0 * level.max(upright) } else { 0.0 })
+    }
+
+    /// How a sleeve helps at a place: where the bar has handed over to it for sure, and where it may have. At its very end the bar is
+    /// alone.
+    pub fn helped_at(&self, s: &Sheath, along: f64) -> [bool; 2] {
+        let [first, last] = self.hands_over(s);
+        let free = [first > 0.0, last > 0.0].map(|f| if f { 1e-6 } else { -1e-6 });
+        let within = |from: f64, to: f64| s.from + from + free[0] < along && along < s.to - to - free[1];
+        [within(first, last), within(0.0, 0.0)]
+    }
+
+    /// Places that are looked at beside those where something meets it: lips of sockets, holes, and where it has handed over to a
+    /// sleeve.
     pub fn marks(&self) -> Vec<f64> {
         let lips = self.stretches.iter().flat_map(|s| {
             let first = (s.grip[0] > 0.0).then_some(s.from + s.grip[0]);
             first.into_iter().chain((s.grip[1] > 0.0).then_some(s.to - s.grip[1]))
         });
-        lips.chain(self.holes.iter().flat_map(|h| h.places())).collect()
+        let handed = self.sheaths.iter().flat_map(|s| {
+            let [first, last] = self.hands_over(s);
+            [s.from + first, s.to - last].into_iter().filter(|at| (s.from..=s.to).contains(at))
+        });
+        lips.chain(self.holes.iter().flat_map(|h| h.places())).chain(handed).collect()
     }
 
     /// Whether a lip of a socket is at a place.

@@ -83,7 +83,8 @@ impl Court<'_> {
             return self.refuse(seam, &why, say);
         }
         let tube = |k: &usize| matches!(seam.pair[*k].body, Body::Tube { .. });
-        let wide = [0, 1].iter().filter(|k| tube(k)).map(|k| seam.pair[*k].body.thick()).fold(0.0, f64::max);
+        let walls: Vec<f64> = [0, 1].iter().filter(|k| tube(k)).map(|k| seam.pair[*k].body.thick()).collect();
+        let wide = walls.iter().copied().fold(0.0, f64::max);
         if let Some(s) = fixed.sleeve.filter(|s| s.length + 0.001 < wide) {
             let why = Reason::SleeveShort(s.length.into(), wide.into());
             return self.refuse(seam, &Why::Reason(why), say);
@@ -92,7 +93,7 @@ impl Court<'_> {
             Lasting::Sustained | Lasting::Repeated => Stays::Sustained,
             Lasting::Short | Lasting::Impact => Stays::Brief,
         };
-        let sleeve = fixed.sleeve.map(|s| s.diameter);
+        let sleeve = fixed.lines(&walls).map(|s| s.diameter);
         let mut of = OnWall { bolt: f, sleeve, washer: fixed.washer, stays };
         for k in 0..2 {
             let piece = &seam.pair[k];

@@ -150,7 +150,7 @@ pub(crate) fn unknown_stuff(design: &Design) -> Vec<Open> {
 /// Names of what holds no plasticiser and no solvent that stays: fibres, rubber, metal, wood, what cleans or cements
 /// pipe, and fasteners. Common practice, no source.
 fn harmless(name: &str) -> bool {
-    const WORDS: [&str; 46] = [
+    const WORDS: [&str; 43] = [
         "nylon",
         "polyester",
         "polypropylene",
@@ -169,9 +169,6 @@ fn harmless(name: &str) -> bool {
         "strap",
         "silicone",
         "neoprene",
-        "cement",
-        "primer",
-        "cleaner",
         "sandpaper",
         "emery",
         "oil finish",
@@ -200,7 +197,11 @@ fn harmless(name: &str) -> bool {
     ];
     // what locks nuts is no nut, but a nut that locks is one
     let locks = has(name, &["nut lock", "nutlock", "bolt lock", "boltlock"]) && !has(name, &["washer", "wire"]);
-    has(name, &WORDS) && !locks
+    // what cements or cleans pipe is made for it; what else is called so is a solvent of which nobody knows
+    let solvent =
+        has(name, &["cement", "primer", "cleaner", "remover", "thinner", "polish", "stripper", "solvent"]);
+    let for_pipe = has(name, &["pvc", "pipe", "solvent cement"]);
+    if solvent { for_pipe } else { has(name, &WORDS) && !locks }
 }
 
 fn has(name: &str, words: &[&str]) -> bool {

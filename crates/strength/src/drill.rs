@@ -3,7 +3,7 @@
 
 use crate::assumed::Assumed;
 use crate::axle::fastened;
-use crate::bar::{Bar, Of, Pierced};
+use crate::bar::{Bar, Of, Pierced, SAME_WAY};
 use crate::form::Drilled;
 use crate::limit::{allowance, wooden};
 use crate::structure::{Port, Spot, Structure, Tie, TieOf};
@@ -33,7 +33,7 @@ pub(crate) fn drill(design: &Design, settled: &Settled, all: &mut Structure) -> 
             let bolts = bolts.map(|d| Drilled::hole(toward.and_then(|p| across(bar, port, p)), d));
             let bore = bore(design, settled, tie.of, (bar, port));
             for (drilled, bolt) in bolts.map(|d| (d, true)).into_iter().chain(bore.map(|d| (d, false))) {
-                let own = bar.holes.iter().any(|h| (h.at - port.at).abs() < 2.0 * h.reach());
+                let own = bar.holes.iter().any(|h| takes(h, port.at, &drilled));
                 let twice =
                     found.iter().any(|(b, h)| *b == port.bar && h.at == port.at && h.drilled == drilled);
                 if own || twice {
@@ -54,6 +54,16 @@ pub(crate) fn drill(design: &Design, settled: &Settled, all: &mut Structure) -> 
     }
     let bored = (!bored.is_empty()).then_some(Assumed::Bored(bored));
     bolted.then_some(Assumed::BoltHoles(WIDER)).into_iter().chain(bored).collect()
+}
+
+/// Whether a hole that the text drills is the one through which a bolt, an axle or a stem goes: at its place, its way, and wide enough.
+fn takes(said: &Pierced, at: f64, drilled: &Drilled) -> bool {
+    let same_way = match (said.drilled.way, drilled.way) {
+        (Some(a), Some(b)) => (a[0] * b[0] + a[1] * b[1]).abs() > SAME_WAY,
+        _ => true,
+    };
+    let wide = said.drilled.diameter + 1e-4 >= drilled.diameter - WIDER;
+    same_way && wide && (said.at - at).abs() < 2.0 * said.reach()
 }
 
 /// The hole of an axle or a stem that goes through a member or box: as wide as it is. `None` where it goes into the bar's end or past it,
@@ -108,6 +118,8 @@ fn widest(design: &Design, bar: &Bar, list: &[(String, u32)]) -> Option<f64> {
         let f = design.fastener(name).filter(|_| *count > 0)?;
         match f.kind.as_str() {
             "bolt" | "rivet" => Some(f.diameter + WIDER),
+            // the hole is as wide as what lines it
+            "sleeve" => Some(f.diameter),
             "screw" if !wood => Some(f.diameter),
             _ => None,
         }

@@ -46,9 +46,19 @@ pub(crate) struct Fixed<'d> {
     /// Outside diameter of the narrowest washer, m, if there are two for each bolt and their pages say it.
     pub washer: Option<f64>,
     pub sleeve: Option<&'d Fastener>,
+    /// How many of those sleeves there are.
+    pub sleeves: u32,
 }
 
 impl Fixed<'_> {
+    /// The sleeve of each bolt, if there are enough to line so many walls, each so wide, m: one in each hole, or one as long as all.
+    pub fn lines(&self, wide: &[f64]) -> Option<&Fastener> {
+        let walls = u32::try_from(wide.len()).unwrap_or(u32::MAX);
+        let long = |f: &Fastener| f.length + 0.001 >= wide.iter().sum::<f64>();
+        let enough = |f: &Fastener| self.sleeves >= if long(f) { self.count } else { walls * self.count };
+        self.sleeve.filter(|f| enough(f))
+    }
+
     /// What goes in, and how thick the thickest of it is, m.
     pub fn driven(&self) -> Option<Shank> {
         let bolts = self.through.iter().all(|f| f.kind == "bolt");
@@ -58,6 +68,9 @@ impl Fixed<'_> {
 }
 
 pub(crate) type When = (usize, Lasting);
+
+/// Diameters of thread that differ by less are one, m: M8 is 8.0 mm, 5/16 in 7.9 mm, and neither nut goes on the other.
+const SAME_THREAD: f64 = 0.00005;
 
 impl Court<'_> {
     /// All that is said of every joint and fastening in one run.
@@ -156,8 +169,9 @@ impl Court<'_> {
 
     /// What goes through of a list of fasteners.
     pub(crate) fn fixed(&self, list: &[(String, u32)]) -> Result<Fixed<'_>, Reason> {
-        let mut out = Fixed { through: Vec::new(), count: 0, washer: None, sleeve: None };
+        let mut out = Fixed { through: Vec::new(), count: 0, washer: None, sleeve: None, sleeves: 0 };
         let mut washers: (u32, f64) = (0, f64::INFINITY);
+        let mut nuts: Vec<&Fastener> = Vec::new();
         for (name, count) in list.iter().filter(|(_, n)| *n > 0) {
             let f = self.fastener(name).ok_or_else(|| Reason::NoPage(name.clone()))?;
             match f.kind.as_str() {
@@ -166,13 +180,22 @@ impl Court<'_> {
                     out.count += count;
                 }
                 "washer" => washers = (washers.0 + count, washers.1.min(f.outer.unwrap_or(0.0))),
-                "sleeve" => out.sleeve = Some(f),
-                "nut" => {}
+                "sleeve" => {
+                    // of several kinds the narrowest lines least
+                    out.sleeve = Some(out.sleeve.map_or(f, |s| if s.diameter <= f.diameter { s } else { f }));
+                    out.sleeves += count;
+                }
+                "nut" => nuts.push(f),
                 _ => return Err(Reason::Rivets),
             }
         }
         if out.through.iter().any(|f| f.kind != out.through[0].kind) {
             return Err(Reason::Mixed);
+        }
+        let bolts = || out.through.iter().filter(|f| f.kind == "bolt");
+        let goes_on = |nut: &Fastener| bolts().any(|b| (b.diameter - nut.diameter).abs() < SAME_THREAD);
+        if let Some(nut) = nuts.iter().find(|n| bolts().next().is_some() && !goes_on(n)) {
+            return Err(Reason::WrongNut(nut.name.clone()));
         }
         // one for each bolt leaves the head or the nut bare, and nobody says which
         out.washer = (washers.0 >= 2 * out.count && washers.0 > 0).then_some(washers.1);

@@ -258,7 +258,7 @@ impl<'a> Court<'a> {
         }
     }
 
-    fn origin(&self, what: What) -> Origin {
+    pub(crate) fn origin(&self, what: What) -> Origin {
         let d = self.design;
         match what {
             What::Bar(of) => origin(d, of),
@@ -272,7 +272,8 @@ impl<'a> Court<'a> {
     }
 
     /// Use of one bar at one place. A sleeve with play that nothing fills helps only on the plain side, once the bar
-    /// has bent through the play; where it then touches nobody knows, and on the cautious side it does nothing.
+    /// has bent through the play; where it then touches nobody knows, and on the cautious side it does nothing. Nor does any near its
+    /// ends, where the bar still hands over.
     pub fn cut(&self, case: usize, lasting: Lasting, cut: &Cut) -> Option<Use> {
         let bar = &self.all.bars[cut.bar];
         if !bar.free_at(cut.at) {
@@ -283,9 +284,10 @@ impl<'a> Court<'a> {
             .sheaths
             .iter()
             .zip(&self.matters[cut.bar].sheaths)
-            .filter(|(s, _)| (s.from..=s.to).contains(&cut.at) && self.limits(s.stock, lasting).is_some())
+            .filter(|(s, _)| bar.helped_at(s, cut.at)[1] && self.limits(s.stock, lasting).is_some())
             .collect();
-        let tight: Vec<_> = active.iter().filter(|(s, _)| s.play <= 0.0).copied().collect();
+        let sure = |s: &Sheath| s.play <= 0.0 && bar.helped_at(s, cut.at)[0];
+        let tight: Vec<_> = active.iter().filter(|(s, _)| sure(s)).copied().collect();
         let without = self.shared((case, lasting), (bar, cut), &tight, 0.0)?;
         if tight.len() == active.len() {
             return Some(without);

@@ -64,6 +64,7 @@ mod model;
 mod piece;
 mod placing;
 mod plates;
+mod points;
 mod rated;
 mod reasons;
 mod remark;

@@ -20,7 +20,7 @@ const TRIES: usize = 8;
 /// Changes of a chair that are looked at in every load case: each costs as much as the chair itself does.
 const WHOLE: usize = 12;
 /// How far a short sleeve reaches to either side of the worst place, m.
-const REACH: f64 = 0.1;
+const REACHES: [f64; 2] = [0.1, 0.2];
 
 /// One change, and its mass in kg.
 struct Try {
@@ -75,7 +75,7 @@ fn mend(
     Some(second.unwrap_or(Mend { name: item.name.clone(), how: How::Nothing, used: item.used.1 }))
 }
 
-/// Round stocks that slide into or over a bar with little play, over a short stretch and over all of it.
+/// Round stocks that slide into or over a bar with little play, over shorter stretches and over all of it.
 fn sleeves(court: &Court<'_>, bar: &Bar, at: f64) -> Vec<Try> {
     let host = &court.design.stocks[bar.stock];
     let mut out = Vec::new();
@@ -91,8 +91,9 @@ fn sleeves(court: &Court<'_>, bar: &Bar, at: f64) -> Vec<Try> {
         // over a pipe a sleeve stops at the sockets; inside it runs on to the stop
         let grip = if inside { [0.0; 2] } else { piece.grip };
         let (first, last) = (piece.from + grip[0], piece.to - grip[1]);
-        for (from, to) in [((at - REACH).max(first), (at + REACH).min(last)), (first, last)] {
-            if to - from > 0.02 {
+        let short = REACHES.map(|reach| ((at - reach).max(first), (at + reach).min(last)));
+        for (k, (from, to)) in short.into_iter().chain([(first, last)]).enumerate() {
+            if to - from > 0.02 && short[..k.min(2)].iter().all(|s| *s != (from, to)) {
                 let mass = stock.mass_per_length() * (to - from);
                 out.push(Try { mass, how: How::Sleeve(id, from, to) });
             }

@@ -59,6 +59,8 @@ pub enum Reason {
     ScrewsElsewhere,
     /// A sleeve shorter than its pipe is wide: its length, and the width.
     SleeveShort(Micron, Micron),
+    /// A nut that goes on none of the bolts.
+    WrongNut(String),
     /// The text does not place them, and nowhere on the face is room for so many with the distances that they must keep.
     NoRoom {
         /// How many there are.

@@ -342,6 +342,19 @@ pub enum Open {
         /// After years under load, or at once.
         lasting: bool,
     },
+    /// Points of screws or nails that come out behind.
+    PointsOut {
+        /// The fastening or joint.
+        name: String,
+        /// Where it stands in the text.
+        origin: Origin,
+        /// What comes out.
+        by: String,
+        /// Its length, m.
+        length: f64,
+        /// How far, m.
+        out: f64,
+    },
     /// A seat that sags by this after years, m, where a sling is taken to hang through by no more than this, m.
     Sags {
         /// Index among the design's supports.

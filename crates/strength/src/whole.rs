@@ -185,6 +185,7 @@ fn judge(
     out.beside.extend(extras::support_fasteners(all, &runs).into_iter().filter(|b| !judged(b)));
     Court::doubt(&mut out.items, &out.untold);
     out.left_out.extend(crate::coverage::left_out(design, all, &runs));
+    out.open.extend(court.points_out());
     out.open.extend(crate::rated::beyond(design, all, &cases, &runs));
     out.open.extend(crate::stem::bent(design, all, &cases, &runs));
     out.open.extend(crate::axle::bent(design, all, &cases, &runs));
