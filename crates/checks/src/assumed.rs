@@ -129,6 +129,12 @@ pub enum Assumed {
     BootBeside(usize),
     /// So many things ride along that rolling was not judged for every set of them.
     ManyRide(usize),
+    /// Neither a slope nor a use profile is named: no slope that tips, and no brake, was held against anything.
+    NoSlope,
+    /// No ground is named: what rolling takes of the rider, and how the chair runs downhill on a cross slope, was not judged.
+    NoGround,
+    /// The table of segments is of grown people, and the rider is this old, in years.
+    SegmentsOfGrownUps(f64),
     /// A rule of the use profile is judged on level ground: no cross slope (true) or slope (false) is declared.
     Level(bool),
     /// Steps are met at a usual speed.

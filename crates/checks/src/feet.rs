@@ -14,6 +14,8 @@ use chairwright_frame::Settled;
 /// Foot length and breadth as fractions of stature: NYU Technical Report 1166.03 (1966), from memory.
 const LENGTH: f64 = 0.152;
 const BREADTH: f64 = 0.055;
+/// What a shoe adds to the length and the breadth of a bare foot, m. Common practice, no source.
+const SHOE: [f64; 2] = [0.025, 0.010];
 /// Heel behind the ankle, as a share of the foot's length. From memory, not checked.
 const HEEL: f64 = 0.25;
 
@@ -94,14 +96,14 @@ fn across(design: &Design, assumptions: &mut Vec<Assumed>) -> f64 {
 fn size(design: &Design, side: Side, assumptions: &mut Vec<Assumed>) -> Option<[f64; 3]> {
     let rider = &design.rider;
     let stature = rider.get("stature")?;
-    let mut want = |measure: &'static str, share: f64| {
+    let mut want = |measure: &'static str, share: f64, shoe: f64| {
         rider.sided(measure, side).unwrap_or_else(|| {
-            let value = share * stature;
+            let value = share * stature + shoe;
             once(Assumed::Estimate { measure, value, of_stature: share }, assumptions);
             value
         })
     };
-    let (length, breadth) = (want("foot_length", LENGTH), want("foot_width", BREADTH));
+    let (length, breadth) = (want("foot_length", LENGTH, SHOE[0]), want("foot_width", BREADTH, SHOE[1]));
     let height = ANKLE * stature;
     once(Assumed::Shoe(height), assumptions);
     Some([length, breadth, height])

@@ -33,8 +33,11 @@ impl Margin {
 /// then the worst of all is held bare, and the side with its own margin, if it has one.
 pub(crate) fn turned(design: &Design, out: &mut Checked) {
     let slope = crate::roll::steepest(design);
-    if slope <= 0.0 || design.name.is_empty() {
+    if design.name.is_empty() {
         return;
+    }
+    if slope <= 0.0 {
+        return unsaid(design, out);
     }
     let wanted = |figure: &str| {
         let mut all = design.profile.iter().flat_map(|p| &p.margins);
@@ -66,19 +69,34 @@ pub(crate) fn turned(design: &Design, out: &mut Checked) {
     out.problems.extend(found);
 }
 
+/// The steepest ramp that building rules allow where wheelchairs go, 1 in 12, in radians (ISO 21542; 2010 ADA Standards 405.2).
+const RAMP: f64 = 0.083_141;
+
+/// Of a place that names no slope nothing is judged, which is said; a chair that goes over on what lies before any door is in doubt.
+fn unsaid(design: &Design, out: &mut Checked) {
+    let declared = |key: &str| crate::roll::place(design, key).is_some();
+    if out.rider.is_none() || design.profile.is_some() || declared("slope") || declared("cross_slope") {
+        return;
+    }
+    let all = ["tip.any", "tip.any.leaning", "tip.left.leaning", "tip.right.leaning", "tip.rear.locked"];
+    let has = all.into_iter().filter_map(|f| Some((f, out.figures.si(f)?)));
+    match has.min_by(|a, b| a.1.total_cmp(&b.1)).filter(|(_, has)| *has <= RAMP) {
+        Some((figure, has)) => {
+            out.problems.push(Problem::SlopeUnsaid { figure, has, ramp: RAMP, origin: design.rider.origin });
+        }
+        None => out.assumptions.push(Assumed::NoSlope),
+    }
+}
+
 fn tells_leaning(p: &Problem) -> bool {
     matches!(p, Problem::TipsLeaning { .. })
 }
 
-/// A path that climbs and falls to its side falls, all in all, by more than either: tan² = tan² + tan². Whether both are ever met
-/// at one place the text does not say; a chair that bears each and not both is in doubt.
+/// A chair that bears slope and cross slope and not both at once is in doubt.
 fn together(design: &Design, out: &Checked) -> Option<Problem> {
-    let tangent = |key: &str| crate::roll::place(design, key).map_or(0.0, |s| libm::tan(s.abs()));
-    let (along, across) = (tangent("slope"), tangent("cross_slope"));
-    let slope = libm::atan(libm::hypot(along, across));
+    let slope = crate::roll::both(design)?;
     let has = out.figures.si("tip.any")?;
-    let doubtful = along > 0.0 && across > 0.0 && has <= slope;
-    doubtful.then(|| Problem::TipsOnBoth { has, slope, origin: said_steepest(design) })
+    (has <= slope).then(|| Problem::TipsOnBoth { has, slope, origin: said_steepest(design) })
 }
 
 /// Judges every margin that the profile has.

@@ -371,6 +371,17 @@ pub enum Problem {
         /// Where the steeper stands in the text.
         origin: Option<Origin>,
     },
+    /// The place names no slope, and the chair goes over on no more than a ramp may have.
+    SlopeUnsaid {
+        /// The figure.
+        figure: &'static str,
+        /// The slope that tips it, in radians.
+        has: f64,
+        /// What a ramp may have, in radians.
+        ramp: f64,
+        /// The rider's block.
+        origin: Option<Origin>,
+    },
     /// The chair cannot be set on the ground.
     CannotStand(SettleError),
     /// A wheel does not touch.

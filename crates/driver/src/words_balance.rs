@@ -80,6 +80,20 @@ impl Words<'_> {
             .help(format!("{}; where the two are never met at once, accept it and say why", self.steadier()))
     }
 
+    pub(crate) fn slope_unsaid(
+        &self,
+        (figure, has): (&str, f64),
+        ramp: f64,
+        origin: Option<Origin>,
+    ) -> Diagnostic {
+        let headline =
+            "nobody can tell whether it stays upright where it is used: the place names no slope".to_owned();
+        let label = format!("`{figure}` is {}", self.rounded_down(has));
+        self.perhaps(Diagnostic::new("cannot-tell", headline), origin, &label)
+            .note(format!("a ramp before a door may have {}, 1 in 12 (ISO 21542)", self.angle(ramp)))
+            .help("measure the steepest ramp or path and what it falls to its side: slope = …, cross_slope = … in the conditions")
+    }
+
     /// What makes a chair steadier the way in which it tips first.
     fn steadier(&self) -> &'static str {
         // from straight ahead; within 30 degrees of straight ahead or back the track has no part in it

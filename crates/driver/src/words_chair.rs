@@ -91,6 +91,9 @@ impl Words<'_> {
             Problem::TipsTurned { figure, has, slope, margin, origin } => {
                 self.tips_turned(figure, (*has, *slope, *margin), *origin)
             }
+            Problem::SlopeUnsaid { figure, has, ramp, origin } => {
+                self.slope_unsaid((figure, *has), *ramp, *origin)
+            }
             Problem::TipsOnBoth { has, slope, origin } => self.tips_on_both(*has, *slope, *origin),
             Problem::AntiTip { fault, name, origin } => self.anti_tip(fault, name, *origin),
             Problem::BuiltImpossible { locked, free, origin } => self.built_impossible(*locked, *free, *origin),

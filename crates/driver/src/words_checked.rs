@@ -51,8 +51,9 @@ pub fn checked_words(assumed: &Assumed) -> String {
             back
         ),
         Assumed::Estimate { measure, value, of_stature } => format!(
-            "rider.{measure}: {}, estimated as {of_stature} of stature (from memory)",
-            mm(*value)
+            "rider.{measure}: {}, estimated as {of_stature} of stature{} (from memory)",
+            mm(*value),
+            if measure.starts_with("foot_") { " and a shoe" } else { "" }
         ),
         Assumed::Trunk(measured, stature) => format!(
             "hip to shoulder: {} by rider.shoulder_height, {} by stature; the longer one places the weight of the \
@@ -245,6 +246,17 @@ pub fn checked_words(assumed: &Assumed) -> String {
             let word = if *cross { "cross slope" } else { "slope" };
             format!("no {word} is declared: the use profile is judged on level ground")
         }
+        Assumed::NoSlope => "neither a slope nor a use profile is named: no slope that tips the chair, and no brake, was held \
+             against anything"
+            .to_owned(),
+        Assumed::SegmentsOfGrownUps(age) => format!(
+            "the segments' shares and centres are those of grown people, and the rider is {age:.0}: a child's head and trunk \
+             weigh more of the whole, so that the weight may lie higher and further back, and slopes that tip it may be a degree or \
+             two less; tip the built chair with the rider (common practice)"
+        ),
+        Assumed::NoGround => "no ground is named: what rolling takes of the rider, and how the chair runs downhill on a cross \
+             slope, was not judged"
+            .to_owned(),
         Assumed::UsualSpeed => "no speed is declared: steps are met at 1 m/s, a brisk push".to_owned(),
         Assumed::PushUnknown { by_hand: true } => {
             "rider.push_force, what both hands push together, is not given: of the path only what each hand may push was \

@@ -212,8 +212,15 @@ impl Words<'_> {
                     "lock one wheel, pull the loaded chair with a spring scale at the softest tyre it is used with, and add holding_force = … to the part",
                 )
             }
-            Problem::BrakesSlip { origin, slope, need, holds, count } => {
-                let said = Diagnostic::new("brakes-slip", "the brakes do not hold on this slope");
+            Problem::BrakesSlip { origin, slope, need, holds, count, both } => {
+                let said = match both {
+                    false => Diagnostic::new("brakes-slip", "the brakes do not hold on this slope"),
+                    true => Diagnostic::new(
+                        "brakes-slip",
+                        "nobody can tell whether the brakes hold: only where slope and cross slope are met at once they do not",
+                    )
+                    .severity(Severity::CannotTell),
+                };
                 let label = format!("{} pulls with {}", self.angle(*slope), self.newtons(*need));
                 let said = self.at_or(said, *origin, label);
                 let said = if *holds > 0.0 {
@@ -240,6 +247,10 @@ impl Words<'_> {
                         "nobody can tell whether it slides with locked wheels: the place names no ground"
                             .to_owned()
                     }
+                    Some(Sliding::OnBoth(both)) => format!(
+                        "nobody can tell whether slope and cross slope are met at one place: together they fall by {}, and facing {facing} it slides from {at} on",
+                        self.angle(*both)
+                    ),
                     None => format!("facing {facing} with its wheels locked it slides from {at} on"),
                 };
                 let said = Diagnostic::new("slides", headline);
@@ -253,6 +264,7 @@ impl Words<'_> {
                             .note(format!("on {ground}, facing {facing}, it would slide from {at} on"))
                             .help("say what it is parked on, ground = … in the conditions, and whether water lies on it");
                     }
+                    Some(Sliding::OnBoth(_)) => said.severity(Severity::CannotTell),
                     None => said,
                 };
                 self.at_or(said, *origin, format!("{} on {ground}", self.angle(*slope)))

@@ -309,6 +309,15 @@ impl<'a> Evaluator<'a> {
             },
             B::Power => self.power(x, y, span),
             B::Tolerance => {
+                let none = Quantity { number: y.number.sub(y.number), ..y };
+                if y.compare(none) == Some(Ordering::Less) {
+                    self.say(
+                        Diagnostic::new("bad-range", "a tolerance is below zero")
+                            .at(r.span, "it goes as far to either side")
+                            .help("write how far the value may be off, without a sign"),
+                    );
+                    return Err(Silent);
+                }
                 let low = Quantity { number: x.number.sub(y.number), ..x };
                 let high = Quantity { number: x.number.add(y.number), ..x };
                 self.tolerances.borrow_mut().entry(span).or_insert([x, y]);

@@ -93,9 +93,12 @@ pub(crate) fn values(c: &Compilation, sources: &Sources, w: &mut Writer) {
     }
     w.head("VALUES THAT ARE NOT CERTAIN");
     for i in &c.influences {
-        let written = c.origins.get(i.known.origin.0 as usize).map_or("", |s| sources.slice(*s));
+        let own = c.design.known.iter().any(|k| k.name == i.known.name);
+        let place = c.origins.get(i.known.origin.0 as usize).filter(|_| own);
+        let written = place.map_or(i.known.written.as_str(), |s| sources.slice(*s));
         let tried = match (i.known.spread, i.said) {
-            (Some(_), _) => String::new(),
+            (Some(by), false) => format!(", {by:.0} {} tried", i.known.unit),
+            (Some(_), true) => String::new(),
             (None, true) => format!(", {:.0} % tried", ESTIMATE * 100.0),
             (None, false) => format!(", no tolerance said, {} {} tried", i.shift, i.known.unit),
         };

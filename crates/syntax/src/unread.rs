@@ -124,6 +124,14 @@ impl<'s> Unread<'_, '_, 's> {
         if let (Some(a), Some(b), Some(Tok::Op(Raw::Equals))) = (word, self.word(1), self.token(2)) {
             return Some(self.two_words(0, &format!("{a}_{b}")));
         }
+        // what gives a value is no remark: taken out of the text, a limb or a load would be lost without a word
+        if let Some(equals) = self.line.iter().position(|(t, _)| *t == Tok::Op(Raw::Equals)) {
+            let value = (self.word(equals + 1), self.word(equals + 2), self.line.len() == equals + 3);
+            return Some(match value {
+                (Some(a), Some(b), true) => self.two_words(equals + 1, &format!("{a}_{b}")),
+                _ => said.help("look at what stands behind the =: it cannot be read as one value"),
+            });
+        }
         let start = Span { end: self.span(place).start, ..self.span(place) };
         Some(said.help("to keep the line as a remark, write // in front of it").edit(start, "// "))
     }

@@ -35,14 +35,16 @@ pub fn curves(design: &Design, frame: &Frame, checked: &Checked) -> Vec<Curve> {
     let contacts = Contacts::new(design, settled);
     let tested = bare.mass;
     let (contacts, axles) = (&contacts, &axles);
-    let scene = Scene { design, frame, settled, contacts, axles, lap: true, shifts: &shifts, tested };
+    let worn = super::riding::worn(design, rider);
+    let scene =
+        Scene { design, frame, settled, contacts, axles, lap: true, worn: &worn, shifts: &shifts, tested };
     let directions = directions();
     let draw = |name: &'static str, loadings: &[&Loading], turning: Turning| {
         let coms: Vec<Vec3> = loadings.iter().map(|l| l.total.centre).collect();
         let stands = contacts.least(&coms, &directions, turning);
         Curve { name, slopes: stands.into_iter().map(|(t, h)| tip_angle(t, h)).collect() }
     };
-    let all = moved(&scene.loadings(&segments), &scene, true);
+    let all = moved(&scene.loadings(&rider.flesh()), &scene, true);
     let each: Vec<&Loading> = all.iter().collect();
     let (locked, free) = (Turning::default(), contacts.free());
     let mut out = vec![draw("locked", &each, locked), draw("free", &each, free)];

@@ -80,6 +80,7 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     figures.put("com.chair.height", (empty.z, L), "centre of mass above the ground", STATICS, &[]);
     let Some(rider) = &out.rider else { return };
     let segments: Vec<(f64, Vec3)> = rider.segments.iter().map(|s| (s.mass, s.centre)).collect();
+    let (flesh, worn) = (rider.flesh(), riding::worn(design, rider));
     let (alone, _) = riding::alone(frame, settled, &segments);
     let axles = Axles::new(design, settled);
     let axle = axles.at(alone.centre.y);
@@ -98,11 +99,11 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     }
     let tested = alone.mass;
     let (contacts, axles) = (&contacts, &axles);
-    let scene = Scene { design, frame, settled, contacts, axles, lap: true, shifts: &shifts, tested };
-    let loadings = moved(&scene.loadings(&segments), &scene, true);
+    let scene =
+        Scene { design, frame, settled, contacts, axles, lap: true, worn: &worn, shifts: &shifts, tested };
+    let loadings = moved(&scene.loadings(&flesh), &scene, true);
     let Some(all) = loadings.last() else { return };
-    out.loadings =
-        moved(&scene.every(&segments), &scene, true).into_iter().map(|l| (l.with, l.total)).collect();
+    out.loadings = moved(&scene.every(&flesh), &scene, true).into_iter().map(|l| (l.with, l.total)).collect();
     if scene.many() > riding::EVERY {
         out.assumptions.push(Assumed::ManyRide(scene.many()));
     }

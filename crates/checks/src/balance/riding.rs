@@ -1,4 +1,4 @@
-//! What rides along, and which of it tips the chair soonest.
+//! What rides along, a prosthesis among it, and which of it tips the chair soonest.
 //!
 //! Over one edge the tangent of the slope is Σ m·room / Σ m·height, room the distance to the edge and height the height
 //! above it, both linear in the place of each mass. Which things make that least together is found exactly: from a ratio on, take
@@ -8,8 +8,9 @@
 use super::Loading;
 use super::axles::Axles;
 use super::swivel::Contacts;
+use crate::body::RiderBody;
 use crate::weigh::{Mass, weigh};
-use chairwright_design::{Design, Item, ItemKind, Origin, SupportKind, Vec3};
+use chairwright_design::{Design, Item, ItemKind, Origin, Side, SupportKind, Vec3};
 use chairwright_frame::{Frame, Group, Settled};
 
 /// Up to so many things every set of them is handed on to rolling; of more, the sets that lie furthest to one side.
@@ -32,10 +33,27 @@ pub(super) struct Scene<'a> {
     pub(super) axles: &'a Axles,
     /// Whether somebody sits in it and may have something on the lap.
     pub(super) lap: bool,
+    /// What the rider may have taken off.
+    pub(super) worn: &'a [Worn],
     /// Shifts of chair and rider that a tipping test of the built chair leaves open.
     pub(super) shifts: &'a [Vec3],
     /// What that test shifts: chair and rider with the bags that are drawn on, kg.
     pub(super) tested: f64,
+}
+
+/// A prosthesis that is worn, and may as well lie beside the bed.
+pub(super) struct Worn {
+    name: String,
+    origin: Origin,
+    mass: f64,
+    at: Vec3,
+}
+
+/// The prostheses of legs that a rider wears.
+pub(super) fn worn(design: &Design, rider: &RiderBody) -> Vec<Worn> {
+    let origin = design.rider.origin.unwrap_or(Origin(0));
+    let worn = rider.segments.iter().filter(|s| s.is_worn());
+    worn.map(|s| Worn { name: s.name.replace(' ', "_"), origin, mass: s.mass, at: s.centre }).collect()
 }
 
 /// Bags and trays that are drawn as parts of the chair: they may be off like what rides along.
@@ -45,7 +63,10 @@ fn removable(design: &Design) -> impl Iterator<Item = &Item> {
 
 /// Whether anything rides along that may be there or not.
 pub(crate) fn rides(design: &Design) -> bool {
-    !design.carried.is_empty() || removable(design).next().is_some()
+    let worn = |side| design.rider.sided_word("prosthesis", side) == Some("worn");
+    !design.carried.is_empty()
+        || removable(design).next().is_some()
+        || [Side::Left, Side::Right].into_iter().any(worn)
 }
 
 /// Chair and rider with the bags that are drawn and nothing else that rides along, in the settled pose: everything, and everything
@@ -96,7 +117,9 @@ impl Scene<'_> {
         let there = |at: Vec3| self.lap || !on_lap(self.design, at);
         let carried = self.design.carried.iter().filter(move |c| there(c.at));
         let carried = carried.map(|c| ((c.name.as_str(), c.origin), c.mass, c.at));
-        carried.chain(removable(self.design).map(|i| ((i.name.as_str(), i.origin), i.part.mass, i.at)))
+        let drawn = removable(self.design).map(|i| ((i.name.as_str(), i.origin), i.part.mass, i.at));
+        let worn = self.worn.iter().filter(|_| self.lap);
+        carried.chain(drawn).chain(worn.map(|w| ((w.name.as_str(), w.origin), w.mass, w.at)))
     }
 
     fn things(&self) -> Vec<Mass> {

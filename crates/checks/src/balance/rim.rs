@@ -77,6 +77,8 @@ pub(super) struct Edge {
     out: Vec3,
     /// Upward normal of the ground, of unit length.
     pub(super) up: Vec3,
+    /// How much of a step ahead and of one to the left on the ground goes over it.
+    way: Point,
     /// The three contacts that the chair stands on, those of the edge first.
     of: [usize; 3],
 }
@@ -99,21 +101,18 @@ impl Edge {
 
     /// How much of a direction on the ground, ahead and to the left, goes over the edge.
     pub(super) fn toward(&self, (ahead, left): Point) -> f64 {
-        // a part in 1 - up.x² / 2 of what the chair's own axes on this ground give: made whole by its length
-        let (u, o) = (self.up, self.out);
-        let flat = 1.0 - u.x * u.x;
-        let length = libm::sqrt(flat.max(1e-9));
-        // forward = (X - u (X.u)) / length, left = u x forward; out has no part along u
-        let forward = o.x / length;
-        let aside = u.cross(Vec3::X).dot(o) / length;
-        ahead * forward + left * aside
+        ahead * self.way.0 + left * self.way.1
     }
 }
 
 fn edge(at: Vec3, to: Vec3, third: Vec3, up: Vec3, of: [usize; 3]) -> Option<Edge> {
     let out = (to - at).cross(up).unit()?;
     let out = if (third - at).dot(out) > 0.0 { -out } else { out };
-    Some(Edge { at, out, up, of })
+    // a part in 1 - up.x² / 2 of what the chair's own axes on this ground give: made whole by its length
+    let length = libm::sqrt((1.0 - up.x * up.x).max(1e-9));
+    // forward = (X - up (X.up)) / length, left = up x forward; out has no part along up
+    let way = (out.x / length, up.cross(Vec3::X).dot(out) / length);
+    Some(Edge { at, out, up, way, of })
 }
 
 /// The upward normal of the ground on three points.

@@ -93,15 +93,27 @@ pub struct RiderBody {
     pub stumps: Vec<(Side, f64)>,
 }
 
+impl SegmentMass {
+    /// Whether it is a prosthesis of a leg, which may be taken off.
+    pub(crate) fn is_worn(&self) -> bool {
+        self.name.ends_with("prosthesis")
+    }
+}
+
 impl RiderBody {
-    /// The segments with the trunk leaning: turned about the hips by an angle about a unit axis.
+    /// Masses and centres of the segments without a prosthesis of a leg.
+    pub(crate) fn flesh(&self) -> Vec<(f64, Vec3)> {
+        self.segments.iter().filter(|s| !s.is_worn()).map(|s| (s.mass, s.centre)).collect()
+    }
+
+    /// The same with the trunk leaning: turned about the hips by an angle about a unit axis.
     #[must_use]
     pub fn leaning(&self, axis: Vec3, angle: f64) -> Vec<(f64, Vec3)> {
         let turned = |s: &SegmentMass| {
             let arm = s.centre - self.hip;
             if s.name.starts_with(TRUNK) { self.hip + turn(arm, axis, angle) } else { s.centre }
         };
-        self.segments.iter().map(|s| (s.mass, turned(s))).collect()
+        self.segments.iter().filter(|s| !s.is_worn()).map(|s| (s.mass, turned(s))).collect()
     }
 }
 
@@ -121,6 +133,9 @@ pub(crate) fn half_shoulders(rider: &Rider, stature: f64) -> f64 {
 pub(crate) fn hip_out(hips: f64) -> f64 {
     hips / 4.0
 }
+
+/// Up to this age, in years, a body's segments are not shared out as in the table. Common practice, no source.
+const GROWN_TABLE: f64 = 15.0;
 
 pub(crate) const TRUNK: &str = "head, arms and trunk";
 
@@ -189,6 +204,9 @@ pub fn seat_rider(
     let row = design.body.get(TRUNK)?;
     let limbs = Limbs::of(design, mass, stature, &mut notes)?;
     let lengths = lengths(rider, row, stature, &mut notes);
+    if let Some(age) = rider.get("age").map(|a| a / grow::YEAR).filter(|a| *a < GROWN_TABLE) {
+        notes.assumptions.push(Assumed::SegmentsOfGrownUps(age));
+    }
     let along = (seat.to - seat.from).unit()?;
     let normal = along.cross(Vec3::Y).unit()?;
     let edge = seated::surface(seat, normal);

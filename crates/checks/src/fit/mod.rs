@@ -35,7 +35,7 @@ pub(crate) const SIDES: [Side; 2] = [Side::Left, Side::Right];
 pub(crate) fn fit(design: &Design, frame: &Frame, settled: Option<&Settled>, out: &mut Checked) {
     let Some(rider) = out.rider.clone() else { return };
     let Some(seat) = support(design, SupportKind::Seat) else { return };
-    seat_figures(design, seat, rider.seat, &mut out.figures);
+    seat_figures(design, seat, (rider.seat, rider.up), &mut out.figures);
     foot_figures(design, &rider, settled, &mut out.figures);
     arms::figures(design, rider.seat, &mut out.figures);
     bones(design, seat, out);
@@ -81,7 +81,12 @@ pub(crate) fn need(design: &Design, measure: &str, wanted_by: &'static str, out:
     value
 }
 
-fn seat_figures(design: &Design, seat: &Support, (surface, normal): (Vec3, Vec3), figures: &mut Figures) {
+fn seat_figures(
+    design: &Design,
+    seat: &Support,
+    ((surface, normal), trunk): ((Vec3, Vec3), Vec3),
+    figures: &mut Figures,
+) {
     let rider = &design.rider;
     if let Some(hips) = rider.get("hip_width") {
         let inputs = [("seat.width", seat.width, L), ("rider.hip_width", hips, L)];
@@ -100,8 +105,9 @@ fn seat_figures(design: &Design, seat: &Support, (surface, normal): (Vec3, Vec3)
         figures.put(name, (thigh - depth, L), "rider.thigh - seat.depth", BODY, &inputs);
     }
     if let Some(back) = support(design, SupportKind::Back) {
-        let top = (back.to - surface).dot(normal);
-        let formula = "upper edge of the back support above the loaded cushion, square to the seat";
+        // as scapula and shoulder are measured: up the trunk, however far it leans back
+        let top = (back.to - surface).dot(normal).max((back.to - surface).dot(trunk));
+        let formula = "upper edge of the back support above the loaded cushion, up the trunk";
         figures.put("fit.back.top", (top, L), formula, BODY, &[]);
     }
 }

@@ -62,13 +62,20 @@ pub(crate) fn brakes(design: &Design, stands: Option<&Stands>, out: &mut Checked
     out.figures.put("brake.need", (need, F), "weight x sin slope", HOLD, &inputs);
     let origin = said_steepest(design);
     // a brake that misses its wheel is told of by itself
-    if holds >= need || !away.is_empty() {
+    if !away.is_empty() {
+        return;
+    }
+    let both = super::both(design).map(|slope| (slope, weight * libm::sin(slope)));
+    if holds >= need {
+        if let Some((slope, need)) = both.filter(|(_, need)| holds < *need) {
+            found.push(Problem::BrakesSlip { origin, slope, need, holds, count: brakes.len(), both: true });
+        }
         return;
     }
     found.push(if brakes.is_empty() || !unknown.is_empty() {
         Problem::BrakeUnknown { origin, slope, need, brakes: unknown }
     } else {
-        Problem::BrakesSlip { origin, slope, need, holds, count: brakes.len() }
+        Problem::BrakesSlip { origin, slope, need, holds, count: brakes.len(), both: false }
     });
 }
 
@@ -146,6 +153,7 @@ fn slides(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<P
         slide_figures(stands, &footing, out);
     }
     let slope = steepest(design);
+    let both = super::both(design).unwrap_or(slope);
     if slope <= 0.0 {
         return;
     }
@@ -158,11 +166,12 @@ fn slides(design: &Design, stands: &Stands, out: &mut Checked, found: &mut Vec<P
     };
     let (down, up) = (least(footing.friction, true), least(footing.friction, false));
     let (at, downhill) = if down <= up { (down, true) } else { (up, false) };
-    if at > slope {
+    if at > both {
         return;
     }
     let doubt = match () {
         () if !footing.known => Some(Sliding::GroundUnknown),
+        () if at > slope => Some(Sliding::OnBoth(both)),
         () if least(footing.dry, downhill) > slope => Some(Sliding::WhenWet),
         () => None,
     };

@@ -34,16 +34,17 @@ pub struct Rolling {
 #[must_use]
 pub fn under_wheel(wheel: Rolling, (x, z): (f64, f64)) -> Option<f64> {
     let (d, up) = ((x - wheel.at).abs(), wheel.radius - z);
-    let far = libm::hypot(d, up);
+    let far = (d * d + up * up).sqrt();
     (far > wheel.radius && d > 0.0).then(|| libm::asin(wheel.radius / far) - libm::atan2(up, d))
 }
 
 /// The sharpest crest that a point between two wheels clears, in radians.
 #[must_use]
 pub fn breakover(rear: Rolling, front: Rolling, point: (f64, f64)) -> Option<f64> {
-    let between = rear.at < point.0 && point.0 < front.at;
-    let (a, b) = (under_wheel(rear, point)?, under_wheel(front, point)?);
-    between.then_some(a + b)
+    if rear.at >= point.0 || point.0 >= front.at {
+        return None;
+    }
+    Some(under_wheel(rear, point)? + under_wheel(front, point)?)
 }
 
 /// The lowest angle, the part it belongs to and its point.

@@ -70,6 +70,13 @@ pub(crate) fn steepest(design: &Design) -> f64 {
     ["slope", "cross_slope"].iter().filter_map(|k| place(design, k)).fold(0.0, |most, s| most.max(s.abs()))
 }
 
+/// What a path that climbs and falls to its side falls all in all, in radians, where the place declares both: tan² = tan² + tan². Whether both
+/// are ever met at one place the text does not say.
+pub(crate) fn both(design: &Design) -> Option<f64> {
+    let tangent = |key: &str| place(design, key).map(|s| libm::tan(s.abs())).filter(|t| *t > 0.0);
+    Some(libm::atan(libm::hypot(tangent("slope")?, tangent("cross_slope")?)))
+}
+
 /// Where the text says the steepest slope.
 pub(crate) fn said_steepest(design: &Design) -> Option<Origin> {
     let of = |key: &str| place(design, key).map_or(0.0, f64::abs);

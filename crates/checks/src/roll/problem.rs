@@ -28,8 +28,10 @@ pub enum Climber {
 }
 
 /// Why nobody can tell whether a parked chair slides.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug)]
 pub enum Sliding {
+    /// It slides only where slope and cross slope are met at once, which fall by this together, in radians.
+    OnBoth(f64),
     /// It holds as long as the ground is dry.
     WhenWet,
     /// The place does not say what the ground is; on the slipperiest that is known it slides.
@@ -149,6 +151,8 @@ pub enum Problem {
         holds: f64,
         /// How many there are.
         count: usize,
+        /// Whether only slope and cross slope together pull so much.
+        both: bool,
     },
     /// With its wheels locked the chair slides down.
     Slides {

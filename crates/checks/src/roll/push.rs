@@ -107,6 +107,9 @@ pub(crate) fn push(design: &Design, stands: &Stands, out: &mut Checked, found: &
     let rolling = worst.map_or((0.0, 0.0), |(_, rolling)| rolling);
     let ground = worst.map(|(ground, _)| ground.name.clone());
     let path = Path { weight: stand.weight, slope, ground, rolling };
+    if path.ground.is_none() && !helped(design) {
+        out.assumptions.push(Assumed::NoGround);
+    }
     if let Some(ground) = &path.ground {
         let need = path.push(slope);
         for (word, value, c) in [("least", need.0, rolling.0), ("most", need.1, rolling.1)] {

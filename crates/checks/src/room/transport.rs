@@ -43,8 +43,8 @@ pub fn too_big_slanted(size: [f64; 3], hole: [Option<f64>; 3]) -> f64 {
                 excess(size[along], side).max(one).max(two)
             };
             let step = FRAC_PI_2 / f64::from(STEPS);
-            let best = (0..=STEPS).map(|k| step * f64::from(k)).min_by(|a, b| over(*a).total_cmp(&over(*b)));
-            let middle = best.unwrap_or(0.0);
+            let all = (0..=STEPS).map(|k| step * f64::from(k)).map(|angle| (over(angle), angle));
+            let middle = all.min_by(|a, b| a.0.total_cmp(&b.0)).map_or(0.0, |best| best.1);
             let (mut low, mut high) = ((middle - step).max(0.0), (middle + step).min(FRAC_PI_2));
             for _ in 0..50 {
                 let (x, y) = (low + (high - low) / 3.0, high - (high - low) / 3.0);
@@ -61,25 +61,28 @@ pub fn too_big_slanted(size: [f64; 3], hole: [Option<f64>; 3]) -> f64 {
 #[must_use]
 pub fn disc_too_big([diameter, thick]: [f64; 2], hole: [Option<f64>; 3]) -> f64 {
     const STEPS: u32 = 40;
-    let over = |(tilt, round): (f64, f64)| {
-        let ((s, c), (sr, cr)) = (libm::sincos(tilt), libm::sincos(round));
+    let over = |(s, c): (f64, f64), (sr, cr): (f64, f64)| {
         let side = |(n, h): (f64, Option<f64>)| {
             h.map(|h| diameter * (1.0 - n * n).max(0.0).sqrt() + thick * n.abs() - h)
         };
         [s * cr, s * sr, c].into_iter().zip(hole).filter_map(side).fold(f64::NEG_INFINITY, f64::max)
     };
+    let turned = |(tilt, round): (f64, f64)| (over(libm::sincos(tilt), libm::sincos(round)), (tilt, round));
+    let less = |a: &(f64, (f64, f64)), b: &(f64, (f64, f64))| a.0.total_cmp(&b.0);
     let mut step = FRAC_PI_2 / f64::from(STEPS);
-    let grid = (0..=STEPS).flat_map(|a| (0..=STEPS).map(move |b| (f64::from(a) * step, f64::from(b) * step)));
-    let better = |a: &(f64, f64), b: &(f64, f64)| over(*a).total_cmp(&over(*b));
-    let mut best = grid.min_by(better).unwrap_or_default();
+    let turns: Vec<(f64, (f64, f64))> =
+        (0..=STEPS).map(|k| f64::from(k) * step).map(|a| (a, libm::sincos(a))).collect();
+    let grid = turns.iter().flat_map(|a| turns.iter().map(move |b| (over(a.1, b.1), (a.0, b.0))));
+    let Some(mut best) = grid.min_by(less) else { return f64::INFINITY };
     while step > 1e-9 {
-        let around =
-            [(0.0, 0.0), (step, 0.0), (-step, 0.0), (0.0, step), (0.0, -step), (step, step), (-step, -step)];
-        let next = around.map(|(a, b)| (best.0 + a, best.1 + b)).into_iter().min_by(better).unwrap_or(best);
-        step = if over(next) < over(best) { step } else { step / 2.0 };
-        best = next;
+        let around = [(step, 0.0), (-step, 0.0), (0.0, step), (0.0, -step), (step, step), (-step, -step)];
+        let next = around.map(|(a, b)| turned((best.1.0 + a, best.1.1 + b))).into_iter().min_by(less);
+        match next.filter(|n| n.0 < best.0) {
+            Some(next) => best = next,
+            None => step /= 2.0,
+        }
     }
-    over(best)
+    best.0
 }
 
 /// What is still one piece with the wheels off and the cushion taken away.
@@ -133,11 +136,14 @@ fn wheels(frame: &Frame) -> Vec<[f64; 2]> {
 /// A wheel by itself, turned whichever way suits it best.
 fn a_wheel(design: &Design, wheels: &[[f64; 2]], found: &mut Vec<Problem>) {
     let boot = BOOT.map(|k| place(design, k));
-    let lacks = |wheel: &[f64; 2]| disc_too_big(*wheel, boot);
-    let most = wheels.iter().copied().max_by(|a, b| lacks(a).total_cmp(&lacks(b)));
-    if let Some(wheel) = most.filter(|w| lacks(w) > 0.0) {
+    if boot.iter().all(Option::is_none) {
+        return;
+    }
+    let lacks = wheels.iter().map(|wheel| (disc_too_big(*wheel, boot), *wheel));
+    let most = lacks.max_by(|a, b| a.0.total_cmp(&b.0));
+    if let Some((lacks, wheel)) = most.filter(|(lacks, _)| *lacks > 0.0) {
         let origin = BOOT.into_iter().find_map(|k| said(design, &format!("conditions.{k}")));
-        found.push(Problem::WheelBeyondBoot { origin, wheel, boot, lacks: lacks(&wheel) });
+        found.push(Problem::WheelBeyondBoot { origin, wheel, boot, lacks });
     }
 }
 

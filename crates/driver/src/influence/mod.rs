@@ -12,6 +12,7 @@ pub use news::Raised;
 pub(crate) use watch::{Watch, watched};
 
 use crate::{Compilation, Options, Project, StrengthWanted};
+use chairwright_checks::Assumed;
 use chairwright_design::{Basis, Known};
 use chairwright_diagnostics::Span;
 use chairwright_language::{Nudge, Verdict};
@@ -29,6 +30,13 @@ const VALUES: usize = 60;
 /// How far a measure of the rider is shifted that states no tolerance: a tape to the least that two readings may differ either
 /// way without a word, a scale, a goniometer. Common practice, no source.
 pub const TAPE: (f64, f64, f64) = (5.0, 1.0, 5.0);
+
+/// How far off stature alone leaves where the hip joints are, as a share: of grown people the medians of women lie 15 % further ahead of the
+/// back than those of men for their stature (ANSUR II, buttock to knee less the thigh's segment). Smaller children: nobody knows.
+const BY_STATURE: f64 = 0.15;
+
+/// By whom such an estimate is.
+const STATURE: &str = "stature";
 
 /// What one value does to one demand, rule, margin or figure.
 #[derive(Clone, Debug)]
@@ -91,6 +99,8 @@ struct Trial {
 fn shift(known: &Known) -> Option<(f64, bool)> {
     match (known.spread, known.basis) {
         _ if known.ranges => None,
+        // ranked with the rest; the text says nothing of it, and a chair that few riders have measured so is not refused for that
+        (Some(spread), Some(Basis::Estimate)) if is_by_stature(known) => Some((spread, false)),
         (Some(spread), _) if spread > 0.0 => Some((spread, true)),
         (_, Some(Basis::Estimate)) => Some(((known.nominal * ESTIMATE).abs(), true)).filter(|s| s.0 > 0.0),
         _ if known.name.starts_with("rider.") => match known.unit.as_str() {
@@ -110,12 +120,44 @@ pub(crate) struct Uncertain {
     pub shift: f64,
 }
 
+/// What the text says, and what stature stands for in its place: where the hip joints are.
+fn values(c: &Compilation) -> Vec<Known> {
+    let stature = c.design.known.iter().find(|k| k.name == "rider.stature");
+    let estimate = |a: &Assumed| {
+        let Assumed::Estimate { measure: measure @ ("hip_ahead" | "hip_above"), value, .. } = a else {
+            return None;
+        };
+        let nominal = value * 1e3;
+        let (name, written) = (format!("rider.{measure}"), format!("{nominal:.0} mm"));
+        let (spread, basis) = (Some(nominal * BY_STATURE), Some(Basis::Estimate));
+        let (unit, by) = ("mm".to_owned(), Some(STATURE.to_owned()));
+        Some(Known {
+            name,
+            written,
+            nominal,
+            spread,
+            basis,
+            unit,
+            by,
+            dated: None,
+            ranges: false,
+            ..stature?.clone()
+        })
+    };
+    c.design.known.iter().cloned().chain(c.checked.assumptions.iter().filter_map(estimate)).collect()
+}
+
+/// Whether a value is none of the text but an estimate in its place.
+fn is_by_stature(known: &Known) -> bool {
+    known.by.as_deref() == Some(STATURE)
+}
+
 /// All of a design's values that the text says are uncertain.
 pub(crate) fn uncertain(c: &Compilation) -> Vec<Uncertain> {
-    let said = c.design.known.iter().filter_map(|k| Some((k, shift(k).filter(|by| by.1)?.0)));
+    let said = values(c).into_iter().filter_map(|k| shift(&k).filter(|by| by.1).map(|by| (k, by.0)));
     let all = said.map(|(known, shift)| {
         let place = c.origins.get(known.origin.0 as usize).copied();
-        Uncertain { known: known.clone(), place, shift }
+        Uncertain { known, place, shift }
     });
     all.take(VALUES).collect()
 }
@@ -142,7 +184,7 @@ impl Project {
     /// of it, and which errors it brings, only trying tells.
     pub(crate) fn doubt(&mut self, options: &Options, c: &mut Compilation) -> Vec<(Watch, f64)> {
         let mut reach = Vec::new();
-        if !c.design.unridden && c.design.known.iter().filter_map(shift).any(|by| by.1) {
+        if !c.design.unridden && values(c).iter().filter_map(shift).any(|by| by.1) {
             reach = self.shifted(options, c, true);
         }
         self.take_in(options, c, doubts(c));
@@ -158,7 +200,7 @@ impl Project {
 
     /// How many designs have to be worked out to try what is uncertain of one.
     pub(crate) fn trials(c: &Compilation) -> usize {
-        2 * c.design.known.iter().filter_map(shift).filter(|by| by.1).take(VALUES).count()
+        2 * values(c).iter().filter_map(shift).filter(|by| by.1).take(VALUES).count()
     }
 
     /// Tries what is uncertain, and hands back how far all of it together moves each thing that is watched.
@@ -166,7 +208,8 @@ impl Project {
         let mut watched = watched(c);
         let asked = watched.len();
         watched.extend(soft(c));
-        let uncertain = c.design.known.iter().filter_map(|k| Some((k, shift(k)?)));
+        let known = values(c);
+        let uncertain = known.iter().filter_map(|k| Some((k, shift(k)?)));
         let mut trials: Vec<Trial> = uncertain
             .filter(|(_, by)| by.1 || !said)
             .take(VALUES)
