@@ -55,7 +55,8 @@ pub fn assumed_words(assumed: &Assumed) -> String {
         }
         Assumed::TightSleeve(member, stock, play) => format!(
             "{stock} on {member} is taken to sit tight on its shim, for years and in the heat; its sizes leave up to {} \
-             of play: fill that at both ends and in the middle",
+             of play: fill that at both ends and in the middle; where an end of it lies free, {member} is judged alone over one \
+             width of its own",
             mm(*play)
         ),
         Assumed::LooseSleeve(member, stock, play) => format!(
@@ -157,6 +158,10 @@ pub fn unchecked_words(unchecked: &Unchecked) -> String {
         Unchecked::AxleHoles(bars) => format!(
             "what the holes for axles and stems take from {}: the text drills none there",
             bars.join(", ")
+        ),
+        Unchecked::SheetHoles(names) => format!(
+            "what the holes of bolts take from {}: a sheet that is drilled through across its span wants to be thicker",
+            names.join(", ")
         ),
         Unchecked::Pressed(bars) => format!(
             "how hard axles and stems press into the bare wood or plastic of {}: put a metal bush there",

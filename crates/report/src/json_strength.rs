@@ -301,7 +301,7 @@ fn item(i: &Item) -> ItemJson {
         used: UseJson { plain: finite(i.most.0), cautious: finite(i.most.1) },
         demand: i.demand,
         bears: i.bears,
-        unit: if matches!(i.mode, Mode::Bearing | Mode::Screws) { "N" } else { "Pa" },
+        unit: if matches!(i.mode, Mode::Bearing | Mode::Screws | Mode::Buckling) { "N" } else { "Pa" },
         verdict: verdict_token(i.verdict),
     }
 }

@@ -118,8 +118,8 @@ fn widest(design: &Design, bar: &Bar, list: &[(String, u32)]) -> Option<f64> {
         let f = design.fastener(name).filter(|_| *count > 0)?;
         match f.kind.as_str() {
             "bolt" | "rivet" => Some(f.diameter + WIDER),
-            // the hole is as wide as what lines it
-            "sleeve" => Some(f.diameter),
+            // in pipe the hole is as wide as what lines it; wood beside it has the bolt's own
+            "sleeve" if !wood => Some(f.diameter),
             "screw" if !wood => Some(f.diameter),
             _ => None,
         }
