@@ -372,6 +372,19 @@ fn an_offered_reinforcement_does_what_it_says() {
     assert_ne!(item(&after, "axle_beam").verdict, Verdict::Fail);
 }
 
+/// PVC that carries where nobody says how warm it gets is told, and no longer once it is said.
+#[test]
+fn a_warmth_that_nobody_says_is_told() {
+    let text = format!("design trial\n{}", chair_text(50, 23, 0.075, &tube("pipe 1 1/4 in sch40", "")));
+    let told = |text: &str| {
+        let c = compile(&Memory::of(text), "main.chair", &Options::default()).1;
+        c.problems.iter().any(|p| p.headline.starts_with("nobody says how warm it gets where"))
+    };
+    assert!(!told(&text));
+    assert!(told(&text.replace("conditions { temperature = 23 degC }", "")));
+    assert!(!told(&text.replace("temperature = 23 degC", "parked_temperature = 40 degC")));
+}
+
 /// A pipe of 1 in in the axle's pipe has up to 1.91 mm of play. Said to be shimmed it leaves the axle 81 044/(81 044 + 36 355) =
 /// 0.6903 of the bending by its moment of area; unsaid, the axle is no sounder than without it. The bumps bend the axle
 /// by wheel load times arm whatever its stiffness; the sleeve's own weight, 0.2 kg, rides along.

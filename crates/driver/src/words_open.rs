@@ -272,6 +272,20 @@ impl Words<'_> {
                     .note("what holds it turns with the years: the frame rises as the caster swivels, and the chair steers itself")
                     .help("hold the stem in a stouter or shorter bar, or between two; look at it against a square every year")
             }
+            Open::WarmthUnsaid { of, at } => {
+                let headline = format!("nobody says how warm it gets where {} is used or stands", joined(of));
+                let (place, label) = (self.design.rider.origin, "this rider's chair");
+                let said = said(headline);
+                let said = match place {
+                    Some(origin) => self.placed(said, origin, label.to_owned()),
+                    None => said,
+                };
+                said.note(format!(
+                    "it was judged at {:.0} degC; at 45 degC PVC bears less than half of that, and in the sun it gets warmer",
+                    at - 273.15
+                ))
+                .help("write the hottest that it gets, in the sun or in a shed: temperature = … or parked_temperature = … in the conditions")
+            }
             Open::PointsOut { name, origin, by, length, out } => {
                 let headline = format!("the points of {by} come out behind at `{name}`");
                 let label = format!("{} longer than what they go into", self.up(*out));

@@ -95,6 +95,7 @@ mod turned;
 mod tyre;
 mod untold;
 mod walls;
+mod warmth;
 mod weight;
 mod whole;
 

@@ -342,6 +342,13 @@ pub enum Open {
         /// After years under load, or at once.
         lasting: bool,
     },
+    /// Nobody says how warm it gets where the chair is used, and plastic bears it: it was judged at this temperature, K.
+    WarmthUnsaid {
+        /// The materials.
+        of: Vec<String>,
+        /// K.
+        at: f64,
+    },
     /// Points of screws or nails that come out behind.
     PointsOut {
         /// The fastening or joint.

@@ -186,6 +186,7 @@ fn judge(
     Court::doubt(&mut out.items, &out.untold);
     out.left_out.extend(crate::coverage::left_out(design, all, &runs));
     out.open.extend(court.points_out());
+    out.open.extend(court.warmth_unsaid());
     out.open.extend(crate::rated::beyond(design, all, &cases, &runs));
     out.open.extend(crate::stem::bent(design, all, &cases, &runs));
     out.open.extend(crate::axle::bent(design, all, &cases, &runs));
