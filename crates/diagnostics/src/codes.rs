@@ -250,7 +250,7 @@ registry! {
     Strength 8 CannotTell "prove-by-test" "something that only a test can tell";
     Strength 9 Error "off-face" "fasteners that do not lie on the face that two pieces share";
     Strength 10 Warning "splits" "fasteners so near to each other, to an end or an edge that wood splits";
-    Strength 90 Warning "points-out" "screws or nails whose points come out behind";
+    Strength 11 Warning "points-out" "screws or nails whose points come out behind";
 
     Making 2 Error "hole-misses" "a hole that cannot be drilled where it is";
     Making 3 Error "holes-meet" "two holes that run into each other";

@@ -275,6 +275,16 @@ mod tests {
     use super::*;
 
     #[test]
+    fn a_solvent_is_known_where_it_is_for_pipe() {
+        for name in ["PVC cement", "pipe primer", "solvent cement", "pipe cleaner PVC"] {
+            assert!(harmless(name), "{name}");
+        }
+        for name in ["brake cleaner", "contact cement", "nail polish remover", "metal primer grey"] {
+            assert!(!harmless(name), "{name}");
+        }
+    }
+
+    #[test]
     fn things_by_their_names() {
         assert_eq!(stuff("Vinyl cover"), Some(Stuff::PlasticisedVinyl));
         assert_eq!(stuff("PVC insulating tape"), Some(Stuff::PlasticisedVinyl));

@@ -289,6 +289,29 @@ mod tests {
     use super::*;
     use crate::structure::TieOf;
 
+    /// Two bolts through two pipes of 42 mm: two sleeves of 42 mm line one of them, four line both, and so do two of 84 mm; through
+    /// one pipe two are enough.
+    #[test]
+    fn each_wall_wants_a_sleeve_of_its_own() {
+        let sleeve = |length: f64| Fastener {
+            name: String::new(),
+            kind: "sleeve".into(),
+            diameter: 0.012,
+            length,
+            outer: None,
+            mass: 0.0,
+            root: None,
+        };
+        let (short, long) = (sleeve(0.042), sleeve(0.084));
+        let lined = |sleeve, sleeves, walls: &[f64]| {
+            Fixed { through: vec![], count: 2, washer: None, sleeve: Some(sleeve), sleeves }
+                .lines(walls)
+                .is_some()
+        };
+        assert!(!lined(&short, 2, &[0.042, 0.042]) && lined(&short, 4, &[0.042, 0.042]));
+        assert!(lined(&long, 2, &[0.042, 0.042]) && lined(&short, 2, &[0.042]) && !lined(&short, 1, &[0.042]));
+    }
+
     /// Glue beside screws does not add: a joint is what its glue says where that is known and the load passes. Glue that is pulled
     /// open breaks for sure where both do: of 1.5 and 1.2 of what surely breaks them, at 1.2. A glue of which nobody knows what it
     /// holds leaves the joint what its screws are.

@@ -92,8 +92,10 @@ fn sleeves(court: &Court<'_>, bar: &Bar, at: f64) -> Vec<Try> {
         let grip = if inside { [0.0; 2] } else { piece.grip };
         let (first, last) = (piece.from + grip[0], piece.to - grip[1]);
         let short = REACHES.map(|reach| ((at - reach).max(first), (at + reach).min(last)));
-        for (k, (from, to)) in short.into_iter().chain([(first, last)]).enumerate() {
-            if to - from > 0.02 && short[..k.min(2)].iter().all(|s| *s != (from, to)) {
+        let mut spans = [short[0], short[1], (first, last)].to_vec();
+        spans.dedup();
+        for (from, to) in spans {
+            if to - from > 0.02 {
                 let mass = stock.mass_per_length() * (to - from);
                 out.push(Try { mass, how: How::Sleeve(id, from, to) });
             }

@@ -107,7 +107,7 @@ mod tests {
         assert!((t - 0.002).abs() < 1e-12 && (chair - 0.001).abs() < 1e-12 && (reached - 3.0).abs() < 1e-9);
     }
 
-    /// A higher fall, a narrower tyre and a heavier load are never milder, wherever the rim comes to the ground: here at 8.16 times.
+    /// A higher fall, a narrower tyre and a heavier load are never milder, wherever the rim comes to the ground: here at 8.15 times.
     #[test]
     fn coming_to_the_rim_is_no_relief() {
         let n = |height: f64, room: f64, load: f64| {

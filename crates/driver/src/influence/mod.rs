@@ -35,9 +35,6 @@ pub const TAPE: (f64, f64, f64) = (5.0, 1.0, 5.0);
 /// back than those of men for their stature (ANSUR II, buttock to knee less the thigh's segment). Smaller children: nobody knows.
 const BY_STATURE: f64 = 0.15;
 
-/// By whom such an estimate is.
-const STATURE: &str = "stature";
-
 /// What one value does to one demand, rule, margin or figure.
 #[derive(Clone, Debug)]
 pub struct Effect {
@@ -99,8 +96,6 @@ struct Trial {
 fn shift(known: &Known) -> Option<(f64, bool)> {
     match (known.spread, known.basis) {
         _ if known.ranges => None,
-        // ranked with the rest; the text says nothing of it, and a chair that few riders have measured so is not refused for that
-        (Some(spread), Some(Basis::Estimate)) if is_by_stature(known) => Some((spread, false)),
         (Some(spread), _) if spread > 0.0 => Some((spread, true)),
         (_, Some(Basis::Estimate)) => Some(((known.nominal * ESTIMATE).abs(), true)).filter(|s| s.0 > 0.0),
         _ if known.name.starts_with("rider.") => match known.unit.as_str() {
@@ -120,42 +115,40 @@ pub(crate) struct Uncertain {
     pub shift: f64,
 }
 
-/// What the text says, and what stature stands for in its place: where the hip joints are.
-fn values(c: &Compilation) -> Vec<Known> {
+/// A value that is tried, by how much it is shifted, and whether the text says that it is so uncertain.
+type Tried = (Known, (f64, bool));
+
+/// What the text says that is uncertain, and where stature stands for the hip joints: that is ranked with the rest, and no chair is
+/// refused for what few riders have measured.
+fn values(c: &Compilation) -> Vec<Tried> {
     let stature = c.design.known.iter().find(|k| k.name == "rider.stature");
     let estimate = |a: &Assumed| {
         let Assumed::Estimate { measure: measure @ ("hip_ahead" | "hip_above"), value, .. } = a else {
             return None;
         };
         let nominal = value * 1e3;
-        let (name, written) = (format!("rider.{measure}"), format!("{nominal:.0} mm"));
-        let (spread, basis) = (Some(nominal * BY_STATURE), Some(Basis::Estimate));
-        let (unit, by) = ("mm".to_owned(), Some(STATURE.to_owned()));
-        Some(Known {
-            name,
-            written,
+        let known = Known {
+            name: format!("rider.{measure}"),
+            written: format!("{nominal:.0} mm"),
             nominal,
-            spread,
-            basis,
-            unit,
-            by,
-            dated: None,
+            spread: Some(nominal * BY_STATURE),
             ranges: false,
+            unit: "mm".to_owned(),
+            basis: Some(Basis::Estimate),
+            by: None,
+            dated: None,
             ..stature?.clone()
-        })
+        };
+        Some((known, (nominal * BY_STATURE, false)))
     };
-    c.design.known.iter().cloned().chain(c.checked.assumptions.iter().filter_map(estimate)).collect()
-}
-
-/// Whether a value is none of the text but an estimate in its place.
-fn is_by_stature(known: &Known) -> bool {
-    known.by.as_deref() == Some(STATURE)
+    let said = c.design.known.iter().filter_map(|k| Some((k.clone(), shift(k)?)));
+    said.chain(c.checked.assumptions.iter().filter_map(estimate)).collect()
 }
 
 /// All of a design's values that the text says are uncertain.
 pub(crate) fn uncertain(c: &Compilation) -> Vec<Uncertain> {
-    let said = values(c).into_iter().filter_map(|k| shift(&k).filter(|by| by.1).map(|by| (k, by.0)));
-    let all = said.map(|(known, shift)| {
+    let said = values(c).into_iter().filter(|(_, by)| by.1);
+    let all = said.map(|(known, (shift, _))| {
         let place = c.origins.get(known.origin.0 as usize).copied();
         Uncertain { known, place, shift }
     });
@@ -184,7 +177,7 @@ impl Project {
     /// of it, and which errors it brings, only trying tells.
     pub(crate) fn doubt(&mut self, options: &Options, c: &mut Compilation) -> Vec<(Watch, f64)> {
         let mut reach = Vec::new();
-        if !c.design.unridden && values(c).iter().filter_map(shift).any(|by| by.1) {
+        if !c.design.unridden && values(c).iter().any(|(_, by)| by.1) {
             reach = self.shifted(options, c, true);
         }
         self.take_in(options, c, doubts(c));
@@ -200,7 +193,7 @@ impl Project {
 
     /// How many designs have to be worked out to try what is uncertain of one.
     pub(crate) fn trials(c: &Compilation) -> usize {
-        2 * values(c).iter().filter_map(shift).filter(|by| by.1).take(VALUES).count()
+        2 * values(c).iter().filter(|(_, by)| by.1).take(VALUES).count()
     }
 
     /// Tries what is uncertain, and hands back how far all of it together moves each thing that is watched.
@@ -208,14 +201,14 @@ impl Project {
         let mut watched = watched(c);
         let asked = watched.len();
         watched.extend(soft(c));
-        let known = values(c);
-        let uncertain = known.iter().filter_map(|k| Some((k, shift(k)?)));
+        let uncertain = values(c);
         let mut trials: Vec<Trial> = uncertain
+            .iter()
             .filter(|(_, by)| by.1 || !said)
             .take(VALUES)
             .map(|(known, by)| {
                 let place = c.origins.get(known.origin.0 as usize).copied();
-                self.trial(options, (c, &watched), (known, place), by)
+                self.trial(options, (c, &watched), (known, place), *by)
             })
             .collect();
         c.together = self.at_worst_ends(options, (c, &watched), &trials);
