@@ -1,21 +1,12 @@
-//! The stiffness matrix and its factors, by a library: supernodal LDLᵀ on one thread.
+//! The stiffness matrix and its factors: of wide fronts a library's, of small frames in blocks of a node.
 //!
 //! The matrix is scaled to a unit diagonal first, so that pivots compare like with like whatever
 //! the units: displacements with rotations, hard members with soft springs.
 
-use faer::dyn_stack::{MemBuffer, MemStack, StackReq};
-use faer::linalg::cholesky::ldlt::factor::LdltRegularization;
-use faer::sparse::linalg::SupernodalThreshold;
-use faer::sparse::linalg::cholesky::supernodal::SupernodalLdltRef;
-use faer::sparse::linalg::cholesky::{
-    CholeskySymbolicParams, LdltRef, SymbolicCholesky, SymbolicCholeskyRaw, SymmetricOrdering,
-    factorize_symbolic_cholesky,
-};
-use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
-use faer::{Conj, MatMut, Par, Side};
-
+use crate::blocks::{Blocks, Pattern, Pivots};
 use crate::error::Error;
 use crate::layout::{HELD, Layout};
+use crate::supernodes::Supernodes;
 use std::sync::Arc;
 
 /// A symmetric matrix, upper triangle.
@@ -82,8 +73,7 @@ impl Matrix {
 /// The factors of a matrix.
 #[derive(Debug)]
 pub(crate) struct Factor {
-    symbolic: Option<Arc<SymbolicCholesky<usize>>>,
-    values: Vec<f64>,
+    by: By,
     /// Square roots of the inverse diagonal.
     pub scale: Vec<f64>,
     /// Unknowns whose pivot was too small and was replaced.
@@ -92,8 +82,16 @@ pub(crate) struct Factor {
     pub least: f64,
 }
 
+/// What holds the numbers.
+#[derive(Debug)]
+enum By {
+    /// Blocks of six by six, of a small frame.
+    Blocks(Arc<Pattern>, Blocks),
+    Library(Supernodes),
+}
+
 /// What a replaced pivot is set to; no pivot of a matrix with unit diagonal reaches it by itself.
-const STAND_IN: f64 = 2.0;
+pub(crate) const STAND_IN: f64 = 2.0;
 
 impl Factor {
     /// Factors a matrix. Pivots below `tiny` of the scaled matrix are replaced: as if the unknown
@@ -104,46 +102,44 @@ impl Factor {
 
     /// The same; a known matrix of the same layout tells the pattern of the factors.
     pub fn like(layout: &Layout, matrix: &Matrix, tiny: f64, known: Option<&Factor>) -> Result<Factor, Error> {
-        let n = layout.size;
         let scale = scales(layout, matrix);
-        if n == 0 {
-            return Ok(Factor { symbolic: None, values: vec![], scale, replaced: vec![], least: 1.0 });
-        }
-        let pattern = SymbolicSparseColMatRef::new_checked(n, n, &layout.columns, None, &layout.rows);
-        let symbolic = match known.and_then(|k| k.symbolic.as_ref()) {
-            Some(known) => Arc::clone(known),
-            None => Arc::new(analyse(pattern)?),
+        let numbers = (&matrix.values[..], &scale[..]);
+        let (by, Pivots { replaced, least }) = match known.map(|k| &k.by) {
+            Some(By::Blocks(pattern, _)) => blocks(layout, pattern, numbers, tiny),
+            Some(By::Library(known)) => library(layout, Some(known), numbers, tiny)?,
+            None => match Pattern::of(layout) {
+                Some(pattern) => blocks(layout, &Arc::new(pattern), numbers, tiny),
+                None => library(layout, None, numbers, tiny)?,
+            },
         };
-        let scaled = scaled(layout, matrix, &scale);
-        let values = numeric(&symbolic, SparseColMatRef::new(pattern, &scaled), tiny)?;
-        let (replaced, least) = pivots(&symbolic, &values);
-        Ok(Factor { symbolic: Some(symbolic), values, scale, replaced, least })
+        Ok(Factor { by, scale, replaced, least })
     }
 
     /// Whether no pivot is lost when a share of another matrix is taken away from the factored one, and the rest is positive definite.
     pub fn stays_sound(&self, layout: &Layout, matrix: &Matrix, (other, share): (&Matrix, f64)) -> bool {
-        let Some(symbolic) = &self.symbolic else { return true };
-        let values = matrix.values.iter().zip(&other.values).map(|(m, o)| m - share * o).collect();
-        let left = scaled(layout, &Matrix { values }, &self.scale);
-        let pattern =
-            SymbolicSparseColMatRef::new_checked(layout.size, layout.size, &layout.columns, None, &layout.rows);
-        let Ok(values) = numeric(symbolic, SparseColMatRef::new(pattern, &left), f64::MIN_POSITIVE) else {
-            return false;
+        let values: Vec<f64> = matrix.values.iter().zip(&other.values).map(|(m, o)| m - share * o).collect();
+        let left = (&values[..], &self.scale[..]);
+        let lost = match &self.by {
+            By::Blocks(pattern, _) => Some(pattern.factor(layout, left, f64::MIN_POSITIVE).1.replaced),
+            By::Library(known) => {
+                library(layout, Some(known), left, f64::MIN_POSITIVE).ok().map(|(_, p)| p.replaced)
+            }
         };
-        // a pull that stiffens a direction by half says no as well: then whoever asks goes on searching
-        pivots(symbolic, &values).0.is_empty()
+        // a pull that stiffens a direction by half may say no as well: then whoever asks goes on searching
+        lost.is_some_and(|lost| lost.is_empty())
     }
 
     /// Solves for several right sides, one after the other in `sides`, in place.
     pub fn solve(&self, sides: &mut [f64]) {
         let n = self.scale.len();
-        let Some(symbolic) = &self.symbolic else { return };
-        let count = sides.len() / n;
+        if n == 0 {
+            return;
+        }
         self.rescale(sides);
-        let mut memory = MemBuffer::new(symbolic.solve_in_place_scratch::<f64>(count, Par::Seq));
-        let mat = MatMut::from_column_major_slice_mut(sides, n, count);
-        let factors = LdltRef::new(symbolic, &self.values);
-        factors.solve_in_place_with_conj(Conj::No, mat, Par::Seq, MemStack::new(&mut memory));
+        match &self.by {
+            By::Blocks(pattern, blocks) => pattern.solve(blocks, sides),
+            By::Library(known) => known.solve(sides, n),
+        }
         self.rescale(sides);
     }
 
@@ -156,77 +152,25 @@ impl Factor {
     }
 }
 
-/// Unknowns whose pivot was replaced, and the smallest of the others.
-fn pivots(symbolic: &SymbolicCholesky<usize>, values: &[f64]) -> (Vec<usize>, f64) {
-    let (mut replaced, mut least) = (Vec::new(), 1.0_f64);
-    let SymbolicCholeskyRaw::Supernodal(symbolic) = symbolic.raw() else { return (replaced, least) };
-    let factors = SupernodalLdltRef::new(symbolic, values);
-    for s in 0..symbolic.n_supernodes() {
-        let node = factors.supernode(s);
-        let block = node.val();
-        for k in 0..block.ncols() {
-            let pivot = block[(k, k)];
-            if pivot > 1.5 {
-                replaced.push(node.start() + k);
-            } else {
-                least = least.min(pivot);
-            }
-        }
-    }
-    (replaced, least)
+/// A matrix by its upper triangle, and what its rows and columns are scaled by.
+type Numbers<'a> = (&'a [f64], &'a [f64]);
+
+fn blocks(layout: &Layout, pattern: &Arc<Pattern>, numbers: Numbers<'_>, tiny: f64) -> (By, Pivots) {
+    let (blocks, pivots) = pattern.factor(layout, numbers, tiny);
+    (By::Blocks(Arc::clone(pattern), blocks), pivots)
+}
+
+fn library(
+    layout: &Layout,
+    known: Option<&Supernodes>,
+    numbers: Numbers<'_>,
+    tiny: f64,
+) -> Result<(By, Pivots), Error> {
+    let (factors, pivots) = Supernodes::new(layout, known, numbers, tiny)?;
+    Ok((By::Library(factors), pivots))
 }
 
 fn scales(layout: &Layout, matrix: &Matrix) -> Vec<f64> {
     let diagonal = (0..layout.size).map(|c| matrix.values[layout.columns[c + 1] - 1]);
     diagonal.map(|d| if d > 0.0 { 1.0 / d.sqrt() } else { 1.0 }).collect()
-}
-
-fn scaled(layout: &Layout, matrix: &Matrix, scale: &[f64]) -> Vec<f64> {
-    let mut out = matrix.values.clone();
-    for c in 0..layout.size {
-        for at in layout.columns[c]..layout.columns[c + 1] {
-            out[at] *= scale[c] * scale[layout.rows[at]];
-        }
-    }
-    out
-}
-
-/// The pattern of the factors. Always in supernodes: measured faster than column by column even
-/// on the smallest frames, whose unknowns come six by six.
-fn analyse(pattern: SymbolicSparseColMatRef<'_, usize>) -> Result<SymbolicCholesky<usize>, Error> {
-    let params = CholeskySymbolicParams {
-        supernodal_flop_ratio_threshold: SupernodalThreshold::FORCE_SUPERNODAL,
-        ..CholeskySymbolicParams::default()
-    };
-    factorize_symbolic_cholesky(pattern, Side::Upper, SymmetricOrdering::Identity, params)
-        .map_err(|_| Error::OutOfMemory)
-}
-
-fn numeric(
-    symbolic: &SymbolicCholesky<usize>,
-    matrix: SparseColMatRef<'_, usize, f64>,
-    tiny: f64,
-) -> Result<Vec<f64>, Error> {
-    let signs = vec![1; matrix.ncols()];
-    let regularization = LdltRegularization {
-        dynamic_regularization_signs: Some(&signs),
-        dynamic_regularization_delta: STAND_IN,
-        dynamic_regularization_epsilon: tiny,
-    };
-    let mut values = vec![0.0; symbolic.len_val()];
-    let need = symbolic.factorize_numeric_ldlt_scratch::<f64>(Par::Seq, Default::default());
-    let mut memory = MemBuffer::try_new(StackReq::all_of(&[need])).map_err(|_| Error::OutOfMemory)?;
-    let stack = MemStack::new(&mut memory);
-    symbolic
-        .factorize_numeric_ldlt(
-            &mut values,
-            matrix,
-            Side::Upper,
-            regularization,
-            Par::Seq,
-            stack,
-            Default::default(),
-        )
-        .map_err(|_| Error::IllConditioned)?;
-    Ok(values)
 }

@@ -105,6 +105,26 @@ impl Layout {
         self.base[self.place[node]]
     }
 
+    /// How many places there are.
+    pub fn places(&self) -> usize {
+        self.base.len()
+    }
+
+    /// The unknowns of a place.
+    pub fn unknowns(&self, place: usize) -> std::ops::Range<usize> {
+        self.base[place]..self.base.get(place + 1).copied().unwrap_or(self.size)
+    }
+
+    /// The earlier places that a place meets, and where their rows start in its columns.
+    pub fn earlier(&self, place: usize) -> &[(usize, usize)] {
+        &self.earlier[place]
+    }
+
+    /// Where a place's own rows start in its columns.
+    pub fn own(&self, place: usize) -> usize {
+        self.own[place]
+    }
+
     /// Where the rows of one node start in the columns of another that it meets, if it comes no later.
     pub fn block(&self, row: usize, col: usize) -> Option<usize> {
         let (q, p) = (self.place[row], self.place[col]);

@@ -32,6 +32,7 @@
 //! # Ok::<(), chairwright_statics::Error>(())
 //! ```
 
+mod blocks;
 mod buckling;
 mod check;
 mod course;
@@ -61,6 +62,7 @@ mod solution;
 mod solver;
 mod spin;
 mod split;
+mod supernodes;
 mod twin;
 mod vector;
 
