@@ -40,11 +40,11 @@ impl Actions {
         match *load {
             MemberLoad::Uniform(of, q) => {
                 let q = local(of, q);
-                self.spread.push(Spread { from: 0.0, to: length, first: q, last: q });
+                self.spread(Spread { from: 0.0, to: length, first: q, last: q });
             }
             MemberLoad::Linear { axes: of, from, to, first, last } => {
                 let (from, to) = (from.clamp(0.0, length), to.clamp(0.0, length));
-                self.spread.push(Spread { from, to, first: local(of, first), last: local(of, last) });
+                self.spread(Spread { from, to, first: local(of, first), last: local(of, last) });
             }
             MemberLoad::Point { axes: of, at, force, moment } => {
                 let at = at.clamp(0.0, length);
@@ -54,6 +54,21 @@ impl Actions {
                 self.strain = add(self.strain, [axial, about_y, about_z]);
             }
         }
+    }
+
+    /// Loads over the same stretch are one: every place inside asks all of them.
+    fn spread(&mut self, more: Spread) {
+        match self.spread.iter_mut().find(|s| (s.from, s.to) == (more.from, more.to)) {
+            Some(same) => {
+                (same.first, same.last) = (add(same.first, more.first), add(same.last, more.last));
+            }
+            None => self.spread.push(more),
+        }
+    }
+
+    /// Whether no spread load grows or falls along the member.
+    pub fn even(&self) -> bool {
+        self.spread.iter().all(|s| s.first == s.last)
     }
 
     /// The stations where a load starts, ends or sits, with both ends of the member, in order.
@@ -112,10 +127,18 @@ impl Spread {
     }
 }
 
-/// Integral of a function over the pieces between breaks up to `end`, exact for polynomials of the
-/// fifth degree on each piece (three Gauss points).
-pub(crate) fn integral<const N: usize>(breaks: &[f64], end: f64, f: impl Fn(f64) -> [f64; N]) -> [f64; N] {
-    const PLACE: f64 = 0.774_596_669_241_483_4;
+/// Gauss points of a piece from -1 to 1 and their weights, exact for polynomials of the third degree.
+pub(crate) const CUBIC: [(f64, f64); 2] = [(-0.577_350_269_189_625_8, 1.0), (0.577_350_269_189_625_8, 1.0)];
+/// The same for the fifth.
+pub(crate) const QUINTIC: [(f64, f64); 3] =
+    [(-0.774_596_669_241_483_4, 5.0 / 9.0), (0.0, 8.0 / 9.0), (0.774_596_669_241_483_4, 5.0 / 9.0)];
+
+/// Integral of a function over the pieces between breaks up to `end`, by these points on each piece.
+pub(crate) fn integral<const N: usize>(
+    points: &[(f64, f64)],
+    (breaks, end): (&[f64], f64),
+    f: impl Fn(f64) -> [f64; N],
+) -> [f64; N] {
     let mut sum = [0.0; N];
     for pair in breaks.windows(2) {
         let (a, b) = (pair[0].min(end), pair[1].min(end));
@@ -123,7 +146,7 @@ pub(crate) fn integral<const N: usize>(breaks: &[f64], end: f64, f: impl Fn(f64)
         if half <= 0.0 {
             continue;
         }
-        for (at, weight) in [(-PLACE, 5.0 / 9.0), (0.0, 8.0 / 9.0), (PLACE, 5.0 / 9.0)] {
+        for &(at, weight) in points {
             let value = f(mid + half * at);
             for (s, v) in sum.iter_mut().zip(value) {
                 *s += v * weight * half;
@@ -170,7 +193,7 @@ mod tests {
             };
             let breaks = actions.breaks(3.0);
             for k in 0..3 {
-                let [force, lever] = integral(&breaks, x, |s| [q(s, k), q(s, k) * (x - s)]);
+                let [force, lever] = integral(&QUINTIC, (&breaks, x), |s| [q(s, k), q(s, k) * (x - s)]);
                 assert!((force - actions.force(x, false)[k]).abs() < 1e-14);
                 assert!((lever - actions.lever(x)[k]).abs() < 1e-14);
             }

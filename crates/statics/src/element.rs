@@ -4,7 +4,7 @@
 //! ends from the chord in the two planes. Forces are recovered from them, never from the full
 //! stiffness matrix, since differences taken first lose fewer digits.
 
-use crate::course::{Actions, integral};
+use crate::course::{Actions, CUBIC, QUINTIC, integral};
 use crate::model::{Joint, Member, Node};
 use crate::plane::{Before, Ends, Grip, Plane, PlaneLoad};
 use crate::rod::{Rod, RodLoad, Slack};
@@ -201,6 +201,38 @@ impl Element {
 
     /// Stiffness matrix to the twelve displacements of the nodes.
     pub fn matrix(&self) -> [[f64; 12]; 12] {
+        if self.armless() { self.straight_matrix() } else { self.any_matrix() }
+    }
+
+    /// Without arms every block of it is made of the axes alone.
+    fn straight_matrix(&self) -> [[f64; 12]; 12] {
+        let ([z, y], l) = (&self.bend, self.length);
+        let about = |x: f64, y: f64, z: f64| self.axes.tensor([[x, 0.0, 0.0], [0.0, y, 0.0], [0.0, 0.0, z]]);
+        let apart =
+            about(self.pull, (z[0] + 2.0 * z[1] + z[2]) / (l * l), (y[0] + 2.0 * y[1] + y[2]) / (l * l));
+        // force on the second end by a turn of the first, and of the second
+        let by = |z: f64, y: f64| self.axes.tensor([[0.0; 3], [0.0, 0.0, -z / l], [0.0, y / l, 0.0]]);
+        let (by_first, by_second) = (by(z[0] + z[1], y[0] + y[1]), by(z[1] + z[2], y[1] + y[2]));
+        let turns = [about(self.torque, y[0], z[0]), about(self.torque, y[2], z[2])];
+        let between = about(-self.torque, y[1], z[1]);
+        let mut out = [[0.0; 12]; 12];
+        for r in 0..3 {
+            for c in 0..3 {
+                let shift = apart[r][c];
+                (out[r][c], out[r][c + 6], out[r + 6][c], out[r + 6][c + 6]) = (shift, -shift, -shift, shift);
+                for (at, force) in [(3, by_first[r][c]), (9, by_second[r][c])] {
+                    (out[r][c + at], out[c + at][r]) = (-force, -force);
+                    (out[r + 6][c + at], out[c + at][r + 6]) = (force, force);
+                }
+                (out[r + 3][c + 3], out[r + 9][c + 9]) = (turns[0][r][c], turns[1][r][c]);
+                (out[r + 3][c + 9], out[r + 9][c + 3]) = (between[r][c], between[r][c]);
+            }
+        }
+        out
+    }
+
+    /// By the natural deformations of each displacement.
+    fn any_matrix(&self) -> [[f64; 12]; 12] {
         let shape = self.shape();
         let forces: [Six; 12] = std::array::from_fn(|k| self.spring(&shape[k]));
         let mut out = [[0.0; 12]; 12];
@@ -271,7 +303,9 @@ impl Element {
     /// All six integrals go over the same places: the loads before each place are summed up once for all of them.
     fn free(&self, c: &Carried, rod: [f64; 2], twist: [f64; 2], [z, y]: [&Grip; 2]) -> Six {
         let (a, strain) = (&c.actions, c.actions.strain);
-        let [along, around, z0, z1, y0, y1] = integral(&c.breaks, self.length, |x| {
+        // moments of an even load are of the second degree, and turn with a straight line
+        let points = if a.even() { &CUBIC[..] } else { &QUINTIC };
+        let [along, around, z0, z1, y0, y1] = integral(points, (&c.breaks, self.length), |x| {
             let (force, lever, moment) = (a.force(x, false), a.lever(x), a.moment(x, false));
             let of_z = Before { force: force[1], lever: lever[1] - moment[2], curvature: strain[2] };
             let of_y = Before { force: -force[2], lever: -lever[2] - moment[1], curvature: strain[1] };
@@ -351,4 +385,42 @@ impl Carried {
 /// Six numbers from two threes.
 pub(crate) fn join(a: Vec3, b: Vec3) -> Six {
     [a[0], a[1], a[2], b[0], b[1], b[2]]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{End, Model, Orientation, Section};
+
+    /// A member askew with a spring at one end and a hinge at the other: block by block it is what its deformations say.
+    #[test]
+    fn a_matrix_by_blocks_is_the_matrix_of_its_deformations() {
+        let mut model = Model::new();
+        let (i, j) = (model.node([0.1, 0.2, 0.3]), model.node([0.7, -0.4, 0.9]));
+        let section = Section {
+            e: 3e9,
+            g: 1e9,
+            area: 4e-4,
+            shear_y: Some(2e-4),
+            shear_z: Some(1e-4),
+            iy: 8e-8,
+            iz: 5e-8,
+            j: 1e-7,
+        };
+        let mut ends = [End::RIGID; 2];
+        ends[0].joint[5] = Joint::Spring(700.0);
+        ends[0].joint[3] = Joint::Spring(90.0);
+        ends[1].joint[4] = Joint::Free;
+        let member = Member { i, j, section, orientation: Orientation::ZTowards([0.2, 0.1, 1.0]), ends };
+        let element = Element::new(&member, &model.nodes).unwrap();
+        let (blocks, any) = (element.straight_matrix(), element.any_matrix());
+        let most = any.iter().flatten().fold(0.0, |m: f64, v| m.max(v.abs()));
+        for (r, c) in (0..144).map(|k| (k / 12, k % 12)) {
+            let (a, b) = (blocks[r][c], any[r][c]);
+            assert!(
+                (a - b).abs() < 1e-14 * most && (a - blocks[c][r]).abs() < 1e-14 * most,
+                "{r} {c}: {a} {b}"
+            );
+        }
+    }
 }

@@ -4,7 +4,7 @@
 //! `M = EI θ'`, `V = GAs γ` (Timoshenko). `V` and `M` act on the face that looks along +x; the nodes
 //! act on the member with `force` along v and `turn` along θ at its two ends.
 
-use crate::course::integral;
+use crate::course::{QUINTIC, integral};
 use crate::rod::Slack;
 
 /// A beam in one plane, with a slide and a hinge at each end.
@@ -118,7 +118,7 @@ impl Plane {
         load: &PlaneLoad<'_, Q, S>,
         grip: &Grip,
     ) -> [f64; 2] {
-        integral(load.breaks, self.length, |x| self.turning(load.before(x), grip, x))
+        integral(&QUINTIC, (load.breaks, self.length), |x| self.turning(load.before(x), grip, x))
     }
 
     /// What a place of the beam adds to both, per length.
@@ -144,7 +144,7 @@ impl Plane {
         x: f64,
     ) -> [f64; 2] {
         let inner = self.inner(nodes, grip, self.beam_turns(load, grip));
-        let [turn, lever, slide] = integral(load.breaks, x, |s| {
+        let [turn, lever, slide] = integral(&QUINTIC, (load.breaks, x), |s| {
             let (curvature, slant) = self.strains(load.before(s), grip, s);
             [curvature, curvature * (x - s), slant]
         });

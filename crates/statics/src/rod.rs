@@ -1,6 +1,6 @@
 //! A bar along its axis: pull, and in the same way twist.
 
-use crate::course::integral;
+use crate::course::{QUINTIC, integral};
 
 /// The flexibility of one joint direction: zero is rigid, `None` is released.
 pub(crate) type Slack = Option<f64>;
@@ -48,7 +48,7 @@ impl Rod {
 
     /// Lengthening of the rod itself from its first end to a station.
     fn stretch<F: Fn(f64) -> f64>(&self, load: &RodLoad<'_, F>, first: f64, x: f64) -> f64 {
-        integral(load.breaks, x, |s| [self.strained((load.sum)(s), load.strain, first)])[0]
+        integral(&QUINTIC, (load.breaks, x), |s| [self.strained((load.sum)(s), load.strain, first)])[0]
     }
 
     /// Strain at a station from the sum of the loads before it and the free strain.

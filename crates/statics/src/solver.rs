@@ -129,7 +129,11 @@ impl Solver {
     /// Those of [`Solver::solve`].
     pub fn solve_within(&self, cases: &[LoadCase], error: f64) -> Result<Vec<Solution<'_>>, Error> {
         let started = cases.iter().enumerate().map(|(k, case)| self.start(k, case));
-        let mut work = started.collect::<Result<Vec<Work>, Error>>()?;
+        self.rounds(started.collect::<Result<Vec<Work>, Error>>()?, error)
+    }
+
+    /// Corrects what is out of balance until it is little enough.
+    fn rounds(&self, mut work: Vec<Work>, error: f64) -> Result<Vec<Solution<'_>>, Error> {
         let mut open: Vec<usize> = (0..work.len()).collect();
         for round in 0..ROUNDS {
             self.correct(&mut work, &open, round);
@@ -142,6 +146,28 @@ impl Solver {
             return Err(Error::IllConditioned);
         }
         Ok(work.into_iter().map(|w| self.finish(w)).collect())
+    }
+
+    /// Solves a case that differs from a solved one in its loads on nodes alone, from what came of that one: the loads on its
+    /// members are not worked out again.
+    ///
+    /// # Errors
+    /// Those of [`Solver::solve`].
+    pub fn solve_from<'s>(
+        &'s self,
+        solved: Solution<'s>,
+        case: &LoadCase,
+        error: f64,
+    ) -> Result<Solution<'s>, Error> {
+        check::case(0, case, &self.model)?;
+        let loads = self.loads(case);
+        self.refuse_spins(&loads)?;
+        let (u, ends, carried) = (solved.displacements, solved.ends, solved.carried);
+        let rest = loads.clone();
+        let mut work = Work { loads, carried, u, ends, rest, change: 2.0, accuracy: 1.0, residual: 0.0 };
+        self.balance(&mut work);
+        let done = self.rounds(vec![work], error)?;
+        done.into_iter().next().ok_or(Error::IllConditioned)
     }
 
     /// Displacements and rotations of every node under loads on nodes, from the factors once: not corrected and not judged. For

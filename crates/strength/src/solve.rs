@@ -192,19 +192,16 @@ impl Bench<'_> {
         solved.into_iter().next().ok_or(Trouble::Refused(String::new()))
     }
 
-    fn one(
+    fn one<'r>(
         &self,
-        (known, ready): (&[&Ready], &Ready),
+        (known, ready): (&[&Ready], &'r Ready),
         contacts: &mut Contacts,
-        (pushes, case, mut solved): (&[Push], &LoadCase, Solution<'_>),
+        (pushes, case, solved): (&[Push], &LoadCase, Solution<'r>),
     ) -> Result<Run, Trouble> {
         let Ready { setup, built, solver } = ready;
-        let freed = contacts.settle(built, solver, (case, &solved)).map_err(|u| self.unsettled(built, u))?;
-        let mut gapes = Vec::new();
-        if let Some(Freed { ties, solution }) = freed {
-            (gapes, solved) = (ties, solution);
-        }
-        let mut run = self.read(built, &solved, (pushes, case), &gapes);
+        let freed = contacts.settle(built, solver, (case, solved)).map_err(|u| self.unsettled(built, u))?;
+        let Freed { ties: gapes, solution } = freed;
+        let mut run = self.read(built, &solution, (pushes, case), &gapes);
         let held_down = |k: usize| run.feet[k] < -1.0 && !setup.lifted.contains(&k);
         let pulled: Vec<usize> = (0..run.feet.len()).filter(|k| held_down(*k)).collect();
         let standing = self.all.footings.len() - setup.lifted.len();
