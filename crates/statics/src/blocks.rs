@@ -128,14 +128,14 @@ impl Pattern {
                 for (row, column) in mine.clone().enumerate() {
                     let entries = &values[layout.columns[column] + start..];
                     for ((to, v), by) in below[block].iter_mut().zip(entries).zip(&scale[there.clone()]) {
-                        to[row] = v * by * scale[column];
+                        to[row] = v * (by * scale[column]);
                     }
                 }
             }
             for (row, column) in mine.clone().enumerate() {
                 let entries = &values[layout.columns[column] + layout.own(p)..];
                 for (k, v) in entries[..=row].iter().enumerate() {
-                    let v = v * scale[mine.start + k] * scale[column];
+                    let v = v * (scale[mine.start + k] * scale[column]);
                     (on[k][row], on[row][k]) = (v, v);
                 }
             }
@@ -186,7 +186,7 @@ impl WithSimd for Factoring<'_> {
         let mut scaled: Vec<Block> = Vec::new();
         let mut targets = pattern.targets.iter();
         for q in 0..count {
-            let (lower, d) = kernel.triangle(&all[pattern.rows.len() + q], |k, pivot| {
+            let (lower, lower_inverse, d) = kernel.triangle(&all[pattern.rows.len() + q], |k, pivot| {
                 if pivot > tiny {
                     pivots.least = pivots.least.min(pivot);
                     return pivot;
@@ -199,9 +199,9 @@ impl WithSimd for Factoring<'_> {
             let mine = pattern.column(q);
             scaled.clear();
             for block in &mut all[mine.clone()] {
-                let full = kernel.times_transposed(block, &lower);
-                *block = kernel.columns_times(&full, &over);
-                scaled.push(full);
+                kernel.divide_transposed(block, &lower);
+                scaled.push(*block);
+                *block = kernel.columns_times(block, &over);
             }
             for (full, from) in scaled.iter().zip(mine.start..) {
                 for (b, &target) in (from..mine.end).zip(&mut targets) {
@@ -209,7 +209,7 @@ impl WithSimd for Factoring<'_> {
                     kernel.subtract(&mut all[target], &factor, full);
                 }
             }
-            inverse.push(lower);
+            inverse.push(lower_inverse);
             inverse_d.push(over);
         }
         all.truncate(pattern.rows.len());

@@ -43,9 +43,17 @@ impl Matrix {
         for (e, &column) in layout.slot[col.0].iter().enumerate().filter(|(_, c)| **c != HELD) {
             let start = layout.columns[column] + block;
             let entries = &entries(6 * col.1 + e)[6 * row.1..];
+            if free && row.0 != col.0 {
+                // six by six, of one length known beforehand
+                let pair = self.values[start..].first_chunk_mut::<6>().zip(entries.first_chunk::<6>());
+                if let Some((there, k)) = pair {
+                    there.iter_mut().zip(k).for_each(|(v, k)| *v += k);
+                }
+                continue;
+            }
             if free {
                 // the rows of a node follow each other, and end at the diagonal
-                let there = &mut self.values[start..start + if row.0 == col.0 { e + 1 } else { 6 }];
+                let there = &mut self.values[start..=start + e];
                 there.iter_mut().zip(entries).for_each(|(v, k)| *v += k);
                 continue;
             }
@@ -63,10 +71,20 @@ impl Matrix {
         }
     }
 
-    /// An entry of the diagonal block of one node, zero where held.
-    pub fn at(&self, layout: &Layout, node: usize, row: usize, col: usize) -> f64 {
-        let found = layout.entry((node, row), (node, col)).or(layout.entry((node, col), (node, row)));
-        found.map_or(0.0, |at| self.values[at])
+    /// What turns of one node meet of themselves, zero where held.
+    pub fn rotations(&self, layout: &Layout, node: usize) -> [[f64; 3]; 3] {
+        let (slots, first) = (&layout.slot[node], layout.first(node));
+        let start = layout.block(node, node).unwrap_or(0);
+        let mut out = [[0.0; 3]; 3];
+        for c in (0..3).filter(|c| slots[3 + c] != HELD) {
+            let column = &self.values[layout.columns[slots[3 + c]] + start..];
+            // only what is at or above the diagonal is kept
+            for r in (0..=c).filter(|r| slots[3 + r] != HELD) {
+                let v = column[slots[3 + r] - first];
+                (out[r][c], out[c][r]) = (v, v);
+            }
+        }
+        out
     }
 }
 

@@ -24,7 +24,7 @@ const STOUT: f64 = 1e-6;
 pub(crate) fn hold_spins(frame: &Frame, matrix: &mut Matrix) -> Vec<Spin> {
     let mut spins = Vec::new();
     for n in 0..frame.nodes.len() {
-        let block = rotations(frame, matrix, n);
+        let block = matrix.rotations(&frame.layout, n);
         if stout(&block) {
             continue;
         }
@@ -40,12 +40,6 @@ pub(crate) fn hold_spins(frame: &Frame, matrix: &mut Matrix) -> Vec<Spin> {
         }
     }
     spins
-}
-
-fn rotations(frame: &Frame, matrix: &Matrix, n: usize) -> [Vec3; 3] {
-    // only what is at or above the diagonal is kept
-    let at = |r: usize, c: usize| matrix.at(&frame.layout, n, 3 + r.min(c), 3 + r.max(c));
-    std::array::from_fn(|r| std::array::from_fn(|c| at(r, c)))
 }
 
 /// Whether a block surely resists every direction: its pivots in a row are far from nil.

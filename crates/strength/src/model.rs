@@ -259,14 +259,18 @@ impl Built {
     }
 
     fn place_elements(&mut self, all: &Structure, matters: &[Matter], setup: &Setup) {
+        let joints = self.joints(all, setup);
         for (bar, b) in all.bars.iter().enumerate() {
             self.starts.push(self.elements.len());
             for k in 1..self.stations[bar].len() {
                 let (from, to) = (self.stations[bar][k - 1], self.stations[bar][k]);
                 let (i, j) = (self.nodes[bar][k - 1][1], self.nodes[bar][k][0]);
                 let section = section(b, f64::midpoint(from, to), bar, matters, setup.lasting);
-                let ends =
-                    [self.end(all, matters, (bar, k - 1), setup), self.end(all, matters, (bar, k), setup)];
+                let end = |station: usize| match joints.get(self.offset(bar) + station) {
+                    Some(Some(tie)) => self.end((all, &all.ties[*tie]), matters, (bar, station), setup),
+                    _ => End::RIGID,
+                };
+                let ends = [end(k - 1), end(k)];
                 let orientation = Orientation::ZTowards(array(b.up));
                 self.model.members.push(Member { i, j, section, orientation, ends });
                 let id = MemberId(self.model.members.len() - 1);
@@ -276,17 +280,34 @@ impl Built {
         self.starts.push(self.elements.len());
     }
 
-    /// A joint that gives way a little, where a bar ends or is cut at it.
-    fn end(&self, all: &Structure, matters: &[Matter], (bar, station): (usize, usize), setup: &Setup) -> End {
+    /// The first joint at every station, if any gives way.
+    fn joints(&self, all: &Structure, setup: &Setup) -> Vec<Option<usize>> {
         if setup.soft.is_none() && all.seats.is_empty() {
-            return End::RIGID;
+            return Vec::new();
         }
-        let here = |s: &Spot| matches!(s, Spot::Port(p) if p.bar == bar && self.station(*p) == station);
-        let joint = |t: &&Tie| matches!(t.of, TieOf::Joint(_)) && t.spots.iter().any(here);
+        let mut out = vec![None; self.before[self.stations.len()]];
+        for (k, tie) in all.ties.iter().enumerate().filter(|(_, t)| matches!(t.of, TieOf::Joint(_))) {
+            for spot in tie.spots.iter().filter(|s| matches!(s, Spot::Port(_))) {
+                out[self.key(*spot)].get_or_insert(k);
+            }
+        }
+        out
+    }
+
+    /// A joint that gives way a little, where a bar ends or is cut at it.
+    fn end(
+        &self,
+        (all, tie): (&Structure, &Tie),
+        matters: &[Matter],
+        (bar, station): (usize, usize),
+        setup: &Setup,
+    ) -> End {
         let last = self.stations[bar].len() - 1;
         let meets = station == 0 || station == last || all.bars[bar].cut_at(self.stations[bar][station]);
-        let Some(tie) = all.ties.iter().find(joint).filter(|_| meets) else { return End::RIGID };
         let TieOf::Joint(joint) = tie.of else { return End::RIGID };
+        if !meets {
+            return End::RIGID;
+        }
         let gives = setup.alone.is_empty() || setup.alone.contains(&joint);
         let k = match (all.turning(joint), setup.soft.filter(|_| gives)) {
             (Some(k), _) if tie.hold == Hold::Rigid => k * kept(&matters[bar], setup.lasting),

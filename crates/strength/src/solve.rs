@@ -240,7 +240,7 @@ impl Bench<'_> {
         (pushes, case): (&[Push], &LoadCase),
         gapes: &[(usize, f64)],
     ) -> Run {
-        let mut cuts = Vec::with_capacity(built.elements.len() * 2);
+        let mut cuts = Vec::with_capacity(built.elements.len() * 4);
         let mut pulls = Vec::with_capacity(built.elements.len());
         let mut moved = Vec::with_capacity(built.elements.len() * 2);
         let mut turned = Vec::with_capacity(built.elements.len() * 2);

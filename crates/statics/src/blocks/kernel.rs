@@ -82,24 +82,16 @@ impl<S: Simd> Kernel<S> {
         out
     }
 
-    /// `A·Bᵀ`.
+    /// `A·L⁻ᵀ` of a unit lower triangle, in place: by substitution, which loses no digits to an inverse.
     #[inline(always)]
-    pub fn times_transposed(self, a: &Block, b: &Block) -> Block {
-        let mut out = ZERO;
-        for lot in 0..Self::LOTS {
-            let mut mine = [self.0.splat_f64s(0.0); SIX];
-            for (mine, column) in mine.iter_mut().zip(a) {
-                *mine = lanes::<S>(column)[lot];
-            }
-            for (j, out) in out.iter_mut().enumerate() {
-                let mut sum = self.0.splat_f64s(0.0);
-                for (column, b) in mine.iter().zip(b) {
-                    sum = self.add(sum, *column, b[j]);
-                }
-                lanes_mut::<S>(out)[lot] = sum;
+    pub fn divide_transposed(self, a: &mut Block, lower: &Block) {
+        for done in 0..SIX {
+            let (first, rest) = a.split_at_mut(done + 1);
+            let column = first[done];
+            for (to, by) in rest.iter_mut().zip(&lower[done][done + 1..]) {
+                self.less(to, &column, *by);
             }
         }
-        out
     }
 
     /// `C − A·Bᵀ`, in place.
@@ -132,29 +124,31 @@ impl<S: Simd> Kernel<S> {
         out
     }
 
-    /// Inverse of the unit lower triangle of a block, and its diagonal; `pivot` may replace what it finds.
+    /// The unit lower triangle of a block (below its diagonal), the inverse of that, and the diagonal; `pivot` may replace what it
+    /// finds.
     #[inline(always)]
-    pub fn triangle(self, block: &Block, mut pivot: impl FnMut(usize, f64) -> f64) -> (Block, [f64; SIX]) {
+    pub fn triangle(
+        self,
+        block: &Block,
+        mut pivot: impl FnMut(usize, f64) -> f64,
+    ) -> (Block, Block, [f64; SIX]) {
         let mut rest = *block;
         let mut d = [0.0; SIX];
-        let mut inverse = ZERO;
+        let (mut lower, mut inverse) = (ZERO, ZERO);
         (0..SIX).for_each(|k| inverse[k][k] = 1.0);
         for k in 0..SIX {
             d[k] = pivot(k, rest[k][k]);
             let over = 1.0 / d[k];
             let column: Column =
                 std::array::from_fn(|r| if r > k && r < SIX { rest[k][r] * over } else { 0.0 });
-            for c in k + 1..SIX {
-                let by = rest[k][c];
-                self.less(&mut rest[c], &column, by);
-            }
+            lower[k] = column;
             // the same elimination of the unit matrix, of which the columns up to here have something in this row
-            for from in &mut inverse[..=k] {
+            for from in rest[k + 1..].iter_mut().chain(&mut inverse[..=k]) {
                 let by = from[k];
                 self.less(from, &column, by);
             }
         }
-        (inverse, d)
+        (lower, inverse, d)
     }
 
     #[inline(always)]

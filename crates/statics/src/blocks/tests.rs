@@ -98,8 +98,9 @@ fn a_pivot_by_hand() {
     let mut block = ZERO;
     (0..SIX).for_each(|k| block[k][k] = 1.0);
     (block[0][1], block[1][0]) = (0.5, 0.5);
-    let (inverse, d) = Kernel(pulp::Scalar::new()).triangle(&block, |_, pivot| pivot);
+    let (lower, inverse, d) = Kernel(pulp::Scalar::new()).triangle(&block, |_, pivot| pivot);
     assert_eq!(d, [1.0, 0.75, 1.0, 1.0, 1.0, 1.0]);
+    assert_eq!((lower[0][1], lower[1][0]), (0.5, 0.0));
     assert_eq!((inverse[0][1], inverse[1][0], inverse[0][0]), (-0.5, 0.0, 1.0));
 }
 
