@@ -163,10 +163,16 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     }
     match settle(design, total.centre, 0.0) {
         Ok(settled) => {
-            sizes::settled(design, frame, &settled, &mut out);
-            balance::balance(design, frame, &settled, &chair, &mut out);
-            fit::fit(design, frame, Some(&settled), &mut out);
-            clear::clear(design, frame, &settled, &mut out);
+            // each takes about half of the time, and neither needs the other
+            let rider = out.rider.clone();
+            let look = || clear::look(design, frame, rider.as_ref());
+            let stand = || {
+                sizes::settled(design, frame, &settled, &mut out);
+                balance::balance(design, frame, &settled, &chair, &mut out);
+                fit::fit(design, frame, Some(&settled), &mut out);
+            };
+            let (looked, ()) = rayon::join(look, stand);
+            clear::clear(design, &settled, looked, &mut out);
             out.settled = Some(settled);
         }
         Err(error) => {

@@ -46,7 +46,8 @@ pub use trouble::{Doubt, Shift, Struck, Trouble, Way};
 pub use ways::{Caught, Stage, caught};
 
 use crate::Checked;
-use crate::assumed::Assumed;
+use crate::assumed::{Assumed, once};
+use crate::body::RiderBody;
 use crate::feet::feet;
 use crate::figure::Figures;
 use crate::problem::Problem;
@@ -89,24 +90,34 @@ fn still(design: &Design, (things, even): (&[scene::Thing<'_>], bool), seen: &mu
     holes::open(design, things, &mut seen.troubles);
 }
 
-/// Every clearance of a chair that stands. A part of a plan, with neither a rider in the seat nor a name,
-/// gets its figures and no findings.
-pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked) {
+/// What was looked at of the drawing alone: it takes as long as everything about balance, and needs nothing of it.
+pub(crate) struct Looked<'f> {
+    things: Vec<scene::Thing<'f>>,
+    even: bool,
+    child: bool,
+    /// What was assumed before anything was looked at.
+    assumptions: Vec<Assumed>,
+    /// The least gaps of casters, of casters to each other, and of tyres.
+    leasts: (casters::Leasts, wheels::Between, wheels::Between),
+    moving: Seen,
+    still: Seen,
+}
+
+/// Looks at whatever swings, rolls, or stands where a child reaches.
+pub(crate) fn look<'f>(design: &Design, frame: &'f Frame, rider: Option<&RiderBody>) -> Looked<'f> {
     let things = scene::things(design, frame);
-    let feet = match &out.rider {
-        Some(rider) => feet(design, rider, &mut out.assumptions),
-        None => Vec::new(),
-    };
+    let mut assumptions = Vec::new();
+    let feet = rider.map_or_else(Vec::new, |rider| feet(design, rider, &mut assumptions));
     if !design.casters.is_empty() {
-        out.assumptions.push(Assumed::Forks);
+        assumptions.push(Assumed::Forks);
     }
     if !design.wheels.is_empty() && things.iter().any(|t| t.kind == scene::Kind::Brake) {
-        out.assumptions.push(Assumed::BrakesOpen);
+        assumptions.push(Assumed::BrakesOpen);
     }
     let targets = casters::targets(design, &things, &feet);
     let parts: Vec<_> = things.iter().flat_map(|t| t.parts.iter().map(|p| (t.kind, p))).collect();
     let even = even::even(&parts);
-    let child = fingers::is_child(design, &mut out.assumptions);
+    let child = fingers::is_child(design, &mut assumptions);
     let swing =
         || Seen::by(|seen| casters::casters(design, &targets, even, &mut seen.figures, &mut seen.troubles));
     let roll = || {
@@ -124,8 +135,16 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
         })
     };
     // what swings takes as long as all else
-    let (((leasts, pair), swung), ((side, rolled), ((), stayed))) = rayon::join(swing, || (roll(), stay()));
-    let mut seen = swung.and(rolled);
+    let (((leasts, pair), swung), ((side, rolled), ((), still))) = rayon::join(swing, || (roll(), stay()));
+    let (leasts, moving) = ((leasts, pair, side), swung.and(rolled));
+    Looked { things, even, child, assumptions, leasts, moving, still }
+}
+
+/// Every clearance of a chair that stands. A part of a plan, with neither a rider in the seat nor a name,
+/// gets its figures and no findings.
+pub(crate) fn clear(design: &Design, settled: &Settled, looked: Looked<'_>, out: &mut Checked) {
+    let Looked { things, even, child, assumptions, leasts, moving: mut seen, still } = looked;
+    assumptions.into_iter().for_each(|a| once(a, &mut out.assumptions));
     out.figures.0.append(&mut seen.figures.0);
     hands::hands(design, &things, child, &mut out.figures, &mut seen.troubles);
     load::loads(design, settled, &out.loadings, &mut out.figures, &mut seen.troubles);
@@ -133,9 +152,9 @@ pub(crate) fn clear(design: &Design, frame: &Frame, settled: &Settled, out: &mut
     load::unsaid(design, &mut out.assumptions);
     if child {
         out.assumptions.push(Assumed::FingersWhereItStands);
-        fingers::moving((&leasts, &pair, &side), even, &mut seen.troubles);
+        fingers::moving((&leasts.0, &leasts.1, &leasts.2), even, &mut seen.troubles);
     }
-    let mut seen = seen.and(stayed);
+    let mut seen = seen.and(still);
     out.figures.0.append(&mut seen.figures.0);
     out.assumptions.append(&mut seen.assumptions);
     let mut troubles = seen.troubles;
