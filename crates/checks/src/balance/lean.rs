@@ -111,7 +111,7 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
         let formula =
             "atan(distance to the edge of the contacts / height), head, arms and trunk turned about the hips";
         put_least(way.figure, formula, &loadings, &mut out.figures, |l| {
-            contacts.span(l.total.centre, way.down).least
+            contacts.worst(l.total.centre, way.down)
         });
         if way.measure == "lean_back" && crate::layout::usual(scene.settled) {
             let formula =

@@ -92,7 +92,7 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let mut shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
     let contacts = Contacts::new(design, settled);
     let now = alone.centre + shifts[0];
-    let aside = built::aside((design, settled), now, |way| contacts.span(now, way).least);
+    let aside = built::aside((design, settled), now, |way| contacts.worst(now, way));
     shifts.extend(aside.into_iter().map(|by| by + shifts[0]).collect::<Vec<_>>());
     if crate::tested::readings(design).is_some() {
         out.shifts.clone_from(&shifts);
@@ -192,7 +192,7 @@ fn rear(scene: &Scene, loadings: &[Loading], figures: &mut Figures) {
     let formula =
         "atan(distance to the rear contacts / height), casters in the swivel that lifts the nose most";
     put_least("tip.rear.locked", formula, loadings, figures, |l| {
-        contacts.span(l.total.centre, (-1.0, 0.0)).least
+        contacts.worst(l.total.centre, (-1.0, 0.0))
     });
     if !crate::layout::usual(scene.settled) {
         return;

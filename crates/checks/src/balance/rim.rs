@@ -105,14 +105,22 @@ impl Edge {
     }
 }
 
-fn edge(at: Vec3, to: Vec3, third: Vec3, up: Vec3, of: [usize; 3]) -> Option<Edge> {
+/// Square to an edge along the ground, away from a third contact, of unit length.
+fn outward(at: Vec3, to: Vec3, third: Vec3, up: Vec3) -> Option<Vec3> {
     let out = (to - at).cross(up).unit()?;
-    let out = if (third - at).dot(out) > 0.0 { -out } else { out };
+    Some(if (third - at).dot(out) > 0.0 { -out } else { out })
+}
+
+fn edge_with(at: Vec3, out: Vec3, up: Vec3, of: [usize; 3]) -> Edge {
     // a part in 1 - up.x² / 2 of what the chair's own axes on this ground give: made whole by its length
     let length = libm::sqrt((1.0 - up.x * up.x).max(1e-9));
     // forward = (X - up (X.up)) / length, left = up x forward; out has no part along up
     let way = (out.x / length, up.cross(Vec3::X).dot(out) / length);
-    Some(Edge { at, out, up, way, of })
+    Edge { at, out, up, way, of }
+}
+
+fn edge(at: Vec3, to: Vec3, third: Vec3, up: Vec3, of: [usize; 3]) -> Option<Edge> {
+    Some(edge_with(at, outward(at, to, third, up)?, up, of))
 }
 
 /// The upward normal of the ground on three points.
@@ -147,19 +155,27 @@ fn hull(lows: &[Vec3], out: &mut Vec<Edge>) {
         for j in i + 1..n {
             for k in j + 1..n {
                 let Some(up) = ground(lows[i], lows[j], lows[k]) else { continue };
-                let others = || (0..n).filter(|l| ![i, j, k].contains(l)).map(|l| lows[l]);
-                if others().any(|p| (p - lows[i]).dot(up) < -SAME) {
+                if any_but([i, j, k], lows, |p| (p - lows[i]).dot(up) < -SAME) {
                     continue;
                 }
                 for of in [[i, j, k], [j, k, i], [k, i, j]] {
-                    let Some(e) = edge(lows[of[0]], lows[of[1]], lows[of[2]], up, of) else { continue };
-                    if !others().any(|p| e.room(p) < -SAME) {
-                        out.push(steady(lows, e).unwrap_or(e));
+                    let [at, to, third] = of.map(|l| lows[l]);
+                    let Some(way) = outward(at, to, third, up) else { continue };
+                    // most sides are an edge, or lie between two grounds: those are not worked out further
+                    if any_but(of, lows, |p| (at - p).dot(way) < -SAME) {
+                        continue;
                     }
+                    let own = || edge_with(at, way, up, of);
+                    out.push(if (at - third).dot(way) >= THIN { own() } else { steady(lows, own()) });
                 }
             }
         }
     }
+}
+
+/// Whether any contact but three of them is so.
+fn any_but([i, j, k]: [usize; 3], lows: &[Vec3], is: impl Fn(Vec3) -> bool) -> bool {
+    lows.iter().enumerate().any(|(l, p)| l != i && l != j && l != k && is(*p))
 }
 
 /// The upward normal of the ground that many contacts all stand on, if they do.
@@ -196,18 +212,20 @@ fn outline(lows: &[Vec3], up: Vec3, out: &mut Vec<Edge>) {
     }
 }
 
+/// A third contact nearer to an edge than this says nothing of how the ground lies, in metres. Common practice, no source: a
+/// tyre's width.
+const THIN: f64 = 0.03;
+
 /// Three contacts hardly out of one line, casters abreast, say nothing of how the ground lies: the contact furthest from the edge
-/// says it in the third one's place. `None` where the third is far enough itself.
-fn steady(lows: &[Vec3], e: Edge) -> Option<Edge> {
-    /// Common practice, no source: a tyre's width.
-    const THIN: f64 = 0.03;
-    let [a, b, c] = e.of;
-    if e.room(lows[c]) >= THIN {
-        return None;
-    }
-    let far = (0..lows.len()).max_by(|p, q| e.room(lows[*p]).total_cmp(&e.room(lows[*q])))?;
-    let up = ground(lows[a], lows[b], lows[far])?;
-    edge(lows[a], lows[b], lows[far], up, [a, b, far])
+/// says it in the third one's place, where there is one that does.
+fn steady(lows: &[Vec3], e: Edge) -> Edge {
+    let [a, b, _] = e.of;
+    let far = (0..lows.len()).max_by(|p, q| e.room(lows[*p]).total_cmp(&e.room(lows[*q])));
+    let further = far.and_then(|far| {
+        let up = ground(lows[a], lows[b], lows[far])?;
+        edge(lows[a], lows[b], lows[far], up, [a, b, far])
+    });
+    further.unwrap_or(e)
 }
 
 /// An edge once more, with contacts where the wheels touch the ground of the three.
@@ -215,12 +233,18 @@ pub(super) fn again(rolls: &[Roll], edge_before: &Edge) -> Edge {
     let of = edge_before.of;
     let mut up = edge_before.up;
     let lows = |up: Vec3| of.map(|i| rolls[i].low(up));
+    let mut at = lows(up);
     for _ in 0..TURNS {
-        let [a, b, c] = lows(up);
+        let [a, b, c] = at;
         let Some(next) = ground(a, b, c) else { return *edge_before };
+        // another turn would change nothing
+        if next == up {
+            break;
+        }
         up = next;
+        at = lows(up);
     }
-    let [a, b, c] = lows(up);
+    let [a, b, c] = at;
     edge(a, b, c, up, of).unwrap_or(*edge_before)
 }
 

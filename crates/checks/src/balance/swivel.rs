@@ -16,7 +16,9 @@ use super::rim::{Edge, Roll, Spin, again, rim};
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::Settled;
 use rayon::prelude::*;
+use std::collections::BTreeMap;
 use std::f64::consts::TAU;
+use std::sync::{Arc, OnceLock, PoisonError, RwLock};
 
 /// Coarse steps of a full turn.
 const STEPS: usize = 12;
@@ -38,6 +40,8 @@ pub(super) struct Contacts {
     fixed: Vec<Roll>,
     casters: Vec<Spin>,
     coarse: Vec<Coarse>,
+    /// Swivels that searches came to, by their bits: those of directions near each other go the same ways.
+    looked: RwLock<BTreeMap<Vec<u64>, Arc<Looked>>>,
     /// The most that the nose rises as casters swivel, in radians.
     pub(super) nose: f64,
 }
@@ -46,6 +50,13 @@ pub(super) struct Contacts {
 struct Coarse {
     angles: Vec<f64>,
     edges: Vec<Edge>,
+}
+
+/// What the chair can go over at swivels that a search came to.
+struct Looked {
+    edges: Vec<Edge>,
+    /// The same with the ground that the wheels really stand on, where a search ended.
+    anew: OnceLock<Vec<Edge>>,
 }
 
 /// Which wheels turn: an edge between two contacts of wheels that do is as good as their axle.
@@ -82,7 +93,12 @@ impl Contacts {
     pub(super) fn new(design: &Design, settled: &Settled) -> Contacts {
         let fixed: Vec<Roll> = design.wheels.iter().map(|w| Roll::fixed(w, settled)).collect();
         let casters: Vec<Spin> = design.casters.iter().map(|c| Spin::new(c, settled)).collect();
-        let mut out = Contacts { fixed, casters, coarse: Vec::new(), nose: 0.0 };
+        Contacts::of(fixed, casters)
+    }
+
+    fn of(fixed: Vec<Roll>, casters: Vec<Spin>) -> Contacts {
+        let looked = RwLock::default();
+        let mut out = Contacts { fixed, casters, coarse: Vec::new(), looked, nose: 0.0 };
         out.coarse = out.combinations().into_iter().map(|angles| out.coarse(angles)).collect();
         out.nose = out.nose_up();
         out
@@ -146,8 +162,9 @@ impl Contacts {
     }
 
     fn coarse(&self, angles: Vec<f64>) -> Coarse {
-        let mut edges = Vec::new();
-        rim(&self.lows(&angles), &mut edges);
+        let lows = self.lows(&angles);
+        let mut edges = Vec::with_capacity(2 * lows.len());
+        rim(&lows, &mut edges);
         Coarse { angles, edges }
     }
 
@@ -175,10 +192,22 @@ impl Contacts {
     /// How far the foot point can move in a direction and how high the centre of mass is then, casters in their worst and
     /// in their best swivel.
     pub(super) fn span(&self, com: Vec3, direction: Point) -> Span {
-        let locked = Turning::default();
+        let [low, high] = self.ends(com, direction);
+        let best = |start, sign| self.refine(start, sign, com, direction, Turning::default());
+        Span { least: best(low, 1.0), most: best(high, -1.0) }
+    }
+
+    /// The same with casters in their worst swivel alone.
+    pub(super) fn worst(&self, com: Vec3, direction: Point) -> Stand {
+        let [low, _] = self.ends(com, direction);
+        self.refine(low, 1.0, com, direction, Turning::default())
+    }
+
+    /// Least and greatest slope over the coarse combinations, each with its place.
+    fn ends(&self, com: Vec3, direction: Point) -> [(f64, usize); 2] {
         let (mut low, mut high) = ((f64::INFINITY, 0), (f64::NEG_INFINITY, 0));
         for (i, c) in self.coarse.iter().enumerate() {
-            let slope = c.slope(com, direction, locked);
+            let slope = c.slope(com, direction, Turning::default());
             if slope < low.0 {
                 low = (slope, i);
             }
@@ -186,8 +215,7 @@ impl Contacts {
                 high = (slope, i);
             }
         }
-        let best = |(slope, i): (f64, usize), sign: f64| self.refine((slope, i), sign, com, direction, locked);
-        Span { least: best(low, 1.0), most: best(high, -1.0) }
+        [low, high]
     }
 
     /// Goes on from a coarse combination as long as it gets better (`sign` 1: less slope).
@@ -201,35 +229,50 @@ impl Contacts {
     ) -> Stand {
         let Some(start) = self.coarse.get(at) else { return (0.0, com.z) };
         let mut angles = start.angles.clone();
-        let mut lows = self.lows(&angles);
-        let first = self.fixed.len();
-        let mut edges = start.edges.clone();
-        let mut tried = Vec::with_capacity(edges.len());
         #[allow(clippy::cast_precision_loss)]
         let mut step = TAU / self.steps() as f64 / 2.0;
+        // of more casters than these the combination beside it is none of the coarse ones
+        let own = if angles.len() <= OWN { angles.len() } else { 0 };
+        let mut known = Known::beside(own);
         while step >= FINE {
             let mut better = false;
             for i in 0..angles.len() {
-                for by in [step, -step] {
-                    let was = lows[first + i];
-                    lows[first + i] = self.casters[i].at(angles[i] + by).low(Vec3::Z);
-                    tried.clear();
-                    rim(&lows, &mut tried);
-                    let slope = slope(&tried, com, direction, turning).0;
+                for by in [1, -1] {
+                    if known.tries(i, by) {
+                        continue;
+                    }
+                    let was = angles[i];
+                    angles[i] += f64::from(by) * step;
+                    let slope = slope(&self.looked(&angles).edges, com, direction, turning).0;
                     if (best - slope) * sign > 1e-12 {
                         (best, better) = (slope, true);
-                        angles[i] += by;
-                        std::mem::swap(&mut edges, &mut tried);
+                        known.goes(i, by);
                     } else {
-                        lows[first + i] = was;
+                        angles[i] = was;
                     }
                 }
             }
             if !better {
                 step /= 2.0;
+                known.halve();
             }
         }
-        slope(&self.anew(&angles, &edges), com, direction, turning).1
+        let there = self.looked(&angles);
+        slope(there.anew.get_or_init(|| self.anew(&angles, &there.edges)), com, direction, turning).1
+    }
+
+    /// What the chair can go over at some swivels, worked out once for all searches.
+    fn looked(&self, angles: &[f64]) -> Arc<Looked> {
+        let key: Vec<u64> = angles.iter().map(|a| a.to_bits()).collect();
+        let known = self.looked.read().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
+        known.unwrap_or_else(|| {
+            let mut edges = Vec::new();
+            rim(&self.lows(angles), &mut edges);
+            let new = Arc::new(Looked { edges, anew: OnceLock::new() });
+            // where two searches come to it at once both have found the same
+            self.looked.write().unwrap_or_else(PoisonError::into_inner).insert(key, Arc::clone(&new));
+            new
+        })
     }
 
     /// The edges once more, with the ground that the three wheels of each really stand on.
@@ -255,6 +298,38 @@ impl Contacts {
     }
 }
 
+/// Swivels around that of a search which it has been at or turned down: as it only ever gets better, none of them is better
+/// now. Only those that differ by one caster are kept, as (caster, steps).
+struct Known(Vec<(usize, i32)>);
+
+impl Known {
+    /// Where a search begins, in steps of half a coarse one: no combination beside it is better.
+    fn beside(casters: usize) -> Known {
+        Known((0..casters).flat_map(|i| [(i, 2), (i, -2)]).collect())
+    }
+
+    /// Whether a swivel is known already; if not, it is from now on.
+    fn tries(&mut self, caster: usize, by: i32) -> bool {
+        let known = self.0.contains(&(caster, by));
+        if !known {
+            self.0.push((caster, by));
+        }
+        known
+    }
+
+    /// The search goes there: what differs by another caster from where it was differs by two now.
+    fn goes(&mut self, caster: usize, by: i32) {
+        self.0.retain(|k| k.0 == caster);
+        self.0.push((caster, 0));
+        self.0.iter_mut().for_each(|k| k.1 -= by);
+    }
+
+    /// From here on steps are half as long.
+    fn halve(&mut self) {
+        self.0.iter_mut().for_each(|k| k.1 *= 2);
+    }
+}
+
 /// The coarse combinations for one centre of mass. Inside the outline the slope that goes over an edge is
 /// 1 / (w·d), with d the way down and w the edge's outward normal times height over room: the least slope is where w·d is
 /// greatest.
@@ -269,15 +344,18 @@ struct Pulls {
 
 impl Pulls {
     fn new(coarse: &[Coarse], com: Vec3, turning: Turning) -> Pulls {
-        let mut out = Pulls { com, turning, inside: Vec::new(), outside: Vec::new() };
+        let edges = coarse.iter().map(|c| c.edges.len()).sum();
+        let mut out = Pulls { com, turning, inside: Vec::with_capacity(edges), outside: Vec::new() };
         for (i, c) in coarse.iter().enumerate() {
             let from = out.inside.len();
+            let mut beside = c.edges.is_empty();
             for e in &c.edges {
-                let pull = turning.height(e, com) / e.room(com);
+                let (room, height) = (e.room(com), turning.height(e, com));
+                beside |= room < 1e-6 || height < 1e-6;
+                let pull = height / room;
                 out.inside.push(((e.toward((1.0, 0.0)) * pull, e.toward((0.0, 1.0)) * pull), i));
             }
-            if c.edges.is_empty() || c.edges.iter().any(|e| e.room(com) < 1e-6 || turning.height(e, com) < 1e-6)
-            {
+            if beside {
                 out.inside.truncate(from);
                 out.outside.push(i);
             }
@@ -345,11 +423,7 @@ mod tests {
     fn chair(lean: f64) -> Contacts {
         let wheel = |y: f64| Roll { centre: Vec3::new(0.0, y, 0.3), axle: Vec3::Y, radius: 0.3, section: 1e-6 };
         let fixed = vec![wheel(0.28), wheel(-0.28)];
-        let mut out =
-            Contacts { fixed, casters: vec![spin(0.2, lean), spin(-0.2, lean)], coarse: Vec::new(), nose: 0.0 };
-        out.coarse = out.combinations().into_iter().map(|a| out.coarse(a)).collect();
-        out.nose = out.nose_up();
-        out
+        Contacts::of(fixed, vec![spin(0.2, lean), spin(-0.2, lean)])
     }
 
     const COM: Vec3 = Vec3 { x: 0.15, y: 0.0, z: 0.6 };
