@@ -74,7 +74,10 @@ impl Simplex {
         let count = self.len + 1;
         self.len = 0;
         for i in (0..count).filter(|i| carry & (1 << i) != 0) {
-            self.corners[self.len] = self.corners[i];
+            // most often only the last ones move up
+            if self.len != i {
+                self.corners[self.len] = self.corners[i];
+            }
             self.weights[self.len] = weights[i];
             self.len += 1;
         }
@@ -143,22 +146,28 @@ fn nearest(s: &[Corner]) -> Option<([f64; 4], u8)> {
 
 type Carried = ([f64; 4], u8);
 
-fn on_edge(a: Vec3, b: Vec3, i: [usize; 2]) -> Carried {
+/// The point of an edge nearest to the origin: the weights of both ends, and which of them carry it.
+fn along(a: Vec3, b: Vec3) -> ([f64; 2], [bool; 2]) {
     let ab = b - a;
     let t = -a.dot(ab);
     let len = ab.dot(ab);
-    let mut w = [0.0; 4];
     if t <= 0.0 || len <= 0.0 {
-        w[i[0]] = 1.0;
-        return (w, 1 << i[0]);
+        return ([1.0, 0.0], [true, false]);
     }
     if t >= len {
-        w[i[1]] = 1.0;
-        return (w, 1 << i[1]);
+        return ([0.0, 1.0], [false, true]);
     }
-    w[i[0]] = 1.0 - t / len;
-    w[i[1]] = t / len;
-    (w, 1 << i[0] | 1 << i[1])
+    ([1.0 - t / len, t / len], [true, true])
+}
+
+fn on_edge(a: Vec3, b: Vec3, i: [usize; 2]) -> Carried {
+    let (weights, carry) = along(a, b);
+    let mut all = ([0.0; 4], 0);
+    for k in 0..2 {
+        all.0[i[k]] = weights[k];
+        all.1 |= u8::from(carry[k]) << i[k];
+    }
+    all
 }
 
 /// Nearest point of a triangle: the face if the foot of the origin lies in it, else its nearest edge.
@@ -175,10 +184,20 @@ fn on_face([a, b, c]: [Vec3; 3], i: [usize; 3]) -> Carried {
             return (all, 1 << i[0] | 1 << i[1] | 1 << i[2]);
         }
     }
-    let edges = [on_edge(a, b, [i[0], i[1]]), on_edge(b, c, [i[1], i[2]]), on_edge(c, a, [i[2], i[0]])];
-    let mut at = [Vec3::ZERO; 4];
-    (at[i[0]], at[i[1]], at[i[2]]) = (a, b, c);
-    shortest(&edges, &at)
+    // only how far each edge is has to be known to choose one
+    let far = |a: Vec3, b: Vec3| {
+        let ([u, v], _) = along(a, b);
+        let p = a * u + b * v;
+        p.dot(p)
+    };
+    let (first, second, third) = (far(a, b), far(b, c), far(c, a));
+    if third < first && third < second {
+        on_edge(c, a, [i[2], i[0]])
+    } else if second < first {
+        on_edge(b, c, [i[1], i[2]])
+    } else {
+        on_edge(a, b, [i[0], i[1]])
+    }
 }
 
 /// The square of how far a carried point is from the origin.
@@ -190,23 +209,12 @@ fn size_of(carried: &Carried, at: &[Vec3; 4]) -> f64 {
     p.dot(p)
 }
 
-fn shortest(all: &[Carried], at: &[Vec3; 4]) -> Carried {
-    let mut best = all[0];
-    let mut least = size_of(&best, at);
-    for c in &all[1..] {
-        let s = size_of(c, at);
-        if s < least {
-            (best, least) = (*c, s);
-        }
-    }
-    best
-}
-
 fn in_body(p: [Vec3; 4]) -> Option<Carried> {
     let faces = [[0, 1, 2, 3], [0, 2, 3, 1], [0, 3, 1, 2], [1, 3, 2, 0]];
     let mut seen: Option<(f64, Carried)> = None;
     let volume = (p[1] - p[0]).cross(p[2] - p[0]).dot(p[3] - p[0]);
-    let size = (1..4).map(|i| (p[i] - p[0]).norm()).fold(0.0, f64::max);
+    let square = |i: usize| (p[i] - p[0]).dot(p[i] - p[0]);
+    let size = square(1).max(square(2)).max(square(3)).sqrt();
     let flat = volume.abs() < 1e-13 * size * size * size;
     for [a, b, c, d] in faces {
         let n = (p[b] - p[a]).cross(p[c] - p[a]);

@@ -25,6 +25,8 @@ struct Ranges {
     /// From and to, of both bodies.
     ends: [[f64; 2]; 2],
     bound: f64,
+    /// The bound without what rounding makes of it.
+    grain: f64,
 }
 
 struct Search<'s, 'a> {
@@ -53,7 +55,7 @@ pub(crate) fn least_pair(a: &Turning<'_>, b: &Turning<'_>, beat: f64, care: Care
         .collect();
     let mut aside = f64::INFINITY;
     for _ in 0..HALVED {
-        let next = open.iter().enumerate().min_by(|p, q| grain(p.1.bound).total_cmp(&grain(q.1.bound)));
+        let next = open.iter().enumerate().min_by(|p, q| p.1.grain.total_cmp(&q.1.grain));
         let Some((i, worst)) = next.map(|(i, r)| (i, *r)) else { break };
         if worst.bound >= search.best.gap - care.close(search.best.gap) {
             break;
@@ -110,7 +112,8 @@ impl Search<'_, '_> {
         let ends_of = |k: usize| ends[k].map(|angle| self.at(k, angle));
         let ([a, b], [c, d]) = (ends_of(0), ends_of(1));
         let bound = gap(&Both(&a, &b), &Both(&c, &d), self.best.gap.max(0.0) + arcs).size - arcs;
-        Ranges { ends, bound: bound.max(known) }
+        let bound = bound.max(known);
+        Ranges { ends, bound, grain: grain(bound) }
     }
 }
 

@@ -44,6 +44,8 @@ struct Range {
     ends: [usize; 2],
     /// No angle in it has a smaller gap.
     bound: f64,
+    /// The same without what rounding makes of it.
+    grain: f64,
 }
 
 /// A body that turns, with what its bounds need.
@@ -136,7 +138,7 @@ impl<'a> Turning<'a> {
         // no range that was put aside has a smaller gap
         let mut aside = f64::INFINITY;
         for _ in 0..HALVED {
-            let next = open.iter().enumerate().min_by(|p, q| grain(p.1.bound).total_cmp(&grain(q.1.bound)));
+            let next = open.iter().enumerate().min_by(|p, q| p.1.grain.total_cmp(&q.1.grain));
             let Some((i, worst)) = next.map(|(i, r)| (i, *r)) else { break };
             if search.done(worst.bound) {
                 break;
@@ -249,7 +251,8 @@ impl Search<'_, '_> {
             Apart::Overlap(_) if best >= 0.0 => -2.0 * self.turning.reach,
             Apart::Overlap(corners) => -depth(&hull, self.other, &corners).0 - arc,
         };
-        Range { from, to, ends, bound: bound.max(known) }
+        let bound = bound.max(known);
+        Range { from, to, ends, bound, grain: grain(bound) }
     }
 }
 

@@ -1,6 +1,6 @@
 //! What stands where a wheel turns: inside its spokes, or in another wheel.
 
-use crate::clear::convex::Convex;
+use crate::clear::convex::{Convex, Support};
 use crate::clear::depth::gap;
 use crate::clear::scene::{Kind, Thing};
 use crate::clear::trouble::Trouble;
@@ -65,7 +65,13 @@ pub(crate) fn within(design: &Design, things: &[Thing<'_>], troubles: &mut Vec<T
     let disc = |w: &Wheel| Convex::disc(w.at, w.axle, w.radius, w.tyre / 2.0);
     for (k, wheel) in design.wheels.iter().enumerate() {
         let room = spokes(wheel.at, wheel.axle, (wheel.radius - wheel.tyre).max(0.0), wheel.hub);
+        // what lies wholly beside the faces of the hub meets nothing between them
+        let within = |p: &Convex| {
+            let out = |way: Vec3| (p.furthest(way) - wheel.at).dot(wheel.axle);
+            out(-wheel.axle) < wheel.hub / 2.0 && out(wheel.axle) > -wheel.hub / 2.0
+        };
         let parts = things.iter().flat_map(|t| t.parts.iter().map(move |p| (t, p)));
+        let parts = parts.filter(|(_, p)| within(p));
         let met = parts.filter_map(|(t, p)| Some((meets(&room, p)?, t, p)));
         let deep = met.filter(|(_, t, p)| counts(wheel, t.kind, p)).max_by(|a, b| a.0.total_cmp(&b.0));
         let part = deep.map(|(depth, t, p)| (depth, t.name, false, way_out(&room, p, wheel.axle)));
