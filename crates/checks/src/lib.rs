@@ -96,6 +96,11 @@ impl Checked {
 /// Computes every figure of this room.
 #[must_use]
 pub fn check(design: &Design, frame: &Frame) -> Checked {
+    // whoever shares work out from within the pool need not wait to be let in each time
+    rayon::scope(|_| checked(design, frame))
+}
+
+fn checked(design: &Design, frame: &Frame) -> Checked {
     let mut out = at_rest(design, frame);
     if let Some(as_built) = tested::readings(design) {
         // the tipping test has moved the centre of mass by now: the plan is worked out without it
@@ -163,15 +168,12 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     }
     match settle(design, total.centre, 0.0) {
         Ok(settled) => {
-            // each takes about half of the time, and neither needs the other
             let rider = out.rider.clone();
-            let look = || clear::look(design, frame, rider.as_ref());
-            let stand = || {
+            let looked = clear::look(design, frame, rider.as_ref(), || {
                 sizes::settled(design, frame, &settled, &mut out);
                 balance::balance(design, frame, &settled, &chair, &mut out);
                 fit::fit(design, frame, Some(&settled), &mut out);
-            };
-            let (looked, ()) = rayon::join(look, stand);
+            });
             clear::clear(design, &settled, looked, &mut out);
             out.settled = Some(settled);
         }

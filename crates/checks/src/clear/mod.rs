@@ -83,13 +83,6 @@ impl Seen {
     }
 }
 
-/// What a child's fingers can come to harm by where nothing of the chair moves but its wheels.
-fn still(design: &Design, (things, even): (&[scene::Thing<'_>], bool), seen: &mut Seen) {
-    fingers::faces(design, (things, even), &mut seen.assumptions, &mut seen.troubles);
-    fingers::fixed(things, &mut seen.figures, &mut seen.assumptions, &mut seen.troubles);
-    holes::open(design, things, &mut seen.troubles);
-}
-
 /// What was looked at of the drawing alone: it takes as long as everything about balance, and needs nothing of it.
 pub(crate) struct Looked<'f> {
     things: Vec<scene::Thing<'f>>,
@@ -103,8 +96,13 @@ pub(crate) struct Looked<'f> {
     still: Seen,
 }
 
-/// Looks at whatever swings, rolls, or stands where a child reaches.
-pub(crate) fn look<'f>(design: &Design, frame: &'f Frame, rider: Option<&RiderBody>) -> Looked<'f> {
+/// Looks at whatever swings, rolls, or stands where a child reaches, while something else is worked out that needs nothing of it.
+pub(crate) fn look<'f>(
+    design: &Design,
+    frame: &'f Frame,
+    rider: Option<&RiderBody>,
+    meanwhile: impl FnOnce() + Send,
+) -> Looked<'f> {
     let things = scene::things(design, frame);
     let mut assumptions = Vec::new();
     let feet = rider.map_or_else(Vec::new, |rider| feet(design, rider, &mut assumptions));
@@ -127,16 +125,25 @@ pub(crate) fn look<'f>(design: &Design, frame: &'f Frame, rider: Option<&RiderBo
             side
         })
     };
-    let stay = || {
-        Seen::by(|seen| {
-            if child {
-                still(design, (&things, even), seen)
-            }
-        })
+    // what a child's fingers can come to harm by where nothing of the chair moves but its wheels
+    let faces = || {
+        let look = |seen: &mut Seen| {
+            fingers::faces(design, (&things, even), &mut seen.assumptions, &mut seen.troubles);
+        };
+        if child { Seen::by(look).1 } else { Seen::default() }
     };
-    // what swings takes as long as all else
-    let (((leasts, pair), swung), ((side, rolled), ((), still))) = rayon::join(swing, || (roll(), stay()));
-    let (leasts, moving) = ((leasts, pair, side), swung.and(rolled));
+    let fixed = || {
+        let look = |seen: &mut Seen| {
+            fingers::fixed(&things, &mut seen.figures, &mut seen.assumptions, &mut seen.troubles);
+            holes::open(design, &things, &mut seen.troubles);
+        };
+        if child { Seen::by(look).1 } else { Seen::default() }
+    };
+    // both halves take about as long where a child rides; whoever is done first takes what is left of the other
+    let first = || rayon::join(swing, faces);
+    let second = || rayon::join(meanwhile, || (roll(), fixed()));
+    let ((((leasts, pair), swung), faces), ((), ((side, rolled), fixed))) = rayon::join(first, second);
+    let (leasts, moving, still) = ((leasts, pair, side), swung.and(rolled), faces.and(fixed));
     Looked { things, even, child, assumptions, leasts, moving, still }
 }
 
