@@ -4,6 +4,7 @@ use crate::body::{RiderBody, support};
 use crate::feet::{Foot, hangs, on_the_floor};
 use chairwright_design::{Design, SupportKind, Vec3};
 use chairwright_frame::{Frame, Group, Settled, Solid};
+use rayon::prelude::*;
 
 /// Directions around the downward half turn that every solid is touched from.
 const TURNS: u32 = 12;
@@ -21,12 +22,12 @@ pub(crate) struct Under<'a> {
 
 /// Undersides of everything but wheels and casters. Rounds are drawn slightly too large, never too small.
 pub(crate) fn undersides<'a>(frame: &'a Frame, settled: &Settled) -> Vec<Under<'a>> {
-    let bodies = frame.bodies.iter().filter(|b| !matches!(b.group, Group::Wheel | Group::Caster));
+    let bodies = frame.bodies.par_iter().filter(|b| !matches!(b.group, Group::Wheel | Group::Caster));
     bodies
         .filter(|b| !b.solids.is_empty())
         .map(|b| {
             let points = b.solids.iter().flat_map(|s| paced(&chain(s, settled))).collect();
-            Under { name: &b.name, points }
+            Under { name: b.name.as_str(), points }
         })
         .collect()
 }
@@ -95,10 +96,14 @@ fn edges(solid: &Solid) -> Vec<Vec3> {
 
 /// The outline with points set along its long edges.
 fn paced(chain: &[(f64, f64)]) -> Vec<(f64, f64)> {
-    let mut out: Vec<(f64, f64)> = chain.first().copied().into_iter().collect();
+    let mut out: Vec<(f64, f64)> = Vec::with_capacity(2 * chain.len());
+    out.extend(chain.first());
     for w in chain.windows(2) {
         let (a, b) = (w[0], w[1]);
-        let length = libm::hypot(b.0 - a.0, b.1 - a.1);
+        let (ahead, up) = (b.0 - a.0, b.1 - a.1);
+        // rounds are made of short ones, which need no root
+        let short = ahead.abs() + up.abs() < 0.9 * PACE;
+        let length = if short { 0.0 } else { libm::hypot(ahead, up) };
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         let n = (length / PACE).ceil().clamp(1.0, 200.0) as u32;
         out.extend((1..=n).map(|k| {

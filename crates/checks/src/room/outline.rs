@@ -36,24 +36,22 @@ struct Part<'a> {
     solid: &'a Solid,
     /// Forward, back, left and right of it.
     sides: [f64; 4],
+    /// At least as far as its furthest point.
+    size: f64,
 }
 
 impl<'a> Part<'a> {
     fn new(solid: &'a Solid, settled: &Settled) -> Part<'a> {
         let to = |d: Vec3| solid.reach(settled.pose.unturn(d)) + settled.pose.origin.dot(d);
-        Part { solid, sides: [to(Vec3::X), to(-Vec3::X), to(Vec3::Y), to(-Vec3::Y)] }
+        let sides = [to(Vec3::X), to(-Vec3::X), to(Vec3::Y), to(-Vec3::Y)];
+        let [forward, back, left, right] = sides.map(f64::abs);
+        Part { solid, sides, size: libm::hypot(forward.max(back), left.max(right)) }
     }
 
     /// At least as much as it reaches in a direction.
     fn at_most(&self, c: f64, s: f64) -> f64 {
         let [forward, back, left, right] = self.sides;
         c.abs() * if c > 0.0 { forward } else { back } + s.abs() * if s > 0.0 { left } else { right }
-    }
-
-    /// At least as far as its furthest point.
-    fn size(&self) -> f64 {
-        let [forward, back, left, right] = self.sides.map(f64::abs);
-        libm::hypot(forward.max(back), left.max(right))
     }
 }
 
@@ -73,7 +71,7 @@ impl<'a> Outline<'a> {
         let mut parts: Vec<Part<'a>> =
             frame.bodies.iter().flat_map(|b| &b.solids).map(|s| Part::new(s, settled)).collect();
         // what stands far out first, so that the rest is soon passed over
-        parts.sort_by(|a, b| b.size().total_cmp(&a.size()));
+        parts.sort_by(|a, b| b.size.total_cmp(&a.size));
         Outline { settled, parts, rounds, wider }
     }
 
@@ -85,11 +83,17 @@ impl<'a> Outline<'a> {
         let local = self.settled.pose.unturn(d);
         let from = self.settled.pose.origin.dot(d);
         let rounds = self.rounds.iter().map(|r| r.x * c + r.y * s + r.r).fold(f64::NEG_INFINITY, f64::max);
-        let further = |most: f64, part: &Part<'_>| {
-            // a hair for rounding, so that nothing that ties is passed over
-            if part.at_most(c, s) + 1e-9 < most { most } else { most.max(part.solid.reach(local) + from) }
-        };
-        self.parts.iter().fold(rounds, further) + self.wider * s.abs()
+        let mut most = rounds;
+        for part in &self.parts {
+            // a hair for rounding, so that nothing that ties is passed over; the rest is no larger
+            if part.size + 1e-9 < most {
+                break;
+            }
+            if part.at_most(c, s) + 1e-9 >= most {
+                most = most.max(part.solid.reach(local) + from);
+            }
+        }
+        most + self.wider * s.abs()
     }
 
     /// How far it reaches from one end to the other along the direction at this angle.
@@ -117,8 +121,10 @@ impl<'a> Outline<'a> {
 /// that reaches furthest. The turn is about the middle of the rear axle, which ISO 7176-5 calls the centre-point.
 #[must_use]
 pub fn turning(outline: &Outline<'_>) -> (f64, f64, (f64, f64)) {
-    let (ahead, angle) = outline.furthest(-FRAC_PI_2, FRAC_PI_2);
-    let (behind, back) = outline.furthest(FRAC_PI_2, PI + FRAC_PI_2);
+    let ((ahead, angle), (behind, back)) = rayon::join(
+        || outline.furthest(-FRAC_PI_2, FRAC_PI_2),
+        || outline.furthest(FRAC_PI_2, PI + FRAC_PI_2),
+    );
     let (far, turn) = if ahead >= behind { (ahead, angle) } else { (behind, back) };
     let (s, c) = libm::sincos(turn % TAU);
     (2.0 * far, ahead + behind, (far * c, far * s))
