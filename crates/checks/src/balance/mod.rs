@@ -191,9 +191,7 @@ fn rear(scene: &Scene, loadings: &[Loading], figures: &mut Figures) {
     let contacts = scene.contacts;
     let formula =
         "atan(distance to the rear contacts / height), casters in the swivel that lifts the nose most";
-    put_least("tip.rear.locked", formula, loadings, figures, |l| {
-        contacts.worst(l.total.centre, (-1.0, 0.0))
-    });
+    put_least("tip.rear.locked", formula, loadings, figures, |l| contacts.worst(l.total.centre, (-1.0, 0.0)));
     if !crate::layout::usual(scene.settled) {
         return;
     }

@@ -16,9 +16,8 @@ use super::rim::{Edge, Roll, Spin, again, rim};
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::Settled;
 use rayon::prelude::*;
-use std::collections::BTreeMap;
 use std::f64::consts::TAU;
-use std::sync::{Arc, OnceLock, PoisonError, RwLock};
+use std::sync::OnceLock;
 
 /// Coarse steps of a full turn.
 const STEPS: usize = 12;
@@ -39,24 +38,22 @@ pub(super) type Stand = (f64, f64);
 pub(super) struct Contacts {
     fixed: Vec<Roll>,
     casters: Vec<Spin>,
-    coarse: Vec<Coarse>,
-    /// Swivels that searches came to, by their bits: those of directions near each other go the same ways.
-    looked: RwLock<BTreeMap<Vec<u64>, Arc<Looked>>>,
+    coarse: Vec<Swivels>,
+    /// Lengths of the steps of a search, in radians: each half of the one before.
+    lengths: Vec<f64>,
     /// The most that the nose rises as casters swivel, in radians.
     pub(super) nose: f64,
 }
 
 /// One combination of swivels with the edges that the chair can go over.
-struct Coarse {
+struct Swivels {
     angles: Vec<f64>,
     edges: Vec<Edge>,
-}
-
-/// What the chair can go over at swivels that a search came to.
-struct Looked {
-    edges: Vec<Edge>,
-    /// The same with the ground that the wheels really stand on, where a search ended.
+    /// The same with the ground that the wheels really stand on, once a search ended here.
     anew: OnceLock<Vec<Edge>>,
+    /// Every combination one step away that a search came to: by step, caster and sense. Searches in directions near each other
+    /// go the same ways, and each works out what it needs for all.
+    beside: OnceLock<Vec<OnceLock<Box<Swivels>>>>,
 }
 
 /// Which wheels turn: an edge between two contacts of wheels that do is as good as their axle.
@@ -97,9 +94,12 @@ impl Contacts {
     }
 
     fn of(fixed: Vec<Roll>, casters: Vec<Spin>) -> Contacts {
-        let looked = RwLock::default();
-        let mut out = Contacts { fixed, casters, coarse: Vec::new(), looked, nose: 0.0 };
-        out.coarse = out.combinations().into_iter().map(|angles| out.coarse(angles)).collect();
+        let mut out = Contacts { fixed, casters, coarse: Vec::new(), lengths: Vec::new(), nose: 0.0 };
+        out.coarse = out.combinations().into_iter().map(|angles| out.swivels(angles)).collect();
+        #[allow(clippy::cast_precision_loss)]
+        let first = TAU / out.steps() as f64 / 2.0;
+        out.lengths =
+            std::iter::successors(Some(first), |s| Some(s / 2.0)).take_while(|s| *s >= FINE).collect();
         out.nose = out.nose_up();
         out
     }
@@ -161,11 +161,23 @@ impl Contacts {
         self.fixed.iter().map(|w| w.low(Vec3::Z)).chain(casters).collect()
     }
 
-    fn coarse(&self, angles: Vec<f64>) -> Coarse {
+    fn swivels(&self, angles: Vec<f64>) -> Swivels {
         let lows = self.lows(&angles);
         let mut edges = Vec::with_capacity(2 * lows.len());
         rim(&lows, &mut edges);
-        Coarse { angles, edges }
+        Swivels { angles, edges, anew: OnceLock::new(), beside: OnceLock::new() }
+    }
+
+    /// One caster turned by one step (`by` 1 or -1) of those of a length.
+    fn beside<'s>(&self, from: &'s Swivels, length: usize, caster: usize, by: i32) -> &'s Swivels {
+        let count = self.casters.len();
+        let new = || (0..2 * count * self.lengths.len()).map(|_| OnceLock::new()).collect();
+        let slot = 2 * (length * count + caster) + usize::from(by < 0);
+        from.beside.get_or_init(new)[slot].get_or_init(|| {
+            let mut angles = from.angles.clone();
+            angles[caster] += f64::from(by) * self.lengths[length];
+            Box::new(self.swivels(angles))
+        })
     }
 
     /// The most that the nose rises: with each caster where it stands lowest, or at a coarse step.
@@ -175,11 +187,11 @@ impl Contacts {
             let low = |a: f64| c.at(a).low(Vec3::Z).z;
             angles.map(|a| (low(a), a)).min_by(|p, q| p.0.total_cmp(&q.0)).map_or(0.0, |p| p.1)
         };
-        let own = self.coarse(self.casters.iter().map(lowest).collect());
+        let own = self.swivels(self.casters.iter().map(lowest).collect());
         let nose = |e: &Edge| libm::asin(e.up.x.clamp(-1.0, 1.0));
-        let most = |c: &&Coarse| c.edges.iter().map(nose).fold(0.0, f64::max);
+        let most = |c: &&Swivels| c.edges.iter().map(nose).fold(0.0, f64::max);
         let best = self.coarse.iter().max_by(|p, q| most(p).total_cmp(&most(q)));
-        let exact = best.into_iter().chain([&own]).flat_map(|c| self.anew(&c.angles, &c.edges));
+        let exact = best.into_iter().chain([&own]).flat_map(|c| self.anew(c));
         exact.map(|e| nose(&e)).fold(0.0, f64::max)
     }
 
@@ -227,59 +239,36 @@ impl Contacts {
         direction: Point,
         turning: Turning,
     ) -> Stand {
-        let Some(start) = self.coarse.get(at) else { return (0.0, com.z) };
-        let mut angles = start.angles.clone();
-        #[allow(clippy::cast_precision_loss)]
-        let mut step = TAU / self.steps() as f64 / 2.0;
+        let Some(mut here) = self.coarse.get(at) else { return (0.0, com.z) };
         // of more casters than these the combination beside it is none of the coarse ones
-        let own = if angles.len() <= OWN { angles.len() } else { 0 };
+        let own = if self.casters.len() <= OWN { self.casters.len() } else { 0 };
         let mut known = Known::beside(own);
-        while step >= FINE {
-            let mut better = false;
-            for i in 0..angles.len() {
-                for by in [1, -1] {
-                    if known.tries(i, by) {
+        for length in 0..self.lengths.len() {
+            let mut better = true;
+            while better {
+                better = false;
+                for (caster, by) in (0..self.casters.len()).flat_map(|i| [(i, 1), (i, -1)]) {
+                    if known.tries(caster, by) {
                         continue;
                     }
-                    let was = angles[i];
-                    angles[i] += f64::from(by) * step;
-                    let slope = slope(&self.looked(&angles).edges, com, direction, turning).0;
+                    let there = self.beside(here, length, caster, by);
+                    let slope = slope(&there.edges, com, direction, turning).0;
                     if (best - slope) * sign > 1e-12 {
-                        (best, better) = (slope, true);
-                        known.goes(i, by);
-                    } else {
-                        angles[i] = was;
+                        (best, better, here) = (slope, true, there);
+                        known.goes(caster, by);
                     }
                 }
             }
-            if !better {
-                step /= 2.0;
-                known.halve();
-            }
+            known.halve();
         }
-        let there = self.looked(&angles);
-        slope(there.anew.get_or_init(|| self.anew(&angles, &there.edges)), com, direction, turning).1
-    }
-
-    /// What the chair can go over at some swivels, worked out once for all searches.
-    fn looked(&self, angles: &[f64]) -> Arc<Looked> {
-        let key: Vec<u64> = angles.iter().map(|a| a.to_bits()).collect();
-        let known = self.looked.read().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
-        known.unwrap_or_else(|| {
-            let mut edges = Vec::new();
-            rim(&self.lows(angles), &mut edges);
-            let new = Arc::new(Looked { edges, anew: OnceLock::new() });
-            // where two searches come to it at once both have found the same
-            self.looked.write().unwrap_or_else(PoisonError::into_inner).insert(key, Arc::clone(&new));
-            new
-        })
+        slope(here.anew.get_or_init(|| self.anew(here)), com, direction, turning).1
     }
 
     /// The edges once more, with the ground that the three wheels of each really stand on.
-    fn anew(&self, angles: &[f64], edges: &[Edge]) -> Vec<Edge> {
-        let casters = self.casters.iter().zip(angles).map(|(c, a)| c.at(*a));
+    fn anew(&self, swivels: &Swivels) -> Vec<Edge> {
+        let casters = self.casters.iter().zip(&swivels.angles).map(|(c, a)| c.at(*a));
         let rolls: Vec<Roll> = self.fixed.iter().copied().chain(casters).collect();
-        edges.iter().map(|e| again(&rolls, e)).collect()
+        swivels.edges.iter().map(|e| again(&rolls, e)).collect()
     }
 
     /// The stand with the least slope in each of many directions, of several centres of mass.
@@ -305,7 +294,9 @@ struct Known(Vec<(usize, i32)>);
 impl Known {
     /// Where a search begins, in steps of half a coarse one: no combination beside it is better.
     fn beside(casters: usize) -> Known {
-        Known((0..casters).flat_map(|i| [(i, 2), (i, -2)]).collect())
+        let mut known = Vec::with_capacity(12 * casters);
+        known.extend((0..casters).flat_map(|i| [(i, 2), (i, -2)]));
+        Known(known)
     }
 
     /// Whether a swivel is known already; if not, it is from now on.
@@ -343,7 +334,7 @@ struct Pulls {
 }
 
 impl Pulls {
-    fn new(coarse: &[Coarse], com: Vec3, turning: Turning) -> Pulls {
+    fn new(coarse: &[Swivels], com: Vec3, turning: Turning) -> Pulls {
         let edges = coarse.iter().map(|c| c.edges.len()).sum();
         let mut out = Pulls { com, turning, inside: Vec::with_capacity(edges), outside: Vec::new() };
         for (i, c) in coarse.iter().enumerate() {
@@ -364,7 +355,7 @@ impl Pulls {
     }
 
     /// The least slope in a direction and its combination.
-    fn least(&self, coarse: &[Coarse], (x, y): Point) -> (f64, usize) {
+    fn least(&self, coarse: &[Swivels], (x, y): Point) -> (f64, usize) {
         let mut most = (0.0, 0);
         for ((wx, wy), i) in &self.inside {
             let pull = wx * x + wy * y;
@@ -378,7 +369,7 @@ impl Pulls {
     }
 }
 
-impl Coarse {
+impl Swivels {
     fn slope(&self, com: Vec3, direction: Point, turning: Turning) -> f64 {
         slope(&self.edges, com, direction, turning).0
     }
@@ -463,7 +454,7 @@ mod tests {
             let mut middle = spin(0.1, 0.0);
             middle.pivot += Vec3::new(-1e-3, 0.0, rise);
             chair.casters.push(middle);
-            chair.coarse = chair.combinations().into_iter().map(|a| chair.coarse(a)).collect();
+            let chair = Contacts::of(chair.fixed, chair.casters);
             let (t, h) = chair.span(COM, (1.0, 0.0)).least;
             assert!((t / h - 0.5).abs() < 2e-3, "{rise}: {t} {h}");
         }
@@ -475,9 +466,9 @@ mod tests {
     fn three_casters_swivel_each_on_its_own() {
         let mut chair = chair(0.0);
         chair.casters.push(spin(0.0, 0.0));
-        chair.coarse = chair.combinations().into_iter().map(|a| chair.coarse(a)).collect();
+        let chair = Contacts::of(chair.fixed, chair.casters);
         assert_eq!(chair.coarse.len(), 1000);
-        let apart = |c: &&Coarse| {
+        let apart = |c: &&Swivels| {
             c.angles[0] != c.angles[1] && c.angles[1] != c.angles[2] && c.angles[0] != c.angles[2]
         };
         assert_eq!(chair.coarse.iter().filter(apart).count(), 10 * 9 * 8);
@@ -520,6 +511,21 @@ mod tests {
             let (t, h) = chair.least(&[com], &[direction], Turning::default())[0];
             let got = libm::atan2(t, h).to_degrees();
             assert!((got - degrees).abs() < 0.01, "{direction:?}, of many: {got} against {degrees}");
+        }
+    }
+
+    /// What other searches left behind changes no bit of what one finds, nor does looking again at where it has been.
+    #[test]
+    fn a_search_finds_the_same_whoever_went_before_it() {
+        let used = chair(0.05);
+        let com = Vec3::new(0.16, 0.013, 0.61);
+        for (x, y) in super::super::directions() {
+            let fresh = chair(0.05);
+            let bits = |c: &Contacts| {
+                let Span { least, most } = c.span(com, (x, y));
+                [least.0, least.1, most.0, most.1].map(f64::to_bits)
+            };
+            assert_eq!(bits(&used), bits(&fresh), "{x} {y}");
         }
     }
 }
