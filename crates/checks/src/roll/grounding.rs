@@ -14,7 +14,7 @@ use crate::layout::ONE_AXLE;
 use chairwright_design::Design;
 use chairwright_frame::{Frame, Settled};
 use chairwright_quantity::Dimension;
-use std::f64::consts::FRAC_PI_2;
+use std::f64::consts::{FRAC_PI_2, PI};
 
 const A: Dimension = Dimension::ANGLE;
 const L: Dimension = Dimension::LENGTH;
@@ -69,6 +69,42 @@ struct Wheels {
 /// The sharpest crest between any two neighbours that a point clears.
 fn crest(between: &[(Rolling, Rolling)], point: (f64, f64)) -> Option<f64> {
     between.iter().filter_map(|(rear, front)| breakover(*rear, *front, point)).min_by(f64::total_cmp)
+}
+
+/// Whether a point between two wheels surely clears a sharper crest than one of this sine and cosine, up to half a turn, told by
+/// roots alone. The angle under one wheel is asin(r / A) - asin(u / A), u how far the point is below the axle; the sines and
+/// cosines of both are A² times too large here.
+fn clears((rear, front): (Rolling, Rolling), (x, z): (f64, f64), (sine, cosine): (f64, f64)) -> bool {
+    let under = |wheel: Rolling| {
+        let (d, r, up) = ((x - wheel.at).abs(), wheel.radius, wheel.radius - z);
+        let square = d * d + up * up;
+        let along = (square - r * r).max(0.0).sqrt();
+        (r * d - up * along, along * d + r * up, square)
+    };
+    let ((s, c, n), (sin, cos, m)) = (under(rear), under(front));
+    // with both within a quarter turn their sum is within half a turn, and the sine of what is left over tells
+    let quarter = s >= 0.0 && c >= 0.0 && sin >= 0.0 && cos >= 0.0 && sine >= 0.0;
+    quarter && (s * cos + c * sin) * cosine - (c * cos - s * sin) * sine > 1e-9 * n * m
+}
+
+/// The worst point for a crest. Most points clear far more than the worst so far, and need no arcs.
+fn over_crest<'a>(unders: &[Under<'a>], between: &[(Rolling, Rolling)]) -> Worst<'a> {
+    let mut worst: Worst<'a> = None;
+    // of the worst so far
+    let mut sincos = (0.0, 0.0);
+    for (name, p) in unders.iter().flat_map(|u| u.points.iter().map(move |p| (u.name, *p))) {
+        let first = worst.is_none();
+        let inside = |(rear, front): &(Rolling, Rolling)| rear.at < p.0 && p.0 < front.at;
+        let may = |pair: &&(Rolling, Rolling)| first || inside(pair) && !clears(**pair, p, sincos);
+        let found = between.iter().filter(may).filter_map(|(rear, front)| breakover(*rear, *front, p));
+        let Some(angle) = found.min_by(f64::total_cmp) else { continue };
+        if worst.is_none_or(|w| angle.total_cmp(&w.0).is_lt()) {
+            worst = Some((angle, name, p));
+            // a crest below level ground or beyond half a turn is no measure for others
+            sincos = if (0.0..=PI).contains(&angle) { libm::sincos(angle) } else { (-1.0, 0.0) };
+        }
+    }
+    worst
 }
 
 fn wheels(design: &Design, settled: &Settled) -> Option<Wheels> {
@@ -128,9 +164,9 @@ pub(crate) fn grounding(
         let feet = feet(design, rider, &mut out.assumptions);
         unders.push(Under { name: "the toes", points: soles(design, settled, rider, &feet) });
     }
-    let foot = worst(&unders, |p| under_wheel(front, p).filter(|_| p.0 > front.at));
-    let behind = worst(&unders, |p| under_wheel(rear, p).filter(|_| p.0 < rear.at));
-    let top = worst(&unders, |p| crest(&between, p));
+    let foot = worst(&unders, |p| if p.0 > front.at { under_wheel(front, p) } else { None });
+    let behind = worst(&unders, |p| if p.0 < rear.at { under_wheel(rear, p) } else { None });
+    let top = over_crest(&unders, &between);
     let over = |x: f64| between.iter().find(|(a, b)| a.at < x && x < b.at).copied();
     let turned = top.and_then(|w| over(w.2.0)).map_or(front, |pair| pair.1);
     let cases = [
@@ -244,5 +280,22 @@ mod tests {
         let got = breakover(rear, front, (0.25, 0.042_538)).unwrap();
         assert!((got.to_degrees() - 20.0).abs() < 2e-3, "{}", got.to_degrees());
         assert!(breakover(rear, front, (0.6, 0.05)).is_none());
+    }
+
+    /// What is passed over by roots clears a sharper crest by arcs as well.
+    #[test]
+    fn roots_tell_what_arcs_do() {
+        let pair = (Rolling { at: 0.0, radius: 0.3 }, Rolling { at: 0.45, radius: 0.07 });
+        let mut told = 0;
+        for k in 0..2_000 {
+            let (x, z) = (0.45 * f64::from(k % 50) / 50.0, 0.6 * f64::from(k / 50) / 40.0);
+            let Some(angle) = breakover(pair.0, pair.1, (x, z)) else { continue };
+            for crest in [0.1, 0.4, 0.9, 1.6, 2.5] {
+                let passed = clears(pair, (x, z), libm::sincos(crest));
+                assert!(!passed || angle > crest, "{x} {z}: {angle} {crest}");
+                told += u32::from(passed);
+            }
+        }
+        assert!(told > 1_000, "{told}");
     }
 }

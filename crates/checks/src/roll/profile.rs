@@ -26,7 +26,8 @@ pub(crate) fn undersides<'a>(frame: &'a Frame, settled: &Settled) -> Vec<Under<'
     bodies
         .filter(|b| !b.solids.is_empty())
         .map(|b| {
-            let points = b.solids.iter().flat_map(|s| paced(&chain(s, settled))).collect();
+            let mut points = Vec::new();
+            b.solids.iter().for_each(|s| pace(&chain(s, settled), &mut points));
             Under { name: b.name.as_str(), points }
         })
         .collect()
@@ -50,9 +51,10 @@ pub(crate) fn soles(design: &Design, settled: &Settled, rider: &RiderBody, feet:
 
 /// The shadow's lower outline as where neighbouring tangents cross: corners exactly, rounds from outside.
 fn chain(solid: &Solid, settled: &Settled) -> Vec<(f64, f64)> {
-    let mut turns: Vec<f64> =
-        (0..=TURNS).map(|k| f64::from(k) * std::f64::consts::PI / f64::from(TURNS)).collect();
-    for edge in edges(solid) {
+    let edges = edges(solid);
+    let mut turns: Vec<f64> = Vec::with_capacity(TURNS as usize + 1 + edges.len());
+    turns.extend((0..=TURNS).map(|k| f64::from(k) * std::f64::consts::PI / f64::from(TURNS)));
+    for edge in edges {
         let e = settled.pose.turn(edge);
         if libm::hypot(e.x, e.z) > 1e-9 {
             // the downward normal of the edge, as a turn from backward over down to forward
@@ -63,15 +65,16 @@ fn chain(solid: &Solid, settled: &Settled) -> Vec<(f64, f64)> {
     turns.retain(|t| (-1e-12..=std::f64::consts::PI + 1e-12).contains(t));
     turns.sort_by(f64::total_cmp);
     turns.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
-    let lines: Vec<(f64, f64, f64)> = turns
-        .iter()
-        .map(|t| {
-            let (s, c) = libm::sincos(*t);
-            let d = Vec3::new(-c, 0.0, -s);
-            (-c, -s, solid.reach(settled.pose.unturn(d)) + settled.pose.origin.dot(d))
-        })
-        .collect();
-    lines.windows(2).filter_map(|w| crossing(w[0], w[1])).collect()
+    let mut out = Vec::with_capacity(turns.len());
+    let mut before = None;
+    for t in turns {
+        let (s, c) = libm::sincos(t);
+        let d = Vec3::new(-c, 0.0, -s);
+        let line = (-c, -s, solid.reach(settled.pose.unturn(d)) + settled.pose.origin.dot(d));
+        out.extend(before.and_then(|before| crossing(before, line)));
+        before = Some(line);
+    }
+    out
 }
 
 fn crossing(a: (f64, f64, f64), b: (f64, f64, f64)) -> Option<(f64, f64)> {
@@ -94,9 +97,8 @@ fn edges(solid: &Solid) -> Vec<Vec3> {
     }
 }
 
-/// The outline with points set along its long edges.
-fn paced(chain: &[(f64, f64)]) -> Vec<(f64, f64)> {
-    let mut out: Vec<(f64, f64)> = Vec::with_capacity(2 * chain.len());
+/// Adds the outline with points set along its long edges.
+fn pace(chain: &[(f64, f64)], out: &mut Vec<(f64, f64)>) {
     out.extend(chain.first());
     for w in chain.windows(2) {
         let (a, b) = (w[0], w[1]);
@@ -111,7 +113,6 @@ fn paced(chain: &[(f64, f64)]) -> Vec<(f64, f64)> {
             (a.0 + (b.0 - a.0) * t, a.1 + (b.1 - a.1) * t)
         }));
     }
-    out
 }
 
 #[cfg(test)]
