@@ -96,16 +96,17 @@ impl Convex {
         };
         Convex { form, middle: by.place(self.middle), ..*self }
     }
+
+    /// Apart, so that what consists of no parts, as most do, is not held up by what calls itself.
+    #[inline(never)]
+    fn of_parts(&self, parts: &[Convex], toward: Vec3) -> Vec3 {
+        pick(parts.iter().map(|c| c.furthest(toward)), toward, self.middle)
+    }
 }
 
 impl Support for Convex {
     fn furthest(&self, toward: Vec3) -> Vec3 {
         let bare = match &self.form {
-            Form::Points(all) => pick(all.iter().copied(), toward, self.middle),
-            Form::Around(all) => return pick(all.iter().map(|c| c.furthest(toward)), toward, self.middle),
-            Form::Brick(edges) => {
-                edges.iter().fold(self.middle, |at, e| if e.dot(toward) < 0.0 { at - *e } else { at + *e })
-            }
             Form::Cylinder { axis, half, radius } => {
                 let along = axis.dot(toward);
                 let out = toward - *axis * along;
@@ -114,6 +115,11 @@ impl Support for Convex {
                 let rim = if n > 1e-12 { out * (radius / n) } else { Vec3::ZERO };
                 self.middle + *axis * end + rim
             }
+            Form::Brick(edges) => {
+                edges.iter().fold(self.middle, |at, e| if e.dot(toward) < 0.0 { at - *e } else { at + *e })
+            }
+            Form::Points(all) => pick(all.iter().copied(), toward, self.middle),
+            Form::Around(all) => return self.of_parts(all, toward),
         };
         if self.skin == 0.0 {
             return bare;
