@@ -121,10 +121,8 @@ impl<'a> Outline<'a> {
 /// that reaches furthest. The turn is about the middle of the rear axle, which ISO 7176-5 calls the centre-point.
 #[must_use]
 pub fn turning(outline: &Outline<'_>) -> (f64, f64, (f64, f64)) {
-    let ((ahead, angle), (behind, back)) = rayon::join(
-        || outline.furthest(-FRAC_PI_2, FRAC_PI_2),
-        || outline.furthest(FRAC_PI_2, PI + FRAC_PI_2),
-    );
+    let ((ahead, angle), (behind, back)) =
+        rayon::join(|| outline.furthest(-FRAC_PI_2, FRAC_PI_2), || outline.furthest(FRAC_PI_2, PI + FRAC_PI_2));
     let (far, turn) = if ahead >= behind { (ahead, angle) } else { (behind, back) };
     let (s, c) = libm::sincos(turn % TAU);
     (2.0 * far, ahead + behind, (far * c, far * s))
