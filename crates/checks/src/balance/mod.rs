@@ -14,6 +14,7 @@ mod built;
 mod curves;
 mod edge;
 mod empty;
+mod known;
 mod lean;
 mod riding;
 mod rim;

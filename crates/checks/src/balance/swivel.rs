@@ -12,6 +12,7 @@
 //! as the chair turns.
 
 use super::edge::Point;
+use super::known::Known;
 use super::rim::{Edge, Roll, Spin, again, rim};
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::Settled;
@@ -284,40 +285,6 @@ impl Contacts {
             stands.min_by(|a, b| (a.0 / a.1.max(1e-9)).total_cmp(&(b.0 / b.1.max(1e-9)))).unwrap_or((0.0, 1.0))
         };
         directions.par_iter().map(least).collect()
-    }
-}
-
-/// Swivels around that of a search which it has been at or turned down: as it only ever gets better, none of them is better
-/// now. Only those that differ by one caster are kept, as (caster, steps).
-struct Known(Vec<(usize, i32)>);
-
-impl Known {
-    /// Where a search begins, in steps of half a coarse one: no combination beside it is better.
-    fn beside(casters: usize) -> Known {
-        let mut known = Vec::with_capacity(12 * casters);
-        known.extend((0..casters).flat_map(|i| [(i, 2), (i, -2)]));
-        Known(known)
-    }
-
-    /// Whether a swivel is known already; if not, it is from now on.
-    fn tries(&mut self, caster: usize, by: i32) -> bool {
-        let known = self.0.contains(&(caster, by));
-        if !known {
-            self.0.push((caster, by));
-        }
-        known
-    }
-
-    /// The search goes there: what differs by another caster from where it was differs by two now.
-    fn goes(&mut self, caster: usize, by: i32) {
-        self.0.retain(|k| k.0 == caster);
-        self.0.push((caster, 0));
-        self.0.iter_mut().for_each(|k| k.1 -= by);
-    }
-
-    /// From here on steps are half as long.
-    fn halve(&mut self) {
-        self.0.iter_mut().for_each(|k| k.1 *= 2);
     }
 }
 
