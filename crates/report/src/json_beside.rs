@@ -5,7 +5,7 @@ use crate::json_strength::{bar, finite};
 use chairwright_cost::Difference;
 use chairwright_design::Vec3;
 use chairwright_driver::{Compilation, Reinforcement, Strengthening, refused_words};
-use chairwright_strength::{Bent, How, Life, Lost, Refused, Rest};
+use chairwright_strength::{Bent, Down, How, Life, Lost, Refused, Rest};
 use serde::Serialize;
 
 /// Something that could not be computed.
@@ -34,6 +34,12 @@ pub(crate) struct LostJson {
     worst: Option<String>,
     /// What of the rest could not be judged.
     unjudged: Vec<String>,
+    /// What moves freely or surely breaks after it.
+    lets_go: Vec<String>,
+    /// How the seat fares.
+    seat: &'static str,
+    /// By how much it then lies lower, m.
+    sinks: Option<f64>,
 }
 
 pub(crate) fn lost(l: &Lost) -> LostJson {
@@ -51,6 +57,14 @@ pub(crate) fn lost(l: &Lost) -> LostJson {
         cautious: l.worst.as_ref().and_then(|_| finite(l.used.1)),
         worst: l.worst.clone(),
         unjudged: l.unjudged.clone(),
+        lets_go: l.lets_go.clone(),
+        seat: match l.comes() {
+            Down::Seat => "comes down",
+            Down::Wheel => "wheel lets go",
+            Down::Stays => "stays up",
+            Down::Untold => "cannot tell",
+        },
+        sinks: l.sinks.and_then(finite),
     }
 }
 

@@ -44,6 +44,7 @@ pub(crate) struct StrengthJson {
     turned: Vec<TurnedJson>,
     leaned: Vec<LeanedJson>,
     seat_turned: Option<f64>,
+    seat_height: Option<f64>,
     doubts: Vec<DoubtJson>,
     residual: f64,
     feet: Vec<FootJson>,
@@ -197,6 +198,7 @@ pub(crate) fn strength(c: &Compilation) -> Option<StrengthJson> {
         turned: s.turned.iter().map(TurnedJson::new).collect(),
         leaned: s.leaned.iter().map(LeanedJson::new).collect(),
         seat_turned: s.seat_turned,
+        seat_height: s.seat_height,
         doubts: s
             .doubts
             .iter()

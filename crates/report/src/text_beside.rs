@@ -5,7 +5,7 @@ use crate::writer::Writer;
 use chairwright_driver::{
     Compilation, change_words, cost_words, doubt_words, folded, mass_words, mend_words, percent, without_side,
 };
-use chairwright_strength::{CaseKind, How, Life, Lost, Rest, Strength, Taken, Turned, Verdict};
+use chairwright_strength::{CaseKind, Down, How, Life, Lost, Rest, Strength, Taken, Turned, Verdict};
 
 /// What brings failing parts back, with mass and price, and for which parts nothing was found or looked for.
 pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
@@ -269,11 +269,18 @@ pub(crate) fn lost(s: &Strength, w: &mut Writer) {
             "Whichever lets go, what could not be judged stays in the rest, so that none is called sound: {names}."
         ));
     }
-    w.item(
-        "Whether the seat then comes down slowly was not computed. The load stays on what is left: where that holds, the \
-         seat stays up; where it breaks or moves freely, the chair comes down. The jerk of letting go, softer joints and \
-         giving way sideways are not counted.",
-    );
+    let stops = match s.seat_height {
+        Some(height) if s.lost.iter().any(|l| matches!(l.comes(), Down::Seat | Down::Wheel)) => format!(
+            " What would stop it before the ground was not looked for: the seat stands {:.0} mm above it.",
+            (height * 1e3 - 1e-9).ceil()
+        ),
+        _ => String::new(),
+    };
+    w.item(&format!(
+        "The load stays on what is left: where that holds, the seat stays up and sinks by what is told; what breaks or moves \
+         freely goes as well, one after the other. What comes down, comes down suddenly, as far as was computed.{stops} The \
+         jerk of letting go, softer joints and giving way sideways are not counted."
+    ));
     w.out.push('\n');
 }
 
@@ -311,14 +318,67 @@ fn then(l: &Lost, shared: &[&str]) -> String {
             )
         },
     );
-    match l.rest() {
-        Rest::Falls => "the chair comes down at once".to_owned(),
-        Rest::Breaks => format!("the rest breaks: {worst}"),
-        Rest::Sound => format!("the rest holds soundly: {worst}"),
-        Rest::CannotTell if l.used.1 <= 1.0 => {
-            format!("cannot be told, though what was judged is sound: {worst}{open}")
+    let goes = goes(l);
+    match (l.rest(), l.comes()) {
+        (Rest::Falls, Down::Wheel) => {
+            format!("what holds a wheel comes loose at once ({goes}): the chair goes down there, or over")
         }
-        Rest::CannotTell => format!("cannot be told: {worst}{open}"),
+        (Rest::Falls, _) => "the seat comes down at once".to_owned(),
+        (Rest::Breaks, Down::Seat) => format!("the rest breaks: {worst}; with {goes} the seat comes down"),
+        (Rest::Breaks, Down::Wheel) => {
+            format!("the rest breaks: {worst}; with {goes} a wheel lets go: the chair goes down there, or over")
+        }
+        (Rest::Breaks, Down::Stays) => {
+            format!("the rest breaks: {worst}; {goes} alone, and the seat stays up{}", sinks(l, ""))
+        }
+        (Rest::Breaks, Down::Untold) => {
+            format!("the rest breaks: {worst}; with {goes} whether the seat comes down cannot be told")
+        }
+        (Rest::Sound, _) => {
+            let loose = loose(&goes, "the seat stays up");
+            format!("{loose}the rest holds soundly: {worst}{}", sinks(l, ""))
+        }
+        (Rest::CannotTell, _) => {
+            let loose = loose(&goes, "whether the seat stays up cannot be told");
+            let though = if l.used.1 <= 1.0 { ", though what was judged is sound" } else { "" };
+            let told = match (l.worst.is_some(), goes.is_empty()) {
+                (true, false) => "the rest",
+                _ => "cannot be told",
+            };
+            format!("{loose}{told}{though}: {worst}{open}{}", sinks(l, "if it holds, "))
+        }
+    }
+}
+
+/// So many of what follows a joint are named.
+const NAMED: usize = 4;
+
+/// What follows the joint, both sides as one.
+fn goes(l: &Lost) -> String {
+    let mut names: Vec<String> = l.lets_go.iter().map(|n| without_side(n)).collect();
+    let mut seen = Vec::new();
+    names.retain(|n| {
+        !seen.contains(n) && {
+            seen.push(n.clone());
+            true
+        }
+    });
+    let more = names.len().saturating_sub(NAMED);
+    names.truncate(NAMED);
+    let names = names.join(", ");
+    if more > 0 { format!("{names} and {more} more") } else { names }
+}
+
+fn loose(goes: &str, then: &str) -> String {
+    if goes.is_empty() { String::new() } else { format!("comes loose at once: {goes}; {then}: ") }
+}
+
+/// By how much the seat sinks, never less than was found; what is more than shifts that can be computed is not told as a figure.
+fn sinks(l: &Lost, when: &str) -> String {
+    match l.sinks {
+        Some(_) if l.sinks_far() => "; the seat sinks further than can be computed".to_owned(),
+        Some(by) => format!("; {when}the seat sinks by {:.1} mm", (by * 1e4 - 1e-6).ceil() / 10.0),
+        None => String::new(),
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::assumed::{Assumed, Unchecked};
 use crate::bar::Of;
 use crate::case::{Case, Lasting};
+use crate::follow::Down;
 use crate::limit::{Climate, Unknown};
 use crate::placing::Misplaced;
 use crate::remark::{Beside, Doubt, Open, Taken};
@@ -239,15 +240,21 @@ pub struct Lost {
     pub tie: TieOf,
     /// Its name.
     pub name: String,
-    /// Whether something then moves freely: the chair comes down at once.
+    /// Whether seat or wheels then move freely: the chair comes down at once.
     pub falls: bool,
     /// The worst use that anything else then has under the seated rider, as a load that stays: plain, beyond one of
-    /// which it surely breaks, and cautious, up to one of which it is sound.
+    /// which it surely breaks, and cautious, up to one of which it is sound. Of what is left without what moves freely.
     pub used: (f64, f64),
     /// What is used so.
     pub worst: Option<String>,
     /// Names of what nobody can judge of the rest.
     pub unjudged: Vec<String>,
+    /// Names of what moves freely or surely breaks after it, one after the other.
+    pub lets_go: Vec<String>,
+    /// How the seat fares in the end, as far as it was judged.
+    pub seat: Down,
+    /// The most by which any place of the seat then lies lower than before, after years, m, where it stays up.
+    pub sinks: Option<f64>,
 }
 
 /// What the rest of the chair does when one joint or fastening has let go.
@@ -259,9 +266,12 @@ pub enum Rest {
     CannotTell,
     /// Something of it surely breaks.
     Breaks,
-    /// It moves freely: the chair comes down at once.
+    /// Seat or wheels move freely: the chair comes down at once.
     Falls,
 }
+
+/// A seat that sinks by more than this, m, has left the small shifts that everything is computed with. Common practice, no source.
+const SMALL: f64 = 0.050;
 
 impl Lost {
     /// What the rest does.
@@ -270,9 +280,22 @@ impl Lost {
         match crate::judge::verdict(self.used) {
             _ if self.falls => Rest::Falls,
             Verdict::Fail => Rest::Breaks,
-            Verdict::Pass if self.unjudged.is_empty() => Rest::Sound,
+            Verdict::Pass if self.unjudged.is_empty() && !self.sinks_far() => Rest::Sound,
             Verdict::Pass | Verdict::CannotTell => Rest::CannotTell,
         }
+    }
+
+    /// Whether the seat sinks by more than can be computed.
+    #[must_use]
+    pub fn sinks_far(&self) -> bool {
+        self.sinks.is_some_and(|by| by.is_nan() || by > SMALL)
+    }
+
+    /// How the seat fares: it surely stays up only on what was wholly judged.
+    #[must_use]
+    pub fn comes(&self) -> Down {
+        let open = !self.unjudged.is_empty() || self.sinks_far() || self.rest() == Rest::CannotTell;
+        if self.seat == Down::Stays && open { Down::Untold } else { self.seat }
     }
 }
 
@@ -423,6 +446,8 @@ pub struct Strength {
     pub seat_turned: Option<f64>,
     /// What each joint's failure does.
     pub lost: Vec<Lost>,
+    /// How high the lowest edge of the seat stands over the ground, m.
+    pub seat_height: Option<f64>,
     /// Whether the chair is its own image in the middle plane, so that of twins only one was let go.
     pub mirrored: bool,
     /// Reinforcements of what fails.

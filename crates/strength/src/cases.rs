@@ -51,6 +51,7 @@ pub(crate) struct Maker<'a> {
     frame: &'a Frame,
     pub all: &'a Structure,
     pub settled: &'a Settled,
+    checked: &'a Checked,
     pub rider: Seated,
     /// Of the chair, and of what rides along.
     own: Vec<Push>,
@@ -91,16 +92,17 @@ impl<'a> Maker<'a> {
         let bare = rides.then(|| (own.clone(), whole(false)));
         own.extend(carried);
         let (grasps, total) = (grasps(design, all), whole(true));
-        Some(Maker { design, frame, all, settled, rider, own, total, bare, grasps, open: Vec::new(), taken })
+        let open = Vec::new();
+        Some(Maker { design, frame, checked, all, settled, rider, own, total, bare, grasps, open, taken })
     }
 
     /// The same chair without what rides along; `None` where nothing does.
     pub fn without_carried(&self) -> Option<Maker<'a>> {
         let (own, total) = self.bare.clone()?;
         let (rider, grasps) = (self.rider.clone(), self.grasps.clone());
-        let Maker { design, frame, all, settled, .. } = *self;
+        let Maker { design, frame, checked, all, settled, .. } = *self;
         let (open, taken) = (Vec::new(), Vec::new());
-        Some(Maker { design, frame, all, settled, rider, own, total, bare: None, grasps, open, taken })
+        Some(Maker { design, frame, checked, all, settled, rider, own, total, bare: None, grasps, open, taken })
     }
 
     pub(crate) fn seated(&self) -> Vec<Push> {
@@ -121,6 +123,11 @@ impl<'a> Maker<'a> {
 
     /// Every case; `height` is from where the chair drops, in m.
     pub fn cases(&mut self, rest: &AtRest<'_>, height: f64) -> Vec<Case> {
+    /// The pushes of the seated rider on what is left of the chair.
+    pub fn again(&self, left: &Structure) -> Option<Vec<Push>> {
+        Maker::new(self.design, self.frame, self.checked, self.settled, left).map(|m| m.seated())
+    }
+
         let mut out = vec![self.base(), self.bumps(), self.leaning()];
         out.extend(self.wheels_off());
         out.extend(self.strikes(rest.feet));

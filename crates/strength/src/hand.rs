@@ -250,7 +250,7 @@ fn a_dropped_tie_parts_its_bars() {
     let matters = [matter(&PIPE), matter(&PIPE)];
     let whole = Built::new(&all, &matters, &[], &Setup::default());
     assert_eq!(whole.node(spots[0]), whole.node(spots[1]));
-    let broken = Built::new(&all, &matters, &[], &Setup { dropped: Some(of), ..Setup::default() });
+    let broken = Built::new(&all, &matters, &[], &Setup { dropped: vec![of], ..Setup::default() });
     assert_ne!(broken.node(spots[0]), broken.node(spots[1]));
     let bench = Bench { all: &all, matters: &matters, feet: &[] };
     assert!(bench.group_near(&[], &Setup::default(), &[&[]])[0].is_err(), "nothing holds it to the ground");

@@ -1,59 +1,33 @@
 //! What happens when one joint or fastening lets go: members, joints and fastenings of what is left are judged as the
 //! seated rider's chair is, for a load that stays.
 
-use crate::answer::{Lost, Strength, What};
-use crate::case::{Case, Lasting};
-use crate::coverage::balanced;
-use crate::joints::Said;
-use crate::judge::{Court, Use, keep_worst};
+use crate::answer::{Lost, Strength};
+use crate::case::Lasting;
+use crate::follow::{Down, Follows, UNKNOWN, Whole, lower, seat_sinks};
 use crate::mirror::Mirror;
-use crate::model::Setup;
-use crate::solve::{Bench, Moving, Ready, Run, Trouble};
-use crate::structure::{Carries, Spot, Structure, Tie, TieOf};
+use crate::solve::Run;
+use crate::structure::TieOf;
 use crate::whole::tie_name;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 
-/// A use that nobody knows: not surely broken, and never sound.
-const UNKNOWN: (f64, f64) = (0.0, f64::INFINITY);
-
-/// Takes every joint and fastening away, one at a time, under the seated rider.
+/// Takes every joint and fastening away, one at a time, under the seated rider, whom `run` is of with nothing lost.
 /// Of twins in a chair that is its own image only the first.
-pub(crate) fn lost(
-    court: &Court<'_>,
-    bench: &Bench<'_>,
-    (seated, ready): (&Case, &Ready),
-    mirror: Option<&Mirror>,
-) -> Vec<Lost> {
-    let mut all: Vec<TieOf> = bench.all.ties.iter().map(|t| t.of).collect();
+pub(crate) fn lost(chair: &Whole<'_>, run: Option<&Run>, mirror: Option<&Mirror>) -> Vec<Lost> {
+    let (design, structure) = (chair.court.design, chair.bench.all);
+    let mut all: Vec<TieOf> = structure.ties.iter().map(|t| t.of).collect();
     all.retain(|t| matches!(t, TieOf::Joint(_) | TieOf::Fastening(_)));
     all.sort();
     all.dedup();
-    let one = |tie: TieOf| {
-        let setup = Setup { dropped: Some(tie), ..seated.setup.clone() };
-        let run = bench.group_near(&[ready], &setup, &[seated.pushes.as_slice()]).pop();
-        let name = tie_name(court.design, tie);
-        let open = Lost { tie, name, falls: false, used: UNKNOWN, worst: None, unjudged: Vec::new() };
-        match run {
-            // a bar that may give way sideways is used as far as the cautious length of its run says: how the whole frame would,
-            // is not looked at for each joint, and what that leaves open stays open
-            Some(Ok(run)) => rest(court, (tie, seated.lasting), &run, open),
-            Some(Err(Trouble::Moves(ways))) => moves(bench.all, tie, &ways, open),
-            Some(Err(Trouble::Leaves(supports))) => {
-                let unjudged = supports.iter().map(|k| court.design.supports[*k].name.clone()).collect();
-                Lost { unjudged, ..open }
-            }
-            // what nobody could compute neither holds nor surely comes down
-            Some(Err(Trouble::Refused(_))) | None => open,
-        }
-    };
+    let before = run.map(|r| seat_sinks(design, structure, r)).unwrap_or_default();
+    let one = |tie: TieOf| told((tie, tie_name(design, tie)), chair.without(tie), &before);
     let twin = |tie: TieOf| mirror.and_then(|m| Some((m, m.of(tie).filter(|of| *of < tie)?)));
     let first: Vec<TieOf> = all.iter().copied().filter(|tie| twin(*tie).is_none()).collect();
     let known: BTreeMap<TieOf, Lost> = first.into_par_iter().map(|tie| (tie, one(tie))).collect();
     let found = |tie: TieOf| {
         let image = || {
             let (m, of) = twin(tie)?;
-            Some(seen(m, (tie, tie_name(court.design, tie)), known.get(&of)?))
+            Some(seen(m, (tie, tie_name(design, tie)), known.get(&of)?))
         };
         known.get(&tie).cloned().or_else(image).unwrap_or_else(|| one(tie))
     };
@@ -62,48 +36,31 @@ pub(crate) fn lost(
 
 /// What the twin leaves behind, in the mirror.
 fn seen(mirror: &Mirror, (tie, name): (TieOf, String), twin: &Lost) -> Lost {
-    let mut unjudged: Vec<String> = twin.unjudged.iter().map(|n| mirror.named(n)).collect();
+    let named = |all: &[String]| all.iter().map(|n| mirror.named(n)).collect::<Vec<String>>();
+    let mut unjudged = named(&twin.unjudged);
     unjudged.sort();
     let worst = twin.worst.as_ref().map(|n| mirror.named(n));
-    Lost { tie, name, worst, unjudged, ..*twin }
+    Lost { tie, name, worst, unjudged, lets_go: named(&twin.lets_go), ..*twin }
 }
 
-/// The worst of what is left, and what of it nobody can judge.
-fn rest(court: &Court<'_>, (tie, lasting): (TieOf, Lasting), run: &Run, open: Lost) -> Lost {
-    let gone = |what: What| what == What::Tie(tie) || matches!(tie, TieOf::Joint(j) if what == What::Joint(j));
-    let mut worst: Option<Use> = None;
-    let mut keep = |u: Use| {
-        if !gone(u.what) {
-            keep_worst(worst.get_or_insert(u), u);
-        }
-    };
-    court.bars(0, lasting, run, &mut keep);
-    let mut cannot: Vec<What> = Vec::new();
-    court.each_tie((0, lasting), run, &mut |said| match said {
-        Said::Use(u) => keep(u),
-        // a load path that is refused by name is not known to break, and is never sound
-        Said::Cannot(what, _) | Said::Never(what, _) if !gone(what) => cannot.push(what),
-        Said::Cannot(..) | Said::Never(..) => {}
-    });
-    let mut unjudged: Vec<String> = cannot.into_iter().map(|what| court.name(what)).collect();
-    let turns = run.cuts.iter().filter(|cut| crate::edgewise::turns(court, lasting, cut));
-    unjudged.extend(turns.map(|cut| court.all.bars[cut.bar].name.clone()));
-    unjudged.extend(run.held_down.iter().map(|k| court.all.footings[*k].name.clone()));
+/// What follows as it is told: the first that stood is judged, and what of it or of the last nobody could judge stays open.
+fn told((tie, name): (TieOf, String), follows: Follows, before: &BTreeMap<(usize, i64), f64>) -> Lost {
+    let Follows { down, at_once, lets_go, first, last, leaves } = follows;
+    let sinks = last.as_ref().filter(|_| down == Down::Stays).and_then(|l| lower(before, &l.seat));
+    let mut unjudged = leaves;
+    unjudged.extend(first.iter().chain(&last).flat_map(|l| l.unjudged.iter().cloned()));
     unjudged.sort();
     unjudged.dedup();
-    let used = worst.filter(|_| balanced(run.residual)).map_or(UNKNOWN, |u| u.used);
-    Lost { used, worst: worst.map(|u| court.name(u.what)), unjudged, ..open }
-}
-
-/// What then only hangs loose, off the way of the load, does not bring the chair down; the rest without it is not
-/// computed.
-fn moves(all: &Structure, tie: TieOf, ways: &[Moving], open: Lost) -> Lost {
-    let mut without = all.clone();
-    without.ties.retain(|t| t.of != tie);
-    let adrift = without.adrift();
-    let member = |b: &usize| adrift.contains(b) && !carries(all, *b);
-    let falls = !ways.iter().all(|w| w.bars.iter().all(member));
-    Lost { falls, used: if falls { (f64::INFINITY, f64::INFINITY) } else { UNKNOWN }, ..open }
+    // what would break the chair in the end does not hold because the first that stood is not sure to break
+    let sound = last.as_ref().is_none_or(|l| l.used.1 <= 1.0);
+    let seat = if down == Down::Stays && !sound { Down::Untold } else { down };
+    let used = match &first {
+        _ if at_once => (f64::INFINITY, f64::INFINITY),
+        Some(left) => left.used,
+        None => UNKNOWN,
+    };
+    let worst = first.and_then(|l| l.worst).map(|w| w.1);
+    Lost { tie, name, falls: at_once, used, worst, unjudged, lets_go, seat, sinks }
 }
 
 /// What nobody can judge of the whole chair under a load that stays, nobody can judge of the rest.
@@ -118,27 +75,36 @@ pub(crate) fn doubt(out: &mut Strength) {
     }
 }
 
-/// Whether a bar belongs to a seat, back or foot support, or holds one, or holds a wheel.
-fn carries(all: &Structure, bar: usize) -> bool {
-    let decks = all.decks.iter().any(|d| match &d.carries {
-        Carries::Sheet { across, on } => across.contains(&bar) || on.contains(&bar),
-        Carries::Bands(b) => b.iter().any(|(l, r)| l.bar == bar || r.bar == bar),
-        Carries::Nothing => false,
-    });
-    let on = |s: &Spot| matches!(s, Spot::Port(p) if p.bar == bar);
-    let wheel = |t: &Tie| matches!(t.of, TieOf::Wheel(_) | TieOf::Caster(_));
-    decks || all.ties.iter().any(|t| wheel(t) && t.spots.iter().any(on))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::answer::Rest;
 
-    fn lost(falls: bool, used: (f64, f64), unjudged: &[&str]) -> Rest {
+    fn one(falls: bool, used: (f64, f64), unjudged: &[&str]) -> Lost {
         let unjudged = unjudged.iter().map(|n| (*n).to_owned()).collect();
         let (tie, name) = (TieOf::Fastening(0), "one".to_owned());
-        Lost { tie, name, falls, used, worst: None, unjudged }.rest()
+        let seat = if falls { Down::Seat } else { Down::Stays };
+        Lost { tie, name, falls, used, worst: None, unjudged, lets_go: Vec::new(), seat, sinks: None }
+    }
+
+    fn lost(falls: bool, used: (f64, f64), unjudged: &[&str]) -> Rest {
+        one(falls, used, unjudged).rest()
+    }
+
+    /// A seat stays up only on what was wholly judged sound, and sinks by no more than small shifts, 50 mm.
+    #[test]
+    fn a_seat_stays_up_only_where_that_is_sure() {
+        let sinking = |by: f64| Lost { sinks: Some(by), ..one(false, (0.4, 1.0), &[]) };
+        assert_eq!((sinking(0.050).rest(), sinking(0.050).comes()), (Rest::Sound, Down::Stays));
+        assert_eq!((sinking(0.051).rest(), sinking(0.051).comes()), (Rest::CannotTell, Down::Untold));
+        assert_eq!(sinking(f64::NAN).comes(), Down::Untold);
+        assert_eq!(one(false, (0.4, 1.0), &["back"]).comes(), Down::Untold);
+        assert_eq!(one(false, (0.4, 1.1), &[]).comes(), Down::Untold);
+        assert_eq!(one(true, (0.4, 1.0), &[]).comes(), Down::Seat);
+        // what breaks beside the seat leaves it up, and takes it along where nobody can tell
+        let beside = Lost { lets_go: vec!["footrest".into()], ..one(false, (1.2, 2.0), &[]) };
+        assert_eq!((beside.rest(), beside.comes()), (Rest::Breaks, Down::Stays));
+        assert_eq!(Lost { unjudged: vec!["back".into()], ..beside }.comes(), Down::Untold);
     }
 
     /// The example of the trade: a fastening at 443 % of what is sound and 81 % of what surely breaks neither holds

@@ -23,7 +23,7 @@ const WEAK: (f64, f64) = (1e3, 10.0);
 #[derive(Clone, PartialEq, Debug, Default)]
 pub(crate) struct Setup {
     /// What has come apart.
-    pub dropped: Option<TieOf>,
+    pub dropped: Vec<TieOf>,
     /// Every joint turns as so many diameters of its bar more would; `None` for rigid.
     pub soft: Option<f64>,
     /// Of those only these; empty for all of them, and then what is unsure about sheets is left out as well.
@@ -142,7 +142,7 @@ impl Built {
         built.make_room(all);
         built.place_nodes(all, setup);
         built.place_elements(all, matters, setup);
-        for (k, tie) in all.ties.iter().enumerate().filter(|(_, t)| Some(t.of) != setup.dropped) {
+        for (k, tie) in all.ties.iter().enumerate().filter(|(_, t)| !setup.dropped.contains(&t.of)) {
             built.link(all, matters, (k, tie), setup);
         }
         built.ground(all, feet, setup);
@@ -198,7 +198,7 @@ impl Built {
 
     fn place_nodes(&mut self, all: &Structure, setup: &Setup) {
         let mut shared = Shared::new(self, all);
-        for tie in all.ties.iter().filter(|t| Some(t.of) != setup.dropped) {
+        for tie in all.ties.iter().filter(|t| !setup.dropped.contains(&t.of)) {
             if tie.hold != Hold::Rigid {
                 continue;
             }
@@ -209,7 +209,7 @@ impl Built {
                 }
             }
         }
-        let apart = all.ties.iter().find(|t| Some(t.of) == setup.dropped);
+        let apart: Vec<&Tie> = all.ties.iter().filter(|t| setup.dropped.contains(&t.of)).collect();
         let mut made: Vec<Option<NodeId>> = vec![None; shared.parent.len()];
         for (bar, b) in all.bars.iter().enumerate() {
             let mut list = Vec::with_capacity(self.stations[bar].len());
@@ -221,7 +221,7 @@ impl Built {
                 };
                 made[root] = Some(node);
                 let here = |s: &Spot| matches!(s, Spot::Port(p) if p.bar == bar && self.station(*p) == k);
-                let split = apart.is_some_and(|t| matches!(t.of, TieOf::Joint(_)) && t.spots.iter().any(here));
+                let split = apart.iter().any(|t| matches!(t.of, TieOf::Joint(_)) && t.spots.iter().any(here));
                 let last = k + 1 == self.stations[bar].len();
                 let other =
                     if split && k > 0 && !last && b.cut_at(at) { self.add(b.at(at), Some(bar)) } else { node };

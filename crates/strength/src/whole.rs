@@ -7,7 +7,9 @@ use crate::case::{Case, CaseKind, KERB, Lasting};
 use crate::cases::{AtRest, Maker};
 use crate::doubt::{SOFT, Sideways, by_sideways, by_softer_joints};
 use crate::extras;
-use crate::judge::{Court, keep_worst, origin};
+use crate::follow::Whole;
+use crate::heard::Heard;
+use crate::judge::{Court, Use, keep_worst, origin};
 use crate::lean::Look;
 use crate::limit::Climate;
 use crate::load::{SLACK, deck};
@@ -175,6 +177,7 @@ fn judge(
     out.seat_turned = runs[0].and_then(|r| crate::turned::seat(design, all, r));
     let seat = deck(design, all, SupportKind::Seat);
     out.narrow = runs[0].zip(seat).and_then(|(run, seat)| extras::narrow(seat, run));
+    out.seat_height = crate::follow::seat_height(design, all);
     // what is judged as a fastening is not left out
     let judged = |b: &Beside| {
         let Beside::SupportFasteners { support, .. } = b else { return false };
@@ -199,7 +202,12 @@ fn judge(
         let mirror = at.and_then(|run| Mirror::new((design, frame), all, bench.feet, run));
         out.mirrored = mirror.is_some();
         let seated = seated(&cases).zip(lasting.as_ref());
-        let lost = || seated.map(|s| crate::lost::lost(&court, bench, s, mirror.as_ref())).unwrap_or_default();
+        let again = |left: &Structure| maker.again(left);
+        let lost = || {
+            let chair =
+                seated.map(|(seated, ready)| Whole { court: &court, bench, seated, ready, again: &again });
+            chair.map(|c| crate::lost::lost(&c, at, mirror.as_ref())).unwrap_or_default()
+        };
         let doubts = || {
             by_softer_joints(&court, (bench, &known), (&cases, &runs, &heard.members), out);
             rank(&mut out.items);
