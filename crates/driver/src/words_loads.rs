@@ -36,6 +36,18 @@ pub fn source_words(source: &Source) -> String {
             tyres * 1e3,
             chair * 1e3
         ),
+        Source::Lands { share, factor, height, give, flat } => format!(
+            "these wheels are pressed to {factor:.1} times the {:.0} % of the weight that they carry at rest, the chair turning about the others: \
+             {}{} of height on the {:.1} mm that they sink as chair and tyres give way",
+            share * 100.0,
+            if flat {
+                "until a tyre is pressed flat, then on the chair alone, "
+            } else {
+                "1 + sqrt(1 + 2h/give), "
+            },
+            mm(height),
+            give * 1e3
+        ),
         Source::ProfileBumps(n) => format!("shocks of the use profile, {n:.1} times the weight"),
         Source::Trunk(share) => format!(
             "{:.0} % of the weight of head, arms and trunk, square to the back; common practice, no source",

@@ -7,7 +7,7 @@ use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::Display;
 use chairwright_strength::{
-    CaseKind, Foam, Forbidden, Incompatible, Loose, Mode, Never, Refused, Stuff, Swing, Swung, Unknown,
+    CaseKind, End, Foam, Forbidden, Incompatible, Loose, Mode, Never, Refused, Stuff, Swing, Swung, Unknown,
     Verdict, Wetness,
 };
 
@@ -28,6 +28,12 @@ pub fn case_words(design: &Design, kind: &CaseKind) -> String {
             format!("when the casters run into an edge of {}", mm(*edge))
         }
         CaseKind::Drop(h) => format!("in a drop of {}", mm(*h)),
+        CaseKind::Landing(End::Front, h) => {
+            format!("when it rolls forward off a kerb of {} onto its front wheels", mm(*h))
+        }
+        CaseKind::Landing(End::Rear, h) => {
+            format!("when it rolls backward off a kerb of {} onto its rear wheels", mm(*h))
+        }
         CaseKind::Transfer(side) => format!("when the rider moves over the {side} front corner of the seat"),
         CaseKind::Arm(bar) => format!("when the rider pushes up from {bar}"),
         CaseKind::ArmEnd(bar, end) => format!("when the rider pushes up from the {end} end of {bar}"),
@@ -55,6 +61,8 @@ pub fn case_name(design: &Design, kind: &CaseKind) -> String {
         CaseKind::CasterStrike { caster: Some(c), edge, .. } => format!("{c} at a {:.0} mm edge", edge * 1e3),
         CaseKind::CasterStrike { caster: None, edge, .. } => format!("casters at a {:.0} mm edge", edge * 1e3),
         CaseKind::Drop(h) => format!("drop of {:.0} mm", h * 1e3),
+        CaseKind::Landing(End::Front, h) => format!("forward off a kerb of {:.0} mm", h * 1e3),
+        CaseKind::Landing(End::Rear, h) => format!("backward off a kerb of {:.0} mm", h * 1e3),
         CaseKind::Transfer(side) => format!("transfer over {side} front corner"),
         CaseKind::Arm(bar) => format!("push up from {bar}"),
         CaseKind::ArmEnd(bar, end) => format!("push up from the {end} end of {bar}"),

@@ -11,7 +11,7 @@ use chairwright_driver::{
     taken_words, unchecked_words, unknown_words,
 };
 use chairwright_strength::{
-    Case, CaseKind, Item, Lasting, Mode, Of, Strength, Swung, TieOf, Turned, Unknown, Untold, What,
+    Case, CaseKind, End, Item, Lasting, Mode, Of, Strength, Swung, TieOf, Turned, Unknown, Untold, What,
 };
 use serde::Serialize;
 
@@ -272,6 +272,8 @@ fn kind(of: &CaseKind) -> &'static str {
         CaseKind::Diagonal(..) => "diagonal",
         CaseKind::CasterStrike { .. } => "caster strike",
         CaseKind::Drop(_) => "drop",
+        CaseKind::Landing(End::Front, _) => "forward off a kerb",
+        CaseKind::Landing(End::Rear, _) => "backward off a kerb",
         CaseKind::Transfer(_) => "transfer",
         CaseKind::Arm(_) | CaseKind::ArmEnd(..) => "arm",
         CaseKind::Standing => "standing",

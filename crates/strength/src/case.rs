@@ -28,6 +28,8 @@ pub enum CaseKind {
     },
     /// The chair drops from this height.
     Drop(f64),
+    /// The chair rolls off a kerb of this height, in m, and comes down on its wheels at this end alone.
+    Landing(End, f64),
     /// The rider puts the whole weight on one front corner of the seat.
     Transfer(&'static str),
     /// The rider pushes up from the middle of an arm.
@@ -48,6 +50,15 @@ pub enum CaseKind {
     Swung(Swung, Box<CaseKind>),
     /// The same without anything that rides along: a bag takes weight off the casters.
     Bare(Box<CaseKind>),
+}
+
+/// An end of the chair.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum End {
+    /// Ahead of the centre of mass.
+    Front,
+    /// Behind it.
+    Rear,
 }
 
 /// How casters are turned.

@@ -43,15 +43,17 @@ pub(crate) struct AtRest<'r> {
     /// What each footing carries, N.
     pub feet: &'r [f64],
     pub tyres: &'r Tyres,
+    /// Where it lands that rolls off a kerb.
+    pub landed: Vec<Case>,
 }
 
 /// What the cases are made from.
 pub(crate) struct Maker<'a> {
     pub design: &'a Design,
     frame: &'a Frame,
+    checked: &'a Checked,
     pub all: &'a Structure,
     pub settled: &'a Settled,
-    checked: &'a Checked,
     pub rider: Seated,
     /// Of the chair, and of what rides along.
     own: Vec<Push>,
@@ -121,17 +123,18 @@ impl<'a> Maker<'a> {
         case(CaseKind::Seated, Lasting::Sustained, 1.0, Source::Weight, self.seated())
     }
 
-    /// Every case; `height` is from where the chair drops, in m.
-    pub fn cases(&mut self, rest: &AtRest<'_>, height: f64) -> Vec<Case> {
     /// The pushes of the seated rider on what is left of the chair.
     pub fn again(&self, left: &Structure) -> Option<Vec<Push>> {
         Maker::new(self.design, self.frame, self.checked, self.settled, left).map(|m| m.seated())
     }
 
+    /// Every case; `height` is from where the chair drops, in m.
+    pub fn cases(&mut self, rest: &AtRest<'_>, height: f64) -> Vec<Case> {
         let mut out = vec![self.base(), self.bumps(), self.leaning()];
         out.extend(self.wheels_off());
         out.extend(self.strikes(rest.feet));
         out.extend(self.drop(rest, height));
+        out.extend(rest.landed.iter().cloned());
         out.extend(self.transfers());
         out.extend(self.arms());
         out.extend(self.standing());
@@ -229,7 +232,7 @@ impl<'a> Maker<'a> {
         case(CaseKind::LeaningBack, Lasting::Short, more, Source::Trunk(THROWN), pushes)
     }
 
-    fn contact(&self, k: usize) -> Vec3 {
+    pub(crate) fn contact(&self, k: usize) -> Vec3 {
         self.all.points[self.all.footings[k].contact]
     }
 

@@ -5,7 +5,7 @@ use crate::bar::Of;
 use crate::case::{Case, CaseKind, Lasting};
 use crate::judge::Court;
 use crate::model::{Setup, soft};
-use crate::remark::{Doubt, Open};
+use crate::remark::{Doubt, Open, Source};
 use crate::side::without_side;
 use crate::sockets::SAME;
 use crate::solve::{Bench, Cut, Ready, Run};
@@ -28,6 +28,11 @@ const TRUSTED: f64 = 3.0;
 fn times(case: &Case) -> f64 {
     match case.kind.plain() {
         CaseKind::Bumps | CaseKind::Drop(_) | CaseKind::Lift(_) => case.size,
+        // what it lands on is pressed as in a drop of all of it
+        CaseKind::Landing(..) => match case.source {
+            Source::Lands { factor, .. } => factor,
+            _ => case.size,
+        },
         _ => 1.0,
     }
 }

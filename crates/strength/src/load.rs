@@ -50,6 +50,14 @@ impl Push {
         }
     }
 
+    /// Where it acts, on the axis of its bar.
+    pub fn place(&self, all: &Structure) -> Vec3 {
+        match *self {
+            Push::At { port, .. } | Push::Weight { port, .. } => all.bars[port.bar].at(port.at),
+            Push::Over { bar, from, to, .. } => all.bars[bar].at(f64::midpoint(from, to)),
+        }
+    }
+
     /// Its moment about the origin, N m.
     pub fn moment(&self, all: &Structure) -> Vec3 {
         match *self {

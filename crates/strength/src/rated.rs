@@ -16,7 +16,9 @@ fn rated(design: &Design, f: &Footing) -> Option<f64> {
 /// every part of the frame is judged as well. A rating is held against the force as it is: nobody says what factor its maker
 /// keeps in hand.
 pub(crate) fn beyond(design: &Design, all: &Structure, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Open> {
-    let counts = |c: &Case| c.lasting != Lasting::Impact || matches!(c.kind.plain(), CaseKind::Drop(_));
+    let counts = |c: &Case| {
+        c.lasting != Lasting::Impact || matches!(c.kind.plain(), CaseKind::Drop(_) | CaseKind::Landing(..))
+    };
     let mut out = Vec::new();
     for (k, footing) in all.footings.iter().enumerate() {
         let Some(rated) = rated(design, footing) else { continue };

@@ -28,6 +28,19 @@ pub enum Source {
         /// Times the weight at which the first tyre is flat.
         reached: f64,
     },
+    /// A fall of what some wheels carry at rest onto them alone.
+    Lands {
+        /// Share of the weight of chair and rider that they carry.
+        share: f64,
+        /// Peak over that.
+        factor: f64,
+        /// m.
+        height: f64,
+        /// How far chair and tyres give way under it, m.
+        give: f64,
+        /// Whether a tyre is pressed flat.
+        flat: bool,
+    },
     /// Shocks of the use profile, so many times the weight.
     ProfileBumps(f64),
     /// This share of the weight of head, arms and trunk, square to the back. Common practice, no source.

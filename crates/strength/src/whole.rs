@@ -132,7 +132,9 @@ fn judge(
     let kerb = design.conditions.quantities.get("kerb").copied().unwrap_or(0.0);
     let kerb = KERB.max(kerb).max(design.profile.as_ref().and_then(|p| p.kerb).unwrap_or(0.0));
     let hard = hard((&ready, &quick), &base, (bench, tyres), kerb);
-    let mut cases = maker.cases(&AtRest { give: base.give, hard, feet: &base.feet, tyres }, kerb);
+    let landed = landed(maker, (bench, tyres), (&ready, &base.feet), kerb);
+    let rest = AtRest { give: base.give, hard, feet: &base.feet, tyres, landed };
+    let mut cases = maker.cases(&rest, kerb);
     match without_carried(maker, (bench, tyres), &ready, kerb) {
         Some(bare) => cases.extend(bare),
         None => {
@@ -246,11 +248,37 @@ fn without_carried(
     };
     let light = Case { setup: Setup::default(), ..bare.base() };
     let hard = hard((ready, &light), &base, (bench, tyres), kerb);
-    let cases = bare.cases(&AtRest { give: base.give, hard, feet: &base.feet, tyres }, kerb);
+    let landed = landed(&mut bare, (bench, tyres), (ready, &base.feet), kerb);
+    let cases = bare.cases(&AtRest { give: base.give, hard, feet: &base.feet, tyres, landed }, kerb);
     Some(cases.into_iter().map(|c| Case { kind: CaseKind::Bare(Box::new(c.kind)), ..c }).collect())
 }
 
 /// Stiffness of a tyre that does not give way, N/m: a thousand times what a chair has.
+/// The cases of landing on the wheels at one end. One whose size could not be computed is told.
+fn landed(
+    maker: &mut Maker<'_>,
+    (bench, tyres): (&Bench<'_>, &Tyres),
+    (ready, feet): (&Ready, &[f64]),
+    kerb: f64,
+) -> Vec<Case> {
+    let mut out = Vec::new();
+    for landing in maker.landings(feet) {
+        let once = Case { pushes: landing.stops.clone(), setup: Setup::default(), ..maker.base() };
+        let run = bench.loaded(ready, &[once.pushes.as_slice()]).pop().and_then(Result::ok);
+        let sized = run.and_then(|run| {
+            let give = landing.sinks(run.give);
+            let flat = tyres.bottoms(kerb, give, &run.feet);
+            let hard = flat.then(|| rims((ready, &once), (bench, tyres))).flatten().map(|g| landing.sinks(g));
+            landing.sized(maker.seated(), (tyres, kerb), (give, hard), &run.feet)
+        });
+        match sized {
+            Some(case) => out.push(case),
+            None => maker.open.push(Open::Drop),
+        }
+    }
+    out
+}
+
 const RIM: f64 = 1e9;
 
 /// How far the seated chair gives way on tyres that do not, where a drop presses one flat.
@@ -264,8 +292,13 @@ fn hard(
         return None;
     }
     let feet = vec![RIM; tyres.stiffness.len()];
+    rims((ready, seated), (bench, tyres))
+}
+
+/// How far a load sinks on tyres that do not give way, m.
+fn rims((ready, case): (&Ready, &Case), (bench, tyres): (&Bench<'_>, &Tyres)) -> Option<f64> {
     let bench = Bench { feet: &feet, ..*bench };
-    let run = bench.group_near(&[ready], &seated.setup, &[seated.pushes.as_slice()]).pop();
+    let run = bench.group_near(&[ready], &case.setup, &[case.pushes.as_slice()]).pop();
     run.and_then(Result::ok).map(|r| r.give)
 }
 
