@@ -50,20 +50,27 @@ pub struct Drilled {
     pub diameter: f64,
     /// How long a slot is along the bar, m; of a hole its diameter.
     pub long: f64,
-    /// How many alike stand side by side across the bar, about its middle, and how far from one to the next, m.
+    /// How many alike stand side by side across the bar, and how far from one to the next, m.
     pub beside: (u32, f64),
+    /// How far their middle is from that of the bar, m, to whichever side.
+    pub off: f64,
 }
 
 impl Drilled {
     /// One round hole.
     pub(crate) fn hole(way: Option<[f64; 2]>, diameter: f64) -> Drilled {
-        Drilled { way, diameter, long: diameter, beside: (1, 0.0) }
+        Drilled { way, diameter, long: diameter, beside: (1, 0.0), off: 0.0 }
     }
 
     /// How far each of those side by side is from the middle, m.
     fn offsets(self) -> impl Iterator<Item = f64> {
         let (count, apart) = self.beside;
-        (0..count).map(move |k| apart * (f64::from(k) - f64::from(count - 1) / 2.0))
+        (0..count).map(move |k| self.off + apart * (f64::from(k) - f64::from(count - 1) / 2.0))
+    }
+
+    /// Whether it is more than one hole in the middle.
+    fn is_row(&self) -> bool {
+        self.beside.0 > 1 || self.off > 0.0
     }
 
     /// Whether it is longer than wide.
@@ -224,7 +231,10 @@ impl Form {
             let along = f.bend[0] * way[0] + f.bend[1] * way[1];
             libm::hypot(across / net.iy, along / net.iz) * hy
         } else {
-            (f.bend[0] * hz / net.iy).abs() + (f.bend[1] * hy / net.iz).abs()
+            // what holes beside the middle leave has its own middle to the other side: a pull bends it, and one face is further off
+            let [cy, cz] = net.centroid.map(f64::abs);
+            (f.bend[0].abs() + f.pull.abs() * cz) * (hz + cz) / net.iy
+                + (f.bend[1].abs() + f.pull.abs() * cy) * (hy + cy) / net.iz
         };
         let cut = libm::hypot(f.across[0], f.across[1]);
         let (cut, twist) = match *self {
@@ -242,7 +252,7 @@ impl Form {
             Form::Hollow { level, upright, wall } => {
                 let whole = thin_box(level, upright, wall, wall);
                 let gone = hole.map_or(0.0, |h| 2.0 * h.diameter * f64::from(h.beside.0) * wall);
-                let along = hole.filter(|h| h.beside.0 > 1).map_or(0.0, |h| self.cut_along(way, h));
+                let along = hole.filter(|h| h.is_row()).map_or(0.0, |h| self.cut_along(way, h));
                 let (y, z) = if is_level(way) { (along, gone) } else { (gone, along) };
                 let cut = (f.across[0] / (whole.shear_y - y)).abs() + (f.across[1] / (whole.shear_z - z)).abs();
                 (1.5 * cut, bredt_flow(f.twist, (level - wall) * (upright - wall)).abs() / wall)
@@ -255,7 +265,7 @@ impl Form {
     /// axis across it.
     fn net(&self, way: [f64; 2], drilled: Option<&Drilled>) -> Option<Properties> {
         let hole = drilled.map_or(0.0, |h| h.diameter);
-        if let Some(several) = drilled.filter(|h| h.beside.0 > 1 && !self.is_round()) {
+        if let Some(several) = drilled.filter(|h| h.is_row() && !self.is_round()) {
             return self.net_of_several(way, several);
         }
         match *self {
@@ -274,8 +284,8 @@ impl Form {
 }
 
 impl Form {
-    /// What holes side by side leave of a flat or hollow form: each takes off its own patches, where it is, and one that runs down along a
-    /// wall of a box all of its depth. `None` where the outermost runs out of it.
+    /// What holes side by side, or beside the middle, leave of a flat or hollow form, about its own middle: each takes off its own
+    /// patches, where it is, and one that runs down along a wall of a box all of its depth. `None` where the outermost runs out of it.
     fn net_of_several(&self, way: [f64; 2], drilled: &Drilled) -> Option<Properties> {
         let whole = self.net(way, None)?;
         let (y, z) = self.half();
@@ -287,7 +297,7 @@ impl Form {
             _ => whole_depth.to_vec(),
         };
         let d = drilled.diameter;
-        let mut lost = (0.0, 0.0, 0.0);
+        let (mut lost, mut first) = ((0.0, 0.0, 0.0), 0.0);
         for off in drilled.offsets() {
             if off.abs() + d / 2.0 >= wide {
                 return None;
@@ -296,12 +306,22 @@ impl Form {
             for (at, thick) in patches {
                 let area = d * thick;
                 lost.0 += area;
+                first += area * off;
                 lost.1 += area * (d * d / 12.0 + off * off);
                 lost.2 += area * (thick * thick / 12.0 + at * at);
             }
         }
-        let (iy, iz) = if is_level(way) { (lost.1, lost.2) } else { (lost.2, lost.1) };
-        Some(Properties { area: whole.area - lost.0, iy: whole.iy - iy, iz: whole.iz - iz, ..whole })
+        let area = whole.area - lost.0;
+        if area <= 0.0 {
+            return None;
+        }
+        // Steiner: about the middle of what is left
+        let shift = -first / area;
+        let across = lost.1 + area * shift * shift;
+        let (iy, iz) = if is_level(way) { (across, lost.2) } else { (lost.2, across) };
+        let centroid = if is_level(way) { [0.0, shift] } else { [shift, 0.0] };
+        let left = Properties { area, centroid, iy: whole.iy - iy, iz: whole.iz - iz, ..whole };
+        (left.iy > 0.0 && left.iz > 0.0).then_some(left)
     }
 
     /// Whether a hole so far from the middle runs down along a wall of a box, rather than through two of them.
@@ -431,6 +451,14 @@ mod tests {
         let small = Form::Hollow { level: 80e-3, upright: 60e-3, wall: 18e-3 };
         let left = share(&small, [100.0, 0.0], two([0.0, 1.0], 7e-3, 40e-3));
         assert!((left - (1.0 - 252_000.0 / 1.389_312e6)).abs() < 1e-4, "{left}");
+        // one of 11 mm in the board, 25 mm beside its middle, which lies 25·11/77.9 = 3.530 mm to the other side of what is left: I =
+        // 38.1·(88.9³/12 − 11³/12 − 11·25² − 77.9·3.530²) = 1.927590e6 mm⁴, its far face 47.980 mm off: 2.4891 MPa under 100 N m, where the whole
+        // board has 1.9926; a pull of 10 kN, 3.369 MPa on 2 968 mm², bends it by 35.30 N m, which are 0.8787 MPa
+        let beside = Some(Drilled { off: 25e-3, ..Drilled::hole(Some([1.0, 0.0]), 11e-3) });
+        let s = board.stress_at(&f([100.0, 0.0]), beside).unwrap();
+        assert!((s.bending / 1e6 - 2.4891).abs() < 2e-4, "{}", s.bending);
+        let s = board.stress_at(&Forces { pull: 10e3, ..Forces::default() }, beside).unwrap();
+        assert!((s.axial / 1e6 - 3.3693).abs() < 2e-4 && (s.bending / 1e6 - 0.8787).abs() < 2e-4, "{s:?}");
         let three = Drilled { beside: (3, 40e-3), ..Drilled::hole(Some([1.0, 0.0]), 11e-3) };
         assert_eq!(board.stress_at(&f([100.0, 0.0]), Some(three)), None);
     }

@@ -8,6 +8,7 @@ use crate::gluing::LINE;
 use crate::heard::Heard;
 use crate::limit::{Bond, Climate, Limits, Unknown, allowance, bench_doubt, bond, family, limits, wooden};
 use crate::matter::Matter;
+use crate::placing::Abreast;
 use crate::seam::Found;
 use crate::sockets::CEMENT;
 use crate::solve::{Cut, Run};
@@ -76,8 +77,8 @@ pub(crate) struct Court<'a> {
     /// The fasteners that those name, and what wood bears under a head: names are folded, which costs more than the
     /// judging itself.
     fasteners: BTreeMap<&'a str, &'a Fastener>,
-    /// How many bolts of a tie stand side by side across a bar, and how far from one to the next, m, where it is more than one.
-    pub(crate) beside: BTreeMap<(usize, TieOf), (u32, f64)>,
+    /// Bolts of a tie that stand side by side across a bar, or beside its middle.
+    pub(crate) beside: BTreeMap<(usize, TieOf), Abreast>,
     pub(crate) under_head: Option<&'a Allowance>,
 }
 
@@ -353,7 +354,9 @@ impl<'a> Court<'a> {
         let mut worst = whole;
         for mut hole in bar.holes_at(cut.at) {
             let beside = hole.of.and_then(|of| self.beside.get(&(cut.bar, of)));
-            hole.drilled.beside = beside.copied().unwrap_or(hole.drilled.beside);
+            if let Some(row) = beside {
+                (hole.drilled.beside, hole.drilled.off) = ((row.count, row.apart), row.off);
+            }
             // what a hole as wide as can be reckoned leaves is no less than this one leaves; that it is wider is told beside this
             let known = part.0.widest(hole.drilled);
             let net = known.and_then(|h| self.section((case, lasting), l, (bar, cut), part, (forces, Some(h))));

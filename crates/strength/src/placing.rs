@@ -1,10 +1,11 @@
 //! Where fasteners sit on the face that both pieces share, which rows fit there, and what that asks of the wood around them.
 
+use crate::bar::{Bar, Of};
 use crate::judge::Court;
 use crate::piece::Body;
 use crate::room::{Bound, Room};
 use crate::seam::{Seam, Sits};
-use crate::structure::{Spot, TieOf};
+use crate::structure::TieOf;
 use chairwright_design::{Origin, Placing, Vec3};
 use chairwright_resistance::Refusal;
 use chairwright_resistance::keep::{Ground, Keep, Shaft, keep, left, loaded, row};
@@ -259,10 +260,10 @@ impl Court<'_> {
         })
     }
 
-    /// How many fasteners of each tie stand side by side across each of its bars, where the drill goes across it, and how far from one to the
-    /// next, m: of those at one place along the bar the most.
-    pub(crate) fn side_by_side(&self) -> BTreeMap<(usize, TieOf), (u32, f64)> {
-        let mut out: BTreeMap<(usize, TieOf), (u32, f64)> = BTreeMap::new();
+    /// Fasteners of each tie that stand side by side across each of its bars, or beside its middle, where the drill goes across it: of
+    /// those at one place along the bar the most, of as many those furthest out.
+    pub(crate) fn side_by_side(&self) -> BTreeMap<(usize, TieOf), Abreast> {
+        let mut out: BTreeMap<(usize, TieOf), Abreast> = BTreeMap::new();
         for seam in self.seams.iter().flatten() {
             let (Some(placing), Ok(fixed)) = (&seam.placing, self.fixed(seam.list)) else { continue };
             let Some((_, diameter)) = fixed.driven() else { continue };
@@ -274,10 +275,16 @@ impl Court<'_> {
             let axes = seam.axes();
             let places: Vec<Vec3> = l.places.iter().map(|p| axes[0] * p[0] + axes[1] * p[1]).collect();
             for tie in seam.ties.iter().map(|k| &self.all.ties[*k]) {
-                for bar in tie.spots.iter().filter_map(Spot::bar) {
-                    let found = abreast(&places, seam.way, self.all.bars[bar].way(), diameter);
-                    let old = out.get(&(bar, tie.of)).map_or(1, |b| b.0);
-                    if let Some(found) = found.filter(|f| f.0 > old) {
+                for (k, spot) in tie.spots.iter().enumerate() {
+                    let Some(bar) = spot.bar() else { continue };
+                    let b = &self.all.bars[bar];
+                    let Some(mut found) = abreast(&places, seam.way, b.way(), diameter) else { continue };
+                    // between plates the other member has fasteners of its own
+                    if !seam.plates || seam.moved == Some(k) {
+                        found.off = beside_middle(b, seam, &l, diameter);
+                    }
+                    let old = out.get(&(bar, tie.of)).copied().unwrap_or(Abreast::ONE);
+                    if (found.count, found.off) > (old.count, old.off) {
                         out.insert((bar, tie.of), found);
                     }
                 }
@@ -306,11 +313,39 @@ impl Court<'_> {
     }
 }
 
+/// Fasteners side by side across a bar.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Abreast {
+    pub count: u32,
+    /// From one to the next, m.
+    pub apart: f64,
+    /// How far their middle is from that of the bar, m, to whichever side.
+    pub off: f64,
+}
+
+impl Abreast {
+    const ONE: Abreast = Abreast { count: 1, apart: 0.0, off: 0.0 };
+}
+
+/// How far the middle of a group may be from that of a member or box, across drill and bar, m: as far as the face that it sits on is, and
+/// further by what the text puts it beside the middle of that. What lies outside of the bar is not in it, and of sheets
+/// nobody knows how wide a strip bears: their holes count in the middle.
+fn beside_middle(b: &Bar, seam: &Seam<'_>, l: &Layout, diameter: f64) -> f64 {
+    let Some(e) = seam.way.cross(b.way()).unit().filter(|_| matches!(b.of, Of::Member(_) | Of::Box(_))) else {
+        return 0.0;
+    };
+    let face = (seam.ground.at - b.ends.0).dot(e).abs();
+    let axes = seam.axes();
+    let off = face + (0..2).map(|k| axes[k].dot(e).abs() * l.off[k]).sum::<f64>();
+    let inside = off + diameter / 2.0 < b.half_along(e);
+    if inside && off > ROUND { off } else { 0.0 }
+}
+
 /// Most of some places that stand less than a diameter from each other along a bar, and how far from one to the next across it; `None`
-/// where they stand one behind the other, or the drill goes along the bar.
-fn abreast(places: &[Vec3], drill: Vec3, bar: Vec3, diameter: f64) -> Option<(u32, f64)> {
+/// where the drill goes along the bar.
+fn abreast(places: &[Vec3], drill: Vec3, bar: Vec3, diameter: f64) -> Option<Abreast> {
     let e = drill.cross(bar).unit().filter(|_| drill.dot(bar).abs() < 0.7)?;
-    let mut best: Option<(u32, f64)> = None;
+    let mut best = Abreast::ONE;
     for p in places {
         let near = places.iter().filter(|q| (**q - *p).dot(bar).abs() < diameter);
         let mut offs: Vec<f64> = near.map(|q| q.dot(e)).collect();
@@ -318,11 +353,11 @@ fn abreast(places: &[Vec3], drill: Vec3, bar: Vec3, diameter: f64) -> Option<(u3
         offs.dedup_by(|a, b| (*a - *b).abs() < ROUND);
         let (Some(first), Some(last)) = (offs.first(), offs.last()) else { continue };
         let count = u32::try_from(offs.len()).unwrap_or(u32::MAX);
-        if count > best.map_or(1, |b| b.0) {
-            best = Some((count, (last - first) / f64::from(count - 1)));
+        if count > best.count {
+            best = Abreast { count, apart: (last - first) / f64::from(count - 1), off: 0.0 };
         }
     }
-    best
+    Some(best)
 }
 
 #[cfg(test)]
@@ -339,7 +374,7 @@ mod tests {
     fn rows_abreast() {
         let l = layout(&placing(2, Some(0.06), Some(0.04)), 6, [0.2, 0.1]);
         let places: Vec<Vec3> = l.places.iter().map(|p| Vec3::X * p[0] + Vec3::Z * p[1]).collect();
-        let of = |bar| abreast(&places, Vec3::Y, bar, 0.01).map(|(n, s)| (n, (s * 1e6).round()));
+        let of = |bar| abreast(&places, Vec3::Y, bar, 0.01).map(|a| (a.count, (a.apart * 1e6).round()));
         assert_eq!(of(Vec3::X), Some((2, 40_000.0)));
         assert_eq!(of(Vec3::Z), Some((3, 60_000.0)));
         assert_eq!(of(Vec3::Y), None);
