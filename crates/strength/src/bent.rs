@@ -101,7 +101,7 @@ fn shift(span: &Span, way: Vec3, at: f64) -> Vec3 {
 
 /// The use at a place: the worst of what is read there, else straight between its neighbours.
 fn used(court: &Court<'_>, (index, case): (usize, &Case), cuts: &[&Cut], at: f64) -> Option<f64> {
-    let use_of = |c: &&&Cut| court.cut(index, case.lasting, c).map(|u| u.used.1);
+    let use_of = |c: &&&Cut| court.cut(index, case.lasting, c).map(|u| u.most);
     let here = cuts.iter().filter(|c| (c.at - at).abs() < 0.003).filter_map(|c| use_of(&c));
     if let Some(worst) = here.reduce(f64::max) {
         return Some(worst);

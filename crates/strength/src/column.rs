@@ -133,7 +133,16 @@ impl Court<'_> {
         let push = -cut.forces.pull;
         let (plain, bears) = self.gives_way(lasting, cut)?;
         let used = (push / plain, push / bears);
-        Some(Use { what: What::Bar(bar.of), case, mode: Mode::Buckling, at: cut.at, used, demand: push, bears })
+        Some(Use {
+            what: What::Bar(bar.of),
+            case,
+            mode: Mode::Buckling,
+            at: cut.at,
+            used,
+            most: used.1,
+            demand: push,
+            bears,
+        })
     }
 
     /// The glue in the corners of a box of wood: shear across and twist go through four lines as wide as the
@@ -153,7 +162,16 @@ impl Court<'_> {
         };
         let stress = line((z, cut.forces.twist), over, shape.iy) + line((y, 0.0), beside, shape.iz);
         let used = (stress / bears / slack, stress / bears);
-        Some(Use { what: What::Bar(bar.of), case, mode: Mode::Glue, at: cut.at, used, demand: stress, bears })
+        Some(Use {
+            what: What::Bar(bar.of),
+            case,
+            mode: Mode::Glue,
+            at: cut.at,
+            used,
+            most: used.1,
+            demand: stress,
+            bears,
+        })
     }
 
     /// Shear that a line of glue in a sheet bears on its cautious side, and how much more on the plain one. What

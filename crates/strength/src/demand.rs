@@ -160,7 +160,7 @@ fn pressed(tilt: [f64; 2], press: f64, face: [f64; 2]) -> [f64; 2] {
 pub(crate) fn fastener_use(what: What, case: usize, mode: Mode, d: Demand, used: (f64, f64)) -> Use {
     let demand = libm::hypot(d.aside.1, d.pull.1);
     let bears = if used.1 > 0.0 { demand / used.1 } else { f64::INFINITY };
-    Use { what, case, mode, at: 0.0, used, demand, bears }
+    Use { what, case, mode, at: 0.0, used, most: used.1, demand, bears }
 }
 
 #[cfg(test)]

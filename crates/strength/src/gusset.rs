@@ -113,7 +113,16 @@ impl Court<'_> {
         let used = (plain.0.max(plain.1) / limits.slack, (cautious.0 * grain).max(cautious.1) * notch);
         let demand = if cautious.0 * grain >= cautious.1 { free.pull.abs() + free.bending } else { free.shear };
         let bears = if used.1 > 0.0 { demand / used.1 } else { limits.fibre };
-        say(Said::Use(Use { what: seam.what, case: when.0, mode: Mode::Plates, at: 0.0, used, demand, bears }));
+        say(Said::Use(Use {
+            what: seam.what,
+            case: when.0,
+            mode: Mode::Plates,
+            at: 0.0,
+            used,
+            most: used.1,
+            demand,
+            bears,
+        }));
     }
 
     /// The plates of a seam and what goes through them where the member stops, at the face of what it stops at.

@@ -6,7 +6,7 @@ use crate::answer::{Family, What};
 use crate::bar::Of;
 use crate::case::{Case, Lasting};
 use crate::joints::Said;
-use crate::judge::{Court, KINDS, Use, keep_worst};
+use crate::judge::{Court, KINDS, Use, keep_worst, more};
 use crate::limit::Unknown;
 use crate::limit::sure::{bears_no_more, kindest};
 use crate::solve::Run;
@@ -81,7 +81,7 @@ impl Court<'_> {
                     return;
                 }
                 if matches!(u.what, What::Bar(Of::Member(_) | Of::Box(_))) {
-                    members = members.max(u.used.1);
+                    members = members.max(u.most);
                 }
                 kept(u);
             });
@@ -116,12 +116,12 @@ struct Part {
 
 impl Part {
     fn new(u: Use) -> Part {
-        Part { what: u.what, plain: u.used.0.max(0.0), most: more(0.0, u.used.1), worst: vec![u] }
+        Part { what: u.what, plain: u.used.0.max(0.0), most: more(0.0, u.most), worst: vec![u] }
     }
 
     fn takes(&mut self, u: Use) {
         self.plain = self.plain.max(u.used.0);
-        self.most = more(self.most, u.used.1);
+        self.most = more(self.most, u.most);
         match self.worst.iter_mut().find(|w| w.mode.family() == u.mode.family()) {
             Some(old) => keep_worst(old, u),
             None => self.worst.push(u),
@@ -180,14 +180,9 @@ impl Heard {
     }
 }
 
-/// The greater of two uses; no number where one of them is none.
-fn more(old: f64, used: f64) -> f64 {
-    if old.is_nan() || used.is_nan() { f64::NAN } else { old.max(used) }
-}
-
 /// Keeps the higher of two by the cautious side; of two as good as equal the first, whatever the order of joints.
 fn higher(peak: &mut Option<Use>, u: Use) {
-    if peak.is_none_or(|p| u.used.1 > p.used.1 * (1.0 + 1e-9)) {
+    if peak.is_none_or(|p| u.most > p.most * (1.0 + 1e-9)) {
         *peak = Some(u);
     }
 }

@@ -269,7 +269,16 @@ impl Court<'_> {
 }
 
 fn glue_use(what: What, case: usize, g: &Glueing) -> Use {
-    Use { what, case, mode: Mode::Glue, at: 0.0, used: g.used, demand: g.stress, bears: g.bears }
+    Use {
+        what,
+        case,
+        mode: Mode::Glue,
+        at: 0.0,
+        used: g.used,
+        most: g.used.1,
+        demand: g.stress,
+        bears: g.bears,
+    }
 }
 
 /// Fasteners with glue beside them: the joint surely fails only where both do. It is called sound by its

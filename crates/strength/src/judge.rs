@@ -25,15 +25,25 @@ pub(crate) struct Use {
     pub mode: Mode,
     pub at: f64,
     pub used: (f64, f64),
+    /// The greatest cautious use of all that this is the worst of: what surely breaks comes before what is used more on the
+    /// cautious side, and must not make it look less used.
+    pub most: f64,
     pub demand: f64,
     pub bears: f64,
 }
 
 /// Keeps the worse of two; of two as good as equal the first, whatever the order of joints.
 pub(crate) fn keep_worst(old: &mut Use, new: Use) {
+    let most = more(old.most, new.most);
     if rank(new.used) > rank(old.used) * (1.0 + 1e-9) {
         *old = new;
     }
+    old.most = most;
+}
+
+/// The greater of two uses; no number where one of them is none.
+pub(crate) fn more(old: f64, used: f64) -> f64 {
+    if old.is_nan() || used.is_nan() { f64::NAN } else { old.max(used) }
 }
 
 /// What surely breaks comes before everything else, by its plain side; the rest goes by its cautious side. What
@@ -210,7 +220,7 @@ impl<'a> Court<'a> {
 
     /// The most used thing of every case.
     pub fn peaks(&self, heard: &Heard) -> Vec<Option<(String, f64)>> {
-        heard.peaks.iter().map(|p| p.map(|u| (self.name(u.what), u.used.1))).collect()
+        heard.peaks.iter().map(|p| p.map(|u| (self.name(u.what), u.most))).collect()
     }
 
     /// Uses of every bar at every place in one run.
@@ -360,8 +370,12 @@ impl<'a> Court<'a> {
             // what a hole as wide as can be reckoned leaves is no less than this one leaves; that it is wider is told beside this
             let known = part.0.widest(hole.drilled);
             let net = known.and_then(|h| self.section((case, lasting), l, (bar, cut), part, (forces, Some(h))));
-            let mut net =
-                net.unwrap_or(Use { mode: Mode::Hole, used: (f64::INFINITY, f64::INFINITY), ..whole });
+            let mut net = net.unwrap_or(Use {
+                mode: Mode::Hole,
+                used: (f64::INFINITY, f64::INFINITY),
+                most: f64::INFINITY,
+                ..whole
+            });
             if !hole.said {
                 net.used.0 = whole.used.0;
             } else if hole.drilled.is_slot()
@@ -402,14 +416,16 @@ impl<'a> Court<'a> {
             (None, true) => Mode::Sleeve,
             (None, false) => Mode::Bending,
         };
-        let ((plain, share), demand, bears, mode) = if by_shear > by_fibre.1 {
-            ((by_shear / l.slack, by_shear), shear, limit, Mode::Shear)
+        let sheared = (by_shear / l.slack, by_shear);
+        let most = self.rough(bar.of, fibrous, (0.0, more(by_fibre.1, by_shear) * notch)).1;
+        let ((plain, share), demand, bears, mode) = if rank(sheared) > rank(by_fibre) {
+            (sheared, shear, limit, Mode::Shear)
         } else {
             let bears = if by_fibre.1 > 0.0 { along / by_fibre.1 } else { l.fibre };
             (by_fibre, along, bears, bend)
         };
         let used = self.rough(bar.of, fibrous, (plain, share * notch));
-        Some(Use { what: What::Bar(bar.of), case, mode, at: cut.at, used, demand, bears: bears / notch })
+        Some(Use { what: What::Bar(bar.of), case, mode, at: cut.at, used, most, demand, bears: bears / notch })
     }
 }
 

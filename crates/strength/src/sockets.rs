@@ -91,7 +91,7 @@ impl Court<'_> {
         let (shear, press) = (cement_shear(d, depth, (f.pull, f.twist)), pressing(d, depth, f));
         let mut used = |mode, demand: f64, bears: f64, slack: f64| {
             let used = (demand / bears / slack, demand / bears);
-            say(Said::Use(Use { what, case, mode, at, used, demand, bears }));
+            say(Said::Use(Use { what, case, mode, at, used, most: used.1, demand, bears }));
         };
         let cement = self.cement(lasting);
         if let Ok((bears, slack)) = &cement {

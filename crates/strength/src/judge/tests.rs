@@ -232,7 +232,16 @@ fn corners_of_a_box_are_glue_lines() {
 }
 
 fn one(case: usize, mode: Mode, used: (f64, f64)) -> Use {
-    Use { what: What::Bar(Of::Member(Id::new(0))), case, mode, at: 0.0, used, demand: 1.0, bears: 1.0 }
+    Use {
+        what: What::Bar(Of::Member(Id::new(0))),
+        case,
+        mode,
+        at: 0.0,
+        used,
+        most: used.1,
+        demand: 1.0,
+        bears: 1.0,
+    }
 }
 
 /// A part that fails in one kind of load and must be tested in another is told in both; what passes beside
@@ -247,7 +256,7 @@ fn no_verdict_hides_another() {
     assert_eq!(told, vec![(vec![open], fails)]);
     // what cannot be told does not hide what fails, however far its cautious side is used
     let told = super::told([one(0, Mode::Cement, (0.9, 9.0)), again].into_iter());
-    assert_eq!(told.last().map(|t| t.1), Some(again));
+    assert_eq!(told.last().map(|t| t.1), Some(Use { most: 9.0, ..again }));
 }
 
 /// A joint whose bolts are used to 0.24 and 14.93 in one load and to 0.98 and 2.1 in another is at 0.98 of what surely breaks
@@ -326,5 +335,20 @@ fn the_grain_of_a_box() {
     {
         let got = bent(told);
         assert!((got.0 - plain).abs() < 2e-4 && (got.1 - cautious).abs() < 2e-4, "{told:?} {got:?}");
+    }
+}
+
+/// A wall that a test must tell at 260 % of what is sound, beside a bar that comes to its limit: once the bar surely breaks it is the
+/// worst, and what is used at most stays 260 %.
+#[test]
+fn what_breaks_hides_no_greater_use() {
+    let wall = one(0, Mode::Sleeve, (0.5, 2.6));
+    for (plain, worst) in [(0.99, 2.6), (1.01, 1.2)] {
+        let mut found = one(0, Mode::Bending, (plain, 1.2));
+        keep_worst(&mut found, wall);
+        assert_eq!((found.used.1, found.most), (worst, 2.6), "{plain}");
+        let mut other = wall;
+        keep_worst(&mut other, one(0, Mode::Bending, (plain, 1.2)));
+        assert_eq!((other.used.1, other.most), (worst, 2.6), "{plain}");
     }
 }
