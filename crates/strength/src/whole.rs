@@ -1,6 +1,6 @@
 //! The whole check in order: structure, cases, judgement, and what follows from them.
 
-use crate::answer::{Family, Item, Refused, Strength, Swing};
+use crate::answer::{Family, Item, Refused, Strength, Swing, What};
 use crate::assumed::Assumed;
 use crate::bar::{Of, settled};
 use crate::case::{Case, CaseKind, KERB, Lasting};
@@ -23,6 +23,7 @@ use crate::tyre::Tyres;
 use chairwright_checks::{Checked, Figures};
 use chairwright_design::{Design, JointId, SupportKind, Vec3};
 use chairwright_frame::{Frame, Settled};
+use std::collections::BTreeMap;
 
 /// How much is worked out.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -176,10 +177,10 @@ fn judge(
     out.open.extend(crate::turned::toes(&out.turned));
     out.leaned = runs[0].map(|r| crate::turned::stems(design, (all, bench.feet), pose, r)).unwrap_or_default();
     out.open.extend(crate::turned::leaning(&out.leaned));
+    out.seat_height = crate::follow::seat_height(design, all);
     out.seat_turned = runs[0].and_then(|r| crate::turned::seat(design, all, r));
     let seat = deck(design, all, SupportKind::Seat);
     out.narrow = runs[0].zip(seat).and_then(|(run, seat)| extras::narrow(seat, run));
-    out.seat_height = crate::follow::seat_height(design, all);
     // what is judged as a fastening is not left out
     let judged = |b: &Beside| {
         let Beside::SupportFasteners { support, .. } = b else { return false };
@@ -220,7 +221,7 @@ fn judge(
     } else {
         rank(&mut out.items);
     }
-    let repeated: Vec<Item> = bumped(&court, &cases, &runs);
+    let repeated: Vec<Item> = bumped(&court, (&cases, &runs), &heard);
     out.lives = extras::lives(design, &climate, &repeated, &cases);
     out.cases = cases;
 }
@@ -253,7 +254,6 @@ fn without_carried(
     Some(cases.into_iter().map(|c| Case { kind: CaseKind::Bare(Box::new(c.kind)), ..c }).collect())
 }
 
-/// Stiffness of a tyre that does not give way, N/m: a thousand times what a chair has.
 /// The cases of landing on the wheels at one end. One whose size could not be computed is told.
 fn landed(
     maker: &mut Maker<'_>,
@@ -279,6 +279,7 @@ fn landed(
     out
 }
 
+/// Stiffness of a tyre that does not give way, N/m: a thousand times what a chair has.
 const RIM: f64 = 1e9;
 
 /// How far the seated chair gives way on tyres that do not, where a drop presses one flat.
@@ -291,12 +292,12 @@ fn hard(
     if !tyres.bottoms(height, base.give, &base.feet) {
         return None;
     }
-    let feet = vec![RIM; tyres.stiffness.len()];
     rims((ready, seated), (bench, tyres))
 }
 
 /// How far a load sinks on tyres that do not give way, m.
 fn rims((ready, case): (&Ready, &Case), (bench, tyres): (&Bench<'_>, &Tyres)) -> Option<f64> {
+    let feet = vec![RIM; tyres.stiffness.len()];
     let bench = Bench { feet: &feet, ..*bench };
     let run = bench.group_near(&[ready], &case.setup, &[case.pushes.as_slice()]).pop();
     run.and_then(Result::ok).map(|r| r.give)
@@ -439,16 +440,21 @@ pub fn tie_name(design: &Design, tie: TieOf) -> String {
     }
 }
 
-fn bumped(court: &Court<'_>, cases: &[Case], runs: &[Option<&Run>]) -> Vec<Item> {
-    let at = cases.iter().position(|c| c.kind == CaseKind::Bumps);
-    let Some((at, run)) = at.and_then(|k| Some((k, runs[k]?))) else { return Vec::new() };
-    let mut worst = std::collections::BTreeMap::new();
+/// The worst stress of every bar over bumps, however the casters stand and whatever rides along.
+fn bumped(court: &Court<'_>, (cases, runs): (&[Case], &[Option<&Run>]), heard: &Heard) -> Vec<Item> {
+    let bumps = |k: usize| *cases[k].kind.plain() == CaseKind::Bumps;
+    let mut worst: BTreeMap<What, Use> = BTreeMap::new();
     // a life is told of stress, not of a push or a line of glue
-    court.bars(at, Lasting::Repeated, run, &mut |u| {
-        if u.mode.family() == Family::Section {
-            keep_worst(worst.entry(u.what).or_insert(u), u);
+    let mut keep = |u: Use| keep_worst(worst.entry(u.what).or_insert(u), u);
+    if cases.iter().any(|c| c.lasting == Lasting::Repeated && *c.kind.plain() != CaseKind::Bumps) {
+        // beside a load of the design that comes again and again, which may hide them
+        for (k, run) in (0..cases.len()).filter(|k| bumps(*k)).filter_map(|k| Some((k, runs[k]?))) {
+            run.cuts.iter().filter_map(|cut| court.cut(k, Lasting::Repeated, cut)).for_each(&mut keep);
         }
-    });
+    } else {
+        let stress = |key: &(What, Family, Lasting)| key.1 == Family::Section && key.2 == Lasting::Repeated;
+        heard.worst.iter().filter(|(key, _)| stress(key)).for_each(|(_, u)| keep(*u));
+    }
     let mut items: Vec<Item> = worst.into_values().map(|u| court.item(u)).collect();
     rank(&mut items);
     items
