@@ -251,6 +251,7 @@ registry! {
     Strength 9 Error "off-face" "fasteners that do not lie on the face that two pieces share";
     Strength 10 Warning "splits" "fasteners so near to each other, to an end or an edge that wood splits";
     Strength 11 Warning "points-out" "screws or nails whose points come out behind";
+    Strength 12 Warning "points-meet" "screws or nails of two gusset plates that meet inside";
 
     Making 2 Error "hole-misses" "a hole that cannot be drilled where it is";
     Making 3 Error "holes-meet" "two holes that run into each other";

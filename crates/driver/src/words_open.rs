@@ -293,6 +293,16 @@ impl Words<'_> {
                     .note("a point cuts skin that feels nothing, and tears cushion and clothes")
                     .help(format!("no longer than {}; or turn them round, bevel and cover what comes out", self.length(length - out)))
             }
+            Open::PointsMeet { name, origin, by, length, most } => {
+                let headline = format!("{by} from both plates meet inside at `{name}`");
+                let label = format!("{} long, and from {} on the points touch", self.length(*length), self.length(*most));
+                self.placed(Diagnostic::new("points-meet", headline), *origin, label)
+                    .note("the text puts those of both plates in the same places: the second cannot be driven in, or splits the wood")
+                    .help(format!(
+                        "shorter than {}; or shift those of one plate between those of the other where the joint is built",
+                        self.length(*most)
+                    ))
+            }
             Open::Sags { support: k, sag, most } => {
                 let s = support(*k);
                 let headline = format!("the {} sags by {} after years", s.name, self.length(*sag));

@@ -375,6 +375,19 @@ pub enum Open {
         /// How far, m.
         out: f64,
     },
+    /// Screws or nails of a gusset's two plates that meet in the member between them.
+    PointsMeet {
+        /// The joint.
+        name: String,
+        /// Where it stands in the text.
+        origin: Origin,
+        /// What meets.
+        by: String,
+        /// Its length, m.
+        length: f64,
+        /// The length from which points touch, m.
+        most: f64,
+    },
     /// A seat that sags by this after years, m, where a sling is taken to hang through by no more than this, m.
     Sags {
         /// Index among the design's supports.
