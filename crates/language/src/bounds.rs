@@ -33,6 +33,25 @@ const HOTTEST: f64 = 373.15;
 const WEATHER: &str = "no air on earth was ever measured colder than -89.2 degC (Vostok, 1983), and no parked chair is as hot as boiling water";
 /// m from the origin of the drawing: as far as any measure of a chair to compare with. Common practice, no source.
 const REACHED: f64 = 3.0;
+/// m: less is no size of a thing that can be held.
+const LEAST: f64 = 0.000_5;
+const THING: &str = "it is the size of a thing: what is thinner than half a millimetre holds nothing, and no part of a chair is longer than 3 m";
+/// kg, N and N/m that no part which is sold in a shop for hardware or bicycles comes near. Common practice, no source.
+const HEAVIEST: f64 = 200.0;
+const RATED: f64 = 2000.0;
+const HELD: f64 = 20e3;
+const STIFFEST: f64 = 1e8;
+const HEAVY: &str = "no part of a chair weighs more than chair and rider together";
+const RATING: &str = "a rating is what one wheel or a pair is sold for, and none that is sold for carts bears more than two tonnes";
+const HOLDS: &str = "no brake of a wheelchair holds the weight of a car";
+const STIFF: &str = "a tyre is softer than a block of steel";
+const PLAY: &str = "a stem that leans further than this in its seat has come out of it";
+/// m: the thickest and the longest fastener that a chair is held by. Common practice, no source.
+const THICKEST: f64 = 0.050;
+const LONGEST: f64 = 1.0;
+const THICK: &str = "no fastener of a chair is thinner than half a millimetre or thicker than 50 mm";
+const LONG: &str = "no fastener of a chair is longer than 1 m";
+const LIGHT: &str = "no fastener of a chair weighs more than 5 kg";
 const TIPS: &str = "no chair stands on a slope like that, or on less than level ground";
 
 /// What a value of this block can be; `None` where anything can.
@@ -49,7 +68,23 @@ pub(crate) fn bound(block: &str, key: &str) -> Option<Bound> {
         ("profile", _) => Some((0.0, NO_LESS, SIZE)),
         ("part", "trail") => Some((0.0, NO_LESS, REST)),
         ("part", "reach") => Some((0.0, 0.5, SHOE)),
+        (
+            "part",
+            "diameter" | "loaded_radius" | "width" | "hub_width" | "rim_diameter" | "rim_tube"
+            | "axle_diameter" | "axle_length" | "stem_diameter" | "fork_width" | "thickness"
+            | "loaded_thickness",
+        ) => Some((LEAST, REACHED, THING)),
+        ("part", "rim_standoff" | "drop" | "length" | "height" | "depth") => Some((0.0, REACHED, THING)),
+        ("part", "mass") => Some((0.0, HEAVIEST, HEAVY)),
+        ("part", "load_rating") => Some((1.0, RATED, RATING)),
+        ("part", "holding_force") => Some((0.0, HELD, HOLDS)),
+        ("part", "stiffness") => Some((0.0, STIFFEST, STIFF)),
+        ("part", "stem_play") => Some((0.0, deg(45.0), PLAY)),
         ("part", _) => Some((0.0, NO_LESS, SIZE)),
+        ("fastener", "diameter" | "root_diameter") => Some((LEAST, THICKEST, THICK)),
+        ("fastener", "outer_diameter" | "head") => Some((LEAST, 3.0 * THICKEST, THICK)),
+        ("fastener", "length") => Some((LEAST, LONGEST, LONG)),
+        ("fastener", "mass") => Some((0.0, 5.0, LIGHT)),
         ("baseline", "mass") => Some((0.5, 600.0, TAPE)),
         ("baseline", "rear_locked" | "rear_free" | "forward" | "side") => Some((0.0, deg(60.0), TIPS)),
         ("baseline", "axle_ahead" | "footrest_clearance") => Some((-1.0, 3.0, TAPE)),
@@ -59,12 +94,28 @@ pub(crate) fn bound(block: &str, key: &str) -> Option<Bound> {
     }
 }
 
-/// Fields of a bought part that cannot be more than a share of another of its fields, and why.
-pub(crate) const WITHIN: [(&str, &str, f64, &str); 3] = [
-    ("loaded_radius", "diameter", 0.5, "a tyre under load is flatter than without it"),
-    ("rim_diameter", "diameter", 1.0, "a push rim larger than its wheel would stand on the ground"),
-    ("loaded_thickness", "thickness", 1.0, "a cushion under the rider is thinner than without"),
+/// A field, another that it is measured by, the least and the most that it is of that, and why.
+pub(crate) type Shares = (&'static str, &'static str, f64, f64, &'static str);
+
+/// Fields of a bought part that are no less and no more than a share of another of its fields. That a tyre is pressed in by no more than a
+/// fifth of its radius is common practice, no source.
+pub(crate) const WITHIN: [Shares; 5] = [
+    (
+        "loaded_radius",
+        "diameter",
+        0.4,
+        0.5,
+        "a tyre under load is flatter than without it, by no more than a fifth of its radius",
+    ),
+    ("width", "diameter", 0.0, 1.0, "what is wider than high is a roller and no wheel"),
+    ("trail", "diameter", 0.0, 2.0, "no fork reaches further behind its stem than two diameters of its wheel"),
+    ("rim_diameter", "diameter", 0.0, 1.0, "a push rim larger than its wheel would stand on the ground"),
+    ("loaded_thickness", "thickness", 0.0, 1.0, "a cushion under the rider is thinner than without"),
 ];
+
+/// The same of a fastener.
+pub(crate) const DRIVEN: [Shares; 1] =
+    [("root_diameter", "diameter", 0.0, 1.0, "the thread is cut into the shank, so that its root is thinner")];
 
 /// Least and greatest of a value with its tolerance, in SI units.
 pub(crate) fn ends(value: &Value) -> Option<(f64, f64)> {

@@ -255,6 +255,9 @@ impl<'a> Builder<'_, 'a> {
                 continue;
             };
             let Ok(r) = self.reader("fastener", entry) else { continue };
+            if r.possible("fastener", &crate::bounds::DRIVEN).is_err() {
+                continue;
+            }
             let fastener = Fastener {
                 name: r.name().to_owned(),
                 kind: r.text("kind").unwrap_or_default(),

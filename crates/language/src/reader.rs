@@ -1,5 +1,6 @@
 //! The fields of one catalogue entry, for whoever builds from it.
 
+use crate::bounds::Shares;
 use crate::evaluator::Evaluator;
 use crate::fields::{EntrySpec, field};
 use crate::scope::{fold, text_of};
@@ -81,7 +82,7 @@ impl<'a> Reader<'_, 'a> {
     }
 
     /// Refuses fields whose values cannot be, each in itself or beside another of `within`.
-    pub(crate) fn possible(&self, block: &str, within: &[(&str, &str, f64, &str)]) -> Outcome<()> {
+    pub(crate) fn possible(&self, block: &str, within: &[Shares]) -> Outcome<()> {
         let mut good = Ok(());
         let mut refuse = |found: Outcome<()>| good = good.and(found);
         for field in self.spec.fields {
@@ -89,14 +90,13 @@ impl<'a> Reader<'_, 'a> {
                 refuse(self.evaluator.possible(block, field.key, &value, span));
             }
         }
-        for (key, beside, share, why) in within {
+        for (key, beside, least, most, why) in within {
             let (Some(value), Some(span)) = (self.value(key), self.span(key)) else { continue };
-            let most = self.value(beside).and_then(|b| crate::bounds::ends(&b)).map(|b| b.1 * share);
-            let high = crate::bounds::ends(&value).map(|b| b.1);
-            if let (Some(most), Some(high)) = (most, high)
-                && high > most + 1e-9
-            {
-                refuse(self.evaluator.impossible(key, &value, (0.0, most), why, span));
+            let beside = self.value(beside).and_then(|b| crate::bounds::ends(&b));
+            let (Some(by), Some((low, high))) = (beside, crate::bounds::ends(&value)) else { continue };
+            let (least, most) = (by.0 * least, by.1 * most);
+            if low < least - 1e-9 || high > most + 1e-9 {
+                refuse(self.evaluator.impossible(key, &value, (least, most), why, span));
             }
         }
         good
