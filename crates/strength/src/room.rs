@@ -202,14 +202,16 @@ fn inertia(count: u32, step: f64) -> f64 {
     step * step * f64::from(count * count - 1) / 12.0
 }
 
-/// The widest spacing, rounded down, of so many within a span; `None` where less than the least is left.
+/// The widest spacing, rounded down, of so many within a span; where no multiple of a step lies between it and the least, the least
+/// itself: whether there is room hangs on sizes, not on the units that they are written in. `None` where less than the least is left.
 fn step(count: u32, least: f64, span: f64, by: [f64; 2]) -> Option<f64> {
     if count == 1 {
         return (span >= -ROUND).then_some(0.0);
     }
     let most = span / f64::from(count - 1);
     let down = |by: f64| libm::floor((most + ROUND) / by) * by;
-    by.into_iter().map(down).find(|s| *s + ROUND >= least)
+    let rounded = by.into_iter().map(down).find(|s| *s + ROUND >= least);
+    rounded.or_else(|| (most + ROUND >= least).then_some(least))
 }
 
 #[cfg(test)]
@@ -248,6 +250,19 @@ mod tests {
         assert_eq!(room.fewer(8, by).map(|f| f.0), Some(6));
         // half as large again there is room for 100 mm by 72 mm: four in a row at 33 mm, and two rows
         assert!(room.grown(1.5).fit(8, by).is_some());
+    }
+
+    /// Two that may be 25.2 mm apart and must be 25 mm: 25 mm in steps of 1 mm. In steps of 1/16 in, 1.5875 mm, 15 are 23.8 mm and 16 are 25.4
+    /// mm: the least itself stands in for them. Where 24.9 mm are left, there is room in neither.
+    #[test]
+    fn room_hangs_on_no_unit() {
+        let (metric, inch) = ([0.005, 0.001], [0.0254 / 4.0, 0.0254 / 16.0]);
+        for by in [metric, inch] {
+            assert!((step(2, 0.025, 0.0252, by).unwrap() - 0.025).abs() < 1e-12, "{by:?}");
+            assert_eq!(step(2, 0.025, 0.0249, by), None);
+        }
+        // a rounding of the text, 10 µm, is no lack of room
+        assert!(step(2, 0.0254, 0.025_391, inch).is_some() && step(2, 0.0254, 0.025_391, metric).is_some());
     }
 
     /// Two strips 60 mm wide that cross at 45 degrees, 10 mm to be kept from either's edges, and so 20 mm each way: two rows of
