@@ -65,8 +65,7 @@ pub struct CutFrame<'a, 's> {
     /// Of every member.
     pieces: Vec<usize>,
     /// None where no member is cut: then frame and factors of the solver are those of the pieces.
-    own: Option<(Frame, Factor)>,
-    matrix: Matrix,
+    own: Option<(Frame, Factor, Matrix)>,
 }
 
 impl<'a, 's> CutFrame<'a, 's> {
@@ -95,13 +94,8 @@ impl<'a, 's> CutFrame<'a, 's> {
             pieces.iter_mut().zip(case.pieces(options)).for_each(|(most, mine)| *most = mine.max(*most));
         }
         let whole = pieces.iter().all(|p| *p == 1) && solver.factor.own().is_some();
-        let (own, matrix) = if whole {
-            (None, solver.frame.matrix())
-        } else {
-            let (frame, matrix, factor) = factored(solver, &pieces)?;
-            (Some((frame, factor)), matrix)
-        };
-        Ok(CutFrame { cases, count: options.count, pieces, own, matrix })
+        let own = if whole { None } else { Some(factored(solver, &pieces)?) };
+        Ok(CutFrame { cases, count: options.count, pieces, own })
     }
 
     /// Finds the load factors at which one of the load cases, counted from zero, makes the frame buckle.
@@ -127,21 +121,22 @@ impl<'a, 's> CutFrame<'a, 's> {
         let case = self.cases[case];
         let plan = Plan { model: case.solver.model(), pieces: &self.pieces, count: self.count };
         let tensions = case.tensions(&self.pieces);
-        let (frame, factor) = match (&self.own, case.solver.factor.own()) {
-            (Some((frame, factor)), _) => (frame, factor),
-            (None, Some(factor)) => (&case.solver.frame, &**factor),
-            (None, None) => return Err(Error::IllConditioned),
+        let solver = case.solver;
+        let (frame, factor, matrix) = match (&self.own, solver.factor.own(), &solver.matrix) {
+            (Some((frame, factor, matrix)), ..) => (frame, factor, matrix),
+            (None, Some(factor), Some(matrix)) => (&solver.frame, &**factor, matrix),
+            _ => return Err(Error::IllConditioned),
         };
-        find(&plan, (frame, &self.matrix, factor), &tensions, mode)
+        find(&plan, (frame, matrix, factor), &tensions, mode)
     }
 }
 
-fn factored(solver: &Solver, pieces: &[usize]) -> Result<(Frame, Matrix, Factor), Error> {
+fn factored(solver: &Solver, pieces: &[usize]) -> Result<(Frame, Factor, Matrix), Error> {
     let (frame, matrix) = Frame::new(&split_each(solver.model(), pieces))?;
     // The whole frame is sound, but the pieces of a member that is released along itself at both
     // ends float; a replaced pivot holds them and touches nothing else.
     let factor = Factor::new(&frame.layout, &matrix, LOOSE)?;
-    Ok((frame, matrix, factor))
+    Ok((frame, factor, matrix))
 }
 
 impl Solution<'_> {

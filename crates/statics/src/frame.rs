@@ -87,13 +87,6 @@ impl Frame {
         Frame { nodes, elements, patches, links: model.links.len(), layout, spins, springy, size: self.size }
     }
 
-    /// Its stiffness matrix, with what holds its spins.
-    pub fn matrix(&self) -> Matrix {
-        let mut matrix = self.stiffness();
-        hold_spins(self, &mut matrix);
-        matrix
-    }
-
     fn stiffness(&self) -> Matrix {
         let mut matrix = Matrix::new(&self.layout);
         for element in &self.elements {

@@ -23,6 +23,8 @@ pub struct Solver {
     model: Model,
     pub(crate) frame: Frame,
     pub(crate) factor: Factored,
+    /// The matrix that has factors of its own: what buckles is asked against it.
+    pub(crate) matrix: Option<Matrix>,
 }
 
 /// Pivots from here on keep ten digits without a second look.
@@ -61,7 +63,7 @@ impl Solver {
         check::model(model)?;
         let (frame, matrix) = Frame::new(model)?;
         let factor = sound_factor(&frame, &matrix, None)?;
-        Ok(Solver { model: model.clone(), frame, factor: Factored::Own(Arc::new(factor)) })
+        Ok(Solver::own(model, frame, (matrix, factor)))
     }
 
     /// A solver for a model in which the same nodes are held and meet, of whatever sections and stiffness: in which order its nodes
@@ -75,7 +77,12 @@ impl Solver {
         let (frame, matrix) = Frame::like(model, Some(&self.frame))?;
         let known = Arc::ptr_eq(&frame.layout, &self.frame.layout).then_some(&**known);
         let factor = sound_factor(&frame, &matrix, known)?;
-        Ok(Solver { model: model.clone(), frame, factor: Factored::Own(Arc::new(factor)) })
+        Ok(Solver::own(model, frame, (matrix, factor)))
+    }
+
+    fn own(model: &Model, frame: Frame, (matrix, factor): (Matrix, Factor)) -> Solver {
+        let factor = Factored::Own(Arc::new(factor));
+        Solver { model: model.clone(), frame, factor, matrix: Some(matrix) }
     }
 
     /// A solver for a model that differs little from this one's, on the factors of this one: nodes taken apart, links left
@@ -86,7 +93,7 @@ impl Solver {
     pub fn near(&self, model: &Model) -> Option<Solver> {
         check::model(model).ok()?;
         let (frame, near) = Near::new(self.factor.own()?, &self.frame, (&self.model, model))?;
-        Some(Solver { model: model.clone(), frame, factor: Factored::Near(near) })
+        Some(Solver { model: model.clone(), frame, factor: Factored::Near(near), matrix: None })
     }
 
     /// The model it was made from.
