@@ -9,8 +9,8 @@
 //! member is enough, and splitting a member changes nothing but rounding. Small displacements,
 //! linear material.
 //!
-//! The same input gives the same bytes on one machine, every time. The dense kernels of the library choose
-//! their vector instructions when they run, and offer no way to pin them: a lattice of 1056 members agreed to
+//! The same input gives the same bytes on one machine, every time. The kernels of library and small frames choose
+//! their vector instructions when they run, and the library offers no way to pin them: a lattice of 1056 members agreed to
 //! the last bit with AVX-512 and, emulated, without; processors without fused multiplication and addition were
 //! not tried and may differ in the last digits, so what is printed must be rounded.
 //!
