@@ -50,8 +50,8 @@ pub(crate) struct AtRest<'r> {
 /// What the cases are made from.
 pub(crate) struct Maker<'a> {
     pub design: &'a Design,
-    frame: &'a Frame,
-    checked: &'a Checked,
+    pub(crate) frame: &'a Frame,
+    pub(crate) checked: &'a Checked,
     pub all: &'a Structure,
     pub settled: &'a Settled,
     pub rider: Seated,

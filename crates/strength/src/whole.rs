@@ -12,7 +12,7 @@ use crate::heard::Heard;
 use crate::judge::{Court, Use, keep_worst, origin};
 use crate::lean::Look;
 use crate::limit::Climate;
-use crate::load::{SLACK, deck};
+use crate::load::{Push, SLACK, deck};
 use crate::matter::matters;
 use crate::mirror::Mirror;
 use crate::model::Setup;
@@ -262,14 +262,15 @@ fn landed(
     kerb: f64,
 ) -> Vec<Case> {
     let mut out = Vec::new();
-    for landing in maker.landings(feet) {
-        let once = Case { pushes: landing.stops.clone(), setup: Setup::default(), ..maker.base() };
-        let run = bench.loaded(ready, &[once.pushes.as_slice()]).pop().and_then(Result::ok);
-        let sized = run.and_then(|run| {
+    let seated = maker.seated();
+    let landings = maker.landings(feet, &seated);
+    let loads: Vec<&[Push]> = landings.iter().map(|l| l.falls.as_slice()).collect();
+    for (landing, run) in landings.iter().zip(bench.loaded(ready, &loads)) {
+        let sized = run.ok().and_then(|run| {
             let give = landing.sinks(run.give);
             let flat = tyres.bottoms(kerb, give, &run.feet);
-            let hard = flat.then(|| rims((ready, &once), (bench, tyres))).flatten().map(|g| landing.sinks(g));
-            landing.sized(maker.seated(), (tyres, kerb), (give, hard), &run.feet)
+            let hard = flat.then(|| rims((ready, &landing.falls), (bench, tyres))).flatten();
+            landing.sized(&seated, (tyres, kerb), (give, hard.map(|g| landing.sinks(g))), &run.feet)
         });
         match sized {
             Some(case) => out.push(case),
@@ -292,14 +293,14 @@ fn hard(
     if !tyres.bottoms(height, base.give, &base.feet) {
         return None;
     }
-    rims((ready, seated), (bench, tyres))
+    rims((ready, &seated.pushes), (bench, tyres))
 }
 
 /// How far a load sinks on tyres that do not give way, m.
-fn rims((ready, case): (&Ready, &Case), (bench, tyres): (&Bench<'_>, &Tyres)) -> Option<f64> {
+fn rims((ready, load): (&Ready, &[Push]), (bench, tyres): (&Bench<'_>, &Tyres)) -> Option<f64> {
     let feet = vec![RIM; tyres.stiffness.len()];
     let bench = Bench { feet: &feet, ..*bench };
-    let run = bench.group_near(&[ready], &case.setup, &[case.pushes.as_slice()]).pop();
+    let run = bench.group_near(&[ready], &ready.setup, &[load]).pop();
     run.and_then(Result::ok).map(|r| r.give)
 }
 
