@@ -33,9 +33,9 @@ const HOTTEST: f64 = 373.15;
 const WEATHER: &str = "no air on earth was ever measured colder than -89.2 degC (Vostok, 1983), and no parked chair is as hot as boiling water";
 /// m from the origin of the drawing: as far as any measure of a chair to compare with. Common practice, no source.
 const REACHED: f64 = 3.0;
-/// m: less is no size of a thing that can be held.
-const LEAST: f64 = 0.000_5;
-const THING: &str = "it is the size of a thing: what is thinner than half a millimetre holds nothing, and no part of a chair is longer than 3 m";
+/// m: less is no size of a thing.
+const LEAST: f64 = 0.000_01;
+const THING: &str = "it is the size of a thing: nothing is thinner than a hundredth of a millimetre, and no part of a chair is longer than 3 m";
 /// kg, N and N/m that no part which is sold in a shop for hardware or bicycles comes near. Common practice, no source.
 const HEAVIEST: f64 = 200.0;
 const RATED: f64 = 2000.0;
@@ -46,7 +46,8 @@ const RATING: &str = "a rating is what one wheel or a pair is sold for, and none
 const HOLDS: &str = "no brake of a wheelchair holds the weight of a car";
 const STIFF: &str = "a tyre is softer than a block of steel";
 const PLAY: &str = "a stem that leans further than this in its seat has come out of it";
-/// m: the thickest and the longest fastener that a chair is held by. Common practice, no source.
+/// m: the thinnest, the thickest and the longest fastener that a chair is held by. Common practice, no source.
+const THINNEST: f64 = 0.000_5;
 const THICKEST: f64 = 0.050;
 const LONGEST: f64 = 1.0;
 const THICK: &str = "no fastener of a chair is thinner than half a millimetre or thicker than 50 mm";
@@ -81,9 +82,9 @@ pub(crate) fn bound(block: &str, key: &str) -> Option<Bound> {
         ("part", "stiffness") => Some((0.0, STIFFEST, STIFF)),
         ("part", "stem_play") => Some((0.0, deg(45.0), PLAY)),
         ("part", _) => Some((0.0, NO_LESS, SIZE)),
-        ("fastener", "diameter" | "root_diameter") => Some((LEAST, THICKEST, THICK)),
-        ("fastener", "outer_diameter" | "head") => Some((LEAST, 3.0 * THICKEST, THICK)),
-        ("fastener", "length") => Some((LEAST, LONGEST, LONG)),
+        ("fastener", "diameter" | "root_diameter") => Some((THINNEST, THICKEST, THICK)),
+        ("fastener", "outer_diameter" | "head") => Some((THINNEST, 3.0 * THICKEST, THICK)),
+        ("fastener", "length") => Some((THINNEST, LONGEST, LONG)),
         ("fastener", "mass") => Some((0.0, 5.0, LIGHT)),
         ("baseline", "mass") => Some((0.5, 600.0, TAPE)),
         ("baseline", "rear_locked" | "rear_free" | "forward" | "side") => Some((0.0, deg(60.0), TIPS)),
