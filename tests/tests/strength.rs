@@ -83,7 +83,8 @@ fn a_bare_pipe_is_no_axle() {
     let arm = 0.065;
     let c = chair(72, 23, arm, &tube("pipe 1 1/4 in sch40", ""));
     let axle = item(&c, "axle_beam");
-    let by_hand = bumps(&c, arm, 2.713e-6);
+    // lives are told of the worst bumps, with the casters ahead
+    let by_hand = bumps(&c, arm, 2.713e-6) * casters_ahead(&c);
     let life = c.strength.lives.iter().find(|l| l.name == "axle_beam").unwrap();
     assert!((life.stress / by_hand - 1.0).abs() < 0.02, "{} {by_hand}", life.stress);
     assert!(by_hand > 9e6, "{by_hand}");
@@ -365,8 +366,6 @@ fn an_offered_reinforcement_does_what_it_says() {
     // the case that was worst is the bumps: 49.6 MPa x 0.302, 0.465 of it at 45 degC, over a notch of 1.5
     assert_eq!(*before.strength.cases[item(&before, "axle_beam").case].kind.plain(), CaseKind::Bumps);
     let stress = after.strength.lives.iter().find(|l| l.name == "axle_beam").unwrap().stress;
-    // with the casters ahead
-    let stress = stress * casters_ahead(&before);
     let used = stress / (49.6e6 * 0.302 * 0.465 / 1.5);
     assert!((used / mend.used - 1.0).abs() < 0.02, "{used} {mend:?} {text}");
     assert_ne!(item(&after, "axle_beam").verdict, Verdict::Fail);
