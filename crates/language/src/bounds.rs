@@ -34,8 +34,8 @@ const WEATHER: &str = "no air on earth was ever measured colder than -89.2 degC 
 /// m from the origin of the drawing: as far as any measure of a chair to compare with. Common practice, no source.
 const REACHED: f64 = 3.0;
 /// m: less is no size of a thing.
-const LEAST: f64 = 0.000_01;
-const THING: &str = "it is the size of a thing: nothing is thinner than a hundredth of a millimetre, and no part of a chair is longer than 3 m";
+const LEAST: f64 = 0.000_001;
+const THING: &str = "it is the size of a thing: nothing is thinner than a thousandth of a millimetre, and no part of a chair is longer than 3 m";
 /// kg, N and N/m that no part which is sold in a shop for hardware or bicycles comes near. Common practice, no source.
 const HEAVIEST: f64 = 200.0;
 const RATED: f64 = 2000.0;
