@@ -1,8 +1,8 @@
 //! Factors of a small frame, six unknowns by six: `L·D·Lᵀ` in blocks of one node against another.
 //!
 //! A chair is factored and solved dozens of times for one answer, and its fronts are a few nodes wide: there the library's
-//! kernels for large matrices spend most of their time on being called. Blocks of one size need no calls: a frame of 122 nodes took 0.06 of the time to solve
-//! and a fourth to factor. Wider fronts are the library's (`factor.rs`); both agree to rounding (`blocks/tests.rs`).
+//! kernels for large matrices spend most of their time on being called. Blocks of one size need no calls: a frame of 122 nodes took a fifth of
+//! the time to solve (59 and 12 µs a right side) and a third to factor (0.38 and 0.13 ms). Wider fronts are the library's (`factor.rs`); both agree to rounding (`blocks/tests.rs`).
 
 use crate::factor::STAND_IN;
 use crate::layout::Layout;
@@ -14,8 +14,12 @@ mod kernel;
 #[cfg(test)]
 mod tests;
 
-/// Products of blocks from which the library is quicker, measured on lattices.
-const MOST: usize = 20_000;
+/// So many products of blocks a node are narrow fronts. A chair has four to eight, a lattice of bars in space twenty and more: the
+/// library's times grow less with its size.
+const NARROW: usize = 12;
+/// Nodes from which a frame is taken. Of smaller ones the library solves many cases at once sooner than these kernels do one by one:
+/// twenty are to cost less than twice one (`statics_bench.py`).
+const FEW: usize = 80;
 
 /// Which blocks the factors have, and where each product of two goes.
 #[derive(Debug)]
@@ -49,8 +53,14 @@ pub(crate) struct Pivots {
 }
 
 impl Pattern {
-    /// Of the factors of a layout; `None` where the library is quicker.
+    /// Of the factors of a layout; `None` for the library's.
     pub fn of(layout: &Layout) -> Option<Pattern> {
+        let count = layout.places();
+        if count < FEW { None } else { Pattern::within(layout, NARROW * count) }
+    }
+
+    /// The same, of at most so many products.
+    fn within(layout: &Layout, most: usize) -> Option<Pattern> {
         let count = layout.places();
         let moves = |p: usize| !layout.unknowns(p).is_empty();
         let mut columns: Vec<Vec<usize>> = vec![Vec::new(); count];
@@ -63,7 +73,7 @@ impl Pattern {
         for q in 0..count {
             let mine = std::mem::take(&mut columns[q]);
             products += mine.len() * (mine.len() + 1) / 2;
-            if products > MOST {
+            if products > most {
                 return None;
             }
             // what a column reaches, the next one that it meets reaches as well
