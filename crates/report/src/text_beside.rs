@@ -355,14 +355,12 @@ const NAMED: usize = 4;
 
 /// What follows the joint, both sides as one.
 fn goes(l: &Lost) -> String {
-    let mut names: Vec<String> = l.lets_go.iter().map(|n| without_side(n)).collect();
-    let mut seen = Vec::new();
-    names.retain(|n| {
-        !seen.contains(n) && {
-            seen.push(n.clone());
-            true
+    let mut names: Vec<String> = Vec::new();
+    for name in l.lets_go.iter().map(|n| without_side(n)) {
+        if !names.contains(&name) {
+            names.push(name);
         }
-    });
+    }
     let more = names.len().saturating_sub(NAMED);
     names.truncate(NAMED);
     let names = names.join(", ");

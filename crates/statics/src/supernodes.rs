@@ -17,7 +17,7 @@ use crate::factor::STAND_IN;
 use crate::layout::Layout;
 use std::sync::Arc;
 
-/// Pattern and numbers of the factors; none of a frame without unknowns.
+/// Pattern and numbers of the factors.
 #[derive(Debug)]
 pub(crate) struct Supernodes {
     symbolic: Arc<SymbolicCholesky<usize>>,
@@ -74,8 +74,7 @@ fn pivots(symbolic: &SymbolicCholesky<usize>, values: &[f64]) -> Pivots {
     out
 }
 
-/// The pattern of the factors. Always in supernodes: measured faster than column by column here:
-/// unknowns come six by six.
+/// The pattern of the factors. Always in supernodes: measured faster than column by column, for unknowns come six by six.
 fn analyse(pattern: SymbolicSparseColMatRef<'_, usize>) -> Result<SymbolicCholesky<usize>, Error> {
     let params = CholeskySymbolicParams {
         supernodal_flop_ratio_threshold: SupernodalThreshold::FORCE_SUPERNODAL,

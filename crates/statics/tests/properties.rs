@@ -9,6 +9,8 @@ mod hostile;
 mod invariance;
 #[path = "properties/like.rs"]
 mod like;
+#[path = "properties/narrow.rs"]
+mod narrow;
 #[path = "properties/near.rs"]
 mod near;
 #[path = "properties/panels.rs"]
