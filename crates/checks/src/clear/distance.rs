@@ -133,7 +133,8 @@ pub(crate) fn apart_from(a: &impl Support, b: &impl Support, ends: Ends, toward:
 }
 
 /// Weights of the simplex's point nearest to the origin, and which corners carry it; `None` when the
-/// origin is inside a tetrahedron.
+/// origin is inside a tetrahedron. The last corner was taken in because it lies before all that the others carry, so that
+/// what is nearest rests on it: sides without it are not looked at.
 fn nearest(s: &[Corner]) -> Option<([f64; 4], u8)> {
     let p = |i: usize| s[i].at;
     match s.len() {
@@ -170,7 +171,7 @@ fn on_edge(a: Vec3, b: Vec3, i: [usize; 2]) -> Carried {
     all
 }
 
-/// Nearest point of a triangle: the face if the foot of the origin lies in it, else its nearest edge.
+/// Nearest point of a triangle: the face if the foot of the origin lies in it, else the nearer of the edges to its last corner.
 fn on_face([a, b, c]: [Vec3; 3], i: [usize; 3]) -> Carried {
     let n = (b - a).cross(c - a);
     let nn = n.dot(n);
@@ -190,14 +191,7 @@ fn on_face([a, b, c]: [Vec3; 3], i: [usize; 3]) -> Carried {
         let p = a * u + b * v;
         p.dot(p)
     };
-    let (first, second, third) = (far(a, b), far(b, c), far(c, a));
-    if third < first && third < second {
-        on_edge(c, a, [i[2], i[0]])
-    } else if second < first {
-        on_edge(b, c, [i[1], i[2]])
-    } else {
-        on_edge(a, b, [i[0], i[1]])
-    }
+    if far(c, a) < far(b, c) { on_edge(c, a, [i[2], i[0]]) } else { on_edge(b, c, [i[1], i[2]]) }
 }
 
 /// The square of how far a carried point is from the origin.
@@ -210,7 +204,7 @@ fn size_of(carried: &Carried, at: &[Vec3; 4]) -> f64 {
 }
 
 fn in_body(p: [Vec3; 4]) -> Option<Carried> {
-    let faces = [[0, 1, 2, 3], [0, 2, 3, 1], [0, 3, 1, 2], [1, 3, 2, 0]];
+    let faces = [[0, 2, 3, 1], [1, 0, 3, 2], [2, 1, 3, 0]];
     let mut seen: Option<(f64, Carried)> = None;
     let volume = (p[1] - p[0]).cross(p[2] - p[0]).dot(p[3] - p[0]);
     let square = |i: usize| (p[i] - p[0]).dot(p[i] - p[0]);
