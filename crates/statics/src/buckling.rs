@@ -16,6 +16,9 @@ use crate::solution::Solution;
 use crate::solver::{LOOSE, Solver};
 use crate::split::split_each;
 
+/// Pulls that differ by less than this share of the greatest are the same.
+const ALIKE: f64 = 1e-9;
+
 /// How to look for buckling.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct BucklingOptions {
@@ -107,6 +110,26 @@ impl<'a, 's> CutFrame<'a, 's> {
     /// If there is no such case.
     pub fn buckling(&self, case: usize) -> Result<Buckling, Error> {
         self.buckling_near(case, None)
+    }
+
+    /// How many times another of the load cases one is, both counted from zero, as far as its pushes and pulls go: it gives way in
+    /// the same shapes, at that share of the load factors of the other. `None` where it is another load.
+    ///
+    /// # Panics
+    /// If there are no such cases.
+    #[must_use]
+    pub fn times(&self, case: usize, other: usize) -> Option<f64> {
+        let figures = |case: usize| {
+            let each = self.cases[case].tensions(&self.pieces);
+            each.into_iter()
+                .flat_map(|t| t.pull.into_iter().chain(t.ends.into_iter().flatten()))
+                .collect::<Vec<f64>>()
+        };
+        let (mine, others) = (figures(case), figures(other));
+        let (at, most) = others.iter().enumerate().max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))?;
+        let times = mine[at] / most;
+        let same = |(a, b): (&f64, &f64)| (a - times * b).abs() <= ALIKE * (times * most).abs();
+        (times > 0.0 && times.is_finite() && mine.iter().zip(&others).all(same)).then_some(times)
     }
 
     /// The same, looked for near a mode of a like frame or load case first. Where it gives way in another shape nothing is lost but

@@ -40,6 +40,20 @@ pub(crate) struct Carried {
     free: Six,
 }
 
+/// What a symmetric matrix of a member without arms is made of, in its own axes: nothing comes of a shift of both ends alike.
+pub(crate) struct Straight {
+    /// Force by a shift of the second end along the axis.
+    pub along: f64,
+    /// Force across by a shift across, in both planes.
+    pub across: [f64; 2],
+    /// Force across on the second end by a turn of the first and of the second, in both planes.
+    pub across_by: [[f64; 2]; 2],
+    /// Moment about the axis by a twist.
+    pub twist: f64,
+    /// Moments by turns in both planes: of the first by its own, by that of the other, of the second by its own.
+    pub turns: [[f64; 3]; 2],
+}
+
 fn slack(joint: Joint) -> Slack {
     match joint {
         Joint::Rigid => Some(0.0),
@@ -181,7 +195,8 @@ impl Element {
         [join(f, add(first, cross(self.arms[0], f))), join(back_f, add(back, cross(self.arms[1], back_f)))]
     }
 
-    fn armless(&self) -> bool {
+    /// Whether its ends are at its nodes.
+    pub fn armless(&self) -> bool {
         self.arms == [[0.0; 3]; 2]
     }
 
@@ -207,14 +222,27 @@ impl Element {
     /// Without arms every block of it is made of the axes alone.
     fn straight_matrix(&self) -> [[f64; 12]; 12] {
         let ([z, y], l) = (&self.bend, self.length);
+        self.by_blocks(&Straight {
+            along: self.pull,
+            across: [(z[0] + 2.0 * z[1] + z[2]) / (l * l), (y[0] + 2.0 * y[1] + y[2]) / (l * l)],
+            across_by: [[-(z[0] + z[1]) / l, -(z[1] + z[2]) / l], [-(y[0] + y[1]) / l, -(y[1] + y[2]) / l]],
+            twist: self.torque,
+            turns: self.bend,
+        })
+    }
+
+    /// A matrix to the twelve displacements of the nodes of a member without arms.
+    pub fn by_blocks(&self, m: &Straight) -> [[f64; 12]; 12] {
         let about = |x: f64, y: f64, z: f64| self.axes.tensor([[x, 0.0, 0.0], [0.0, y, 0.0], [0.0, 0.0, z]]);
-        let apart =
-            about(self.pull, (z[0] + 2.0 * z[1] + z[2]) / (l * l), (y[0] + 2.0 * y[1] + y[2]) / (l * l));
+        let apart = about(m.along, m.across[0], m.across[1]);
         // force on the second end by a turn of the first, and of the second
-        let by = |z: f64, y: f64| self.axes.tensor([[0.0; 3], [0.0, 0.0, -z / l], [0.0, y / l, 0.0]]);
-        let (by_first, by_second) = (by(z[0] + z[1], y[0] + y[1]), by(z[1] + z[2], y[1] + y[2]));
-        let turns = [about(self.torque, y[0], z[0]), about(self.torque, y[2], z[2])];
-        let between = about(-self.torque, y[1], z[1]);
+        let by = |end: usize| {
+            self.axes.tensor([[0.0; 3], [0.0, 0.0, m.across_by[0][end]], [0.0, -m.across_by[1][end], 0.0]])
+        };
+        let (by_first, by_second) = (by(0), by(1));
+        let [z, y] = &m.turns;
+        let turns = [about(m.twist, y[0], z[0]), about(m.twist, y[2], z[2])];
+        let between = about(-m.twist, y[1], z[1]);
         let mut out = [[0.0; 12]; 12];
         for r in 0..3 {
             for c in 0..3 {
@@ -249,38 +277,39 @@ impl Element {
     /// Slopes of the axis in its two planes (of uy, and of -uz) at stations, per unit of each of the twelve displacements of the
     /// nodes.
     pub fn slopes<const N: usize>(&self, at: [f64; N]) -> [[[f64; N]; 2]; 12] {
-        let own = [0, 1].map(|plane| self.own_slopes(plane, at));
+        let own = self.own_slopes(at);
         std::array::from_fn(|k| {
             let (end, mut node) = (k / 6, [0.0; 6]);
             node[k % 6] = 1.0;
             let here = self.local_end(end, &node);
             let here = [[here[1], here[5]], [-here[2], here[4]]];
             [0, 1].map(|plane| {
-                let ([shift, turn], [by_shift, by_turn]) = (here[plane], own[plane][end]);
-                std::array::from_fn(|g| shift * by_shift[g] + turn * by_turn[g])
+                let ([shift, turn], [by_shift, by_turns @ ..]) = (here[plane], &own[plane]);
+                let shift = if end == 0 { -shift } else { shift };
+                std::array::from_fn(|g| shift * by_shift[g] + turn * by_turns[end][g])
             })
         })
     }
 
-    /// Slopes in one plane per unit of shift and turn, in this plane, of each end.
-    fn own_slopes<const N: usize>(&self, plane: usize, at: [f64; N]) -> [[[f64; N]; 2]; 2] {
-        const NIL: Vec3 = [0.0; 3];
-        let (across, about, sign) = [(1, 5, 1.0), (2, 4, -1.0)][plane];
-        let (shift, turn) = [(self.axes.y, self.axes.z), (self.axes.z.map(|v| -v), self.axes.y)][plane];
-        [0, 1].map(|end| {
-            let apart = if end == 0 { shift.map(|v| -v) } else { shift };
-            let turns = if end == 0 { [turn, NIL] } else { [NIL, turn] };
-            let unit: [f64; 2] = std::array::from_fn(|e| f64::from(u8::from(e == end)));
-            let by = |apart: Vec3, turns: [Vec3; 2], moved: Ends| {
-                let ends = self.ends_of(&self.spring(&self.natural(apart, turns[0], turns[1])));
-                let grip = Grip { force: ends.map(|e| sign * e[across]), turn: ends.map(|e| e[about]) };
-                self.planes[plane].slopes(&moved, &grip, at)
-            };
-            [
-                by(apart, [NIL; 2], Ends { move_: unit, turn: [0.0; 2] }),
-                by(NIL, turns, Ends { move_: [0.0; 2], turn: unit }),
-            ]
-        })
+    /// Slopes in both planes, in each per unit of the shift of the second end and of the turns of both.
+    pub fn own_slopes<const N: usize>(&self, at: [f64; N]) -> [[[f64; N]; 3]; 2] {
+        let chord = -1.0 / self.length;
+        let modes = [
+            ([0.0, 1.0], [0.0; 2], [chord; 2]),
+            ([0.0; 2], [1.0, 0.0], [1.0, 0.0]),
+            ([0.0; 2], [0.0, 1.0], [0.0, 1.0]),
+        ];
+        let plane = |p: usize| {
+            let k = &self.bend[p];
+            modes.map(|(move_, turn, from_chord)| {
+                let turns =
+                    [k[0] * from_chord[0] + k[1] * from_chord[1], k[1] * from_chord[0] + k[2] * from_chord[1]];
+                let force = (turns[0] + turns[1]) / self.length;
+                let grip = Grip { force: [force, -force], turn: turns };
+                self.planes[p].slopes(&Ends { move_, turn }, &grip, at)
+            })
+        };
+        [plane(0), plane(1)]
     }
 
     /// What carries the loads with both nodes still, or `None` if its releases let them go.

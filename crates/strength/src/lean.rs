@@ -35,11 +35,15 @@ pub(crate) struct Look<'a> {
     pub tells: bool,
     /// How the frame gives way, once it is found.
     mode: Option<Mode>,
+    /// Load factor of the first way that is not that the chair goes over, and what every bar does of what drives it.
+    found: Option<(f64, Vec<f64>)>,
+    /// Which other of its group it is a multiple of, and how many times that.
+    like: Option<(usize, f64)>,
 }
 
 impl<'a> Look<'a> {
     pub fn new(case: &'a Case, run: &'a mut Run, tells: bool) -> Look<'a> {
-        Look { case, run, tells, mode: None }
+        Look { case, run, tells, mode: None, found: None, like: None }
     }
 
     /// The frame as it stands in the case: without the wheels that lift off and the contacts that gape.
@@ -174,16 +178,54 @@ fn together(bench: &Bench<'_>, frame: &Frame, group: &mut Group<'_>) {
     warm::warmed(bench, frame, group);
 }
 
-/// Solves the cases and searches each, near the way of the first; whether they have answers.
+/// Solves the cases and searches each, near the way of the first; whether they have answers. What is a multiple of another gives
+/// way as that does.
 fn searched(bench: &Bench<'_>, frame: &Frame, looks: &mut [Look<'_>]) -> bool {
     let Ok(solved) = frame.solve(looks.iter().map(|l| l.case)) else { return false };
     let Ok(cut) = CutFrame::new(&solved, &WHOLE) else { return false };
-    let Some((first, others)) = looks.split_first_mut() else { return true };
-    search(bench, (frame, &cut), (0, &solved[0]), (first, None));
+    multiples(&cut, looks);
+    let mut own = looks.iter_mut().zip(&solved).enumerate().filter(|(_, (look, _))| look.like.is_none());
+    let Some((k, (first, of_first))) = own.next() else { return true };
+    search(bench, (frame, &cut), (k, of_first), (first, None));
     let near = first.mode.as_ref();
-    let each = others.par_iter_mut().zip(&solved[1..]).enumerate();
-    each.for_each(|(k, (look, solved))| search(bench, (frame, &cut), (k + 1, solved), (look, near)));
+    let others: Vec<_> = own.collect();
+    others
+        .into_par_iter()
+        .for_each(|(k, (look, solved))| search(bench, (frame, &cut), (k, solved), (look, near)));
+    for k in 0..looks.len() {
+        if let Some((other, times)) = looks[k].like {
+            take_from(looks, (k, other), times);
+        }
+    }
     true
+}
+
+/// Finds what is a multiple of another load of which as much is told.
+fn multiples(cut: &CutFrame<'_, '_>, looks: &mut [Look<'_>]) {
+    let mut order: Vec<usize> = (0..looks.len()).collect();
+    order.sort_by_key(|k| !looks[*k].tells);
+    let mut own: Vec<usize> = Vec::new();
+    for k in order {
+        looks[k].like = own.iter().find_map(|other| Some((*other, cut.times(k, *other)?)));
+        if looks[k].like.is_none() {
+            own.push(k);
+        }
+    }
+}
+
+/// What is told of a load that is so many times another.
+fn take_from(looks: &mut [Look<'_>], (k, other): (usize, usize), times: f64) {
+    let known = &looks[other];
+    let (first, mode, found) = (known.run.buckling, known.mode.clone(), known.found.clone());
+    let look = &mut looks[k];
+    (look.run.buckling, look.mode) = (first.map(|f| f / times), mode);
+    // where the first way is that the chair goes over, heat and water leave another share of it than of what is told of the other
+    if !look.tells && found.as_ref().is_some_and(|f| Some(f.0) != first) {
+        look.like = None;
+    }
+    if let Some((factor, shares)) = found {
+        told(look, factor / times, shares);
+    }
 }
 
 /// Writes down the first way to give way that is not that the chair goes over, and beside it the first of all.
@@ -198,7 +240,7 @@ fn search(
         match found() {
             Ok(Buckling::Never) => {
                 look.run.buckling.get_or_insert(f64::INFINITY);
-                return told(look, f64::INFINITY, &[]);
+                return told(look, f64::INFINITY, Vec::new());
             }
             Ok(Buckling::At(modes)) => {
                 look.run.buckling = look.run.buckling.or(modes.first().map(|m| m.factor));
@@ -208,7 +250,7 @@ fn search(
                 }
                 if let Some(mode) = modes.iter().find(|m| !tips(&frame.built, m)) {
                     let driven = drive(&frame.built, solved, mode, bench.all.bars.len());
-                    return told(look, mode.factor, &driven);
+                    return told(look, mode.factor, driven);
                 }
             }
             Err(_) => return,
@@ -228,7 +270,7 @@ fn tips(built: &Built, mode: &Mode) -> bool {
     off.sqrt() < ALIKE * mean.norm()
 }
 
-fn told(look: &mut Look<'_>, factor: f64, shares: &[f64]) {
+fn told(look: &mut Look<'_>, factor: f64, shares: Vec<f64>) {
     if !look.tells {
         return;
     }
@@ -236,6 +278,7 @@ fn told(look: &mut Look<'_>, factor: f64, shares: &[f64]) {
         let drives = shares.get(cut.bar).is_some_and(|s| *s >= DRIVES);
         cut.gives = Some(Gives { factor, drives, keeps: 1.0 });
     }
+    look.found = Some((factor, shares));
 }
 
 /// Share of every bar in the work that pushes do as the frame goes sideways: push × ½ ∫ slope², over the sum of all.
@@ -313,6 +356,37 @@ mod tests {
         lean(&bench, vec![Look::new(&case, &mut run, true)]);
         let gives = |bar: usize| run.cuts.iter().find(|c| c.bar == bar).unwrap().gives.unwrap();
         (gives(0).factor, (0..all.bars.len()).map(|b| gives(b).drives).collect())
+    }
+
+    /// 300 N on a mast, 600 N beside it and 600 N askew: twice the load gives way at half the factor, by the same bars; another load is
+    /// looked at by itself.
+    #[test]
+    fn a_multiple_of_a_load_gives_way_as_that_does() {
+        let all = standing(vec![mast(0.0)], &[0], &[]);
+        let matters: Vec<_> = all.bars.iter().map(|b| matter(&b.form)).collect();
+        let bench = Bench { all: &all, matters: &matters, feet: &[1e9; 3] };
+        let put = |force: Vec3| {
+            let push = Push::At { port: Port { bar: 0, at: 1.2 }, force, moment: Vec3::ZERO };
+            case(CaseKind::Pushing, Lasting::Sustained, 300.0, Source::Design, vec![push])
+        };
+        let cases = [put(Vec3::Z * -300.0), put(Vec3::Z * -600.0), put(Vec3::new(200.0, 0.0, -600.0))];
+        let run = |c: &Case| bench.group_near(&[], &c.setup, &[c.pushes.as_slice()]).pop().unwrap().unwrap();
+        let mut runs: Vec<Run> = cases.iter().map(run).collect();
+        let mut looks: Vec<Look<'_>> =
+            cases.iter().zip(&mut runs).map(|(c, run)| Look::new(c, run, true)).collect();
+        let mut groups = grouped(looks.split_off(0));
+        assert_eq!(groups.len(), 1);
+        groups[0].pieces = pieces(&bench, &groups[0]);
+        let frame = Frame::new((&bench, &matters), &groups[0], None).unwrap();
+        together(&bench, &frame, &mut groups[0]);
+        let like: Vec<Option<usize>> = groups[0].looks.iter().map(|l| l.like.map(|l| l.0)).collect();
+        assert_eq!(like, [None, Some(0), None]);
+        let gives = |k: usize| runs[k].cuts[0].gives.unwrap();
+        let (one, two, askew) = (gives(0), gives(1), gives(2));
+        assert!((two.factor * 2.0 / one.factor - 1.0).abs() < 1e-9, "{two:?} {one:?}");
+        assert!(one.drives && two.drives && runs[1].buckling == Some(two.factor));
+        // bending from the side is no push: the load factor stays
+        assert!((askew.factor / two.factor - 1.0).abs() < 1e-3, "{askew:?}");
     }
 
     /// A mast of pipe with a stub of 0.1 m at its top that carries nothing, pushed for a while where heat leaves 0.58 of one of them: what

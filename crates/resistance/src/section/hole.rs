@@ -37,9 +37,12 @@ pub fn tube_with_hole(
     // A solid rod has no bore; something of it must be left beside the hole.
     within(Figure::Hole, hole, 0.0, if r0 > 0.0 { 2.0 * r0 } else { 0.99 * outer })?;
     within(Figure::Angle, angle, -1e6, 1e6)?;
-    let ring = PI / 4.0 * (power4(r1) - power4(r0));
+    let (whole, ring) = (PI * (r1 * r1 - r0 * r0), PI / 4.0 * (power4(r1) - power4(r0)));
+    if hole == 0.0 {
+        return Ok(Properties { area: whole, centroid: [0.0; 2], iy: ring, iz: ring, iyz: 0.0 });
+    }
     let [strip, first, across, along] = strip(hole / 2.0, r0, r1, through);
-    let area = PI * (r1 * r1 - r0 * r0) - strip;
+    let area = whole - strip;
     // In the hole's own axes: u across it, v along it.
     let v = -first / area;
     let (iu, iv) = (ring - along - area * v * v, ring - across);

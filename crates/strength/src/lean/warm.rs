@@ -27,12 +27,22 @@ pub(super) fn warmed(bench: &Bench<'_>, frame: &Frame, group: &mut Group<'_>) {
     let close = |look: &Look<'_>| !look.tells || cold(look).is_none_or(|f| f * least < STOUT);
     let more = |look: &Look<'_>| strained(bench, frame, look).is_none_or(|s| s > least * NEAR_LEAST);
     let wanted = |l: &Look<'_>| most - least >= SAME_SOFT && close(l) && more(l);
-    let wanted: Vec<bool> = group.looks.iter().map(wanted).collect();
+    let mut wanted: Vec<bool> = group.looks.iter().map(wanted).collect();
+    // of multiples of one load as much is left
+    for (k, look) in group.looks.iter().enumerate() {
+        if let Some((other, _)) = look.like {
+            wanted[other] |= std::mem::take(&mut wanted[k]);
+        }
+    }
     let found = wanted.contains(&true).then(|| warm_factors(bench, frame, group, &wanted)).flatten();
     let found = found.unwrap_or_else(|| vec![None; wanted.len()]);
-    for (look, warm) in group.looks.iter_mut().zip(found) {
+    let kept = |(look, warm): (&Look<'_>, Option<f64>)| {
         let share = warm.zip(cold(look)).map(|(w, c)| w / c);
-        let keeps = share.filter(|s| s.is_finite()).map_or(least, |s| s.min(1.0));
+        share.filter(|s| s.is_finite()).map_or(least, |s| s.min(1.0))
+    };
+    let kept: Vec<f64> = group.looks.iter().zip(found).map(kept).collect();
+    for (k, look) in group.looks.iter_mut().enumerate() {
+        let keeps = kept[look.like.map_or(k, |l| l.0)];
         look.run.keeps = Some(keeps);
         look.run.cuts.iter_mut().filter_map(|c| c.gives.as_mut()).for_each(|g| g.keeps = keeps);
     }
