@@ -235,6 +235,8 @@ fn near_entry<'k>(name: &str, known: &[&'k str]) -> Option<&'k str> {
     };
     let by_size = known.iter().find(|k| **k == plain);
     let by_words = || known.iter().find(|k| sorted(k) == sorted(&plain));
+    let joined = |t: &str| t.replace(' ', "");
+    let by_blanks = || known.iter().find(|k| joined(k) == joined(&plain));
     let digits = |t: &str| {
         t.split(' ')
             .filter(|w| w.starts_with(|c: char| c.is_ascii_digit()))
@@ -253,7 +255,12 @@ fn near_entry<'k>(name: &str, known: &[&'k str]) -> Option<&'k str> {
             theirs.first() == words.first() && words.iter().all(|w| theirs.contains(w))
         })
     };
-    by_size.or_else(by_words).copied().or_else(by_letters).or_else(|| by_beginning().copied())
+    by_size
+        .or_else(by_words)
+        .or_else(by_blanks)
+        .copied()
+        .or_else(by_letters)
+        .or_else(|| by_beginning().copied())
 }
 
 /// `1.25`, `1-1/4` and `1¼` as `1 1/4`, `inch` and `"` as `in`, a unit apart from its number.
@@ -283,4 +290,21 @@ fn plain_size(name: &str) -> String {
             .replace(".75", " 3/4")
     });
     words.collect::<Vec<_>>().join(" ").split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Blanks, order and signs of inches are slips of the pen; another size is none.
+    #[test]
+    fn entries_are_found_as_they_may_be_written() {
+        let known = ["pipe 1 1/4 in sch40", "pipe 1 1/2 in sch40", "plywood 12 mm"];
+        let found = |name: &str| near_entry(name, &known);
+        assert_eq!(found("pipe 1 1/4in sch 40"), Some(known[0]));
+        assert_eq!(found("Pipe 1.5 inch sch40"), Some(known[1]));
+        assert_eq!(found("plywood 12mm"), Some(known[2]));
+        assert_eq!(found("12 mm plywood"), Some(known[2]));
+        assert_eq!(found("plywood 15 mm"), None);
+    }
 }
