@@ -49,9 +49,20 @@ pub struct Allowance {
     pub source: String,
 }
 
-/// Published design values of one grade of wood, Pa, for ten years under load in the dry, their safety inside.
+/// How the values of a grade are meant.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Values {
+    /// For ten years under load in the dry, their safety inside (NDS).
+    Design,
+    /// What nineteen of twenty bear in minutes, nothing inside (EN 338).
+    Characteristic,
+}
+
+/// Published values of one grade of wood, Pa.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Grade {
+    /// How they are meant.
+    pub values: Values,
     /// In bending.
     pub bending: f64,
     /// In pull along the grain.
@@ -62,4 +73,12 @@ pub struct Grade {
     pub shear: f64,
     /// Mean modulus of elasticity.
     pub modulus: f64,
+}
+
+impl Allowance {
+    /// Whether it is a grade of wood by characteristic values.
+    #[must_use]
+    pub fn characteristic(&self) -> bool {
+        self.grade.is_some_and(|g| g.values == Values::Characteristic)
+    }
 }

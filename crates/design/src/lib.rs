@@ -16,7 +16,7 @@ mod part;
 mod spelling;
 mod stock;
 
-pub use allowance::{Allowance, Grade};
+pub use allowance::{Allowance, Grade, Values};
 pub use body::{Body, Carried, Conditions, Deviation, FitRules, Rider, Segment, Surface};
 pub use geometry::{
     BoxBeam, Closing, ClosingKind, Fastening, Joint, JointId, Lap, Made, Member, MemberId, MidJoint, Panel,

@@ -7,7 +7,7 @@ use crate::reader::Reader;
 use crate::scope::{fold, text_of};
 use crate::value::{Outcome, Value};
 use crate::words::field_of;
-use chairwright_design::{Allowance, Grade};
+use chairwright_design::{Allowance, Grade, Values};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::{Entry, Expr};
 
@@ -114,7 +114,27 @@ impl<'a> Builder<'_, 'a> {
             r.lacks(key, "a grade is judged in bending, pull, push and shear, each by its own value");
         }
         let [bending, pull, push, shear, modulus] = ALL.map(|key| self.figure(r, key));
-        Some(Grade { bending: bending?, pull: pull?, push: push?, shear: shear?, modulus: modulus? })
+        let values = self.meant(r)?;
+        Some(Grade { values, bending: bending?, pull: pull?, push: push?, shear: shear?, modulus: modulus? })
+    }
+
+    /// How the values of a grade are meant. What the code says of time and water is of solid wood alone: of anything else a
+    /// grade of characteristic values is left out.
+    fn meant(&self, r: &Reader<'_, 'a>) -> Option<Values> {
+        if r.text("grade_values").is_none_or(|word| word == "design") {
+            return Some(Values::Design);
+        }
+        if r.text("family").is_some_and(|family| family == "wood") {
+            return Some(Values::Characteristic);
+        }
+        let why = "Eurocode 5 has factors of its own for every kind of panel, and only those of solid wood stand here: give design values instead";
+        self.outside(
+            r,
+            "grade_values",
+            "characteristic values are read of family = wood alone".to_owned(),
+            why,
+        );
+        None
     }
 
     /// What heat leaves, by rising temperature: it never gives strength back.

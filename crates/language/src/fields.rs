@@ -283,6 +283,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("share_push", NUMBER),
             may("share_low_grade", NUMBER),
             may("share_high_grade", NUMBER),
+            may("grade_values", Kind::Word(&["design", "characteristic"])),
             may("grade_bending", STRESS),
             may("grade_pull", STRESS),
             may("grade_push", STRESS),

@@ -146,8 +146,11 @@ pub(crate) fn heat(a: &Allowance, kelvin: f64) -> Option<f64> {
     along(&points, if kelvin - last.0 < 1e-6 { kelvin.min(last.0) } else { kelvin })
 }
 
+/// Share of the strength under a kind of load. Of characteristic values the rules of their code tell what time leaves, in
+/// place of it.
 fn share(a: &Allowance, lasting: Lasting) -> Option<f64> {
     match lasting {
+        Lasting::Sustained | Lasting::Short | Lasting::Impact if a.characteristic() => Some(1.0),
         Lasting::Sustained => a.lasting,
         Lasting::Short => a.short,
         Lasting::Impact => a.blow,
@@ -158,10 +161,11 @@ fn share(a: &Allowance, lasting: Lasting) -> Option<f64> {
 /// Warmer than this (100 degF), K, wet wood loses more than heat and water each by itself tell.
 const HOT_AND_WET: f64 = 310.93;
 
-/// What water leaves; only wood asks for it.
+/// What water leaves; only wood asks for it. Of characteristic values their code tells it together with what time leaves.
 pub(crate) fn wet(a: &Allowance, climate: &Climate) -> Option<f64> {
     match climate.wet {
         false => Some(1.0),
+        true if a.characteristic() => Some(1.0).filter(|_| climate.hot <= HOT_AND_WET),
         true if wooden(a) => a.wet.filter(|_| climate.hot <= HOT_AND_WET),
         true => Some(a.wet.unwrap_or(1.0)),
     }
@@ -256,7 +260,9 @@ pub(crate) fn limits(
     wet(a, climate).ok_or_else(|| Unknown::Wet(name()))?;
     let left = factor(a, climate).ok_or_else(|| Unknown::TooHot(name()))? * share;
     let known = match &a.grade {
-        Some(grade) => wood::graded(grade, left, lasting).may_bear(species(design, m, climate, lasting)),
+        Some(grade) => {
+            wood::graded(grade, (left, climate.wet), lasting).may_bear(species(design, m, climate, lasting))
+        }
         None => {
             let strength = m.strength.ok_or_else(|| Unknown::Strength(name()))?;
             let safety = a.safety.ok_or_else(|| Unknown::Allowance(name()))?;

@@ -6,8 +6,8 @@ use crate::form::Form;
 use crate::limit::wood::{ALONG, modulus};
 use crate::limit::{Climate, NOTCH, ROOM, allowance, heat, wooden};
 use crate::structure::Structure;
-use chairwright_design::{Design, Material, StockId};
-use chairwright_resistance::wood::Property;
+use chairwright_design::{Allowance, Design, Material, StockId};
+use chairwright_resistance::wood::{Property, eurocode};
 use chairwright_statics::section::Shape;
 
 /// Stiffness of one bar's material, Pa.
@@ -67,7 +67,14 @@ impl Matter {
         let wet = if climate.wet && a.is_some_and(wooden) { Property::Modulus.wet() } else { 1.0 };
         // what says nothing of heat has lost nothing in a cool place
         let soft = if climate.hot <= ROOM { wet } else { warm * wet };
-        Matter { e: [e, e * creep * warm * wet], soft, g, shape: form.shape(poisson), sheaths: Vec::new() }
+        let years = creep * wet;
+        // a strength class creeps by its own code, where that is more
+        let years = if a.is_some_and(Allowance::characteristic) {
+            years.min(eurocode::creep(climate.wet))
+        } else {
+            years
+        };
+        Matter { e: [e, e * years * warm], soft, g, shape: form.shape(poisson), sheaths: Vec::new() }
     }
 }
 

@@ -2,6 +2,7 @@
 
 mod beam;
 mod board;
+pub mod eurocode;
 mod property;
 
 pub use beam::{Interaction, Stresses, bent_and_pressed, bent_and_pulled, notched_shear, rectangle_shear};

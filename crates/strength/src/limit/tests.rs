@@ -229,6 +229,33 @@ fn a_grade_brings_its_own_values() {
     near(limits(&design, &m, &Climate { hot: celsius(45.0), ..room() }, Lasting::Short).unwrap().fibre, 7.240);
 }
 
+/// EN 338, C24 (from memory): 24, 14, 21 and 4.0 MPa. Eurocode 5: minutes that add up to hours k_mod 0.9, over 1.3 x 1.5: 24 x 0.9/1.95 =
+/// 11.077 MPa, pull 6.462, push 9.692, shear 4.0 x 0.67 x 0.9/1.95 = 1.237; years 0.6: 7.385; a blow 1.1: 13.538, plain 26.4. Many loads
+/// 0.26 of a blow: 3.520. In the wet (service class 3) 0.7, 0.5 and 0.9: 8.615, 6.154, 11.077.
+#[test]
+fn a_strength_class_is_judged_by_its_own_code() {
+    let (design, m) = board("measured \"board 21 x 45\" { grade = \"C24\", source = \"the stamp\" }");
+    let at = |lasting, wet| limits(&design, &m, &Climate { wet, ..room() }, lasting).unwrap();
+    let short = at(Lasting::Short, false);
+    near(short.fibre, 11.077);
+    near(short.pull, 6.462);
+    near(short.push, 9.692);
+    near(short.shear.unwrap(), 1.237);
+    near(at(Lasting::Sustained, false).fibre, 7.385);
+    let blow = at(Lasting::Impact, false);
+    near(blow.fibre, 13.538);
+    assert!(blow.fibre * blow.slack >= 26.4e6 * (1.0 - 1e-3));
+    near(at(Lasting::Repeated, false).fibre, 3.520);
+    let wet = [Lasting::Short, Lasting::Sustained, Lasting::Impact].map(|l| at(l, true).fibre);
+    near(wet[0], 8.615);
+    near(wet[1], 6.154);
+    near(wet[2], 11.077);
+    // at 45 degC between 0.8 and 0.7, and hot and wet nothing is known
+    let hot = Climate { hot: celsius(45.0), ..room() };
+    near(limits(&design, &m, &hot, Lasting::Short).unwrap().fibre, 11.077 * 0.75);
+    assert!(limits(&design, &m, &Climate { wet: true, ..hot }, Lasting::Short).is_err());
+}
+
 /// 21 x 45 lying flat on supports 1 m apart: Z = 45·21²/6 = 3 307.5 mm³. 300 N at the middle make 75 N m, 22.68 MPa: half of
 /// it counts for minutes, 11.34; 0.9/1.6 of that for years, 6.379. 100 N that bend it 6 mm: I = 34 729 mm⁴, E =
 /// 100·1³/(48·I·0.006) = 9.998 GPa.

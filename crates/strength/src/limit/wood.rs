@@ -2,13 +2,15 @@
 //!
 //! A design value (NDS) lies 2.1 below the lower 5 % bound of the grade, of which 1.6 is for ten years under load. A
 //! species alone says nothing of knots: what even the lowest grade bears surely holds, what not even the best grade
-//! may bear surely does not, and between them nobody can tell. A stamp promises, and takes nothing: what the best of the
+//! may bear surely does not, and between them nobody can tell. A strength class (EN 338) is the lower 5 % bound itself, and is judged with
+//! the time, water and safety of its own code. A stamp promises, and takes nothing: what the best of the
 //! species may bear a stamped board may bear too.
 
 use super::{Climate, allowance};
 use crate::case::Lasting;
-use chairwright_design::{Allowance, Bench, Design, Grade, Material};
+use chairwright_design::{Allowance, Bench, Design, Grade, Material, Values};
 use chairwright_resistance::Refusal;
+use chairwright_resistance::wood::eurocode::{self, Stands, borne};
 use chairwright_resistance::wood::{
     Board, Centre, Duration, Service, Warmth, modulus_by_deflection, proof_stress,
 };
@@ -37,8 +39,34 @@ pub(crate) struct Along {
     pub slack: f64,
 }
 
-/// By design values of a grade, of which heat, water and the kind of load leave a share.
-pub(crate) fn graded(grade: &Grade, left: f64, lasting: Lasting) -> Along {
+/// By the values of a grade, of which heat, water and the kind of load leave a share.
+pub(crate) fn graded(grade: &Grade, (left, wet): (f64, bool), lasting: Lasting) -> Along {
+    match grade.values {
+        Values::Design => designed(grade, left, lasting),
+        Values::Characteristic => characterised(grade, (left, wet), lasting),
+    }
+}
+
+/// By characteristic values. All short loads of years add up to hours, so that they are short-term and not instantaneous;
+/// the rider is a permanent load; what is left of repeated loads is left of blows. What nineteen of twenty boards bear in a blow
+/// is the plain side of blows.
+fn characterised(grade: &Grade, (left, wet): (f64, bool), lasting: Lasting) -> Along {
+    let stands = match lasting {
+        Lasting::Sustained => Stands::Permanent,
+        Lasting::Short => Stands::Short,
+        Lasting::Impact | Lasting::Repeated => Stands::Instantaneous,
+    };
+    let of = |f: f64| borne(f, stands, wet) * left;
+    Along {
+        bending: of(grade.bending),
+        pull: of(grade.pull),
+        push: of(grade.push),
+        shear: Some(of(grade.shear * eurocode::CRACKS)),
+        slack: if lasting == Lasting::Impact { eurocode::MATERIAL * eurocode::LOAD } else { 1.0 },
+    }
+}
+
+fn designed(grade: &Grade, left: f64, lasting: Lasting) -> Along {
     let minutes = Duration::TenMinutes.factor() * left;
     Along {
         bending: grade.bending * minutes,
