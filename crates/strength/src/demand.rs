@@ -117,7 +117,10 @@ impl Court<'_> {
                 worst = (worst.0.max(size), worst.1.max(size / kept));
             }
             aside = (aside.0.min(worst.0), aside.1.max(worst.1));
+            // what lies is pulled off place by place, and each place by the fasteners beside it
+            let apart = if seam.lies { lifted(&at, &places.along) } else { 0.0 };
             let of = Group { places: at, face: seam.face }.pulled(pull / faces, tilt.map(|m| m / faces));
+            let of = (of.0, of.1.max(apart));
             pulled = (pulled.0.min(of.0), pulled.1.max(of.1));
         }
         let each = each(seam, fixed);
@@ -129,6 +132,36 @@ impl Court<'_> {
             each,
         })
     }
+}
+
+/// The most that pulls at places along a row, each by where it is, put on one fastener of it, N. A place between two is held by both, by
+/// the lever; one beyond the last lifts about the last but one, and the last bears more than the pull. What presses elsewhere takes
+/// nothing off. One alone holds everything, about the farthest place that lies on.
+fn lifted(at: &[[f64; 2]], pulls: &[(f64, f64)]) -> f64 {
+    let mut columns: Vec<f64> = at.iter().map(|p| p[0]).collect();
+    columns.sort_by(f64::total_cmp);
+    columns.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
+    if columns.len() < 2 {
+        return columns.first().map_or(0.0, |one| alone(*one, pulls)) / at.len().max(1) as f64;
+    }
+    let mut each = vec![0.0; columns.len()];
+    for (x, pull) in pulls.iter().filter(|p| p.1 > 0.0) {
+        let next = columns.iter().position(|c| c >= x).unwrap_or(columns.len() - 1).max(1);
+        let share = (x - columns[next - 1]) / (columns[next] - columns[next - 1]);
+        each[next] += pull * share.max(0.0);
+        each[next - 1] += pull * (1.0 - share).max(0.0);
+    }
+    let rows = at.len() as f64 / columns.len() as f64;
+    each.into_iter().fold(0.0, f64::max) / rows
+}
+
+/// What one column alone bears of pulls along its row, N: each about the farthest place on its other side.
+fn alone(at: f64, pulls: &[(f64, f64)]) -> f64 {
+    let lever = |x: f64| {
+        let far = pulls.iter().map(|p| (at - p.0) * (x - at).signum()).fold(0.0, f64::max);
+        if far > 0.0 { (far + (x - at).abs()) / far } else { 1.0 }
+    };
+    pulls.iter().filter(|p| p.1 > 0.0).map(|(x, pull)| pull * lever(*x)).sum()
 }
 
 /// Force on each fastener of a group, N; a moment that is none asks nothing of a single one.
@@ -144,7 +177,7 @@ fn turned(at: &[[f64; 2]], force: [f64; 2], twist: f64) -> Result<Vec<[f64; 2]>,
 }
 
 /// Where the middle of a group may be.
-fn sides(off: [f64; 2]) -> Vec<[f64; 2]> {
+pub(crate) fn sides(off: [f64; 2]) -> Vec<[f64; 2]> {
     let both = |o: f64| if o > 0.0 { vec![o, -o] } else { vec![0.0] };
     both(off[0]).iter().flat_map(|a| both(off[1]).into_iter().map(|b| [*a, b])).collect()
 }
@@ -174,6 +207,20 @@ mod tests {
         let left = pressed([10.0, 10.0], 1200.0, [0.12, 0.06]);
         assert!((left[0] - 4.0).abs() < 1e-12 && left[1] == 0.0, "{left:?}");
         assert_eq!(pressed([-10.0, 3.0], -500.0, [0.12, 0.06]), [10.0, 3.0]);
+    }
+
+    /// Three at -0.1, 0 and 0.1 m. 300 N at 0.05 m: 150 N each to the last two. 200 N at 0.12 m lift about the middle one: 200 · 0.12/0.1 =
+    /// 240 N on the last, so that it bears 390 N of 500 N, which shared out evenly are 167 N. Of two rows half. One alone at 0,
+    /// the far place at -0.2 m: 200 N at 0.1 m are 200 · 0.3/0.2 = 300 N.
+    #[test]
+    fn the_last_of_a_row_bears_most() {
+        let row: Vec<[f64; 2]> = [-0.1, 0.0, 0.1].map(|x| [x, 0.0]).to_vec();
+        let pulls = [(-0.12, 0.0), (0.05, 300.0), (0.12, 200.0)];
+        assert!((lifted(&row, &pulls) - 390.0).abs() < 1e-9);
+        let two: Vec<[f64; 2]> = row.iter().flat_map(|p| [[p[0], -0.01], [p[0], 0.01]]).collect();
+        assert!((lifted(&two, &pulls) - 195.0).abs() < 1e-9);
+        assert!((lifted(&[[0.0, 0.0]], &[(-0.2, 0.0), (0.1, 200.0)]) - 300.0).abs() < 1e-9);
+        assert_eq!(lifted(&row, &[]), 0.0);
     }
 
     /// Two rows of two, 60 mm and 40 mm apart: Σr² = 4 · (30² + 20²) = 5 200 mm². 400 N along the rows give each 100 N;

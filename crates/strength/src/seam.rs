@@ -81,7 +81,7 @@ pub(crate) struct Wrench {
 }
 
 /// The places of one seam, each by itself, N.
-#[derive(Clone, Copy, PartialEq, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub(crate) struct Places {
     /// How many.
     pub count: f64,
@@ -90,6 +90,8 @@ pub(crate) struct Places {
     /// The most across the fasteners, and along them, of any one place.
     pub aside: f64,
     pub pull: f64,
+    /// Where each is, along the rows from the middle of the face, m, and what pulls it apart, N.
+    pub along: Vec<(f64, f64)>,
 }
 
 /// A seam, or why there is none.
@@ -194,7 +196,7 @@ impl Seam<'_> {
     /// Beside it stands what pulls the faces apart and what each place is handed by itself.
     pub fn wrench(&self, court: &Court<'_>, run: &Run) -> Option<(Wrench, Places)> {
         let mut sum: Option<Wrench> = None;
-        let mut places = Places { count: 0.0, opens: 0.0, aside: 0.0, pull: 0.0 };
+        let mut places = Places { count: 0.0, opens: 0.0, aside: 0.0, pull: 0.0, along: Vec::new() };
         for h in run.handed.iter().filter(|h| self.ties.contains(&h.tie)) {
             let spots = &court.all.ties[h.tie].spots;
             let mid = court.all.place(spots[0]).mix(court.all.place(spots[1]), 0.5);
@@ -206,6 +208,7 @@ impl Seam<'_> {
             places.count += 1.0;
             places.opens += pull;
             places.pull = places.pull.max(pull);
+            places.along.push(((mid - self.at).dot(self.along), pull));
             places.aside = places.aside.max(h.force.across(self.way).norm());
         }
         sum.map(|w| (w, places))
