@@ -204,6 +204,13 @@ pub fn beside_words(design: &Design, beside: &Beside) -> String {
             pull.ceil(),
             along.ceil()
         ),
+        Beside::SlingFasteners { support, each } => format!(
+            "what fastens the edges of the {0}: where it carries most, each is pulled with up to {1:.0} N by the cloth, and the one at the end of \
+             the edge, or the one whose cloth is tightest, with more. Nothing here knows when {0} tears round it: sew the edge over, put a \
+             washer or a strip of wood or metal under the heads, and try one with twice that weight",
+            design.supports[*support].name,
+            each.ceil()
+        ),
         Beside::Unused(of) => format!(
             "what {} of the place of use {} to the frame: every chair is judged for the same shocks, edges and drops, whatever \
              the ground, at the pace of a walk",

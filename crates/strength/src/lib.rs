@@ -82,6 +82,7 @@ mod sheet;
 mod shipped;
 mod side;
 mod sleeve;
+mod sling;
 mod slip;
 mod slot;
 mod sockets;

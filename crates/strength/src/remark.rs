@@ -161,6 +161,13 @@ pub enum Beside {
         /// Along the bar's face, N.
         along: f64,
     },
+    /// The fasteners along the edges of a sling, of which each that holds the band that carries most is pulled with so many N.
+    SlingFasteners {
+        /// Index among the design's supports.
+        support: usize,
+        /// On one fastener, by the cloth and the weight in it, N.
+        each: f64,
+    },
     /// Conditions of the place that no load case goes by, as the text calls them.
     Unused(Vec<&'static str>),
     /// Whether a support that only lies there slides off: index among the design's supports.

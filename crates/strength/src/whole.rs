@@ -189,6 +189,7 @@ fn judge(
         mine.all(|(k, _)| heard.seen.contains(&crate::answer::What::Tie(TieOf::Fastening(k))))
     };
     out.beside.extend(extras::support_fasteners(all, &runs).into_iter().filter(|b| !judged(b)));
+    out.beside.extend(crate::sling::edges(design, all, &cases));
     Court::doubt(&mut out.items, &out.untold);
     out.left_out.extend(crate::coverage::left_out(design, all, &runs));
     out.open.extend(court.points_out());
