@@ -80,7 +80,7 @@ pub enum Unchecked {
     Sideways,
     /// Holes for axles and stems of which nobody says how wide they are: the bars that carry them.
     AxleHoles(Vec<String>),
-    /// Holes of bolts through supports and panels are not counted in these.
+    /// Holes of bolts through panels are not counted in these.
     SheetHoles(Vec<String>),
     /// What axles and stems press into, where neither bush nor sleeve takes it: bars.
     Pressed(Vec<String>),

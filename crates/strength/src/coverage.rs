@@ -93,14 +93,14 @@ pub(crate) fn left_out(design: &Design, all: &Structure, runs: &[Option<&Run>]) 
     out
 }
 
-/// Supports and panels that bolts or rivets go through, by name.
+/// Panels that bolts or rivets go through, by name.
 fn drilled_sheets(design: &Design) -> Vec<String> {
     let through = |name: &str| {
         let mine = design.fastenings.iter().filter(|f| f.what == name || f.to == name);
         let mut all = mine.flat_map(|f| &f.fasteners).filter(|(_, count)| *count > 0);
         all.any(|(f, _)| design.fastener(f).is_some_and(|f| matches!(f.kind.as_str(), "bolt" | "rivet")))
     };
-    let names = design.supports.iter().map(|s| &s.name).chain(design.panels.iter().map(|p| &p.name));
+    let names = design.panels.iter().map(|p| &p.name);
     names.filter(|n| through(n)).cloned().collect()
 }
 

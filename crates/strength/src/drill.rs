@@ -1,4 +1,4 @@
-//! Holes that fastenings and closings drill, and axles and stems: whatever a bolt, rivet or screw goes through loses its
+//! Holes that fastenings and closings drill, in members, boxes and the strips of seat, back and footrest, and axles and stems: whatever a bolt, rivet or screw goes through loses its
 //! section there.
 
 use crate::assumed::Assumed;
@@ -25,7 +25,13 @@ pub(crate) fn drill(design: &Design, settled: &Settled, all: &mut Structure) -> 
         for (k, spot) in tie.spots.iter().enumerate() {
             let Spot::Port(port) = *spot else { continue };
             let bar = &all.bars[port.bar];
-            let lists = fasteners(design, tie, &bar.name);
+            // a strip is of the sheet that the fasteners hold: they are those of the bar under it
+            let strip = matches!(bar.of, Of::Support(_));
+            let under =
+                || tie.spots.iter().filter_map(Spot::bar).find(|o| !matches!(all.bars[*o].of, Of::Support(_)));
+            let held =
+                if strip { under().map_or("", |o| all.bars[o].name.as_str()) } else { bar.name.as_str() };
+            let lists = fasteners(design, tie, held);
             let holes = lists.into_iter().filter_map(|l| widest(design, bar, l));
             let others = tie.spots.iter().enumerate().filter(|(i, _)| *i != k);
             let toward = others.map(|(_, s)| all.place(*s)).next();
@@ -111,7 +117,7 @@ fn fasteners<'d>(design: &'d Design, tie: &Tie, bar: &str) -> Vec<&'d [(String, 
 /// The widest hole that a list of fasteners makes in a bar. Screws only part the fibres of wood: their holes
 /// are not counted there, as in wood design (from memory, not checked).
 fn widest(design: &Design, bar: &Bar, list: &[(String, u32)]) -> Option<f64> {
-    if !matches!(bar.of, Of::Member(_) | Of::Box(_)) {
+    if matches!(bar.of, Of::Panel(_)) {
         return None;
     }
     let wood = allowance(design, &design.stocks[bar.stock].material).is_some_and(wooden);

@@ -1,6 +1,8 @@
 //! Where fasteners sit on the face that both pieces share, which rows fit there, and what that asks of the wood around them.
 
 use crate::bar::{Bar, Of};
+use crate::demand::sides;
+use crate::drill::WIDER;
 use crate::judge::Court;
 use crate::piece::Body;
 use crate::room::{Bound, Room};
@@ -278,15 +280,25 @@ impl Court<'_> {
                 for (k, spot) in tie.spots.iter().enumerate() {
                     let Some(bar) = spot.bar() else { continue };
                     let b = &self.all.bars[bar];
+                    if matches!(b.of, Of::Support(_)) {
+                        let on = |by: [f64; 2]| {
+                            let at = |p: &Vec3| seam.ground.at + *p + axes[0] * by[0] + axes[1] * by[1];
+                            in_strip(&places.iter().map(at).collect::<Vec<_>>(), seam.way, b, diameter + WIDER)
+                        };
+                        let found = sides(l.off).into_iter().filter_map(on).reduce(Abreast::worse);
+                        if let Some(found) = found {
+                            let old = out.get(&(bar, tie.of)).copied().unwrap_or(Abreast::ONE);
+                            out.insert((bar, tie.of), old.worse(found));
+                        }
+                        continue;
+                    }
                     let Some(mut found) = abreast(&places, seam.way, b.way(), diameter) else { continue };
                     // between plates the other member has fasteners of its own
                     if !seam.plates || seam.moved == Some(k) {
                         found.off = beside_middle(b, seam, &l, diameter);
                     }
                     let old = out.get(&(bar, tie.of)).copied().unwrap_or(Abreast::ONE);
-                    if (found.count, found.off) > (old.count, old.off) {
-                        out.insert((bar, tie.of), found);
-                    }
+                    out.insert((bar, tie.of), old.worse(found));
                 }
             }
         }
@@ -325,11 +337,16 @@ pub(crate) struct Abreast {
 
 impl Abreast {
     const ONE: Abreast = Abreast { count: 1, apart: 0.0, off: 0.0 };
+
+    /// Of two the one with more of them, of as many the one further out.
+    fn worse(self, other: Abreast) -> Abreast {
+        if (other.count, other.off) > (self.count, self.off) { other } else { self }
+    }
 }
 
 /// How far the middle of a group may be from that of a member or box, across drill and bar, m: as far as the face that it sits on is, and
-/// further by what the text puts it beside the middle of that. What lies outside of the bar is not in it, and of sheets
-/// nobody knows how wide a strip bears: their holes count in the middle.
+/// further by what the text puts it beside the middle of that. What lies outside of the bar is not in it; of sheets see
+/// [`in_strip`].
 fn beside_middle(b: &Bar, seam: &Seam<'_>, l: &Layout, diameter: f64) -> f64 {
     let Some(e) = seam.way.cross(b.way()).unit().filter(|_| matches!(b.of, Of::Member(_) | Of::Box(_))) else {
         return 0.0;
@@ -339,6 +356,23 @@ fn beside_middle(b: &Bar, seam: &Seam<'_>, l: &Layout, diameter: f64) -> f64 {
     let off = face + (0..2).map(|k| axes[k].dot(e).abs() * l.off[k]).sum::<f64>();
     let inside = off + diameter / 2.0 < b.half_along(e);
     if inside && off > ROUND { off } else { 0.0 }
+}
+
+/// Those of some holes that go through a strip of a sheet, where they are across it; one that lies on its border is in both strips, as
+/// near to the border as it may be. `None` where all of them pass beside it.
+fn in_strip(holes: &[Vec3], drill: Vec3, b: &Bar, diameter: f64) -> Option<Abreast> {
+    let e = drill.cross(b.way()).unit()?;
+    let half = b.half_along(e);
+    let most = half - diameter / 2.0 - ROUND;
+    let across = holes.iter().map(|p| (*p - b.ends.0).dot(e));
+    let inside = across.filter(|t| t.abs() < half + diameter / 2.0);
+    let mut offs: Vec<f64> = inside.map(|t| t.clamp(-most.max(0.0), most.max(0.0))).collect();
+    offs.sort_by(f64::total_cmp);
+    offs.dedup_by(|a, b| (*a - *b).abs() < ROUND);
+    let (first, last) = (*offs.first()?, *offs.last()?);
+    let count = u32::try_from(offs.len()).unwrap_or(u32::MAX);
+    let apart = if count > 1 { (last - first) / f64::from(count - 1) } else { 0.0 };
+    Some(Abreast { count, apart, off: f64::midpoint(first, last).abs() })
 }
 
 /// Most of some places that stand less than a diameter from each other along a bar, and how far from one to the next across it; `None`
@@ -366,6 +400,34 @@ mod tests {
 
     fn placing(rows: u32, spaced: Option<f64>, apart: Option<f64>) -> Placing {
         Placing { rows, spaced, apart, ends: None, edges: None }
+    }
+
+    /// A strip 100 mm wide across, holes of 7 mm at -70, 20, 45 and 90 mm from its middle: 20 and 45 mm are in it, 25 mm apart, their middle
+    /// 32.5 mm beside its own. One at 52 mm has its edge in it, and counts at 46.5 mm; none at 90 mm alone.
+    #[test]
+    fn holes_are_where_they_are_in_a_strip() {
+        let form = crate::form::Form::Flat { level: 0.100, upright: 0.018 };
+        let strip = crate::hand::bar(Vec3::ZERO, Vec3::Y * 0.4, Vec3::Z, form);
+        let at = |xs: &[f64]| {
+            let holes: Vec<Vec3> = xs.iter().map(|x| Vec3::new(x * 1e-3, 0.1, 0.0)).collect();
+            in_strip(&holes, Vec3::Z, &strip, 0.007)
+        };
+        let two = at(&[-70.0, 20.0, 45.0, 90.0]).unwrap();
+        assert!(two.count == 2 && (two.apart - 0.025).abs() < 1e-9 && (two.off - 0.0325).abs() < 1e-9);
+        let border = at(&[52.0]).unwrap();
+        assert!(border.count == 1 && (border.off - 0.0465).abs() < 2e-5);
+        assert_eq!(at(&[90.0]), None);
+        // 1 kN along the strip of 100 by 18 mm, 7 mm gone at 46.49 mm: 93 x 18 = 1 674 mm2 are left, whose middle is 126 x 46.49/1 674 = 3.50
+        // mm to the other side; the pull bends it by 3.50 N m about I = 1 500 000 - (126 x 46.49^2 + 514) - 1 674 x 3.50^2 = 1.207e6 mm4: at
+        // 53.5 mm 0.155 MPa beside 0.597 MPa
+        let drilled =
+            crate::form::Drilled { off: border.off, ..crate::form::Drilled::hole(Some([0.0, 1.0]), 0.007) };
+        let pulled = crate::form::Forces { pull: 1000.0, ..Default::default() };
+        let stress = form.stress_at(&pulled, Some(drilled)).unwrap();
+        assert!(
+            (stress.axial / 0.5974e6 - 1.0).abs() < 1e-3 && (stress.bending / 0.1551e6 - 1.0).abs() < 5e-3,
+            "{stress:?}"
+        );
     }
 
     /// Six in two rows 40 mm apart, rows along a bar: two abreast, 40 mm apart. Beside a bar that crosses, three abreast, 60 mm apart. Along
