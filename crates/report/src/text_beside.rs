@@ -270,10 +270,9 @@ pub(crate) fn lost(s: &Strength, w: &mut Writer) {
         ));
     }
     let stops = match s.seat_height {
-        Some(height) if s.lost.iter().any(|l| matches!(l.comes(), Down::Seat | Down::Wheel)) => format!(
-            " What would stop it before the ground was not looked for: the seat stands {:.0} mm above it.",
-            (height * 1e3 - 1e-9).ceil()
-        ),
+        Some(height) if s.lost.iter().any(|l| matches!(l.comes(), Down::Seat | Down::Wheel)) => {
+            stops(height, s.under_seat.as_ref())
+        }
         _ => String::new(),
     };
     w.item(&format!(
@@ -282,6 +281,23 @@ pub(crate) fn lost(s: &Strength, w: &mut Writer) {
          jerk of letting go, softer joints and giving way sideways are not counted."
     ));
     w.out.push('\n');
+}
+
+/// How deep a seat can come down, never less than drawn.
+fn stops(height: f64, under: Option<&(String, f64)>) -> String {
+    let up = |m: f64| (m * 1e3 - 1e-9).ceil();
+    let ground = format!("the seat stands {:.0} mm above the ground", up(height));
+    match under {
+        Some((name, by)) => format!(
+            " Nothing was reckoned on to stop it: {ground}, and of the frame {} lies under it first, {:.0} mm lower, if it does not come down \
+             as well; wheels, casters and brakes were not looked for.",
+            without_side(name),
+            up(*by)
+        ),
+        None => {
+            format!(" Nothing was reckoned on to stop it, and of the frame nothing lies under it: {ground}.")
+        }
+    }
 }
 
 /// What could not be judged whichever lets go; nothing where one lets go and leaves all of the rest judged.

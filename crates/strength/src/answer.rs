@@ -448,6 +448,8 @@ pub struct Strength {
     pub lost: Vec<Lost>,
     /// How high the lowest edge of the seat stands over the ground, m.
     pub seat_height: Option<f64>,
+    /// The first part of the frame under the seat that does not carry it, and how far below it lies, m.
+    pub under_seat: Option<(String, f64)>,
     /// Whether the chair is its own image in the middle plane, so that of twins only one was let go.
     pub mirrored: bool,
     /// Reinforcements of what fails.

@@ -205,7 +205,7 @@ impl Whole<'_> {
 }
 
 /// Whether a deck lies or hangs on any of these.
-fn hangs_on(all: &Structure, carries: &Carries, of: &[Of]) -> bool {
+pub(crate) fn hangs_on(all: &Structure, carries: &Carries, of: &[Of]) -> bool {
     let is = |bar: &usize| of.contains(&all.bars[*bar].of);
     match carries {
         Carries::Sheet { across, on } => across.iter().chain(on).any(is),

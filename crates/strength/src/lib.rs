@@ -26,6 +26,7 @@ mod answer;
 mod assumed;
 mod axle;
 mod bar;
+mod below;
 mod bent;
 mod bolts;
 mod case;
