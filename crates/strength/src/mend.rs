@@ -14,8 +14,8 @@ use crate::solve::{Bench, Cut, Ready, Run, Trouble};
 use crate::structure::Structure;
 use chairwright_design::{Design, Shape};
 
-/// Members that a reinforcement is looked for, and changes that are tried for each.
-const MEMBERS: usize = 3;
+/// Members that a reinforcement is looked for, both sides as one, and changes that are tried for each.
+const MEMBERS: usize = 6;
 const TRIES: usize = 8;
 /// Changes of a chair that are looked at in every load case: each costs as much as the chair itself does.
 const WHOLE: usize = 12;
@@ -29,50 +29,91 @@ struct Try {
 }
 
 pub(crate) fn mends(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], items: &[Item]) -> Vec<Mend> {
-    let mut out: Vec<Mend> = Vec::new();
-    let mut left = WHOLE;
-    for item in items.iter().filter(|i| i.verdict == Verdict::Fail) {
-        let What::Bar(Of::Member(_)) = item.what else { continue };
-        if let Some(twin) = out.iter().find(|m| without_side(&m.name) == without_side(&item.name)) {
-            let twin = Mend { name: item.name.clone(), ..twin.clone() };
-            out.push(twin);
-            continue;
+    let mut works: Vec<Work<'_>> = Vec::new();
+    let failing = || items.iter().filter(|i| i.verdict == Verdict::Fail);
+    let members = || failing().filter(|i| matches!(i.what, What::Bar(Of::Member(_))));
+    for item in members() {
+        let twin = works.iter().any(|w| without_side(&w.item.name) == without_side(&item.name));
+        if !twin && works.len() < MEMBERS {
+            works.extend(Work::new(court, bench, item));
         }
-        if out.len() >= 2 * MEMBERS || left == 0 {
-            break;
-        }
-        out.extend(mend(court, bench, (cases, items), item, &mut left));
     }
-    out
+    in_turn(court, bench, (cases, items), &mut works, WHOLE);
+    let found: Vec<Mend> = works.into_iter().filter_map(Work::found).collect();
+    let of = |item: &Item| {
+        let mine = found.iter().find(|m| without_side(&m.name) == without_side(&item.name))?;
+        Some(Mend { name: item.name.clone(), ..mine.clone() })
+    };
+    members().filter_map(of).collect()
 }
 
-/// `None` where nothing was found before no more may be tried.
-fn mend(
+/// One look in every load case for each part in turn, so that none uses up what is left for all of them: until each has what it
+/// needs, or has tried everything, or no more may be looked at.
+fn in_turn(
     court: &Court<'_>,
     bench: &Bench<'_>,
     (cases, items): (&[Case], &[Item]),
-    item: &Item,
-    left: &mut usize,
-) -> Option<Mend> {
-    let bar = bench.all.bars.iter().find(|b| What::Bar(b.of) == item.what)?;
-    let mut tries = sleeves(court, bar, item.at);
-    tries.extend(larger(court, bar));
-    tries.sort_by(|a, b| a.mass.total_cmp(&b.mass));
-    let mut second: Option<Mend> = None;
-    for one in tries.into_iter().take(TRIES) {
-        if *left == 0 {
-            return second;
-        }
-        let Some(used) = tried(court, bench, (cases, items), (item, &one.how), left) else { continue };
-        let mend = Mend { name: item.name.clone(), how: one.how, used: used.1 };
-        match verdict(used) {
-            Verdict::Pass => return Some(mend),
-            // of what only a test tells, the one that is used least
-            Verdict::CannotTell if second.as_ref().is_none_or(|s| mend.used < s.used) => second = Some(mend),
-            _ => {}
+    works: &mut [Work<'_>],
+    mut left: usize,
+) {
+    while left > 0 && works.iter().any(|w| !w.over()) {
+        for work in works.iter_mut() {
+            if left > 0 {
+                work.turn(court, bench, (cases, items), &mut left);
+            }
         }
     }
-    Some(second.unwrap_or(Mend { name: item.name.clone(), how: How::Nothing, used: item.used.1 }))
+}
+
+/// A part that a reinforcement is looked for.
+struct Work<'a> {
+    item: &'a Item,
+    /// What is still to be tried, the lightest last.
+    tries: Vec<Try>,
+    /// With it the part holds.
+    first: Option<Mend>,
+    /// Of what only a test tells, the one that is used least.
+    second: Option<Mend>,
+}
+
+impl<'a> Work<'a> {
+    fn new(court: &Court<'_>, bench: &Bench<'_>, item: &'a Item) -> Option<Work<'a>> {
+        let bar = bench.all.bars.iter().find(|b| What::Bar(b.of) == item.what)?;
+        let mut tries = sleeves(court, bar, item.at);
+        tries.extend(larger(court, bar));
+        tries.sort_by(|a, b| a.mass.total_cmp(&b.mass));
+        tries.truncate(TRIES);
+        tries.reverse();
+        Some(Work { item, tries, first: None, second: None })
+    }
+
+    fn over(&self) -> bool {
+        self.first.is_some() || self.tries.is_empty()
+    }
+
+    /// Tries on until one change was looked at in every load case.
+    fn turn(&mut self, court: &Court<'_>, bench: &Bench<'_>, known: (&[Case], &[Item]), left: &mut usize) {
+        let before = *left;
+        while *left == before && !self.over() {
+            let Some(one) = self.tries.pop() else { return };
+            let Some(used) = tried(court, bench, known, (self.item, &one.how), left) else { continue };
+            let mend = Mend { name: self.item.name.clone(), how: one.how, used: used.1 };
+            match verdict(used) {
+                Verdict::Pass => self.first = Some(mend),
+                Verdict::CannotTell if self.second.as_ref().is_none_or(|s| mend.used < s.used) => {
+                    self.second = Some(mend);
+                }
+                _ => {}
+            }
+        }
+    }
+
+    /// `None` where nothing was found before no more might be tried.
+    fn found(self) -> Option<Mend> {
+        let nothing = Mend { name: self.item.name.clone(), how: How::Nothing, used: self.item.used.1 };
+        let all = self.tries.is_empty().then_some(nothing);
+        self.first.or(self.second).or(all)
+    }
 }
 
 /// Round stocks that slide into or over a bar with little play, over shorter stretches and over all of it.

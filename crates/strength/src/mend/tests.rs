@@ -80,8 +80,17 @@ fn the_next_pipe_that_passes() {
     assert_eq!(design.shelf[id].name, "pipe 2 in sch40");
     assert!((used - 0.746).abs() < 0.003, "{used}");
     // the case that is worst refuses the others, so that only this one is looked at in every case; and none where no more may be
+    let mut work = Work::new(&court, &bench, item).unwrap();
     let mut left = 3;
-    assert!(mend(&court, &bench, (&cases, &items), item, &mut left).is_some() && left == 2, "{left}");
-    let mut none = 0;
-    assert!(mend(&court, &bench, (&cases, &items), item, &mut none).is_none() && none == 0);
+    work.turn(&court, &bench, (&cases, &items), &mut left);
+    assert!(work.over() && left == 2, "{left}");
+    assert!(matches!(work.found(), Some(Mend { how: How::Stock(_), .. })));
+    let mut none = [Work::new(&court, &bench, item).unwrap()];
+    in_turn(&court, &bench, (&cases, &items), &mut none, 0);
+    let [none] = none;
+    assert!(none.found().is_none());
+    // two parts in want of one look each have it, where there are two: neither takes the other's
+    let mut both = [0, 1].map(|_| Work::new(&court, &bench, item).unwrap());
+    in_turn(&court, &bench, (&cases, &items), &mut both, 2);
+    assert!(both.into_iter().all(|w| w.found().is_some_and(|m| matches!(m.how, How::Stock(_)))));
 }
