@@ -171,10 +171,24 @@ pub struct Closing {
     pub glue: Option<String>,
     /// Where the fasteners sit, where the text says it.
     pub placing: Option<Placing>,
+    /// How they are driven.
+    pub drive: Drive,
     /// How it came out.
     pub made: Made,
     /// Place in the text.
     pub origin: Origin,
+}
+
+/// How screws and nails are driven.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Default)]
+pub enum Drive {
+    /// Square to the face, into lead holes.
+    #[default]
+    Drilled,
+    /// Square to the face, without lead holes.
+    Undrilled,
+    /// Aslant, through the side of the piece that stops into the one that it stops at.
+    Slanted,
 }
 
 /// Where fasteners sit on the face that two pieces share: rows alike, in its middle unless the distance from an
@@ -204,6 +218,8 @@ pub struct Fastening {
     pub fasteners: Vec<(String, u32)>,
     /// Where they sit, where the text says it.
     pub placing: Option<Placing>,
+    /// How they are driven.
+    pub drive: Drive,
     /// Where their masses act.
     pub at: Vec3,
     /// Place in the text.

@@ -19,8 +19,8 @@ mod stock;
 pub use allowance::{Allowance, Grade, Values};
 pub use body::{Body, Carried, Conditions, Deviation, FitRules, Rider, Segment, Surface};
 pub use geometry::{
-    BoxBeam, Closing, ClosingKind, Fastening, Joint, JointId, Lap, Made, Member, MemberId, MidJoint, Panel,
-    Placing, Sleeve, Support, SupportKind,
+    BoxBeam, Closing, ClosingKind, Drive, Fastening, Joint, JointId, Lap, Made, Member, MemberId, MidJoint,
+    Panel, Placing, Sleeve, Support, SupportKind,
 };
 pub use heading::{Heading, heading};
 pub use id::{Arena, Id};

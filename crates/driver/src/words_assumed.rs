@@ -120,7 +120,7 @@ pub fn assumed_words(assumed: &Assumed) -> String {
             )
         }
         Assumed::LeadHoles => {
-            "fasteners stand in lead holes in the middle of the face that both parts share as drawn, where the text places them, or \
+            "fasteners stand in lead holes, but those that the text says are driven undrilled, in the middle of the face that both parts share as drawn, where the text places them, or \
              else in those rows that fit in which they bear most; and the joint does not give way before the rigid frame hands it its \
              moment"
                 .to_owned()

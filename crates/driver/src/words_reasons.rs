@@ -59,6 +59,11 @@ pub fn reason_words(why: &Reason, display: Display) -> String {
         Reason::ShortBolt(is, wants) => {
             format!("a bolt of {} must be {} long to pass both pieces and its nut", length(is), length(wants))
         }
+        Reason::Splits(is, wants) => format!(
+            "without lead holes it splits wood of {}, which must be {} thick for such a nail",
+            length(is),
+            length(wants)
+        ),
         Reason::NoPipe(bar) => format!("nothing is known of what holds {bar} in a fitting"),
         Reason::NoSocket(bar) => format!("{bar} ends in no socket here"),
         Reason::LipUnread(bar) => format!("what {bar} brings to the edge of its socket could not be read"),
@@ -82,6 +87,13 @@ fn plain_words(why: &Reason) -> &'static str {
         Reason::Shared => {
             "another joint at the same place takes what goes through, so that its share cannot be read"
         }
+        Reason::Dowels => {
+            "nothing is known here of dowels of wood, glued or dry: what they bear hangs on the fit of each hole"
+        }
+        Reason::Slanted => {
+            "nails driven aslant hold no bending and no twist that anybody publishes, and a frame with stiff joints hands them both"
+        }
+        Reason::SplitsDense => "without lead holes so thick a nail, or wood so dense, splits",
         Reason::Rivets => "nothing is known here of rivets",
         Reason::Mixed => "nobody can say how much screws and bolts side by side take of the load",
         Reason::Nothing => "no screw, bolt or glue is named",

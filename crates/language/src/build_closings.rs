@@ -4,7 +4,7 @@ use crate::build::{Builder, plain};
 use crate::evaluator::Env;
 use crate::scope::{DeclKind, text_of};
 use crate::value::{Outcome, Silent};
-use chairwright_design::{Closing, ClosingKind, Fastening, Lap, Made, Placing, Vec3};
+use chairwright_design::{Closing, ClosingKind, Drive, Fastening, Lap, Made, Placing, Vec3};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::{Entry, Expr, ExprKind};
 
@@ -27,6 +27,7 @@ impl<'a> Builder<'_, 'a> {
             fasteners: Vec::new(),
             glue: None,
             placing: None,
+            drive: Drive::Drilled,
             made: Made::default(),
             origin,
         });
@@ -76,7 +77,8 @@ impl<'a> Builder<'_, 'a> {
         let origin = self.origin(entry.head);
         self.placed_clauses(entry, &kind);
         let made = self.made(entry, env);
-        self.design.closings.push(Closing { joint, kind, fasteners, glue, placing, made, origin });
+        let drive = self.drive(entry, matches!(kind, ClosingKind::Butt { .. }));
+        self.design.closings.push(Closing { joint, kind, fasteners, glue, placing, drive, made, origin });
         Ok(())
     }
 
@@ -126,6 +128,30 @@ impl<'a> Builder<'_, 'a> {
         (fasteners, placing.ok().flatten())
     }
 
+    /// How fasteners are driven: aslant only where a piece stops at the side of another.
+    fn drive(&self, entry: &'a Entry, butt: bool) -> Drive {
+        let Some(clause) = Self::clause(entry, "driven") else { return Drive::Drilled };
+        let word = clause.values.first().and_then(|v| match &v.kind {
+            ExprKind::Name(path) => Some(path.text()),
+            _ => None,
+        });
+        match word.as_deref() {
+            Some("undrilled") => Drive::Undrilled,
+            Some("slanted") => {
+                if !butt {
+                    let headline = "only where a piece stops at the side of another are nails driven aslant";
+                    self.say(
+                        Diagnostic::new("unknown-clause", headline.to_owned())
+                            .at(clause.span, "not a butt")
+                            .help("leave it out, or close the joint with butt of … against …"),
+                    );
+                }
+                Drive::Slanted
+            }
+            _ => Drive::Drilled,
+        }
+    }
+
     /// The stiffness of a joint against turning, N·m/rad, more than nothing.
     fn turning(&self, entry: &'a Entry, env: &Env) -> Outcome<Option<f64>> {
         let found = self.si(entry, "stiffness", env)?;
@@ -163,7 +189,8 @@ impl<'a> Builder<'_, 'a> {
         let (fasteners, placing) = self.held_by(entry, 1, env);
         let at = self.middle_of(&what).or_else(|| self.middle_of(&to)).unwrap_or(Vec3::ZERO);
         let origin = self.origin(entry.head);
-        self.design.fastenings.push(Fastening { what, to, fasteners, placing, at, origin });
+        let drive = self.drive(entry, false);
+        self.design.fastenings.push(Fastening { what, to, fasteners, placing, drive, at, origin });
         Ok(())
     }
 

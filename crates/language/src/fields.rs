@@ -183,7 +183,7 @@ pub const ENTRIES: &[EntrySpec] = &[
     EntrySpec {
         keyword: "fastener",
         fields: &[
-            must("kind", Kind::Word(&["screw", "nail", "bolt", "nut", "washer", "sleeve", "rivet"])),
+            must("kind", Kind::Word(&["screw", "nail", "bolt", "nut", "washer", "sleeve", "rivet", "dowel"])),
             must("diameter", LENGTH),
             may("length", LENGTH),
             may("head", LENGTH),

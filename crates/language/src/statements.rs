@@ -51,6 +51,7 @@ const ARMREST: &[ClauseSpec] = &[must("from", Kind::Place), must("to", Kind::Pla
 const AT: &[ClauseSpec] = &[must("at", Kind::Place)];
 const USING: [ClauseSpec; 2] = [may("using", Kind::Fasteners), may("times", NUMBER)];
 /// Where fasteners sit.
+const DRIVEN: ClauseSpec = may("driven", Kind::Word(&["undrilled", "slanted"]));
 const PLACED: [ClauseSpec; 5] = [
     may("rows", NUMBER),
     may("apart", LENGTH),
@@ -223,6 +224,7 @@ pub const STATEMENTS: &[StatementSpec] = &[
             PLACED[2],
             PLACED[3],
             PLACED[4],
+            DRIVEN,
             may("glued", Kind::Text),
             may("size", LENGTH),
             may("by", LENGTH),
@@ -246,6 +248,7 @@ pub const STATEMENTS: &[StatementSpec] = &[
             PLACED[2],
             PLACED[3],
             PLACED[4],
+            DRIVEN,
         ],
         Anywhere,
         "fasten deck to left.seat_rail using \"screw 5 x 60\" times 6 rows 2 apart 40 mm spaced 60 mm",

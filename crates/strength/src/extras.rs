@@ -9,7 +9,7 @@ use crate::screws::held_by_wood;
 use crate::side::without_side;
 use crate::solve::Run;
 use crate::structure::{Carries, Deck, Hold, Port, Spot, Structure, TieOf};
-use chairwright_design::{ClosingKind, Design, Stock, SupportKind, Vec3, fold};
+use chairwright_design::{ClosingKind, Design, Drive, Stock, SupportKind, Vec3, fold};
 use chairwright_resistance::pvc::{Wall, cycles, wall};
 use std::collections::BTreeMap;
 
@@ -27,6 +27,8 @@ pub(crate) fn forbidden(design: &Design, all: &Structure) -> Vec<Forbidden> {
     for c in &design.closings {
         if let ClosingKind::Butt { member, .. } = &c.kind
             && screws(design, &c.fasteners)
+            // aslant they go through its sides into the side of the other
+            && c.drive != Drive::Slanted
             && family(design, &design.stocks[design.members[*member].stock].material) == "wood"
         {
             out.push(Forbidden::EndGrain { origin: c.origin, member: design.members[*member].name.clone() });

@@ -151,7 +151,7 @@ impl Court<'_> {
 
     /// What bolts in a row across the plates take off their height, m; screws only part the fibres.
     fn drilled_away(&self, seam: &Seam<'_>) -> f64 {
-        let driven: Option<Driven> = self.fixed(seam.list).ok().and_then(|f| f.driven());
+        let driven: Option<Driven> = self.fixed(seam).ok().and_then(|f| f.driven());
         let rows = seam.placing.as_ref().map_or(1, |p| p.rows.max(1));
         match driven {
             Some((Shaft::Bolt, diameter)) => f64::from(rows) * (diameter + WIDER),

@@ -15,7 +15,7 @@ use crate::screws::{Driven, Why, driven, held_by_wood};
 use crate::seam::{Seam, Sits, held};
 use crate::solve::Run;
 use crate::walls::OnWall;
-use chairwright_design::Fastener;
+use chairwright_design::{Drive, Fastener};
 use chairwright_resistance::bolt_in_pipe::Stays;
 use chairwright_resistance::keep::Shaft;
 use chairwright_resistance::withdrawal::{Fastener as Pulled, with_shear};
@@ -48,6 +48,8 @@ pub(crate) struct Fixed<'d> {
     pub sleeve: Option<&'d Fastener>,
     /// How many of those sleeves there are.
     pub sleeves: u32,
+    /// Whether there are lead holes, and which way they go.
+    pub drive: Drive,
 }
 
 impl Fixed<'_> {
@@ -63,7 +65,13 @@ impl Fixed<'_> {
     pub fn driven(&self) -> Option<Shank> {
         let bolts = self.through.iter().all(|f| f.kind == "bolt");
         let thickest = self.through.iter().map(|f| f.diameter).reduce(f64::max)?;
-        Some((if bolts { Shaft::Bolt } else { Shaft::Screw }, thickest))
+        let shaft = match self.drive {
+            _ if bolts => Shaft::Bolt,
+            Drive::Drilled => Shaft::Screw,
+            // aslant they go in without lead holes as a rule
+            Drive::Undrilled | Drive::Slanted => Shaft::Undrilled,
+        };
+        Some((shaft, thickest))
     }
 }
 
@@ -94,7 +102,7 @@ impl Court<'_> {
         if seam.plates && !seam.past {
             self.plates(seam, when, &w, say);
         }
-        let fixed = match self.fixed(seam.list) {
+        let fixed = match self.fixed(seam) {
             Ok(fixed) => fixed,
             Err(why) => return say(no(why)),
         };
@@ -121,6 +129,8 @@ impl Court<'_> {
             };
         }
         let (demand, known) = match (self.demand(seam, &fixed, &w, &places), &seam.sits) {
+            // aslant they stand on no face
+            (Ok(demand), _) if seam.drive == Drive::Slanted => (demand, false),
             (Ok(demand), Sits::Nowhere(why)) => {
                 say(no(why.clone()));
                 (demand, false)
@@ -145,7 +155,12 @@ impl Court<'_> {
         };
         for f in &fixed.through {
             let wood = |k: usize| matches!(seam.pair[k].body, Body::Wood { .. });
-            if wood(0) && wood(1) {
+            if let Some(why) = self.splits(seam, f) {
+                beside(no(why));
+            } else if seam.drive == Drive::Slanted {
+                beside(no(Reason::Slanted));
+                self.slanted(seam, f, demand, when, &mut beside);
+            } else if wood(0) && wood(1) {
                 self.in_wood(seam, f, &fixed, demand, when, &mut beside);
             } else if held_by_wood(f).is_some() {
                 beside(no(Reason::ScrewsElsewhere));
@@ -167,9 +182,10 @@ impl Court<'_> {
         }
     }
 
-    /// What goes through of a list of fasteners.
-    pub(crate) fn fixed(&self, list: &[(String, u32)]) -> Result<Fixed<'_>, Reason> {
-        let mut out = Fixed { through: Vec::new(), count: 0, washer: None, sleeve: None, sleeves: 0 };
+    /// What goes through of a seam's list of fasteners.
+    pub(crate) fn fixed(&self, seam: &Seam<'_>) -> Result<Fixed<'_>, Reason> {
+        let (list, drive) = (seam.list, seam.drive);
+        let mut out = Fixed { through: Vec::new(), count: 0, washer: None, sleeve: None, sleeves: 0, drive };
         let mut washers: (u32, f64) = (0, f64::INFINITY);
         let mut nuts: Vec<&Fastener> = Vec::new();
         for (name, count) in list.iter().filter(|(_, n)| *n > 0) {
@@ -186,6 +202,7 @@ impl Court<'_> {
                     out.sleeves += count;
                 }
                 "nut" => nuts.push(f),
+                "dowel" => return Err(Reason::Dowels),
                 _ => return Err(Reason::Rivets),
             }
         }
@@ -313,9 +330,16 @@ mod tests {
         };
         let (short, long) = (sleeve(0.042), sleeve(0.084));
         let lined = |sleeve, sleeves, walls: &[f64]| {
-            Fixed { through: vec![], count: 2, washer: None, sleeve: Some(sleeve), sleeves }
-                .lines(walls)
-                .is_some()
+            Fixed {
+                through: vec![],
+                count: 2,
+                washer: None,
+                sleeve: Some(sleeve),
+                sleeves,
+                drive: Drive::Drilled,
+            }
+            .lines(walls)
+            .is_some()
         };
         assert!(!lined(&short, 2, &[0.042, 0.042]) && lined(&short, 4, &[0.042, 0.042]));
         assert!(lined(&long, 2, &[0.042, 0.042]) && lined(&short, 2, &[0.042]) && !lined(&short, 1, &[0.042]));

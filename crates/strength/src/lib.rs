@@ -39,6 +39,7 @@ mod deck;
 mod demand;
 mod doubt;
 mod drill;
+mod driven;
 mod edges;
 mod edgewise;
 mod extras;

@@ -267,7 +267,7 @@ impl Court<'_> {
     pub(crate) fn side_by_side(&self) -> BTreeMap<(usize, TieOf), Abreast> {
         let mut out: BTreeMap<(usize, TieOf), Abreast> = BTreeMap::new();
         for seam in self.seams.iter().flatten() {
-            let (Some(placing), Ok(fixed)) = (&seam.placing, self.fixed(seam.list)) else { continue };
+            let (Some(placing), Ok(fixed)) = (&seam.placing, self.fixed(seam)) else { continue };
             let Some((_, diameter)) = fixed.driven() else { continue };
             let faces = if seam.plates { 4 } else { 1 };
             let l = layout(placing, fixed.count / faces, seam.ground.size);
@@ -309,7 +309,7 @@ impl Court<'_> {
     pub(crate) fn rooms(&self) -> (Vec<Room>, Vec<Misplaced>) {
         let (mut rooms, mut ill) = (Vec::new(), Vec::new());
         for seam in self.seams.iter().flatten() {
-            let Ok(fixed) = self.fixed(seam.list) else { continue };
+            let Ok(fixed) = self.fixed(seam) else { continue };
             let Some(driven) = fixed.driven() else { continue };
             let Some(room) = self.room(seam, fixed.count, driven) else { continue };
             if let (Some(p), Sits::Said) = (&seam.placing, &seam.sits) {

@@ -51,6 +51,14 @@ pub enum Reason {
     NoPage(String),
     /// Rivets.
     Rivets,
+    /// Dowels of wood.
+    Dowels,
+    /// Nails or screws driven aslant.
+    Slanted,
+    /// Wood that splits where no lead hole is drilled: how thick it is, and how thick it must be.
+    Splits(Micron, Micron),
+    /// Wood so dense that it splits without lead holes.
+    SplitsDense,
     /// Screws and bolts side by side.
     Mixed,
     /// Neither fastener nor glue is named.

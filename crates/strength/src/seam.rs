@@ -12,7 +12,7 @@ use crate::piece::Piece;
 use crate::reasons::Reason;
 use crate::solve::Run;
 use crate::structure::{Port, Spot};
-use chairwright_design::{Placing, Shape, Vec3};
+use chairwright_design::{Drive, Placing, Shape, Vec3};
 
 /// The face that fasteners have to themselves, as its pieces are cut.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -46,6 +46,8 @@ pub(crate) struct Seam<'a> {
     pub what: What,
     pub list: &'a [(String, u32)],
     pub glue: Option<&'a str>,
+    /// How its fasteners are driven.
+    pub drive: Drive,
     /// Where its fasteners sit, and who says it.
     pub placing: Option<Placing>,
     pub sits: Sits,
@@ -126,6 +128,7 @@ impl<'a> Court<'a> {
             what,
             list: &[],
             glue: None,
+            drive: Drive::Drilled,
             placing: None,
             sits: Sits::Open,
             ground: Ground { along, at, size: face, lies: [unknown; 2] },

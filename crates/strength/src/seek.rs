@@ -83,6 +83,7 @@ impl<'a> Court<'a> {
         }
         let mut seam = self.between(what, ties, (p, q), way);
         seam.list = &f.fasteners;
+        seam.drive = f.drive;
         seam.lies = bearing;
         // rows run along what something is fastened to, and along the bar where that is a sheet
         let sheet = |bar: &Bar| matches!(bar.of, Of::Panel(_) | Of::Support(_));
@@ -133,6 +134,7 @@ impl<'a> Court<'a> {
         };
         let mut seam = self.between(what, vec![index], (p, q), way);
         seam.list = &c.fasteners;
+        seam.drive = c.drive;
         seam.glue = c.glue.as_deref();
         seam.moved = Some(k);
         if let K::Lap(_) = c.kind {

@@ -9,7 +9,7 @@ use crate::reasons::Reason;
 use crate::room::Room;
 use crate::seam::{Seam, Sits};
 use crate::solve::Run;
-use chairwright_design::{Origin, Placing};
+use chairwright_design::{Drive, Origin, Placing};
 use chairwright_resistance::keep::Shaft;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -31,7 +31,7 @@ pub fn steps(inches: bool) -> [f64; 2] {
 /// The thinnest that is sold for such joints, m. Common practice, no source.
 fn least_diameter(shaft: Shaft) -> f64 {
     match shaft {
-        Shaft::Screw => 0.003,
+        Shaft::Screw | Shaft::Undrilled => 0.003,
         Shaft::Bolt => 0.005,
     }
 }
@@ -40,8 +40,9 @@ impl Court<'_> {
     /// Takes the fasteners of a seam that the text does not place to sit where they turn least of all places that fit, until
     /// [`Court::settle`] knows what they bear; or says why they fit nowhere.
     pub(crate) fn take(&self, seam: &mut Seam<'_>) {
-        let Ok(fixed) = self.fixed(seam.list) else { return };
-        let Some(driven) = fixed.driven().filter(|_| seam.sits == Sits::Open) else { return };
+        let Ok(fixed) = self.fixed(seam) else { return };
+        let aslant = seam.drive == Drive::Slanted;
+        let Some(driven) = fixed.driven().filter(|_| seam.sits == Sits::Open && !aslant) else { return };
         let steps = steps(self.design.inches);
         let Some(room) = self.room(seam, fixed.count, driven) else {
             seam.sits = Sits::Nowhere(Reason::NoFace);
@@ -128,7 +129,7 @@ impl Court<'_> {
         let steps = steps(self.design.inches);
         let one = |k: &usize| {
             let seam = self.seams[*k].as_ref().ok()?;
-            let fixed = self.fixed(seam.list).ok()?;
+            let fixed = self.fixed(seam).ok()?;
             let room = self.room(seam, fixed.count, fixed.driven()?)?;
             Some(room.fits(room.wanted(), steps))
         };

@@ -115,7 +115,7 @@ pub(crate) fn fixing(design: &Design, list: &[(String, u32)]) -> u32 {
     let through = |name: &str| {
         design
             .fastener(name)
-            .is_none_or(|f| matches!(f.kind.as_str(), "screw" | "nail" | "bolt" | "rivet" | ""))
+            .is_none_or(|f| matches!(f.kind.as_str(), "screw" | "nail" | "bolt" | "rivet" | "dowel" | ""))
     };
     list.iter().filter(|(name, _)| through(name)).map(|(_, n)| *n).sum()
 }

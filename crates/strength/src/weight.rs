@@ -299,6 +299,7 @@ mod tests {
             to: "push_bar".into(),
             fasteners: Vec::new(),
             placing: None,
+            drive: chairwright_design::Drive::Drilled,
             at: Vec3::ZERO,
             origin: Origin(0),
         };

@@ -191,6 +191,7 @@ pub const CLAUSE_WORDS: &[&str] = &[
     "inserted",
     "sprung",
     "stiffness",
+    "driven",
 ];
 
 /// Whether a word is reserved.
