@@ -141,6 +141,7 @@ registry! {
     Geometry 2 Error "off-member" "a point that lies beyond the ends of its member";
     Geometry 3 Error "no-crossing" "two lines that do not cross";
     Geometry 4 Error "bent-panel" "panel corners that do not lie in one plane";
+    Geometry 11 Error "crossed-panel" "a panel whose outline crosses itself";
     Geometry 5 Error "cannot-stand" "the chair cannot be set on the ground";
     Geometry 6 Warning "rocks" "one wheel does not touch the ground";
     Geometry 7 Error "no-outward" "outward or inward where there is no side";

@@ -2,10 +2,11 @@
 
 use crate::build::Builder;
 use crate::evaluator::Env;
+use crate::outline;
 use crate::scope::Placed;
 use crate::value::{Outcome, Silent, Value};
 use chairwright_design::{BoxBeam, Panel, Support, SupportKind, Vec3};
-use chairwright_diagnostics::Diagnostic;
+use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_syntax::{Entry, Expr, ExprKind};
 
 /// More bands than any sling has: a back of 600 mm in webbing of 10 mm. The frame is worked out at each.
@@ -71,6 +72,7 @@ impl<'a> Builder<'_, 'a> {
             })
             .collect::<Outcome<_>>()?;
         let span = clause.span;
+        self.plain(&name, &corners, span)?;
         let normal = plane_normal(&corners);
         let bent = normal.is_some_and(|n| corners.iter().any(|c| (*c - corners[0]).dot(n).abs() > 0.001));
         let Some(normal) = normal.filter(|_| corners.len() >= 3 && !bent) else {
@@ -96,6 +98,32 @@ impl<'a> Builder<'_, 'a> {
             origin,
         });
         Ok(())
+    }
+
+    /// Refuses an outline in one plane of which an edge runs across or touches another: it is no sheet that can be sawn, and area, weight and
+    /// strength would be those of another.
+    fn plain(&self, name: &str, corners: &[Vec3], span: Span) -> Outcome<()> {
+        let Some(normal) = any_normal(corners) else { return Ok(()) };
+        let flat = corners.iter().all(|c| (*c - corners[0]).dot(normal).abs() <= 0.001);
+        let Some((first, second)) = outline::crossed(corners).filter(|_| flat) else { return Ok(()) };
+        let help = match outline::order(corners, normal) {
+            Some(order) => {
+                let order: Vec<String> = order.iter().map(|k| (k + 1).to_string()).collect();
+                format!(
+                    "write the corners in the order in which a finger goes round the edge; of these, in the order {}",
+                    order.join(", ")
+                )
+            }
+            None => {
+                "write the corners in the order in which a finger goes round the edge, or two panels".to_owned()
+            }
+        };
+        self.say(
+            Diagnostic::new("crossed-panel", format!("the outline of `{name}` crosses itself"))
+                .at(span, format!("the edge from corner {first} meets the one from corner {second}"))
+                .help(help),
+        );
+        Err(Silent)
     }
 
     pub(crate) fn box_beam(&mut self, placed: &Placed<'a>, env: &Env) -> Outcome<()> {
@@ -228,6 +256,13 @@ impl<'a> Builder<'_, 'a> {
         }
         Ok((from, to))
     }
+}
+
+/// Unit normal of the widest triangle of corners that follow each other.
+fn any_normal(corners: &[Vec3]) -> Option<Vec3> {
+    let all = corners.windows(3).map(|w| (w[1] - w[0]).cross(w[2] - w[0]));
+    let widest = all.max_by(|a, b| a.norm().total_cmp(&b.norm()))?;
+    (widest.norm() > 1e-8).then(|| widest.unit()).flatten()
 }
 
 /// Unit normal of the plane through the corners (sum of the edge products).

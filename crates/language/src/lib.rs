@@ -35,6 +35,7 @@ mod infer_calls;
 mod judge;
 mod literal;
 mod measures;
+mod outline;
 mod policy;
 mod reader;
 mod resolve;
