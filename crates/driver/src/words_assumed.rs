@@ -125,6 +125,9 @@ pub fn assumed_words(assumed: &Assumed) -> String {
              moment"
                 .to_owned()
         }
+        Assumed::NoNuts => {
+            "every bolt has a nut that fits it, where its list names none as well: those are neither bought nor weighed; write them".to_owned()
+        }
         Assumed::WeakestBolts => {
             "bolts are of the weakest class that is sold, 4.6, and screws go in from the side from which they hold less; a washer \
              counts as wide as its page says, and only where there are two for each bolt"

@@ -167,6 +167,9 @@ impl Words<'_> {
                     "use as many or as thin ones as fit, let a piece run further past the joint, plate it with a gusset, or write rows, \
                      apart, spaced, ends or edges with where they sit"
                 }
+                Unknown::Held { why: Reason::WrongNut(_), .. } => {
+                    "write the nut of the bolt's own thread, \"nut M8\" for \"bolt M8 x 60\": a metric nut goes on no inch bolt, however near the sizes are"
+                }
                 Unknown::Joint(_) | Unknown::Held { .. } => "make one joint like it and load it until it moves; then load the chair as its test sheet says",
                 Unknown::TooHot(_) => "keep the chair out of this heat, or build it of something else",
                 Unknown::Strength(_) | Unknown::Allowance(_) | Unknown::Kind(..) => {

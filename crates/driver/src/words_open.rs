@@ -299,7 +299,8 @@ impl Words<'_> {
                 self.placed(Diagnostic::new("points-meet", headline), *origin, label)
                     .note("the text puts those of both plates in the same places: the second cannot be driven in, or splits the wood")
                     .help(format!(
-                        "shorter than {}; or shift those of one plate between those of the other where the joint is built",
+                        "shorter than {}; or shift those of one plate between those of the other where the joint is built, and write \
+                         accept \"points-meet\" about {name} because \"shifted\"",
                         self.length(*most)
                     ))
             }

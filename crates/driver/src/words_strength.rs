@@ -104,7 +104,7 @@ pub fn verdict_words(verdict: Verdict) -> &'static str {
 #[must_use]
 pub fn mode_words(mode: Mode) -> &'static str {
     match mode {
-        Mode::Bending => "bending and pull",
+        Mode::Bending => "bending, pull or push",
         Mode::Shear => "shear and twist",
         Mode::Hole => "what the hole leaves",
         Mode::Sleeve => "its sleeve",

@@ -83,6 +83,8 @@ impl Display {
             Dimension::AREA => (si, 3, "m2".into()),
             Dimension::SPEED => (si, 2, "m/s".into()),
             Dimension::MOMENT => (si, 1, "N m".into()),
+            Dimension::STIFFNESS if inch => (si / (4.448_221_615_260_5 / 0.0254), 1, "lbf/in".into()),
+            Dimension::STIFFNESS => (si / 1e3, 1, "N/mm".into()),
             Dimension::TURNING => (si, 0, "N m/rad".into()),
             Dimension::NUMBER => return Pieces { number: significant(si), unit: String::new() },
             d => match d.money {
@@ -182,6 +184,14 @@ mod tests {
         let (text, error) = fraction_inch(0.1, 16);
         assert_eq!(text, "3 15/16 in");
         assert!((error - (3.9375 * 0.0254 - 0.1)).abs() < 1e-12);
+    }
+
+    /// 1 N/mm is 1 000 N/m; 1 lbf/in is 4.448 N over 25.4 mm, 175.1 N/m.
+    #[test]
+    fn a_spring_rate_is_printed_as_on_a_bench() {
+        let q = Quantity::from_si(160_000.0, Dimension::STIFFNESS);
+        assert_eq!(Display::Metric.text(q), "160.0 N/mm");
+        assert_eq!(Display::Inch.text(Quantity::from_si(175.127, Dimension::STIFFNESS)), "1.0 lbf/in");
     }
 
     #[test]

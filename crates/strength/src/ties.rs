@@ -142,13 +142,25 @@ pub(crate) fn thick(bar: &Bar, way: Vec3) -> f64 {
     }
 }
 
+/// Whether a list has more bolts than nuts.
+fn bare(design: &Design, list: &[(String, u32)]) -> bool {
+    let of = |kind: &str| {
+        let mine = list.iter().filter(|(name, _)| design.fastener(name).is_some_and(|f| f.kind == kind));
+        mine.map(|(_, count)| *count).sum::<u32>()
+    };
+    of("bolt") > of("nut")
+}
+
 /// What is taken for granted of fasteners and glue.
 fn assumed(design: &Design) -> Vec<Assumed> {
-    let fixed =
-        design.fastenings.iter().map(|f| &f.fasteners).chain(design.closings.iter().map(|c| &c.fasteners));
+    let fastened = design.fastenings.iter().map(|f| &f.fasteners);
+    let fixed: Vec<_> = fastened.chain(design.closings.iter().map(|c| &c.fasteners)).collect();
     let mut out = Vec::new();
-    if fixed.into_iter().any(|list| fixing(design, list) > 0) {
+    if fixed.iter().any(|list| fixing(design, list) > 0) {
         out.extend([Assumed::LeadHoles, Assumed::WeakestBolts]);
+    }
+    if fixed.iter().any(|list| bare(design, list)) {
+        out.push(Assumed::NoNuts);
     }
     if design.supports.iter().any(|s| design.fastenings.iter().any(|f| f.what == s.name || f.to == s.name)) {
         out.push(Assumed::Friction(FRICTION));
