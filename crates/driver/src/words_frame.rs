@@ -173,14 +173,23 @@ impl Words<'_> {
         (most, member): (f64, MemberId),
     ) -> Diagnostic {
         let other = format!("take one that goes into `{}`", self.member(member));
+        let within = over <= 0.0 && most > 0.0;
         let help = match most > 0.0 {
+            true if within => format!(
+                "write a longer one, up to over {} from this joint, or {other}",
+                self.length((most * 1e3).floor() / 1e3)
+            ),
             true => format!(
                 "write over {} or less from this joint, or {other}",
                 self.length((most * 1e3).floor() / 1e3)
             ),
             false => other,
         };
-        self.placed(said, origin, format!("it would run over a fitting by {}", self.length(over)))
+        let label = match within {
+            true => "all of it would lie on the fitting at its joint".to_owned(),
+            false => format!("it would run over a fitting by {}", self.length(over)),
+        };
+        self.placed(said, origin, label)
             .note("it begins at the edge of the fitting at its joint, and ends before the next")
             .help(help)
     }
