@@ -344,7 +344,10 @@ impl<'a> Builder<'_, 'a> {
             let Some(field) = crate::fields::field(list, &keyword(line)) else { continue };
             let from = written.span;
             if let Ok(now) = self.evaluator.block_value((base, &keyword(line)), field, from, For::Day) {
-                self.readings_apart(line, field.kind);
+                self.readings_apart(
+                    self.evaluator.scope.chosen(&name).and_then(|g| g.line).unwrap_or(line),
+                    field.kind,
+                );
                 let before = self.design.known.len();
                 self.know(&name, Some(line), &now);
                 if let Some(known) = self.design.known.get_mut(before) {
@@ -371,6 +374,7 @@ impl<'a> Builder<'_, 'a> {
                 continue;
             }
             if let Ok(now) = self.evaluator.block_value((base, key), field, given.value.span, For::Day) {
+                given.line.into_iter().for_each(|line| self.readings_apart(line, field.kind));
                 self.know(name, None, &now);
             }
         }

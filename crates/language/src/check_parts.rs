@@ -99,15 +99,18 @@ impl<'a> Evaluator<'a> {
     }
 
     fn check_change(&self, inner: &'a Entry, word: &str) {
-        let Some([value]) = inner.value.as_deref() else {
+        let values = inner.value.as_deref().unwrap_or_default();
+        if values.is_empty() || (values.len() > 1 && !takes_readings(inner)) {
             self.say(
                 Diagnostic::new("missing-clause", format!("a {word} gives new values to names"))
                     .at(inner.head, "no single value behind =")
                     .help(format!("for example: {word} indoor {{ camber = 0 deg }}")),
             );
             return;
-        };
-        let _ = self.check_override(&inner.keyword.text(), inner.keyword.span, value);
+        }
+        for value in values {
+            let _ = self.check_override(&inner.keyword.text(), inner.keyword.span, value);
+        }
         for clause in &inner.clauses {
             if let Some(spec) = PROVENANCE.iter().find(|p| p.word == clause.word.text) {
                 self.check_clause(inner, spec, &clause.values, &Env::default());
@@ -306,4 +309,14 @@ fn weight(expr: &Expr) -> Option<Severity> {
         ExprKind::Name(path) => Severity::from_word(&path.text()),
         _ => None,
     }
+}
+
+/// Whether a change is of a measure that may be taken more than once.
+fn takes_readings(change: &Entry) -> bool {
+    let name = keyword(change);
+    let of = |(base, key): (&str, &str)| {
+        let (_, list) = crate::scope::block_fields(base)?;
+        crate::fields::field(list, key).map(|f| matches!(f.kind, Kind::Band(_)))
+    };
+    name.split_once('.').and_then(of).unwrap_or(false)
 }

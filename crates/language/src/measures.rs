@@ -118,6 +118,9 @@ impl<'a> Evaluator<'a> {
             Said::Given(given) if matches!(field.kind, Kind::Word(_)) => {
                 (self.field_value(given.value, field.kind), None)
             }
+            Said::Given(Given { line: Some(line), .. }) if line.value.as_ref().is_some_and(|v| v.len() > 1) => {
+                (self.readings(line, field.kind), Some(line.head))
+            }
             Said::Given(given) => (self.eval(given.value, &Env::on(given.room)), Some(given.value.span)),
             Said::Line(line) => (self.readings(line, field.kind), Some(line.head)),
         };
@@ -223,5 +226,7 @@ fn quantities(value: &Value) -> Option<(Quantity, Quantity)> {
 /// Whether a line says from where to where a joint of the rider goes.
 pub(crate) fn is_range_of_motion(line: &Entry) -> bool {
     let key = keyword(line);
+    // a state, a variant or a fork writes the whole name
+    let key = key.strip_prefix("rider.").unwrap_or(&key);
     matches!(key.split('.').next(), Some("hip_flexion" | "knee_flexion" | "ankle"))
 }
