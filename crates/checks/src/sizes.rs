@@ -178,8 +178,9 @@ fn extents(frame: &Frame, settled: &Settled, figures: &mut Figures) {
         &[],
     );
     figures.put("height.overall", (reach(Vec3::Z), L), "greatest height of all parts", GEOMETRY, &[]);
-    if let Some((_, low)) = lowest_body(frame, settled) {
-        figures.put("clearance.ground", (low, L), "lowest part that is no wheel and no caster", GEOMETRY, &[]);
+    if let Some((part, low)) = lowest_body(frame, settled) {
+        let formula = format!("lowest part that is no wheel and no caster: {part}");
+        figures.put("clearance.ground", (low, L), formula, GEOMETRY, &[]);
     }
 }
 

@@ -225,7 +225,7 @@ registry! {
     Stability 27 Error "slides" "with its wheels locked the chair slides down the slope";
     Stability 28 Warning "tips-when-pushed" "a push that the rider has lifts the casters";
     Stability 29 Warning "drifts" "on the cross slope one hand has to hold back all the way";
-    Stability 30 Error "strikes-sill" "a part ahead of the casters meets the step before they do";
+    Stability 30 Error "strikes-sill" "a part meets the step ahead of the casters, or under the chair";
     Stability 31 Error "too-wide" "the chair is wider than the door or corridor";
     Stability 32 Warning "too-long-to-turn" "the chair does not turn in the space there is";
     Stability 33 Warning "under-table" "the knees do not go under the table";

@@ -36,6 +36,7 @@ mod words_baseline;
 mod words_chair;
 mod words_checked;
 mod words_clear;
+mod words_edge;
 mod words_fit;
 mod words_frame;
 mod words_hands;

@@ -335,24 +335,12 @@ impl Words<'_> {
                     self.up(*raise)
                 ))
             }
-            Problem::Strikes { what, origin, height, part, low } => {
-                let said = Diagnostic::new(
-                    "strikes-sill",
-                    format!("{} meets the {what} before the casters do", self.part(part)),
-                );
-                let label = format!("{} high, the part only {}", self.length(*height), self.length(*low));
-                self.at_or(said, *origin, label).note("it stops the chair dead, and the rider goes on").help(
-                    format!(
-                        "raise it by {}, or bring it back behind the front of the casters",
-                        self.up(height - low)
-                    ),
-                )
-            }
+            Problem::Strikes { .. } => self.strikes(problem),
             _ => self.meeting(problem),
         }
     }
 
-    fn meeting(&self, problem: &Problem) -> Diagnostic {
+    pub(crate) fn meeting(&self, problem: &Problem) -> Diagnostic {
         match problem {
             Problem::StepTooHigh { what, origin, height, radius, need, can, wheel } => {
                 let step = if *what == "slot" { "come out of this slot" } else { "climb this step" };
@@ -529,7 +517,7 @@ impl Words<'_> {
         }
     }
 
-    fn part(&self, name: &str) -> String {
+    pub(crate) fn part(&self, name: &str) -> String {
         if name.starts_with("the ") { name.to_owned() } else { format!("`{name}`") }
     }
 

@@ -7,7 +7,7 @@
 
 use super::problem::{Place, Problem};
 use super::profile::{Under, soles, undersides};
-use super::{helped_at_steps, place, said};
+use super::{place, said};
 use crate::Checked;
 use crate::feet::feet;
 use crate::layout::ONE_AXLE;
@@ -207,7 +207,7 @@ pub(crate) fn grounding(
             found.push(Problem::Grounds { origin, slope, at, part: part.to_owned(), place: case, raise });
         }
     }
-    strikes(design, front, &unders, found);
+    super::edge::edges(design, (rear, front, between.len() + 1), &unders, found);
 }
 
 /// By how much a point has to go up to clear the slope, by halving.
@@ -231,25 +231,6 @@ fn raise(
         if clears(mid) { high = mid } else { low = mid }
     }
     high
-}
-
-/// A part that meets a sill or kerb before the casters do.
-fn strikes(design: &Design, front: Rolling, unders: &[Under<'_>], found: &mut Vec<Problem>) {
-    if helped_at_steps(design) {
-        return;
-    }
-    for what in ["sill", "kerb"] {
-        let Some(height) = place(design, what).filter(|h| *h > 0.0) else { continue };
-        // the caster touches the edge √(2 r h - h²) ahead of its contact
-        let touch = front.radius.min(height);
-        let reach = front.at + (2.0 * front.radius * touch - touch * touch).sqrt();
-        let ahead = unders.iter().flat_map(|u| u.points.iter().map(move |p| (u.name, *p)));
-        let low = ahead.filter(|(_, p)| p.0 > reach && p.1 < height).min_by(|a, b| a.1.1.total_cmp(&b.1.1));
-        if let Some((part, point)) = low {
-            let origin = said(design, &format!("conditions.{what}"));
-            found.push(Problem::Strikes { what, origin, height, part: part.to_owned(), low: point.1 });
-        }
-    }
 }
 
 #[cfg(test)]

@@ -5,6 +5,7 @@
 //! declares: a slope, a sill, a slot, a kind of ground.
 
 mod brakes;
+mod edge;
 mod grounding;
 mod hands;
 mod obstacle;
@@ -20,7 +21,7 @@ pub(crate) use hands::judged as judged_hands;
 pub use grounding::{Rolling, breakover, under_wheel};
 pub use obstacle::{climb_factor, slot_drop, stop_speed};
 pub use one_hand::OneHand;
-pub use problem::{Climber, Place, Problem, Pusher, Sliding};
+pub use problem::{Climber, Low, Place, Problem, Pusher, Sliding};
 pub use push::toe_drag;
 
 use crate::Checked;

@@ -78,7 +78,7 @@ pub(crate) fn obstacles(design: &Design, stands: &Stands, out: &mut Checked, fou
 /// Turn of a chair whose casters stand a step higher or lower than its rear wheels, from contact to contact, in radians; upright
 /// where the step is as high as they are apart.
 #[must_use]
-fn tilt(step: f64, base: f64) -> f64 {
+pub(super) fn tilt(step: f64, base: f64) -> f64 {
     libm::asin((step / base).clamp(0.0, 1.0))
 }
 
@@ -94,8 +94,8 @@ fn tilts(design: &Design, stand: &Stand, steps: &[Step], out: &mut Checked, foun
         for (figure, up) in [("tip.rear.locked", true), ("tip.forward.locked", false)] {
             let Some(has) = out.figures.si(figure).filter(|has| *has <= turn + slope) else { continue };
             let origin = said(design, &format!("conditions.{}", step.what));
-            // up a step that no push climbs nobody goes alone
-            let helped = helped_at_steps(design) || (up && climb_factor(stand.radius, step.height).is_none());
+            // however its casters come up on it: by a push, or where none climbs it by tipping back
+            let helped = helped_at_steps(design);
             let (what, height) = (step.what, step.height);
             found.push(Problem::TipsOnStep { what, origin, figure, up, height, turn, has, slope, helped });
         }

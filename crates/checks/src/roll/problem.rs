@@ -27,6 +27,17 @@ pub enum Climber {
     Rear,
 }
 
+/// Where a part meets a step.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Low {
+    /// Ahead of the casters, before they climb.
+    Ahead,
+    /// Under the chair, the casters up on the step.
+    Under,
+    /// Under the chair, where the step is a ridge that all wheels stand beside; of a step with its floor behind it, it would clear.
+    OverRidge,
+}
+
 /// Why nobody can tell whether a parked chair slides.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub enum Sliding {
@@ -269,7 +280,7 @@ pub enum Problem {
         /// By how much it would have to be higher, in metres.
         raise: f64,
     },
-    /// A part ahead of the casters meets the step before they do.
+    /// A part meets the step before the casters do, or does not clear it when they are over it.
     Strikes {
         /// `sill` or `kerb`.
         what: &'static str,
@@ -279,8 +290,10 @@ pub enum Problem {
         height: f64,
         /// Which part.
         part: String,
-        /// Its height above the ground.
+        /// Its height above the ground, as the chair stands there.
         low: f64,
+        /// Where it meets the step.
+        at: Low,
     },
     /// The rider is strong enough to lift the casters while pushing.
     LiftsCasters {
