@@ -143,3 +143,17 @@ fn demands_on_strength_are_judged_alike_in_check_and_report() {
         assert_eq!(asked(&all[0], figure), (Some(true), 0), "{figure}");
     }
 }
+
+/// Between the walls of a corridor half a turn takes `turn.width`; nobody says that it has to be made there.
+#[test]
+fn a_corridor_too_narrow_to_turn_in_is_told() {
+    let told = |wide: &str| {
+        let world = chair(&format!("conditions {{ corridor = {wide} }}"), "260 mm");
+        let c = compile(&world, "main.chair", &Options::default()).1;
+        let least = c.figures.si("turn.width").unwrap();
+        (least, c.assumptions.iter().any(|a| a.contains("turning_space")))
+    };
+    let (least, narrow) = told("700 mm");
+    assert!(narrow && least > 0.7, "{least}");
+    assert_eq!(told("2 m"), (least, false));
+}

@@ -121,6 +121,13 @@ pub enum Assumed {
     FlutterInBand,
     /// No foot support: the feet hang where room to turn is looked for.
     FeetHang,
+    /// Between the walls of a corridor this wide the chair does not turn round, which takes so much, in metres.
+    NoTurning {
+        /// The narrowest corridor.
+        corridor: f64,
+        /// What half a turn takes.
+        passage: f64,
+    },
     /// Sides of the boot that are not given.
     BootUnknown(Vec<&'static str>),
     /// The frame goes into the boot only slanted.

@@ -217,6 +217,12 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "as built: it was put on scales and not tipped, the height of the centre of mass is the plan's".to_owned()
         }
         Assumed::FeetHang => "there is no foot support: the room to turn takes the feet as hanging".to_owned(),
+        Assumed::NoTurning { corridor, passage } => format!(
+            "in the corridor of {} the chair does not turn round on the spot, which takes {} (turn.width): whether anybody has to \
+             turn there was not judged; where so, say turning_space = …",
+            mm(*corridor),
+            mm(*passage)
+        ),
         Assumed::BootUnknown(sides) => {
             format!(
                 "conditions.{} is not given: that side of the boot was not checked",

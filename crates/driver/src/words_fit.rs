@@ -298,6 +298,12 @@ impl Words<'_> {
                 format!("by {}", self.angle(*angle)),
                 "raise its front edge to level or above; whoever fits the rider may want it for standing up, with a belt".to_owned(),
             ),
+            Unseated::Folded { angle } => (
+                "no hip folds so far: seat and back support are too near to each other",
+                format!("{} between them", self.angle(*angle)),
+                "open the angle of seat and back to 60 deg at least, mostly 90 to 100; a seat that is tilted takes its back support along"
+                    .to_owned(),
+            ),
             Unseated::Steering { off: Some(off) } => (
                 "nobody can tell whether the foot that steers gets to the floor",
                 format!("the hollow of the knee is {} higher than the lower leg is long", self.length(*off)),

@@ -7,6 +7,7 @@ use crate::scope::{DeclKind, Placed, text_of};
 use crate::value::{Outcome, Silent};
 use chairwright_design::{Band, Caster, Item, ItemKind, PartSpec, Supply, Vec3, Wheel};
 use chairwright_diagnostics::{Diagnostic, Span};
+use chairwright_quantity::{Dimension, Quantity};
 use chairwright_syntax::{Entry, Expr};
 
 impl<'a> Builder<'_, 'a> {
@@ -40,12 +41,27 @@ impl<'a> Builder<'_, 'a> {
         Err(Silent)
     }
 
+    /// Of a cushion that nobody measured under the rider every height above the seat is a guess.
+    fn unloaded(&self, name: &str, place: Span, free: f64) {
+        if self.evaluator.scope.rider.is_none() {
+            return;
+        }
+        let free = self.display().text(Quantity::from_si(free, Dimension::LENGTH));
+        let mut said = Diagnostic::new("cannot-tell", format!("nobody can tell how thick \"{name}\" is under its rider"))
+            .at(place, format!("{free} without a rider, which was used"))
+            .note("the rider sits lower than was worked out here: knees, elbows and the reach to the wheels, and how soon the chair tips, hang on it")
+            .help("lay a board on the cushion with the rider on it and measure from the seat: loaded_thickness = … in its part");
+        said.about.push(name.to_owned());
+        self.say(said);
+    }
+
     pub(crate) fn cushion(&self, entry: &'a Entry, env: &Env) -> Outcome<Option<(String, f64, f64)>> {
         let Some(clause) = Self::clause(entry, "cushion") else { return Ok(None) };
         let (r, spec) = self.part(&clause.values[0], env)?;
         self.kind_is(&r, "cushion", clause.values[0].span)?;
         let thickness = r.si("loaded_thickness").or_else(|| {
             let free = r.si("thickness")?;
+            self.unloaded(&spec.name, clause.values[0].span, free);
             self.assume(format!(
                 "cushion {}: no loaded thickness is given, its free thickness was used",
                 spec.name

@@ -1,9 +1,9 @@
 //! Postures that no body takes, whatever rules of fit are named or excused: the body is placed as the drawing asks and balanced
 //! so, and where it cannot be there nobody can tell anything from that.
 
-use crate::body::{ANKLE, Leg, LegEnd};
+use crate::body::{ANKLE, Leg, LegEnd, support};
 use crate::feet::{hangs, on_the_floor};
-use crate::problem::{Problem, Unseated};
+use crate::problem::{JointName, Problem, Unseated};
 use crate::{Checked, RiderBody};
 use chairwright_design::{Design, Support, SupportKind};
 use chairwright_frame::Settled;
@@ -17,6 +17,8 @@ const SHANK: f64 = 0.060;
 const ASIDE: f64 = 0.080;
 /// A seat that falls further than this to the front lets the rider slide out. Common practice, no source.
 const FALLS: f64 = 3.0 * std::f64::consts::PI / 180.0;
+/// Thighs and trunk come no nearer to each other: hips bend by 120 degrees from straight (from memory, not checked).
+const FOLDS: f64 = 60.0 * std::f64::consts::PI / 180.0;
 /// A foot that pushes or steers still gets to the floor this far beyond its shank, toes down. Common practice, no source.
 const TOES_DOWN: f64 = 0.050;
 
@@ -37,6 +39,7 @@ pub(super) fn seated(design: &Design, rider: &RiderBody, at: (&Support, Option<&
     if let Some(angle) = out.figures.si("seat.angle").filter(|a| *a < -FALLS) {
         found.push((Unseated::Falls { angle: -angle }, seat.origin));
     }
+    found.extend(folded(design, rider, seat, out));
     if rimless(design) {
         found.push((Unseated::NoRims, design.rider.origin.unwrap_or(seat.origin)));
     }
@@ -59,6 +62,14 @@ fn deep(design: &Design, rider: &RiderBody, seat: &Support, out: &Checked) -> Op
     let bent = rider.legs.iter().filter(|l| l.end.left()[1] > 0.0 || l.prosthesis);
     let thigh = bent.filter_map(|l| design.rider.sided("thigh", l.side)).reduce(f64::min)?;
     (depth > thigh + 1e-6).then_some((Unseated::Deep { depth, thigh }, seat.origin))
+}
+
+/// Seat and back support are folded together further than any hip bends. Of hips whose range was measured that is told.
+fn folded(design: &Design, rider: &RiderBody, seat: &Support, out: &Checked) -> Option<Found> {
+    let back = support(design, SupportKind::Back)?;
+    let angle = (back.to - back.from).angle_to(rider.along);
+    let told = out.problems.iter().any(|p| matches!(p, Problem::JointBent { joint: JointName::Hip, .. }));
+    (angle < FOLDS - 1e-9 && !told).then_some((Unseated::Folded { angle }, seat.origin))
 }
 
 /// The hips do not go between the seat's sides.

@@ -176,6 +176,11 @@ pub enum Unseated {
         /// By what angle.
         angle: f64,
     },
+    /// Seat and back support leave thighs and trunk less of an angle than any hip does.
+    Folded {
+        /// The angle between them.
+        angle: f64,
+    },
     /// The foot that is to steer does not get to the floor.
     Steering {
         /// By how much it ends above it; `None` where there is no foot.

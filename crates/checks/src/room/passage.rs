@@ -60,6 +60,11 @@ fn turn(design: &Design, outline: &Outline<'_>, out: &mut Checked, found: &mut V
     out.figures.put("turn.diameter", (diameter, L), formula, TURN, &inputs);
     let formula = "furthest point ahead of the axle + furthest point behind it: half a turn between two walls";
     out.figures.put("turn.width", (passage, L), formula, TURN, &[]);
+    // whether anybody has to turn round there the place does not say
+    let corridors = ["corridor", "corridor_to"].into_iter().filter_map(|c| place(design, c));
+    if let Some(corridor) = corridors.reduce(f64::min).filter(|c| *c < passage) {
+        out.assumptions.push(Assumed::NoTurning { corridor, passage });
+    }
     if let Some(space) = place(design, "turning_space").filter(|s| *s < diameter) {
         let origin = said(design, "conditions.turning_space");
         found.push(Problem::TurnsTooWide { origin, space, diameter, furthest });
