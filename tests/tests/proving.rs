@@ -250,7 +250,7 @@ fn what_cannot_be_said_is_never_passed() {
     assert_eq!(c.release().word(), "hold");
     // no rider: no sheet
     let c = compiled(&passing().replace(
-        "rider { origin = measured, mass = 60 kg, stature = 1.7 m, thigh = 460 mm, hip_width = 120 mm, foot_width = 46 mm }\n",
+        "rider { origin = measured, mass = 60 kg, stature = 1.7 m, thigh = 460 mm, hip_width = 120 mm, foot_width = 46 mm, calf = 418.2 mm }\n",
         "",
     ));
     assert!(!c.sheet.whole && c.sheet.tests.is_empty());

@@ -16,7 +16,7 @@ use catalogue.fasteners
 part \"w\" {{ kind = wheel, mass = 2 kg, diameter = 600 mm, loaded_radius = 300 mm, width = 30 mm, source = \"bench\" }}
 part \"c\" {{ kind = caster, mass = 1 kg, diameter = 150 mm, width = 30 mm, trail = 40 mm, drop = 115 mm, source = \"bench\" }}
 rider {{ mass = 30 kg, stature = 1.3 m }}
-conditions {{ temperature = 20 degC }}
+conditions {{ temperature = 20 degC, water = none }}
 stock ply = \"plywood 18 mm\"
 both sides {{
     wheel rear = \"w\" at outward 300 mm, up 300 mm

@@ -44,10 +44,12 @@ pub enum Assumed {
     Estimate {
         /// The measure.
         measure: &'static str,
-        /// In metres.
+        /// In metres, as a builder takes it.
         value: f64,
         /// The fraction of stature that it is.
         of_stature: f64,
+        /// How far people of one stature lie from it, in metres.
+        spread: f64,
     },
     /// Hip to shoulder as measured and by stature, in metres: the longer one counts.
     Trunk(f64, f64),

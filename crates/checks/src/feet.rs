@@ -7,7 +7,7 @@
 //! feet may stand: from the middle of the chair to where hips that fill the seat would put them.
 
 use crate::assumed::{Assumed, once};
-use crate::body::{ANKLE, Leg, RiderBody, hip_out, support};
+use crate::body::{ANKLE, Leg, RiderBody, guess, hip_out, support};
 use chairwright_design::{Design, Side, SupportKind, Vec3};
 use chairwright_frame::Settled;
 
@@ -97,11 +97,9 @@ fn size(design: &Design, side: Side, assumptions: &mut Vec<Assumed>) -> Option<[
     let rider = &design.rider;
     let stature = rider.get("stature")?;
     let mut want = |measure: &'static str, share: f64, shoe: f64| {
-        rider.sided(measure, side).unwrap_or_else(|| {
-            let value = share * stature + shoe;
-            once(Assumed::Estimate { measure, value, of_stature: share }, assumptions);
-            value
-        })
+        let by_stature = (share * stature, shoe);
+        let guessed = || shoe + guess(rider, measure, by_stature, stature, assumptions);
+        rider.sided(measure, side).unwrap_or_else(guessed)
     };
     let (length, breadth) = (want("foot_length", LENGTH, SHOE[0]), want("foot_width", BREADTH, SHOE[1]));
     let height = ANKLE * stature;

@@ -13,6 +13,8 @@ pub struct Rider {
     pub stated: std::collections::BTreeSet<String>,
     /// What is said in words, such as `missing_leg.left = above_knee`.
     pub words: BTreeMap<String, String>,
+    /// What is added to measures that stature stands for, in metres, where it is tried what that does.
+    pub tried: BTreeMap<String, f64>,
     /// Place in the text.
     pub origin: Option<crate::Origin>,
 }
@@ -28,6 +30,12 @@ impl Rider {
     #[must_use]
     pub fn sided(&self, name: &str, side: crate::Side) -> Option<f64> {
         self.get(&format!("{name}.{}", side.word())).or_else(|| self.get(name))
+    }
+
+    /// What stature says of a measure, at the value that is tried.
+    #[must_use]
+    pub fn at_trial(&self, measure: &str, value: f64) -> f64 {
+        value + self.tried.get(measure).copied().unwrap_or(0.0)
     }
 
     /// A word about the rider.

@@ -54,7 +54,7 @@ mod words_strength;
 mod words_ways;
 
 pub use chairwright_language::{Pick, Situation};
-pub use influence::{ESTIMATE, Effect, Influence, Raised, TAPE, Together};
+pub use influence::{ESTIMATE, Effect, Influence, Off, Raised, TAPE, Together};
 pub use instead::Instead;
 pub use load::Project;
 pub use path::{PathError, join};
@@ -130,6 +130,8 @@ pub struct Options {
     pub settings: Vec<(String, String)>,
     /// Uncertain values of which an end is taken for the middle.
     pub nudges: Vec<Nudge>,
+    /// Measures of the rider that stature stands for, and what is added to each, in metres.
+    pub guesses: Vec<(String, f64)>,
     /// How much of the strength is worked out.
     pub strength: StrengthWanted,
     /// Whether the plan is looked at, without what was measured on the built chair.
@@ -240,7 +242,7 @@ pub fn compile(world: &dyn World, path: &str, options: &Options) -> (Sources, Co
     let mut project = Project::load(world, path);
     let options = &Options { ways: true, ..options.clone() };
     let mut compilation = project.compile(options);
-    project.doubt(options, &mut compilation);
+    project.doubt(options, &mut compilation, Off::Guessed);
     (project.sources, compilation)
 }
 
@@ -372,6 +374,7 @@ impl Project {
         let mut grown = Vec::new();
         let growing = design.rider.get("after").is_some_and(|a| a > 0.0);
         chairwright_checks::grow(&mut design.rider, &mut grown);
+        design.rider.tried.extend(options.guesses.iter().cloned());
         let frame = chairwright_frame::frame(&design);
         let checked = chairwright_checks::check(&design, &frame);
         let strength = match options.strength {

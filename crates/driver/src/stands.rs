@@ -36,7 +36,7 @@ pub fn stands(c: &Compilation, v: &Verdict) -> Stands {
         return Stands::CannotTell;
     }
     let at = c.verdicts.iter().position(|x| x.span == v.span && x.within == v.within);
-    let alone = || c.influences.iter().any(|i| i.said && at.is_some_and(|k| i.demands.contains(&k)));
+    let alone = || c.influences.iter().any(|i| i.off.counts() && at.is_some_and(|k| i.demands.contains(&k)));
     let together = || c.together.iter().any(|t| at.is_some() && t.demand == at);
     Stands::of(v.holds).doubted(alone() || together())
 }

@@ -1,7 +1,7 @@
 //! Every chair that a design may be: the base design and each variant, in every state and at the stops of its adjustments, with
 //! what is uncertain tried in them.
 
-use crate::influence::{Watch, watched};
+use crate::influence::{Off, Watch, watched};
 use crate::same::Identity;
 use crate::{Compilation, Instead, OF_ONE_SETTING, Options, Project, StrengthWanted, World, is_idle, repair};
 use chairwright_diagnostics::{Diagnostic, Severity, Sources};
@@ -184,7 +184,7 @@ impl Project {
         let states: Vec<usize> =
             (0..tried.len()).filter(|k| !drawn(&tried[*k]) && !tried[*k].adjusted()).collect();
         for k in first.iter().chain(&states) {
-            let cost = Project::trials(&tried[*k].c);
+            let cost = Project::trials(&tried[*k].c, Off::Guessed);
             let free = drawn(&tried[*k]);
             if !free && cost > budget {
                 left += 1;
@@ -192,7 +192,7 @@ impl Project {
             }
             budget -= if free { 0 } else { cost };
             let Tried { options, c } = &mut tried[*k];
-            let reach = self.doubt(options, c);
+            let reach = self.doubt(options, c, Off::Guessed);
             reaches.push((*k, reach));
         }
         let mut stops: Vec<(f64, usize)> = Vec::new();
@@ -200,21 +200,23 @@ impl Project {
             let of = reaches.iter().find(|(base, _)| tried[*base].is_of(&tried[k]));
             let Some((_, reach)) = of else {
                 // its state was not tried either: how near it is, is not known
-                left += usize::from(Project::trials(&tried[k].c) > 0);
+                left += usize::from(Project::trials(&tried[k].c, Off::Guessed) > 0);
                 continue;
             };
             stops.push((nearness(&tried[k].c, reach), k));
         }
         stops.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
         for (near, k) in stops {
-            let cost = Project::trials(&tried[k].c);
+            // with much room left what nobody measured changes nothing, and is worth no compiles
+            let most = if near < NEAR { Off::Guessed } else { Off::Said };
+            let cost = Project::trials(&tried[k].c, most);
             if cost > budget {
                 left += usize::from(near < NEAR && cost > 0);
                 continue;
             }
             budget -= cost;
             let Tried { options, c } = &mut tried[k];
-            self.doubt(options, c);
+            self.doubt(options, c, most);
         }
         let said = |n: usize| {
             Diagnostic::new("cannot-tell", "what is uncertain was not tried everywhere")

@@ -50,10 +50,12 @@ pub fn checked_words(assumed: &Assumed) -> String {
             slope.to_degrees(),
             back
         ),
-        Assumed::Estimate { measure, value, of_stature } => format!(
-            "rider.{measure}: {}, estimated as {of_stature} of stature{} (from memory)",
+        Assumed::Estimate { measure, value, of_stature, spread } => format!(
+            "rider.{measure}: {}, estimated as {:.1} % of stature{} (from memory), to within {}",
             mm(*value),
-            if measure.starts_with("foot_") { " and a shoe" } else { "" }
+            of_stature * 100.0,
+            if measure.starts_with("foot_") { " with a shoe" } else { "" },
+            mm(*spread)
         ),
         Assumed::Trunk(measured, stature) => format!(
             "hip to shoulder: {} by rider.shoulder_height, {} by stature; the longer one places the weight of the \

@@ -240,6 +240,8 @@ pub fn doubt_words(doubt: &Doubt) -> String {
         Doubt::Sideways(used) => {
             format!("it is used to {} once the frame leans sideways under the load", percent(*used))
         }
+        Doubt::Wet(used) if used.is_nan() => "nobody can tell of it once it is wet".to_owned(),
+        Doubt::Wet(used) => format!("it is used to {} once it is wet", percent(*used)),
     }
 }
 

@@ -6,7 +6,7 @@ use crate::text::value;
 use crate::writer::Writer;
 use chairwright_design::Known;
 use chairwright_diagnostics::Sources;
-use chairwright_driver::{Compilation, ESTIMATE, Effect, Influence};
+use chairwright_driver::{Compilation, ESTIMATE, Effect, Influence, Off};
 use std::fmt::Write as _;
 
 /// The plans that this one is made from, and the use profile.
@@ -96,11 +96,11 @@ pub(crate) fn values(c: &Compilation, sources: &Sources, w: &mut Writer) {
         let own = c.design.known.iter().any(|k| k.name == i.known.name);
         let place = c.origins.get(i.known.origin.0 as usize).filter(|_| own);
         let written = place.map_or(i.known.written.as_str(), |s| sources.slice(*s));
-        let tried = match (i.known.spread, i.said) {
-            (Some(by), false) => format!(", {by:.0} {} tried", i.known.unit),
-            (Some(_), true) => String::new(),
-            (None, true) => format!(", {:.0} % tried", ESTIMATE * 100.0),
-            (None, false) => format!(", no tolerance said, {} {} tried", i.shift, i.known.unit),
+        let tried = match (i.known.spread, i.off) {
+            (Some(by), Off::Guessed) => format!(" by stature, {by:.0} {} either way tried", i.known.unit),
+            (Some(_), _) => String::new(),
+            (None, Off::Said) => format!(", {:.0} % tried", ESTIMATE * 100.0),
+            (None, _) => format!(", no tolerance said, {} {} tried", i.shift, i.known.unit),
         };
         w.item(&format!("{} = {written} ({}{tried}): moves {}", i.known.name, from(&i.known), moves(c, i)));
     }

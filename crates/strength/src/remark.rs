@@ -435,4 +435,6 @@ pub enum Doubt {
     SofterJoints(f64),
     /// With bending raised for the frame's giving way sideways it is used to this.
     Sideways(f64),
+    /// In the wet it is used to this, and nobody says that it stays dry; unknown where nothing can tell.
+    Wet(f64),
 }

@@ -174,11 +174,13 @@ fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
     let Some(level) = rider.sided_word("missing_leg", side) else {
         return Some((LegEnd::Whole, None));
     };
-    let length = |name: &str| design.body.get(name).map(|s| s.of_stature * stature);
-    let ahead = rider.get("hip_ahead").unwrap_or(super::HIP_AHEAD * stature);
+    let row = |name: &str| design.body.get(name).map(|s| s.of_stature * stature);
+    let guessed = |measure: &str, name: &str| row(name).map(|value| rider.at_trial(measure, value));
+    let ahead = rider.get("hip_ahead");
+    let ahead = ahead.unwrap_or_else(|| rider.at_trial("hip_ahead", super::HIP_AHEAD * stature));
     // from hip to knee joint as where the legs are placed
     let measured = rider.sided("thigh", side).map(|t| t + super::KNEE_AHEAD * stature - ahead);
-    let thigh = measured.filter(|t| *t > 0.0).map_or_else(|| length("thigh"), Some);
+    let thigh = measured.filter(|t| *t > 0.0).map_or_else(|| guessed("thigh", "thigh"), Some);
     let limb = |wanted_by, notes: &mut Notes| {
         let value = rider.sided("residual_limb", side);
         if value.is_none() {
@@ -188,7 +190,7 @@ fn leg_end(design: &Design, side: Side, stature: f64, notes: &mut Notes) -> Opti
     };
     let given = rider.sided("residual_limb", side);
     let knee = ahead + thigh?;
-    let shank = rider.sided("calf", side).map_or_else(|| length("shank"), Some)?;
+    let shank = rider.sided("calf", side).map_or_else(|| guessed("calf", "shank"), Some)?;
     let which = (Limb::Leg, side);
     let end = match level {
         "foot" => {

@@ -6,6 +6,7 @@
 //! knee to the foot support. Left and right are worked out apart. Joints that do not go so far change the posture (`joints`).
 
 mod grow;
+mod guess;
 mod joints;
 mod limbs;
 mod posture;
@@ -13,6 +14,8 @@ mod seated;
 
 pub(crate) use grow::YEAR;
 pub use grow::{Growth, grow, grown};
+pub use guess::GUESSED;
+pub(crate) use guess::guess;
 pub use limbs::LegEnd;
 pub(crate) use posture::{ANKLE, stands_at};
 
@@ -123,9 +126,12 @@ fn turn(v: Vec3, axis: Vec3, angle: f64) -> Vec3 {
     v * c + axis.cross(v) * s + axis * (axis.dot(v) * (1.0 - c))
 }
 
-/// Half the breadth of the shoulders; by stature where nobody measured it: NYU Technical Report 1166.03 (1966).
+/// Breadth of the shoulders as a fraction of stature: NYU Technical Report 1166.03 (1966).
+pub(crate) const SHOULDERS: f64 = 0.259;
+
+/// Half the breadth of the shoulders; by stature where nobody measured it.
 pub(crate) fn half_shoulders(rider: &Rider, stature: f64) -> f64 {
-    rider.get("shoulder_width").unwrap_or(0.259 * stature) / 2.0
+    rider.get("shoulder_width").unwrap_or_else(|| rider.at_trial("shoulder_width", SHOULDERS * stature)) / 2.0
 }
 
 /// How far from the middle of the chair a hip joint lies, and the foot below it: a quarter of the width over the hips. Common
@@ -230,22 +236,22 @@ pub fn seat_rider(
 
 fn lengths(rider: &Rider, row: &Segment, stature: f64, notes: &mut Notes) -> Lengths {
     let mut estimate = |measure: &'static str, fraction: f64| {
-        rider.get(measure).unwrap_or_else(|| {
-            let value = fraction * stature;
-            notes.assumptions.push(Assumed::Estimate { measure, value, of_stature: fraction });
-            value
-        })
+        let by_stature = (fraction * stature, 0.0);
+        rider.get(measure).unwrap_or_else(|| guess(rider, measure, by_stature, stature, notes.assumptions))
     };
     let (ahead, above) = (estimate("hip_ahead", HIP_AHEAD), estimate("hip_above", HIP_ABOVE));
-    let mut trunk = row.of_stature * stature;
+    let by_stature = row.of_stature * stature;
     let shoulders = [Side::Left, Side::Right].map(|s| rider.sided("shoulder_height", s));
-    if let Some(shoulder) = shoulders.into_iter().flatten().reduce(f64::max) {
-        let measured = shoulder - above;
-        if (measured - trunk).abs() > WORTH_A_WORD {
-            notes.assumptions.push(Assumed::Trunk(measured, trunk));
+    let trunk = match shoulders.into_iter().flatten().reduce(f64::max) {
+        Some(shoulder) => {
+            let measured = shoulder - above;
+            if (measured - by_stature).abs() > WORTH_A_WORD {
+                notes.assumptions.push(Assumed::Trunk(measured, by_stature));
+            }
+            by_stature.max(measured)
         }
-        trunk = trunk.max(measured);
-    }
+        None => guess(rider, "shoulder_height", (by_stature, above), stature, notes.assumptions),
+    };
     Lengths { ahead, above, trunk, stature }
 }
 

@@ -3,7 +3,7 @@
 
 use super::joints::{self, beyond};
 use super::limbs::Limbs;
-use super::{KNEE_AHEAD, Leg, Lengths, Notes, support};
+use super::{KNEE_AHEAD, Leg, Lengths, Notes, guess, support};
 use crate::assumed::{Assumed, once};
 use crate::problem::{JointName, Problem};
 use chairwright_design::{Design, Rider, Side, Support, SupportKind, Vec3};
@@ -41,24 +41,25 @@ pub(super) fn leg(
     let out = Vec3::Y * (side.sign() * super::hip_out(rider.get("hip_width").unwrap_or(0.0)));
     let (end, prosthesis) = limbs.end(side);
     let row = |name: &str| design.body.get(name).map(|s| s.of_stature);
-    let mut estimated = |measure: &'static str, share: f64, there: bool| {
+    let mut estimated = |measure: &'static str, share: f64, beside: f64, there: bool| {
         let value = share * lengths.stature;
-        if there {
-            once(Assumed::Estimate { measure, value, of_stature: share }, notes.assumptions);
+        match there {
+            true => guess(rider, measure, (value, beside), lengths.stature, notes.assumptions),
+            false => value,
         }
-        value
     };
     let left = end.left();
     // the hollow of the knee is what a builder can measure; the joint lies ahead of it
-    let measured = rider.sided("thigh", side).map(|t| t + KNEE_AHEAD * lengths.stature - lengths.ahead);
+    let beside = lengths.ahead - KNEE_AHEAD * lengths.stature;
+    let measured = rider.sided("thigh", side).map(|t| t - beside);
     let thigh = match measured.filter(|t| *t > 0.0) {
         Some(thigh) => thigh,
-        None => estimated("thigh", row("thigh")?, left[0] > 0.0 || prosthesis),
+        None => estimated("thigh", row("thigh")?, beside, left[0] > 0.0 || prosthesis),
     };
     // the knee joint stands as high above the ankle joint as the hollow of the knee above the heel, by the same tables
     let shank = match rider.sided("calf", side) {
         Some(calf) => calf,
-        None => estimated("calf", row("shank")?, left[1] > 0.0 || prosthesis),
+        None => estimated("calf", row("shank")?, 0.0, left[1] > 0.0 || prosthesis),
     };
     // a foot that was not measured is told of where feet are looked at
     let foot = rider.sided("foot_length", side).or_else(|| Some(row("foot")? * lengths.stature))?;

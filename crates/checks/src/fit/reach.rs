@@ -6,7 +6,7 @@
 use super::hands::has_hand;
 use super::{A, BODY, Hands, L, SIDES, hands};
 use crate::assumed::Assumed;
-use crate::body::{half_shoulders, support};
+use crate::body::{SHOULDERS, guess, half_shoulders, support};
 use crate::problem::{Pressed, Problem};
 use crate::sizes::outer_wheel;
 use crate::{Checked, RiderBody};
@@ -102,7 +102,6 @@ pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &
         return;
     }
     let stature = rider.get("stature").unwrap_or(0.0);
-    let half = half_shoulders(rider, stature);
     let hands = hands(rider);
     if hands == Hands::Either {
         out.assumptions.push(Assumed::WhichHand);
@@ -116,8 +115,7 @@ pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &
         out.reach.push(found);
     }
     if rider.get("shoulder_width").is_none() && !out.reach.is_empty() {
-        let (measure, value) = ("shoulder_width", 2.0 * half);
-        out.assumptions.push(Assumed::Estimate { measure, value, of_stature: 0.259 });
+        guess(rider, "shoulder_width", (SHOULDERS * stature, 0.0), stature, &mut out.assumptions);
     }
     beyond(design, out);
     axle(design, settled, out);

@@ -1,6 +1,6 @@
 //! The findings about values whose uncertainty alone can move a demand past its limit, or bring a finding.
 
-use super::{Effect, Influence, Raised, Together};
+use super::{Effect, Influence, Off, Raised, Together, guesses};
 use crate::Compilation;
 use chairwright_diagnostics::{Diagnostic, Severity};
 
@@ -10,15 +10,14 @@ const QUOTED: usize = 4;
 
 /// Findings about what hangs on uncertain values, each alone and several together.
 pub(crate) fn doubts(c: &Compilation) -> Vec<Diagnostic> {
-    let alone = c.influences.iter().filter(|i| i.said).filter_map(|i| doubt(c, i));
+    let alone = c.influences.iter().filter(|i| i.off == Off::Said).filter_map(|i| doubt(c, i));
     // where the fit or the place asks, only an error counts
     let joined = c.together.iter().filter(|t| !t.soft || t.headline.is_some()).map(|t| together(c, t));
-    alone.chain(joined).collect()
+    alone.chain(guesses::findings(c)).chain(joined).collect()
 }
 
 fn doubt(c: &Compilation, i: &Influence) -> Option<Diagnostic> {
-    let spent: Vec<&Effect> =
-        i.effects.iter().filter(|e| !e.soft && e.weight >= 1.0 && e.margin.is_some()).collect();
+    let spent: Vec<&Effect> = i.spent().collect();
     let rest: Vec<&Raised> = i.raises.iter().filter(|r| !is_told(r, &spent)).collect();
     let name = &i.known.name;
     let said = match (spent.first(), rest.first()) {
@@ -39,20 +38,30 @@ fn doubt(c: &Compilation, i: &Influence) -> Option<Diagnostic> {
         None => said,
     };
     said.about.push(name.clone());
+    let said = moves(c, i).into_iter().fold(said, Diagnostic::note);
+    Some(said.help(format!("measure {name} again, closer, or leave more room")))
+}
+
+/// What a value uses up, and what is otherwise at its ends, in words.
+pub(super) fn moves(c: &Compilation, i: &Influence) -> Vec<String> {
+    let spent: Vec<&Effect> = i.spent().collect();
+    let rest: Vec<&Raised> = i.raises.iter().filter(|r| !is_told(r, &spent)).collect();
     let display = c.display();
+    let mut notes = Vec::new();
     for (k, effect) in spent.iter().enumerate() {
-        let (moves, left) = (display.text(effect.change), display.text(effect.margin?));
+        let Some(margin) = effect.margin else { continue };
+        let (by, left) = (display.text(effect.change), display.text(margin));
         let that = if k == 0 { "that" } else { "it also" };
-        said = said.note(format!(
-            "{that} moves `{}` against what is asked by {moves}, and {left} is left",
+        notes.push(format!(
+            "{that} moves `{}` against what is asked by {by}, and {left} is left",
             effect.figure
         ));
     }
-    said.notes.extend(rest.iter().take(QUOTED).map(|r| format!("at {}: {}", r.at, r.headline)));
+    notes.extend(rest.iter().take(QUOTED).map(|r| format!("at {}: {}", r.at, r.headline)));
     if rest.len() > QUOTED {
-        said.notes.push(format!("and {} more like it", rest.len() - QUOTED));
+        notes.push(format!("and {} more like it", rest.len() - QUOTED));
     }
-    Some(said.help(format!("measure {name} again, closer, or leave more room")))
+    notes
 }
 
 /// Whether a finding at an end says again what a figure's room says.

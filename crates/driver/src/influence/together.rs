@@ -2,7 +2,7 @@
 
 use super::news::news;
 use super::watch::{Watch, soft};
-use super::{Trial, at_end, is_heavy, is_unmet};
+use super::{Off, Trial, at_end, is_heavy, is_unmet};
 use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_diagnostics::Severity;
 
@@ -42,12 +42,16 @@ impl Project {
         for (k, w) in watched.iter().enumerate() {
             let Some(room) = w.room().filter(|r| *r >= 0.0) else { continue };
             let loss = |t: &Trial| t.moved[k].iter().fold(0.0, |worst: f64, by| worst.max(-by * w.sign));
-            let said = || trials.iter().filter(|t| t.influence.said);
+            let said = || trials.iter().filter(|t| t.influence.off.counts());
             let alone = |t: &Trial| match w.demand() {
                 Some(demand) => t.influence.demands.contains(&demand),
                 None => loss(t) >= room,
             };
-            let moving: Vec<&Trial> = said().filter(|t| loss(t) > LEAST * room).collect();
+            // a body is seldom off in several ways at once: of what stature stands for the one that does most
+            let guesses = said().filter(|t| t.influence.off == Off::Guessed);
+            let guess = guesses.max_by(|a, b| loss(a).total_cmp(&loss(b)));
+            let text = said().filter(|t| t.influence.off == Off::Said);
+            let moving: Vec<&Trial> = text.chain(guess).filter(|t| loss(t) > LEAST * room).collect();
             let sum: f64 = moving.iter().map(|t| loss(t)).sum();
             let known = out.iter().any(|o: &Together| w.demand().is_some() && o.demand == w.demand());
             if moving.len() < 2 || sum < NEARLY * room || known || said().any(alone) || tries >= TRIES {
@@ -61,7 +65,7 @@ impl Project {
             let mut changed = Options { strength, ..options.clone() };
             for (t, up) in moving.iter().zip(&ups) {
                 let i = &t.influence;
-                self.take_end(&mut changed, (&i.known, t.place), i.shift, *up);
+                self.take_end(&mut changed, (&i.known, t.place), (i.shift, i.off), *up);
             }
             let tried = self.quietly(&changed);
             let lost = match w.demand() {
@@ -71,7 +75,7 @@ impl Project {
             if lost {
                 let value = |(t, up): (&&Trial, &bool)| {
                     let i = &t.influence;
-                    (i.known.name.clone(), at_end(&i.known, i.shift, *up))
+                    (i.known.name.clone(), at_end(&i.known, (i.shift, i.off), *up))
                 };
                 let new = news(c, &tried, &[], &[]).into_iter();
                 let headline = new.filter(|(_, s)| *s == Severity::Error).map(|(h, _)| h).next();

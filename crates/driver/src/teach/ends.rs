@@ -5,7 +5,7 @@ use super::asked::Asked;
 use super::change::{Change, Firm};
 use super::together::Sought;
 use super::{Slope, outward};
-use crate::influence::{Uncertain, uncertain};
+use crate::influence::{Off, Uncertain, uncertain};
 use crate::{Compilation, Options, Project};
 use chairwright_design::Dial;
 
@@ -153,7 +153,7 @@ impl Project {
             let known = &value.known;
             match turns.iter_mut().find(|t| t.0 == known.name) {
                 Some(turn) => turn.2 += if *up { value.shift } else { -value.shift },
-                None => self.take_end(&mut changed, (known, value.place), value.shift, *up),
+                None => self.take_end(&mut changed, (known, value.place), (value.shift, Off::Said), *up),
             }
         }
         self.turned(&changed, &turns)
