@@ -53,7 +53,7 @@ pub(crate) fn order(corners: &[Vec3], normal: Vec3) -> Option<Vec<usize>> {
 }
 
 /// Every order of what stands from a place on.
-fn each(order: &mut Vec<usize>, from: usize, see: &mut dyn FnMut(&[usize])) {
+fn each(order: &mut [usize], from: usize, see: &mut dyn FnMut(&[usize])) {
     if from + 1 >= order.len() {
         return see(order);
     }
