@@ -17,6 +17,9 @@ use chairwright_resistance::section::box_glue_line;
 const NONE: f64 = 1.0;
 /// On the cautious side a bar bears this part of its buckling load. Common practice for slender struts, no source.
 const SAFETY: f64 = 2.0;
+/// The same of wood, whose modulus is a mean of sorts that scatter: NDS appendix D, `Emin = E (1 − 1.645 · 0.25) · 1.03 / 1.66`, from
+/// memory, not checked; one in 2.7.
+const OF_WOOD: f64 = 1.66 / 1.03 / (1.0 - 1.645 * 0.25);
 
 /// One end held, the other free, both at their best.
 const CANTILEVER: Ends = Ends::Factor(2.0);
@@ -101,12 +104,14 @@ impl Court<'_> {
         let matter = &self.matters[cut.bar];
         let least = matter.shape.iy.min(matter.shape.iz);
         let load = |e: f64, span, ends| Some(euler(e * least, span, ends).ok()?.value);
-        let bears = load(matter.softest(sustained), self.runs[cut.bar], Ends::Free)? / SAFETY;
+        let safety =
+            if self.fibrous.get(bar.stock.index()).copied().unwrap_or(true) { OF_WOOD } else { SAFETY };
+        let bears = load(matter.softest(sustained), self.runs[cut.bar], Ends::Free)? / safety;
         let (span, ends) = self.span(cut)?;
         let plain = load(matter.e[usize::from(sustained)], span, ends)?;
         let Some(gives) = cut.gives else { return Some((plain, bears)) };
         let surely = if gives.drives { gives.factor * push } else { plain };
-        Some((surely, bears.max(gives.factor * gives.keeps * push / SAFETY)))
+        Some((surely, bears.max(gives.factor * gives.keeps * push / safety)))
     }
 
     /// The stretch between the two nearest places where something meets a bar, and how it is held at best: both ends, or
