@@ -268,3 +268,32 @@ seat = "plywood 12 mm" from up 480 mm to up 480 mm, forward 280 mm width 300 mm
         assert!(there.assumptions.iter().any(|a| a.contains(&grown)), "{:?}", there.assumptions);
     }
 }
+
+/// Shares that the text of an example tells, such as `75/560 %`: what surely breaks, and what is sound.
+fn told(text: &str) -> Vec<[String; 2]> {
+    let number = |c: char| c.is_ascii_digit() || c == '.';
+    let share = |(at, _): (usize, &str)| {
+        let before = text[..at].rsplit(|c| !number(c)).next().unwrap_or_default();
+        let after = text[at + 1..].split(|c| !number(c)).next().unwrap_or_default();
+        let percent = text[at + 1 + after.len()..].starts_with(" %");
+        (percent && !before.is_empty() && !after.is_empty()).then(|| [before.to_owned(), after.to_owned()])
+    };
+    text.match_indices('/').filter_map(share).collect()
+}
+
+/// What an example says of its own strength is what its check finds.
+#[test]
+fn examples_tell_their_own_shares() {
+    let mut count = 0;
+    for (folder, file) in EXAMPLES {
+        let (_, c) = example(folder, file);
+        let shown = |used: f64| percent(used).replace([' ', '%'], "");
+        let found: Vec<[String; 2]> =
+            c.strength.items.iter().map(|i| [shown(i.most.0), shown(i.most.1)]).collect();
+        for pair in c.design.purpose.map(|p| told(&p.replace('\n', " "))).unwrap_or_default() {
+            assert!(found.contains(&pair), "{file} tells {}/{} %", pair[0], pair[1]);
+            count += 1;
+        }
+    }
+    assert!(count > 10, "{count}");
+}

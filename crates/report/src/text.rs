@@ -64,7 +64,9 @@ fn heading(c: &Compilation, w: &mut Writer) {
     let d = &c.design;
     let _ = writeln!(w.out, "{}", name_line(c));
     if let Some(purpose) = &d.purpose {
-        w.para(&purpose.replace('\n', " "), "");
+        for paragraph in purpose.split("\n\n") {
+            w.para(&paragraph.replace('\n', " "), "");
+        }
     }
     if c.has_errors() {
         w.para("NOT TO BE BUILT AS IT STANDS: the findings below name what is wrong.", "");
