@@ -56,8 +56,9 @@ fn exit_codes() {
     assert_eq!(code(&["explain", "needs-angle"]), 0);
     assert_eq!(code(&["explain", "CW0304"]), 0);
     assert_eq!(code(&["explain", "nonsense"]), 2);
-    for statement in chairwright_language::schema::STATEMENTS {
-        assert_eq!(code(&["explain", statement.keyword]), 0, "{}", statement.keyword);
+    assert_eq!(code(&["explain"]), 0);
+    for word in ["member", "fitting", "take_out", "trail", "thigh.left", "castor"] {
+        assert_eq!(code(&["explain", word]), 0, "{word}");
     }
     assert_eq!(code(&["format", "--check", "examples"]), 0);
     for topic in ["codes", "statements", "fields", "functions", "figures", "catalogue"] {
@@ -73,8 +74,10 @@ fn plain_output_has_no_colour_and_fits_80_columns() {
         vec!["figures", FIRST],
         vec!["prove", FIRST],
         vec!["prove", FIRST, "--built", "examples/first_chair/built.chair"],
+        vec!["explain"],
         vec!["explain", "codes"],
         vec!["explain", "fields"],
+        vec!["explain", "statements"],
     ] {
         let out = text(&run(&arguments));
         assert!(!out.contains('\u{1b}'));

@@ -27,7 +27,7 @@ pub enum Command {
     Prove(Prove),
     /// List the computed figures, or show where one comes from
     Figures(Figures),
-    /// Explain a code of a finding, or a topic of the language
+    /// Explain a code of a finding, or a word of the language
     Explain(Explain),
     /// Set blanks and line ends as everybody does
     Format(Format),
@@ -135,8 +135,9 @@ pub struct Figures {
 /// `explain`
 #[derive(Args, Debug)]
 pub struct Explain {
-    /// A code such as needs-angle or CW0304; or: codes, statements, fields, functions, figures, catalogue
-    pub topic: String,
+    /// A code such as needs-angle or CW0304; a statement, clause or field; or: codes, statements, fields, functions, figures,
+    /// catalogue. Nothing: what there is to ask for
+    pub topic: Option<String>,
 }
 
 /// `format`

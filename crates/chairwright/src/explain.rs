@@ -1,44 +1,70 @@
 //! `explain`: pages of codes, and lists of what the language has.
 
+mod words;
+
 use crate::{CLEAN, print};
 use chairwright_catalogue::PAGES;
 use chairwright_diagnostics::{CODES, code};
-use chairwright_language::fields::{AS_BUILT, BASELINE, CONDITIONS, ENTRIES, Field, RIDER, has_sides};
 use chairwright_language::figures::FIGURES;
-use chairwright_language::schema::{STATEMENTS, StatementSpec, Subject, statement_spec};
-use chairwright_language::{function_list, nearest, sample_value};
+use chairwright_language::{function_list, nearest};
 use chairwright_report::Table;
 
-/// Runs the command.
-pub fn run(topic: &str) -> Result<u8, String> {
+/// Topics, and what each lists.
+const TOPICS: [(&str, &str); 6] = [
+    ("codes", "every finding that there is, with its weight"),
+    ("statements", "every statement with its clauses and an example"),
+    (
+        "fields",
+        "every field of rider, conditions, as_built, baseline and catalogue entries, with what it means",
+    ),
+    ("functions", "every function and what it takes"),
+    ("figures", "every figure that is computed, for demands and for chairwright figures"),
+    ("catalogue", "the pages of stocks, fittings and rules that ship with the compiler"),
+];
+
+/// Runs the command; without a topic it says which there are.
+pub fn run(topic: Option<&str>) -> Result<u8, String> {
     let text = match topic {
-        "codes" => codes(),
-        "statements" => statements(),
-        "fields" => all_fields(),
-        "functions" => functions(),
-        "figures" => figures(),
-        "catalogue" => catalogue(),
-        _ => match code(topic) {
+        None => topics(),
+        Some("codes") => codes(),
+        Some("statements") => words::statements(),
+        Some("fields") => words::fields(),
+        Some("functions") => functions(),
+        Some("figures") => figures(),
+        Some("catalogue") => catalogue(),
+        Some(topic) => match code(topic) {
             Some(code) => format!("{}  ({})\n\n{}", code.name, code.label(), code.page),
-            None => named(topic).ok_or_else(|| unknown(topic))?,
+            None => words::named(topic).ok_or_else(|| unknown(topic))?,
         },
     };
     print(&text);
     Ok(CLEAN)
 }
 
+fn topics() -> String {
+    let mut t = Table::new(&["chairwright explain …", "tells"]);
+    for (topic, about) in TOPICS {
+        t.row(vec![topic.to_owned(), about.to_owned()]);
+    }
+    for (topic, about) in [
+        ("CODE", "what a finding means and how to mend it: needs-angle, CW0304"),
+        ("STATEMENT or ENTRY", "its clauses and fields, and what each means: member, rider, fitting"),
+        ("CLAUSE or FIELD", "what it means, wherever it is written: take_out, trail"),
+    ] {
+        t.row(vec![topic.to_owned(), about.to_owned()]);
+    }
+    table(&t)
+}
+
 fn unknown(topic: &str) -> String {
-    let topics = ["codes", "statements", "fields", "functions", "figures", "catalogue"];
-    let words = STATEMENTS.iter().map(|s| s.keyword).chain(ENTRIES.iter().map(|e| e.keyword));
-    let known = CODES.iter().map(|c| c.name).chain(topics).chain(words);
+    let topics = TOPICS.map(|(topic, _)| topic);
+    let known = CODES.iter().map(|c| c.name).chain(topics).chain(words::known());
     match nearest(topic, known) {
         Some(meant) => format!("nothing is known about `{topic}`; did you mean {meant}?"),
-        None => {
-            format!(
-                "nothing is known about `{topic}`; the topics are {}, every code and every statement",
-                topics.join(", ")
-            )
-        }
+        None => format!(
+            "nothing is known about `{topic}`; the topics are {}, every code, statement, clause and field",
+            topics.join(", ")
+        ),
     }
 }
 
@@ -52,99 +78,6 @@ fn codes() -> String {
         t.row(vec![c.label(), c.name.to_owned(), c.severity.word().to_owned(), c.title.to_owned()]);
     }
     table(&t)
-}
-
-fn statements() -> String {
-    let mut out = String::from("Statements, each with an example. Clauses in brackets may be left out.\n\n");
-    for s in STATEMENTS {
-        out.push_str(&format!("  {}\n      {}\n", form(s), s.shape));
-    }
-    out
-}
-
-/// How a statement is put together.
-fn form(s: &StatementSpec) -> String {
-    let mut out = s.keyword.to_owned();
-    if s.subject == Subject::NewName {
-        out.push_str(" NAME");
-    }
-    if s.value.is_some() {
-        out.push_str(" = …");
-    }
-    for c in s.clauses {
-        out.push_str(&if c.required { format!(" {}", c.word) } else { format!(" [{}]", c.word) });
-    }
-    out
-}
-
-/// One statement, block or catalogue entry by its keyword, in any spelling that the language takes.
-fn named(topic: &str) -> Option<String> {
-    let statement = statement_spec(topic);
-    let entries: Vec<(String, &[Field])> = blocks()
-        .into_iter()
-        .filter(|(k, ..)| *k == statement.map_or(topic, |s| s.keyword))
-        .map(|(_, t, f)| (t, f))
-        .collect();
-    if statement.is_none() && entries.is_empty() {
-        return None;
-    }
-    let mut out = String::new();
-    if let Some(s) = statement {
-        out.push_str(&format!("{}\n\n  for example: {}\n", form(s), s.shape));
-        if !s.clauses.is_empty() {
-            let mut t = Table::new(&["clause", "", "written as"]);
-            for c in s.clauses {
-                t.row(vec![c.word.to_owned(), must(c.required), sample_value(c.kind)]);
-            }
-            out.push_str(&format!("\n{}", table(&t)));
-        }
-    }
-    if let Some((_, note)) = EDGES.iter().find(|(word, _)| statement.is_some_and(|s| s.keyword == *word)) {
-        out.push_str(&format!("\n{note}\n"));
-    }
-    for (title, fields) in entries {
-        out.push_str(&format!("{}{}", if out.is_empty() { "" } else { "\n" }, block(&title, fields)));
-    }
-    Some(out)
-}
-
-/// Which edge of a support is written first.
-const EDGES: [(&str, &str); 4] = [
-    ("seat", "from the rear edge to the front edge; written the other way round it is the same seat"),
-    ("back", "from the lower edge to the upper edge; written the other way round it is the same back"),
-    ("footrest", "from the heels' edge to the toes' edge; written the other way round it is the same footrest"),
-    ("armrest", "from the rear end to the front end; written the other way round it is the same armrest"),
-];
-
-fn must(required: bool) -> String {
-    if required { "must" } else { "" }.to_owned()
-}
-
-/// Every block of fields: its keyword, its title, its fields.
-fn blocks() -> Vec<(&'static str, String, &'static [Field])> {
-    let mut out = vec![
-        ("rider", "rider { … }, also with .left and .right where it says so".to_owned(), RIDER),
-        ("conditions", "conditions { … }".to_owned(), CONDITIONS),
-        ("as_built", "as_built { … }, by the test sheet of chairwright prove".to_owned(), AS_BUILT),
-        ("baseline", "baseline { … }, what a tape says of a chair that the rider likes".to_owned(), BASELINE),
-    ];
-    out.extend(ENTRIES.iter().map(|e| (e.keyword, format!("{} \"…\" {{ … }}", e.keyword), e.fields)));
-    out
-}
-
-fn block(title: &str, fields: &[Field]) -> String {
-    let mut t = Table::new(&["field", "", "written as"]);
-    let rider = std::ptr::eq(fields, RIDER);
-    for f in fields {
-        let sides = if rider && has_sides(f.key) { ".left .right" } else { "" };
-        t.row(vec![f.key.to_owned(), format!("{}{sides}", must(f.required)), sample_value(f.kind)]);
-    }
-    format!("{title}\n{}", table(&t))
-}
-
-fn all_fields() -> String {
-    let all: Vec<String> = blocks().iter().map(|(_, title, fields)| block(title, fields)).collect();
-    all.join("\n")
 }
 
 fn functions() -> String {

@@ -32,7 +32,7 @@ fn main() -> ExitCode {
         Command::Report(r) => report(&r.design, r.form),
         Command::Prove(p) => prove(&p.design, p.json),
         Command::Figures(f) => figures(&f.design, f.name.as_deref()),
-        Command::Explain(e) => explain::run(&e.topic),
+        Command::Explain(e) => explain::run(e.topic.as_deref()),
         Command::Format(f) => format::run(&f),
         Command::Repair(r) => repair::run(&r),
     };

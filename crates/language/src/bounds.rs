@@ -75,7 +75,7 @@ pub(crate) fn bound(block: &str, key: &str) -> Option<Bound> {
             | "axle_diameter" | "axle_length" | "stem_diameter" | "fork_width" | "thickness"
             | "loaded_thickness",
         ) => Some((LEAST, REACHED, THING)),
-        ("part", "rim_standoff" | "drop" | "length" | "height" | "depth") => Some((0.0, REACHED, THING)),
+        ("part", "rim_standoff" | "drop" | "length" | "height") => Some((0.0, REACHED, THING)),
         ("part", "mass") => Some((0.0, HEAVIEST, HEAVY)),
         ("part", "load_rating") => Some((1.0, RATED, RATING)),
         ("part", "holding_force") => Some((0.0, HELD, HOLDS)),

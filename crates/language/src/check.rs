@@ -477,8 +477,28 @@ fn is_name(subject: &Expr) -> bool {
     matches!(subject.kind, ExprKind::Name(_) | ExprKind::Call(..) | ExprKind::Broken)
 }
 
-/// How a field of this kind is written, for the reference.
+/// How a clause or field of this kind is written, for the reference.
 #[must_use]
 pub fn sample_value(kind: Kind) -> String {
-    sample(kind)
+    let word = match kind {
+        Kind::AnyQuantity => "VALUE",
+        Kind::Place => "PLACE",
+        Kind::Toward => "DIRECTION",
+        Kind::Joint => "JOINT",
+        Kind::Member => "MEMBER",
+        Kind::Thing => "THING",
+        Kind::Stock => "STOCK",
+        Kind::Part => "PART",
+        Kind::Points => "PLACE, PLACE, …",
+        Kind::Fasteners => "\"…\", \"…\"",
+        Kind::Closing => "\"…\" or WORD",
+        Kind::Steps => "STEPS",
+        Kind::Several => "VALUE, VALUE, …",
+        // a number would look like advice
+        Kind::Quantity(_) | Kind::Band(_) => {
+            return sample(kind).split_once(' ').map_or("…".to_owned(), |(_, unit)| format!("… {unit}"));
+        }
+        _ => return sample(kind),
+    };
+    word.to_owned()
 }

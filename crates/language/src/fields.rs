@@ -215,7 +215,6 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("loaded_thickness", LENGTH),
             may("length", LENGTH),
             may("height", LENGTH),
-            may("depth", LENGTH),
             may("load_rating", MASS),
             may("rating_basis", Kind::Word(&["each", "pair"])),
             may("one_sided", YES),

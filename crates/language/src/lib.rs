@@ -34,6 +34,7 @@ mod infer;
 mod infer_calls;
 mod judge;
 mod literal;
+pub mod meanings;
 mod measures;
 mod outline;
 mod policy;
@@ -59,6 +60,8 @@ pub use policy::{Accept, Level};
 pub use scope::Shelf;
 pub use suggest::nearest;
 pub use trace::Trace;
+
+pub use chairwright_design::spelling;
 
 use chairwright_design::Design;
 use chairwright_diagnostics::{Diagnostic, Problems, Span};
