@@ -1,6 +1,7 @@
 //! The sheet that a bent chair is drawn on: its scale of uses, strokes, legend and title.
 
 use crate::scene::bodies;
+use crate::title::{self, Title};
 use crate::view::{Bounds, Point, View, escape};
 use chairwright_driver::{Compilation, case_words};
 use chairwright_strength::{Bent, Station};
@@ -130,16 +131,12 @@ pub(crate) fn legend(sheet: &mut Sheet, bent: &Bent) -> String {
 
 pub(crate) fn wrap(c: &Compilation, sheet: &Sheet, bent: &Bent, body: &str) -> String {
     let t = sheet.text;
-    let (x, y) = (sheet.frame.low.0 - 1.5 * t, sheet.frame.low.1 - 5.0 * t);
-    let (w, h) = (sheet.frame.width() + 3.0 * t, sheet.frame.height() + 6.5 * t);
-    let mut title = escape(&c.design.name.replace('_', " "));
-    if c.has_errors() {
-        title.insert_str(0, "NOT TO BE BUILT — ");
-    }
-    if let Some(variant) = &c.design.variant {
-        let _ = write!(title, ", variant {}", escape(variant));
-    }
-    let case = escape(&case_words(&c.design, &c.strength.cases[bent.case].kind));
+    let seen =
+        format!("bent {} — {}", case_words(&c.design, &c.strength.cases[bent.case].kind), View::Corner.title());
+    let title = Title::new(c, &seen, (t * 1.15, sheet.frame.width()));
+    let head = title.height() + 1.5 * t;
+    let (x, y) = (sheet.frame.low.0 - 1.5 * t, sheet.frame.low.1 - head);
+    let (w, h) = (sheet.frame.width() + 3.0 * t, sheet.frame.height() + head + 1.5 * t);
     let line = t / 12.0;
     let mut steps = String::new();
     for (k, s) in STEPS.iter().enumerate() {
@@ -148,7 +145,7 @@ pub(crate) fn wrap(c: &Compilation, sheet: &Sheet, bent: &Bent, body: &str) -> S
     }
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"{x:.1} {y:.1} {w:.1} {h:.1}\" width=\"{:.0}\" height=\"{:.0}\" role=\"img\">\n\
-         <title>{title}: bent {case}</title>\n\
+         <title>{}</title>\n\
          <style>\n\
          path{{fill:none;stroke-linejoin:round;stroke-linecap:round}}\n\
          .ghost{{fill:#fff;stroke:#c9cdd0;stroke-width:{line:.2}}}\n\
@@ -159,10 +156,10 @@ pub(crate) fn wrap(c: &Compilation, sheet: &Sheet, bent: &Bent, body: &str) -> S
          text{{font-family:DejaVu Sans,Arial,sans-serif;font-size:{t:.1}px;fill:#1b1f23;stroke:none}}.name{{font-weight:bold}}\n\
          </style>\n\
          <rect x=\"{x:.1}\" y=\"{y:.1}\" width=\"{w:.1}\" height=\"{h:.1}\" fill=\"#fff\"/>\n\
-         <text x=\"{:.1}\" y=\"{:.1}\" style=\"font-size:{:.1}px\">{title}</text>\n\
-         <text x=\"{:.1}\" y=\"{:.1}\">bent {case} — {}</text>\n{body}</svg>\n",
+         {}{body}</svg>\n",
         w.min(1100.0),
         h * w.min(1100.0) / w,
+        title::plain(c, &seen),
         0.12 * t,
         0.02 * t,
         0.28 * t,
@@ -172,12 +169,7 @@ pub(crate) fn wrap(c: &Compilation, sheet: &Sheet, bent: &Bent, body: &str) -> S
         0.4 * t,
         line,
         1.5 * line,
-        x + 1.5 * t,
-        y + 2.0 * t,
-        t * 1.25,
-        x + 1.5 * t,
-        y + 3.6 * t,
-        View::Corner.title(),
+        title.draw((x + 1.5 * t, y + 0.5 * t)),
     )
 }
 

@@ -16,10 +16,10 @@ fn lines(rows: Vec<Vec<String>>) -> String {
     rows.iter().map(|r| r.iter().map(|f| field(f)).collect::<Vec<_>>().join(",") + "\n").collect()
 }
 
-/// The cut list: stock, count, length and width in mm, names, ends, mirrored.
+/// The cut list: stock, count, length and width in mm, names, ends, mirrored, holes, and which chair it is of.
 #[must_use]
 pub fn cuts_csv(c: &Compilation) -> String {
-    let head = ["stock", "count", "length_mm", "width_mm", "pieces", "ends", "mirrored", "holes"];
+    let head = ["stock", "count", "length_mm", "width_mm", "pieces", "ends", "mirrored", "holes", "chair"];
     let mut rows = vec![head.iter().map(|h| (*h).to_owned()).collect::<Vec<_>>()];
     for row in &c.cuts {
         let (length, width) = match &row.cut {
@@ -38,6 +38,7 @@ pub fn cuts_csv(c: &Compilation) -> String {
             row.ends.clone(),
             if row.handed { "yes".to_owned() } else { "no".to_owned() },
             holes(row),
+            crate::title::line(c),
         ]);
     }
     lines(rows)
@@ -52,10 +53,10 @@ fn holes(row: &chairwright_making::CutRow) -> String {
     words.collect::<Vec<_>>().join("; ")
 }
 
-/// The bill: key, needed, buy, sale unit, price, total, currency, supplier, date.
+/// The bill: key, needed, buy, sale unit, price, total, currency, supplier, date, and which chair it is of.
 #[must_use]
 pub fn bill_csv(c: &Compilation) -> String {
-    let head = ["key", "needed", "buy", "sale_unit", "price", "total", "currency", "supplier", "date"];
+    let head = ["key", "needed", "buy", "sale_unit", "price", "total", "currency", "supplier", "date", "chair"];
     let mut rows = vec![head.iter().map(|h| (*h).to_owned()).collect::<Vec<_>>()];
     let money = |q: Option<Quantity>| q.map_or(String::new(), |q| format!("{:.2}", q.si()));
     for row in &c.bill.rows {
@@ -70,6 +71,7 @@ pub fn bill_csv(c: &Compilation) -> String {
             code,
             row.supplier.clone(),
             row.date.clone(),
+            crate::title::line(c),
         ]);
     }
     lines(rows)

@@ -4,6 +4,7 @@ use crate::order::order;
 use crate::paint::{limb, paint};
 use crate::patch::Patch;
 use crate::scene::{bodies, pose, rider};
+use crate::title::{self, Title};
 use crate::view::{Bounds, Point, View, escape};
 use chairwright_design::Vec3;
 use chairwright_driver::Compilation;
@@ -41,6 +42,11 @@ pub fn drawing(c: &Compilation, view: View) -> String {
     wrap(c, view, &sheet, &body)
 }
 
+/// Whether it stands on its wheels: only then there is a ground, and heights above it.
+fn stands(c: &Compilation) -> bool {
+    c.checked.settled.is_some()
+}
+
 struct Sheet {
     out: String,
     frame: Bounds,
@@ -50,19 +56,19 @@ struct Sheet {
 
 fn wrap(c: &Compilation, view: View, sheet: &Sheet, body: &str) -> String {
     let t = sheet.text;
-    let (x, y) = (sheet.frame.low.0 - 2.0 * t, sheet.frame.low.1 - 4.5 * t);
-    let (w, h) = (sheet.frame.width() + 4.0 * t, sheet.frame.height() + 6.5 * t);
-    let mut title = escape(&c.design.name.replace('_', " "));
-    if c.has_errors() {
-        title.insert_str(0, "NOT TO BE BUILT — ");
-    }
-    if let Some(variant) = &c.design.variant {
-        let _ = write!(title, ", variant {}", escape(variant));
-    }
+    let seen = if stands(c) {
+        view.title().to_owned()
+    } else {
+        format!("{}; it does not stand on its wheels", view.title())
+    };
+    let title = Title::new(c, &seen, (t * 1.25, sheet.frame.width() + 1.6 * t));
+    let head = title.height() + 2.0 * t;
+    let (x, y) = (sheet.frame.low.0 - 2.0 * t, sheet.frame.low.1 - head);
+    let (w, h) = (sheet.frame.width() + 4.0 * t, sheet.frame.height() + head + 2.0 * t);
     let stroke = t / 12.0;
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"{x:.1} {y:.1} {w:.1} {h:.1}\" width=\"{:.0}\" height=\"{:.0}\" role=\"img\">\n\
-         <title>{title}: {}</title>\n\
+         <title>{}</title>\n\
          <style>\n\
          path{{stroke:#1b1f23;stroke-width:{stroke:.2};stroke-linejoin:round}}\n\
          .frame{{fill:#fdfcf8}}.joint{{fill:#d8dadb}}.board{{fill:#efe6d2}}.soft{{fill:#e3d7c3}}.wheel{{fill:#8b8f93}}.part{{fill:#c6ccd1}}\n\
@@ -73,23 +79,20 @@ fn wrap(c: &Compilation, view: View, sheet: &Sheet, body: &str) -> String {
          text{{font-family:DejaVu Sans,Arial,sans-serif;font-size:{t:.1}px;fill:#1b1f23;stroke:none}}\n\
          </style>\n\
          <rect x=\"{x:.1}\" y=\"{y:.1}\" width=\"{w:.1}\" height=\"{h:.1}\" fill=\"#fff\"/>\n\
-         <text x=\"{:.1}\" y=\"{:.1}\" style=\"font-size:{:.1}px\">{title} — {}</text>\n{body}</svg>\n",
+         {}{body}</svg>\n",
         w.min(1100.0 * w / w.max(1.0)),
         h * w.min(1100.0) / w,
-        view.title(),
+        title::plain(c, &seen),
         stroke * 0.7,
         stroke * 1.6,
         stroke * 0.8,
-        x + 1.2 * t,
-        y + 2.0 * t,
-        t * 1.25,
-        view.title(),
+        title.draw((x + 1.2 * t, y + 0.5 * t)),
     )
 }
 
 fn compose(c: &Compilation, view: View, patches: &[Patch], sheet: &mut Sheet) -> String {
     let mut out = String::new();
-    if matches!(view, View::Side | View::Front) {
+    if matches!(view, View::Side | View::Front) && stands(c) {
         let (a, b) = (sheet.frame.low.0 - sheet.text, sheet.frame.high.0 + sheet.text);
         let _ = writeln!(out, "<path class=\"ground\" d=\"M{a:.1} 0H{b:.1}\"/>");
     }
@@ -173,16 +176,17 @@ fn dimensions(c: &Compilation, view: View, sheet: &mut Sheet) {
     };
     let drawn = sheet.frame;
     let body = extent(c, view);
+    let floor = if stands(c) { 0.0 } else { body.high.1 };
     match view {
         View::Side => {
             if let (Some(base), Some(rear)) = (get("wheelbase"), mean(false, |p| p.x)) {
                 sheet.level(c, (rear, rear + base * 1e3), drawn.high.1, 1, "wheelbase");
             }
             sheet.level(c, (body.low.0, body.high.0), drawn.high.1, 2, "length");
-            sheet.upright(c, (0.0, body.low.1), drawn.low.0, 2, true);
-            if let Some(seat) =
-                c.design.supports.iter().find(|s| s.kind == chairwright_design::SupportKind::Seat)
-            {
+            sheet.upright(c, (floor, body.low.1), drawn.low.0, 2, true);
+            let mut seats =
+                c.design.supports.iter().filter(|s| s.kind == chairwright_design::SupportKind::Seat);
+            if let Some(seat) = seats.next().filter(|_| stands(c)) {
                 let at = |p: Vec3| view.project(pose(c).place(p)).0;
                 sheet.upright(c, (0.0, at(seat.to).1), drawn.high.0, 1, false);
                 sheet.upright(c, (0.0, at(seat.from).1), drawn.low.0, 1, true);
@@ -196,7 +200,7 @@ fn dimensions(c: &Compilation, view: View, sheet: &mut Sheet) {
             if let Some(seat) = get("seat.width") {
                 sheet.level(c, (-seat * 500.0, seat * 500.0), drawn.high.1, 3, "seat");
             }
-            sheet.upright(c, (0.0, body.low.1), drawn.low.0, 1, true);
+            sheet.upright(c, (floor, body.low.1), drawn.low.0, 1, true);
         }
         View::Top => {
             if let (Some(base), Some(rear)) = (get("wheelbase"), mean(false, |p| p.x)) {

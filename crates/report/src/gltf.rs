@@ -28,7 +28,7 @@ pub fn glb(c: &Compilation) -> Vec<u8> {
         };
         out.node(&body.name, &mesh, colour);
     }
-    out.finish(&c.design.name)
+    out.finish(&crate::title::line(c))
 }
 
 fn append(to: &mut Mesh, more: &Mesh) {

@@ -33,6 +33,7 @@ mod text_strength;
 mod text_trust;
 mod view;
 mod writer;
+mod title;
 
 pub use csv::{bill_csv, cuts_csv};
 pub use drawing::drawing;

@@ -1,10 +1,13 @@
 //! The slope that tips the chair by the way down, drawn from above as a curve around it.
 
 use crate::text::value;
+use crate::title::{self, Title};
 use chairwright_driver::Compilation;
 use chairwright_quantity::{Dimension, Quantity};
 use std::fmt::Write as _;
 
+/// What is seen.
+const SEEN: &str = "slopes that tip the chair, by the way down";
 /// Pixels a degree.
 const SCALE: f64 = 8.0;
 /// Curves that are drawn: name, colour, dashes, and what the legend says.
@@ -28,15 +31,16 @@ pub fn slopes_drawing(c: &Compilation) -> Option<String> {
     }
     let mut out = String::new();
     let half = SIZE / 2.0;
+    let title = Title::new(c, SEEN, (16.0, SIZE - 40.0));
+    let (top, high) = (-title.height() - 14.0, SIZE + LEGEND + title.height() + 14.0);
     let _ = writeln!(
         out,
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {SIZE} {}\" width=\"{SIZE}\" height=\"{}\" \
-         font-family=\"sans-serif\" font-size=\"13\">",
-        SIZE + LEGEND,
-        SIZE + LEGEND
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 {top:.1} {SIZE} {high:.1}\" width=\"{SIZE}\" height=\"{high:.1}\" \
+         font-family=\"DejaVu Sans,Arial,sans-serif\" font-size=\"13\">"
     );
-    let _ = writeln!(out, "<title>slopes that tip the chair, by the way down</title>");
-    let _ = writeln!(out, "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>");
+    let _ = writeln!(out, "<title>{}</title>", title::plain(c, SEEN));
+    let _ = writeln!(out, "<rect y=\"{top:.1}\" width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>");
+    out.push_str(&title.draw((20.0, top + 8.0)));
     let _ = writeln!(out, "<g transform=\"translate({half} {half})\">");
     rings(&mut out);
     declared(c, &mut out);

@@ -62,7 +62,7 @@ pub(crate) fn name_line(c: &Compilation) -> String {
 
 fn heading(c: &Compilation, w: &mut Writer) {
     let d = &c.design;
-    let _ = writeln!(w.out, "{}", name_line(c));
+    w.para(&name_line(c), "");
     if let Some(purpose) = &d.purpose {
         for paragraph in purpose.split("\n\n") {
             w.para(&paragraph.replace('\n', " "), "");
@@ -72,7 +72,7 @@ fn heading(c: &Compilation, w: &mut Writer) {
         w.para("NOT TO BE BUILT AS IT STANDS: the findings below name what is wrong.", "");
     }
     if let Some(licence) = &d.licence {
-        let _ = writeln!(w.out, "Licence {licence}");
+        w.para(&format!("Licence {licence}"), "");
     }
     lineage(c, w);
     if !d.name.is_empty() && !d.unridden {

@@ -18,7 +18,7 @@ const MIDDLE: usize = 36;
 #[must_use]
 pub fn sheet_page(c: &Compilation) -> String {
     let mut w = Writer { out: String::new() };
-    let _ = writeln!(w.out, "TEST SHEET: {}", name_line(c));
+    w.para(&format!("TEST SHEET: {}", name_line(c)), "");
     w.para(
         "Worked out from the plan. This is no ISO 7176 test: the loads are those of a workshop and the limits the \
          project's own.",
