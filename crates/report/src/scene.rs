@@ -2,7 +2,7 @@
 
 use chairwright_design::{Frame3, Vec3};
 use chairwright_driver::Compilation;
-use chairwright_frame::{Group, Solid};
+use chairwright_frame::{Body, Group, Solid};
 
 /// One body in its place.
 pub(crate) struct Placed {
@@ -23,18 +23,29 @@ pub(crate) fn bodies(c: &Compilation) -> Vec<Placed> {
             name: b.name.clone(),
             group: b.group,
             fitting: b.name.ends_with(".fitting") || b.name.contains(".bush_"),
-            solids: b.solids.iter().map(|s| s.moved(&pose)).collect(),
+            solids: b.solids.iter().map(|s| under_load(c, b, s).moved(&pose)).collect(),
         })
         .collect()
+}
+
+/// A caster swings as large as its tyre is without a load, and stands on it with one: so it is drawn, as the wheels are.
+fn under_load(c: &Compilation, body: &Body, solid: &Solid) -> Solid {
+    let caster = body.swivels.and_then(|i| c.design.casters.get(i));
+    match (solid, caster) {
+        (Solid::Ring { centre, axle, section, hub, .. }, Some(caster)) => {
+            Solid::Ring { centre: *centre, axle: *axle, radius: caster.radius, section: *section, hub: *hub }
+        }
+        _ => solid.clone(),
+    }
 }
 
 pub(crate) fn pose(c: &Compilation) -> Frame3 {
     c.checked.settled.as_ref().map_or(Frame3::IDENTITY, |s| s.pose)
 }
 
-/// The rider's segments as lines.
+/// The rider's segments as lines; none of a chair that nobody rides as it is.
 pub(crate) fn rider(c: &Compilation) -> Vec<(String, Vec3, Vec3)> {
     let pose = pose(c);
-    let segments = c.checked.rider.iter().flat_map(|r| &r.segments);
+    let segments = c.checked.rider.iter().filter(|_| !c.design.unridden).flat_map(|r| &r.segments);
     segments.map(|s| (s.name.clone(), pose.place(s.ends.0), pose.place(s.ends.1))).collect()
 }
