@@ -140,6 +140,20 @@ fn build_writes_whole_and_refuses_foreign_folders() {
     // again into the same folder: replaced, same bytes
     assert_eq!(code(&["build", FIRST, "--out", folder]), 0);
     assert_eq!(std::fs::read(out.join("chair.glb")).unwrap(), first);
+    // a state that is not ridden writes fewer files, and nothing of the chair as ridden is left beside them
+    let cousin = "examples/highland_school/cousin.chair";
+    assert_eq!(code(&["build", cousin, "--out", folder]), 0);
+    let ridden = found(&out);
+    assert_eq!(code(&["build", cousin, "--state", "boot", "--out", folder]), 0);
+    let packed = found(&out);
+    assert!(packed.len() < ridden.len() && packed.iter().all(|name| ridden.contains(name)), "{packed:?}");
+    for name in packed {
+        let bytes = std::fs::read(out.join(&name)).unwrap();
+        let says = String::from_utf8_lossy(&bytes).contains("boot");
+        assert!(says, "{name} does not say that it is of the state boot");
+    }
+    assert_eq!(code(&["build", FIRST, "--out", folder]), 0);
+    assert_eq!(found(&out), wanted);
     // a folder with something else in it is left alone
     std::fs::write(out.join("letter.txt"), "mine").unwrap();
     assert_eq!(code(&["build", FIRST, "--out", folder]), 2);

@@ -5,12 +5,28 @@ use crate::{code, compile, disk, print, refuse_page};
 use chairwright_driver::{Compilation, Project};
 use chairwright_report::{View, bill_csv, cuts_csv, drawing, glb, json, report_text, sheet_page};
 
+/// Every file that a build may write; which of them it does hangs on the chair and its state.
+const OUTPUTS: [&str; 12] = [
+    "report.txt",
+    "report.json",
+    "test_sheet.txt",
+    "cut_list.csv",
+    "bill.csv",
+    "side.svg",
+    "front.svg",
+    "top.svg",
+    "chair.glb",
+    "slopes.svg",
+    "bent_seated.svg",
+    "bent_worst.svg",
+];
+
 /// Runs the command.
 pub fn run(arguments: &Build) -> Result<u8, String> {
     let (project, c) = compile(&arguments.design)?;
     refuse_page(&arguments.design, &c)?;
     let files = outputs(&project, &c)?;
-    disk::write_folder(&arguments.out, &files)?;
+    disk::write_folder(&arguments.out, &files, &OUTPUTS)?;
     print(&report_text(&c, &project.sources));
     print("\nWritten:\n");
     for (name, bytes) in &files {

@@ -131,12 +131,12 @@ fn walk(folder: &Path, depth: usize, files: &mut Vec<PathBuf>) -> Result<(), Str
 
 /// Writes a set of files into a folder, all of them or none.
 ///
-/// They are written into a new folder beside it, which then takes its place. A folder that holds
-/// anything but earlier outputs is refused.
-pub fn write_folder(out: &Path, files: &[(String, Vec<u8>)]) -> Result<(), String> {
+/// They are written into a new folder beside it, which then takes its place, so that nothing of an earlier build is left in
+/// it. A folder that holds anything but what builds write is refused.
+pub fn write_folder(out: &Path, files: &[(String, Vec<u8>)], ours: &[&str]) -> Result<(), String> {
     let say = |e: std::io::Error| format!("{}: {e}", out.display());
     if out.exists() {
-        refuse_foreign(out, files)?;
+        refuse_foreign(out, ours)?;
     }
     let parent = out.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     fs::create_dir_all(parent).map_err(say)?;
@@ -168,11 +168,11 @@ fn stage(folder: &Path, files: &[(String, Vec<u8>)]) -> std::io::Result<()> {
     files.iter().try_for_each(|(name, bytes)| fs::write(folder.join(name), bytes))
 }
 
-fn refuse_foreign(out: &Path, files: &[(String, Vec<u8>)]) -> Result<(), String> {
+fn refuse_foreign(out: &Path, ours: &[&str]) -> Result<(), String> {
     let entries = fs::read_dir(out).map_err(|e| format!("{}: {e}", out.display()))?;
     for entry in entries.filter_map(Result::ok) {
         let name = entry.file_name();
-        if !files.iter().any(|(f, _)| name.to_str() == Some(f)) {
+        if !ours.iter().any(|f| name.to_str() == Some(f)) {
             return Err(format!(
                 "{} holds {}, which no build wrote; choose a new folder",
                 out.display(),
