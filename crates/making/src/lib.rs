@@ -1,12 +1,14 @@
 //! What is cut, and from how many lengths and sheets.
 //!
-//! In come a design and its frame; out go the [`CutRow`]s of the cut list, and, for a given sale
-//! length or sheet, the [`Packing`] of pieces into it. This room knows no price.
+//! In come a design and its frame; out go the [`CutRow`]s of the cut list, what is marked along each piece, and, for a
+//! given sale length or sheet, the [`Packing`] of pieces into it. This room knows no price.
 
 mod lengths;
+mod marks;
 mod sheets;
 
 pub use lengths::{Bar, pack_lengths, use_up_lengths};
+pub use marks::{Mark, Marked, What, marks};
 pub use sheets::{Laid, SheetLayout, pack_sheets, use_up_sheets};
 
 use chairwright_design::{Design, Side, StockId};

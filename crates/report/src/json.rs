@@ -1,5 +1,6 @@
 //! The report as JSON, with a published schema. All values in SI units (angles in radians).
 
+use crate::json_marks::{MarkedJson, marked};
 use crate::json_rider::{
     AngleJson, BalanceJson, BesideJson, BuiltJson, FitJson, ParamJson, StateJson, angles, balance, beside,
     built, fit, params, states,
@@ -142,6 +143,7 @@ struct Report {
     figures: BTreeMap<String, FigureRow>,
     demands: Vec<DemandJson>,
     cuts: Vec<CutJson>,
+    marks: Vec<MarkedJson>,
     bill: Vec<BillJson>,
     bill_total: TotalJson,
     strength: Option<crate::json_strength::StrengthJson>,
@@ -184,6 +186,7 @@ pub fn json(c: &Compilation, sources: &Sources) -> Result<String, serde_json::Er
         figures: figures(c),
         demands: demands(c, sources),
         cuts: cuts(c),
+        marks: marked(c),
         bill: c.bill.rows.iter().map(bill_row).collect(),
         bill_total: TotalJson {
             total: c.bill.total.map(amount),

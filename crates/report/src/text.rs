@@ -3,6 +3,7 @@
 use crate::CAUTION;
 use crate::table::Table;
 use crate::text_making::{bill, cuts, packing};
+use crate::text_marks::marked;
 use crate::text_rider::{as_built, beside, fit, slopes, states};
 use crate::text_roll::{ROLLING, family};
 use crate::text_strength::strength;
@@ -33,6 +34,7 @@ pub fn report_text(c: &Compilation, sources: &Sources) -> String {
     joints(c, &mut w);
     places(c, &mut w);
     cuts(c, &mut w);
+    marked(c, &mut w);
     packing(c, &mut w);
     bill(c, &mut w);
     values(c, sources, &mut w);
