@@ -5,6 +5,7 @@ use crate::fold;
 use crate::needs::{Class, Need};
 use crate::problem::Problem;
 use crate::shed::{FromShed, Shed};
+use crate::used_up::UsedUp;
 use chairwright_making::{Bar, KERF, SheetLayout, pack_lengths, pack_sheets};
 use chairwright_quantity::{Number, Quantity};
 use std::cmp::Ordering;
@@ -47,11 +48,19 @@ pub struct Bill {
     pub total: Option<Quantity>,
     /// Keys without a price: with any of them the total is "at least".
     pub unpriced: Vec<String>,
+    /// Cement and glue that nobody bought, of which no number is known: with any of them the total is "at least", too.
+    pub used_up: Vec<UsedUp>,
     /// What was assumed.
     pub assumptions: Vec<String>,
 }
 
 impl Bill {
+    /// Whether something that is needed is not in the total.
+    #[must_use]
+    pub fn is_least(&self) -> bool {
+        !self.unpriced.is_empty() || !self.used_up.is_empty()
+    }
+
     /// Sum of the priced rows of some classes.
     #[must_use]
     pub fn sum(&self, classes: &[Class]) -> Option<Quantity> {

@@ -10,6 +10,7 @@ mod change;
 mod needs;
 mod problem;
 mod shed;
+mod used_up;
 
 pub use bill::{Bill, BillRow, bill};
 pub use book::{Pack, PriceBook, PriceRow, read_book};
@@ -17,5 +18,6 @@ pub use change::{Bought, Difference, difference};
 pub use needs::{Class, Need, needs};
 pub use problem::Problem;
 pub use shed::{FromShed, Shed, read_shed};
+pub use used_up::{UsedUp, used_up};
 
 pub use chairwright_design::fold;

@@ -389,7 +389,8 @@ impl Project {
         };
         let cuts = chairwright_making::cut_list(&design, &frame);
         let needs = chairwright_cost::needs(&design, &frame);
-        let (bill, cost_problems) = chairwright_cost::bill(&needs, self.book(), &self.shed);
+        let (mut bill, cost_problems) = chairwright_cost::bill(&needs, self.book(), &self.shed);
+        bill.used_up = chairwright_cost::used_up(&design, &frame);
         let shop = (self.book(), &self.shed);
         let reinforcements = reinforce::reinforcements(&design, &frame, &strength, &needs, shop);
         let mut figures = checked.figures.clone();

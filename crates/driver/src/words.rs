@@ -12,11 +12,14 @@ use chairwright_quantity::{Dimension, Display, Quantity};
 #[must_use]
 pub fn is_open(verdict: &Verdict, bill: &Bill) -> bool {
     let about_money = verdict.uses.iter().any(|f| f.starts_with("cost.") && f != "cost.unpriced");
+    // cement and glue are no bought parts
+    let supplies = verdict.uses.iter().any(|f| f == "cost.total" || f == "cost.frame");
+    let least = !bill.unpriced.is_empty() || (supplies && !bill.used_up.is_empty());
     let settled = match (&verdict.comparison, verdict.holds) {
         (Some(c), Some(holds)) => c.figure_left && c.wants_more == holds,
         _ => false,
     };
-    about_money && !bill.unpriced.is_empty() && !settled
+    about_money && least && !settled
 }
 
 pub(crate) struct Words<'a> {
@@ -161,9 +164,18 @@ impl Words<'_> {
     fn open_total(&self, verdict: &Verdict, bill: &Bill) -> Diagnostic {
         let mut said = Diagnostic::new("cannot-tell", "the cost is only known from below");
         said.about.extend(verdict.uses.iter().cloned());
-        said.at(verdict.span, "holds for what has a price")
-            .note(format!("without a price: {}", bill.unpriced.join(", ")))
-            .help("add the missing rows to the price book")
+        said = said.at(verdict.span, "holds for what has a price");
+        if !bill.unpriced.is_empty() {
+            said = said
+                .note(format!("without a price: {}", bill.unpriced.join(", ")))
+                .help("add the missing rows to the price book");
+        }
+        for used in &bill.used_up {
+            said = said
+                .note(format!("nobody says how much of it is bought: {} ({})", used.key, used.needed()))
+                .help(format!("write supply \"{}\" times 1, or how many it takes", used.key));
+        }
+        said
     }
 
     fn unmet(&self, verdict: &Verdict) -> Diagnostic {

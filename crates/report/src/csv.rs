@@ -74,5 +74,11 @@ pub fn bill_csv(c: &Compilation) -> String {
             crate::title::line(c),
         ]);
     }
+    for used in &c.bill.used_up {
+        let mut row = vec![String::new(); head.len()];
+        (row[0], row[1]) = (used.key.clone(), used.needed());
+        (row[3], row[9]) = (crate::text_making::AS_NEEDED.to_owned(), crate::title::line(c));
+        rows.push(row);
+    }
     lines(rows)
 }

@@ -187,11 +187,11 @@ pub fn json(c: &Compilation, sources: &Sources) -> Result<String, serde_json::Er
         demands: demands(c, sources),
         cuts: cuts(c),
         marks: marked(c),
-        bill: c.bill.rows.iter().map(bill_row).collect(),
+        bill: c.bill.rows.iter().map(bill_row).chain(c.bill.used_up.iter().map(used_row)).collect(),
         bill_total: TotalJson {
             total: c.bill.total.map(amount),
             currency: c.bill.total.and_then(currency),
-            at_least: !c.bill.unpriced.is_empty(),
+            at_least: c.bill.is_least(),
             unpriced: c.bill.unpriced.clone(),
         },
         strength: crate::json_strength::strength(c),
@@ -301,6 +301,22 @@ fn bill_row(row: &chairwright_cost::BillRow) -> BillJson {
         supplier: row.supplier.clone(),
         date: row.date.clone(),
         on_hand: on_hand(&row.on_hand),
+    }
+}
+
+fn used_row(used: &chairwright_cost::UsedUp) -> BillJson {
+    BillJson {
+        key: used.key.clone(),
+        class: "supply".to_owned(),
+        needed: used.needed(),
+        buy: None,
+        sale_unit: crate::text_making::AS_NEEDED.to_owned(),
+        price: None,
+        total: None,
+        currency: None,
+        supplier: String::new(),
+        date: String::new(),
+        on_hand: on_hand(&FromShed::default()),
     }
 }
 

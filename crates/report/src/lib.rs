@@ -33,9 +33,9 @@ mod text_roll;
 mod text_sheet;
 mod text_strength;
 mod text_trust;
+mod title;
 mod view;
 mod writer;
-mod title;
 
 pub use csv::{bill_csv, cuts_csv};
 pub use drawing::drawing;

@@ -124,6 +124,9 @@ pub(crate) fn packing(c: &Compilation, w: &mut Writer) {
     w.para("Saw cut of 3 mm between pieces. Lengths in mm.", "  ");
 }
 
+/// Of what is used up and nobody counted.
+pub(crate) const AS_NEEDED: &str = "as needed";
+
 pub(crate) fn bill(c: &Compilation, w: &mut Writer) {
     if c.bill.rows.is_empty() {
         return;
@@ -143,11 +146,15 @@ pub(crate) fn bill(c: &Compilation, w: &mut Writer) {
         let what = format!("{} ({}{shed})", row.key, row.needed);
         table.row(vec![buy, shorten(&row.unit, 22), money(row.price), money(row.total), what]);
     }
+    for used in &c.bill.used_up {
+        let [buy, price, total] = ["?"; 3].map(str::to_owned);
+        table.row(vec![buy, AS_NEEDED.to_owned(), price, total, format!("{} ({})", used.key, used.needed())]);
+    }
     w.table(&table);
     let unit = |q: &Quantity| q.dimension.money.map_or(String::new(), |(m, _)| m.code());
     match &c.bill.total {
         Some(total) => {
-            let least = if c.bill.unpriced.is_empty() { "" } else { "at least " };
+            let least = if c.bill.is_least() { "at least " } else { "" };
             w.para(&format!("Total: {least}{} {}", grouped(total.si(), 2), unit(total)), "  ");
         }
         None => w.para("Total: cannot tell, there is no price at all.", "  "),
@@ -158,6 +165,17 @@ pub(crate) fn bill(c: &Compilation, w: &mut Writer) {
     let parts = c.bill.sum(&[Class::Part]);
     if let (Some(parts), Some(_)) = (parts, c.bill.total) {
         w.para(&format!("of that bought parts {} {}", grouped(parts.si(), 2), unit(&parts)), "  ");
+    }
+    if let Some(first) = c.bill.used_up.first() {
+        let all: Vec<&str> = c.bill.used_up.iter().map(|u| u.key.as_str()).collect();
+        w.para(
+            &format!(
+                "Not in the total: {}. How far a tin goes is not known here; once you know, write for example: supply \"{}\" times 1",
+                all.join(", "),
+                first.key
+            ),
+            "  ",
+        );
     }
 }
 
