@@ -430,6 +430,7 @@ fn highland_school_total_by_hand() {
         + 2.0 * 19.00
         + 26.00
         + 9.00
+        + 13.00 // glue for the axle box
         + 18.00
         + 4.00 // the strap that shims the sleeves
         + 4.0 * 1.20 // a sleeve in each hole of the back posts

@@ -133,6 +133,12 @@ pub(super) const CLAUSES: &[Meaning] = &[
     ),
     row("edges", &["close", "fasten"], "from the outer rows to the edge of the face that both share"),
     row(
+        "driven",
+        &[],
+        "how nails and screws go in: undrilled, without lead holes, or slanted, aslant through the end of a piece into the one it stops \
+         at; square to the face in lead holes if left out",
+    ),
+    row(
         "glued",
         &["close"],
         "the glue, by a name that says its class: D1 to D4, PVA, epoxy or resorcinol; one that says none counts as nothing. No glue if \

@@ -165,6 +165,12 @@ pub(super) const MATTER: &[Meaning] = &[
     ),
     row("grade_pull", ALLOWANCE, "of a grade: design value in pull along the grain"),
     row("grade_push", ALLOWANCE, "of a grade: design value in push along the grain"),
+    row(
+        "grade_values",
+        ALLOWANCE,
+        "of a grade: characteristic where its figures are those of a strength class (EN 338), which Eurocode 5 makes values to judge by; \
+         design values for ten years under load if left out",
+    ),
     row("grade_shear", ALLOWANCE, "of a grade: design value in shear along the grain"),
     row("grade_modulus", ALLOWANCE, "of a grade: mean modulus of elasticity"),
     row("at_30_degC", ALLOWANCE, "share of the strength that is left at 30 degC; all of it is up to 23 degC"),
