@@ -356,7 +356,7 @@ fn slope(edges: &[Edge], com: Vec3, direction: Point, turning: Turning) -> (f64,
             }
             continue;
         }
-        let tangent = room / toward / height.max(1e-9);
+        let tangent = room / (toward * height.max(1e-9));
         if toward < 0.0 {
             enters = enters.max(tangent);
         } else if tangent < first.0 {

@@ -103,10 +103,9 @@ pub(crate) fn apart_from(a: &impl Support, b: &impl Support, ends: Ends, toward:
     let toward = if toward.norm() < 1e-12 { Vec3::X } else { toward };
     let first = corner(a, b, toward);
     let mut simplex = Simplex { corners: [first; 4], weights: [1.0, 0.0, 0.0, 0.0], len: 1 };
-    let mut v = first.at;
+    let (mut v, mut n) = (first.at, first.at.norm());
     let mut least = 0.0_f64;
     for _ in 0..STEPS {
-        let n = v.norm();
         if n < 1e-9 {
             return Apart::Overlap(simplex.used().to_vec());
         }
@@ -123,11 +122,12 @@ pub(crate) fn apart_from(a: &impl Support, b: &impl Support, ends: Ends, toward:
         let Some((carried, nearer)) = simplex.with(next) else {
             return Apart::Overlap(simplex.used().iter().copied().chain([next]).collect());
         };
-        if nearer.norm() >= n - 1e-13 {
+        let size = nearer.norm();
+        if size >= n - 1e-13 {
             break;
         }
         simplex.keep(carried);
-        v = nearer;
+        (v, n) = (nearer, size);
     }
     Apart::By { least: least.max(0.0), on: (simplex.sum(|c| c.a), simplex.sum(|c| c.b)) }
 }
@@ -208,8 +208,8 @@ fn in_body(p: [Vec3; 4]) -> Option<Carried> {
     let mut seen: Option<(f64, Carried)> = None;
     let volume = (p[1] - p[0]).cross(p[2] - p[0]).dot(p[3] - p[0]);
     let square = |i: usize| (p[i] - p[0]).dot(p[i] - p[0]);
-    let size = square(1).max(square(2)).max(square(3)).sqrt();
-    let flat = volume.abs() < 1e-13 * size * size * size;
+    let size = square(1).max(square(2)).max(square(3));
+    let flat = volume * volume < 1e-26 * size * size * size;
     for [a, b, c, d] in faces {
         let n = (p[b] - p[a]).cross(p[c] - p[a]);
         let (here, there) = (-p[a].dot(n), (p[d] - p[a]).dot(n));
