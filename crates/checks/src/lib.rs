@@ -28,7 +28,7 @@ mod weigh;
 pub use assumed::Assumed;
 pub use balance::{CURVE, Compared, Curve, Exit, curves, exit_distance, invert, is_reading, tip_angle};
 pub use baseline::Beside;
-pub use body::{GUESSED, Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, seat_rider};
+pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, guessed, seat_rider};
 pub use clear::{Caught, Collided, Doubt, Shift, Stage, Struck, Trouble, Way, caught, collided};
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Broken, FitMargin, Measured, Reach, SkinFlag};

@@ -2,7 +2,7 @@
 //! without a number and without a price.
 
 use crate::fold;
-use chairwright_design::{Design, Material, Shape};
+use chairwright_design::{Allowance, Design, Shape, StockId};
 use chairwright_frame::Frame;
 use indexmap::IndexMap;
 
@@ -45,9 +45,8 @@ pub fn used_up(design: &Design, frame: &Frame) -> Vec<UsedUp> {
     for glue in design.closings.iter().filter_map(|c| c.glue.as_ref()) {
         add(&mut all, glue, (1, 0));
     }
-    let boxes =
-        design.boxes.iter().filter(|b| is_of(design, &design.stocks[b.stock].material, &["wood", "plywood"]));
-    let boxes = boxes.count();
+    let of = |stock: StockId| design.allowance_of(&design.stocks[stock].material);
+    let boxes = design.boxes.iter().filter(|b| of(b.stock).is_some_and(Allowance::is_wood)).count();
     // what is named for joints, or bought, is taken for the corners too
     let named = all.keys().find(|k| is_glue(k)).cloned();
     match named {
@@ -74,17 +73,13 @@ fn is_glue(key: &str) -> bool {
     GLUES.iter().any(|g| key.contains(g))
 }
 
-fn is_of(design: &Design, material: &Material, families: &[&str]) -> bool {
-    let allowance = material.allowance.as_ref().and_then(|name| design.allowance(name));
-    allowance.is_some_and(|a| families.contains(&a.family.as_str()))
-}
-
 /// Joints that a fitting closes on pipe of plastic.
 fn cemented(design: &Design, frame: &Frame) -> usize {
     let plastic = |joint: &chairwright_frame::JointReport| {
         joint.members.iter().any(|m| {
             let stock = &design.stocks[design.members[*m].stock];
-            matches!(stock.shape, Shape::Tube { .. }) && is_of(design, &stock.material, &["plastic"])
+            matches!(stock.shape, Shape::Tube { .. })
+                && design.allowance_of(&stock.material).is_some_and(|a| a.family == "plastic")
         })
     };
     let fitted = |joint: &chairwright_frame::JointReport| frame.fittings.iter().any(|f| f.joint == joint.joint);

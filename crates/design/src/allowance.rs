@@ -76,6 +76,12 @@ pub struct Grade {
 }
 
 impl Allowance {
+    /// Whether it is of wood or plywood, which have a grain and take up water.
+    #[must_use]
+    pub fn is_wood(&self) -> bool {
+        matches!(self.family.as_str(), "wood" | "plywood")
+    }
+
     /// Whether it is a grade of wood by characteristic values.
     #[must_use]
     pub fn characteristic(&self) -> bool {

@@ -47,6 +47,12 @@ pub fn fold(name: &str) -> String {
     words.collect::<Vec<_>>().join(" ")
 }
 
+/// A name without the side that it begins with: `left.rail` is `rail`.
+#[must_use]
+pub fn unsided(name: &str) -> &str {
+    name.strip_prefix("left.").or_else(|| name.strip_prefix("right.")).unwrap_or(name)
+}
+
 /// Whether two names fold to the same, without folding either.
 #[must_use]
 pub fn same_name(a: &str, b: &str) -> bool {
@@ -284,6 +290,12 @@ impl Design {
     #[must_use]
     pub fn allowance(&self, name: &str) -> Option<&Allowance> {
         self.allowances.iter().find(|a| same_name(&a.name, name))
+    }
+
+    /// The allowance that a material names: that of its grade, where it has one.
+    #[must_use]
+    pub fn allowance_of(&self, material: &Material) -> Option<&Allowance> {
+        self.allowance(material.grade.as_deref().or(material.allowance.as_deref())?)
     }
 }
 

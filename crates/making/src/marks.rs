@@ -1,6 +1,6 @@
 //! What a builder marks along each piece with a tape, before anything is joined.
 
-use chairwright_design::{Design, JointId, Member, MemberId, StockId, Vec3};
+use chairwright_design::{Design, JointId, Member, MemberId, StockId, Vec3, unsided};
 use chairwright_frame::{Cut, Frame, Lies, Piece};
 
 /// Two places nearer than this, in metres, are one.
@@ -135,29 +135,26 @@ fn meeting(design: &Design, member: &Member, joint: JointId) -> Vec<MemberId> {
 
 /// Whether a piece is the other side's of one that is marked already, with marks in the same places.
 fn twins(design: &Design, marked: &Marked, (piece, marks): (&Piece, &[Mark])) -> bool {
-    let joint = |id: JointId| bare(&design.joints[id].name);
+    let joint = |id: JointId| unsided(&design.joints[id].name);
     let alike = |(a, b): (&Mark, &Mark)| {
         let what = match (&a.what, &b.what) {
             (What::Joint(a, _), What::Joint(b, _)) => joint(*a) == joint(*b),
-            (What::Hole(a), What::Hole(b)) | (What::Part(a), What::Part(b)) => bare(a) == bare(b),
-            (What::Edge(a, ends), What::Edge(b, end)) => bare(a) == bare(b) && ends == end,
+            (What::Hole(a), What::Hole(b)) | (What::Part(a), What::Part(b)) => unsided(a) == unsided(b),
+            (What::Edge(a, ends), What::Edge(b, end)) => unsided(a) == unsided(b) && ends == end,
             (a, b) => a == b,
         };
         what && (a.at - b.at).abs() < ALIKE
     };
     let first = marked.names[0].as_str();
     // a piece in the middle of the chair may have the same name without a side
-    let other =
-        piece.side.is_some() && first != piece.name && first != bare(first) && bare(first) == bare(&piece.name);
+    let other = piece.side.is_some()
+        && first != piece.name
+        && first != unsided(first)
+        && unsided(first) == unsided(&piece.name);
     other
         && marked.names.len() == 1
         && marked.stock == piece.stock
         && matches!(piece.cut, Cut::Length(l) if (l - marked.length).abs() < ALIKE)
         && marked.marks.len() == marks.len()
         && marked.marks.iter().zip(marks).all(alike)
-}
-
-/// A name without its side.
-fn bare(name: &str) -> &str {
-    name.strip_prefix("left.").or_else(|| name.strip_prefix("right.")).unwrap_or(name)
 }

@@ -236,7 +236,7 @@ fn places(c: &Compilation, w: &mut Writer) {
 
 /// A member's name without its side, for narrow columns.
 pub(crate) fn short(name: &str) -> String {
-    name.strip_prefix("left.").or_else(|| name.strip_prefix("right.")).unwrap_or(name).to_owned()
+    chairwright_design::unsided(name).to_owned()
 }
 
 pub(crate) fn shorten(text: &str, width: usize) -> String {

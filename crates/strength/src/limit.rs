@@ -121,7 +121,7 @@ pub enum Unknown {
 
 /// The allowance that a material names: that of its grade, where it has one.
 pub(crate) fn allowance<'d>(design: &'d Design, m: &Material) -> Option<&'d Allowance> {
-    design.allowance(m.grade.as_deref().or(m.allowance.as_deref())?)
+    design.allowance_of(m)
 }
 
 /// The family of a material; empty where its page is not known.
@@ -131,7 +131,7 @@ pub(crate) fn family<'d>(design: &'d Design, m: &Material) -> &'d str {
 
 /// Whether a material is judged along its fibres.
 pub(crate) fn wooden(a: &Allowance) -> bool {
-    matches!(a.family.as_str(), "wood" | "plywood")
+    a.is_wood()
 }
 
 /// Share of the strength at a temperature, in a straight line between the published points; 1 up to

@@ -1,5 +1,7 @@
 //! Names on both sides of the chair.
 
+use chairwright_design::unsided;
+
 /// A name without its sides: `left.rail to left.post` is `rail to post`. Only whole first words of a name go,
 /// so that `cleft.rail` stays.
 #[must_use]
@@ -12,7 +14,7 @@ pub fn without_side(name: &str) -> String {
         let ticked = word.strip_prefix('`');
         out.push_str(if ticked.is_some() { "`" } else { "" });
         let bare = ticked.unwrap_or(word);
-        out.push_str(bare.strip_prefix("left.").or_else(|| bare.strip_prefix("right.")).unwrap_or(bare));
+        out.push_str(unsided(bare));
     }
     out
 }

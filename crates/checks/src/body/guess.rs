@@ -28,16 +28,9 @@ const SPREAD: [(&str, f64); 8] = [
 ];
 
 /// Measures that stature may stand for.
-pub const GUESSED: [&str; 8] = [
-    "hip_ahead",
-    "hip_above",
-    "shoulder_height",
-    "thigh",
-    "calf",
-    "foot_length",
-    "foot_width",
-    "shoulder_width",
-];
+pub fn guessed() -> impl Iterator<Item = &'static str> {
+    SPREAD.iter().map(|s| s.0)
+}
 
 /// How far what stature says of a measure may be off, in metres.
 fn spread(measure: &str, value: f64) -> f64 {
@@ -70,11 +63,5 @@ mod tests {
         let half = |low: f64, middle: f64, high: f64| (high - low) / 2.0 / middle;
         let (calf, stature) = (half(390.0, 430.0, 471.0), half(1648.0, 1755.0, 1870.0));
         assert!(((calf * calf - stature * stature).sqrt() - spread("calf", 1.0)).abs() < 5e-4);
-    }
-
-    /// Every guess has a spread, or nothing would ever hang on it.
-    #[test]
-    fn every_guess_may_be_off() {
-        assert!(GUESSED.iter().all(|m| spread(m, 0.5) > 0.01), "{SPREAD:?}");
     }
 }

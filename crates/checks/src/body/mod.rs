@@ -14,8 +14,8 @@ mod seated;
 
 pub(crate) use grow::YEAR;
 pub use grow::{Growth, grow, grown};
-pub use guess::GUESSED;
 pub(crate) use guess::guess;
+pub use guess::guessed;
 pub use limbs::LegEnd;
 pub(crate) use posture::{ANKLE, stands_at};
 

@@ -3,7 +3,7 @@
 use super::CODE;
 use crate::words_strength::percent;
 use crate::{Compilation, Options, Project, Situation, StrengthWanted};
-use chairwright_design::{Design, Material};
+use chairwright_design::{Allowance, Design};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_strength::{Doubt, Item, Strength, Verdict};
 
@@ -56,12 +56,7 @@ fn use_of(wet: &Strength, item: &Item) -> Option<f64> {
 
 /// Whether anything of the frame is of wood.
 fn is_wooden(design: &Design) -> bool {
-    let of = |m: &Material| {
-        let name = m.grade.as_deref().or(m.allowance.as_deref());
-        let family = name.and_then(|n| design.allowance(n)).map(|a| a.family.as_str());
-        matches!(family, Some("wood" | "plywood"))
-    };
-    design.stocks.values().any(|s| of(&s.material))
+    design.stocks.values().any(|s| design.allowance_of(&s.material).is_some_and(Allowance::is_wood))
 }
 
 fn told(c: &Compilation, lost: &[(usize, f64)]) -> Option<Diagnostic> {
