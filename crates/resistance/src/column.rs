@@ -50,12 +50,19 @@ const YLINEN: Source =
 /// # Errors
 /// Figures not above zero.
 pub fn euler(ei: f64, length: f64, ends: Ends) -> Result<Capacity, Refusal> {
+    let load = euler_load(ei, length, ends)?;
+    Ok(Capacity::new(load, Mode::Buckling, EULER).assuming(Assumed::EffectiveLength(ends.factor()?)))
+}
+
+/// The load of [`euler`] alone, for what is asked at every place of every bar.
+///
+/// # Errors
+/// Figures not above zero.
+pub fn euler_load(ei: f64, length: f64, ends: Ends) -> Result<f64, Refusal> {
     positive(Figure::SecondMoment, ei)?;
     positive(Figure::Length, length)?;
-    let k = ends.factor()?;
-    let effective = k * length;
-    Ok(Capacity::new(PI * PI * ei / (effective * effective), Mode::Buckling, EULER)
-        .assuming(Assumed::EffectiveLength(k)))
+    let effective = ends.factor()? * length;
+    Ok(PI * PI * ei / (effective * effective))
 }
 
 /// A strut of one material with a yield strength.

@@ -54,6 +54,15 @@ pub(crate) struct Straight {
     pub turns: [[f64; 3]; 2],
 }
 
+fn tensor(of: impl Fn(usize, usize) -> f64) -> [Vec3; 3] {
+    std::array::from_fn(|r| std::array::from_fn(|c| of(r, c)))
+}
+
+/// `a·bᵀ`.
+fn outer(a: Vec3, b: Vec3) -> [Vec3; 3] {
+    a.map(|a| b.map(|b| a * b))
+}
+
 fn slack(joint: Joint) -> Slack {
     match joint {
         Joint::Rigid => Some(0.0),
@@ -233,11 +242,15 @@ impl Element {
 
     /// A matrix to the twelve displacements of the nodes of a member without arms.
     pub fn by_blocks(&self, m: &Straight) -> [[f64; 12]; 12] {
-        let about = |x: f64, y: f64, z: f64| self.axes.tensor([[x, 0.0, 0.0], [0.0, y, 0.0], [0.0, 0.0, z]]);
+        let Axes { x, y, z } = self.axes;
+        let (along, first, second, askew) = (outer(x, x), outer(y, y), outer(z, z), outer(y, z));
+        let about =
+            |x: f64, y: f64, z: f64| tensor(|r, c| x * along[r][c] + y * first[r][c] + z * second[r][c]);
         let apart = about(m.along, m.across[0], m.across[1]);
         // force on the second end by a turn of the first, and of the second
         let by = |end: usize| {
-            self.axes.tensor([[0.0; 3], [0.0, 0.0, m.across_by[0][end]], [0.0, -m.across_by[1][end], 0.0]])
+            let [one, other] = [m.across_by[0][end], m.across_by[1][end]];
+            tensor(|r, c| one * askew[r][c] - other * askew[c][r])
         };
         let (by_first, by_second) = (by(0), by(1));
         let [z, y] = &m.turns;

@@ -84,15 +84,6 @@ impl Axes {
     pub fn to_global(&self, v: Vec3) -> Vec3 {
         add(add(scale(self.x, v[0]), scale(self.y, v[1])), scale(self.z, v[2]))
     }
-
-    /// A matrix of these axes in global components.
-    pub(crate) fn tensor(&self, local: [Vec3; 3]) -> [Vec3; 3] {
-        let rows = local.map(|row| self.to_global(row));
-        let row = |r: usize| {
-            add(add(scale(rows[0], self.x[r]), scale(rows[1], self.y[r])), scale(rows[2], self.z[r]))
-        };
-        [row(0), row(1), row(2)]
-    }
 }
 
 #[cfg(test)]

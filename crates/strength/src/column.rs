@@ -10,7 +10,7 @@ use crate::limit::{Unknown, allowance, wooden};
 use crate::solve::{Cut, Run};
 use crate::structure::{Spot, Structure};
 use chairwright_design::{Design, StockId};
-use chairwright_resistance::column::{Ends, euler};
+use chairwright_resistance::column::{Ends, euler_load};
 use chairwright_resistance::section::box_glue_line;
 
 /// Pushes smaller than this are none, N.
@@ -103,7 +103,7 @@ impl Court<'_> {
         let sustained = lasting == Lasting::Sustained;
         let matter = &self.matters[cut.bar];
         let least = matter.shape.iy.min(matter.shape.iz);
-        let load = |e: f64, span, ends| Some(euler(e * least, span, ends).ok()?.value);
+        let load = |e: f64, span, ends| euler_load(e * least, span, ends).ok();
         let safety =
             if self.fibrous.get(bar.stock.index()).copied().unwrap_or(true) { OF_WOOD } else { SAFETY };
         let bears = load(matter.softest(sustained), self.runs[cut.bar], Ends::Free)? / safety;

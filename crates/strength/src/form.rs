@@ -179,10 +179,15 @@ impl Form {
     /// what it leaves, bent beside a slot each half by itself; twist is left whole. `None` where it leaves nothing that can be reckoned with.
     #[must_use]
     pub fn stress_at(&self, f: &Forces, hole: Option<Drilled>) -> Option<Stress> {
-        let Some(hole) = hole else { return self.stress_of(f, [0.0, 1.0], None) };
-        let ways = hole.way.map_or_else(|| self.worst_ways(f), |way| vec![way]);
-        let all: Option<Vec<Stress>> = ways.iter().map(|w| self.stress_of(f, *w, Some(&hole))).collect();
-        let mut worst = all?.into_iter().max_by(|a, b| a.equivalent().total_cmp(&b.equivalent()))?;
+        let Some(hole) = hole else { return self.stress_of(f, UPRIGHT, None) };
+        let of = |way| self.stress_of(f, way, Some(&hole));
+        let mut worst = match hole.way.or_else(|| self.worst_way(f)) {
+            Some(way) => of(way)?,
+            None => {
+                let (level, upright) = (of(LEVEL)?, of(UPRIGHT)?);
+                if level.equivalent().total_cmp(&upright.equivalent()).is_gt() { level } else { upright }
+            }
+        };
         worst.bending += halves(self, &hole, f.across);
         Some(worst)
     }
@@ -192,34 +197,29 @@ impl Form {
     #[must_use]
     pub fn widest(&self, hole: Drilled) -> Option<Drilled> {
         const LEFT: f64 = 0.99;
-        let sizes = |way: &[f64; 2]| match *self {
+        let sizes = |way: [f64; 2]| match *self {
             Form::Tube { outer, wall } => (outer, outer - 2.0 * wall),
             Form::Rod { diameter } => (diameter, LEFT * diameter),
             Form::Flat { level, upright } => {
-                let size = if is_level(*way) { upright } else { level };
+                let size = if is_level(way) { upright } else { level };
                 (size, LEFT * size)
             }
             Form::Hollow { level, upright, wall } => {
-                let size = if is_level(*way) { upright } else { level };
+                let size = if is_level(way) { upright } else { level };
                 (size, size - 2.0 * wall)
             }
         };
-        let ways = hole.way.map_or_else(|| vec![[1.0, 0.0], [0.0, 1.0]], |way| vec![way]);
         let least = |(a, b): (f64, f64), (c, d): (f64, f64)| (a.min(c), b.min(d));
-        let (all, known) = ways.iter().map(sizes).reduce(least)?;
+        let (all, known) = hole.way.map_or_else(|| least(sizes(LEVEL), sizes(UPRIGHT)), sizes);
         let diameter = hole.diameter.min(known * (1.0 - 1e-6));
         (hole.diameter < all).then_some(Drilled { diameter, ..hole })
     }
 
-    /// Ways of a drill that cost most under these forces, where nobody says how it goes: in a round
-    /// form through the outermost fibres, else along either axis.
-    fn worst_ways(&self, f: &Forces) -> Vec<[f64; 2]> {
-        let bend = libm::hypot(f.bend[0], f.bend[1]);
-        if self.is_round() && bend > 0.0 {
-            vec![[-f.bend[1] / bend, f.bend[0] / bend]]
-        } else {
-            vec![[1.0, 0.0], [0.0, 1.0]]
-        }
+    /// Way of a drill that costs most under these forces, where nobody says how it goes: in a round form through the outermost
+    /// fibres; else `None`, one of the two axes.
+    fn worst_way(&self, f: &Forces) -> Option<[f64; 2]> {
+        let bend = long(f.bend[0], f.bend[1]);
+        (self.is_round() && bend > 0.0).then(|| [-f.bend[1] / bend, f.bend[0] / bend])
     }
 
     fn stress_of(&self, f: &Forces, way: [f64; 2], hole: Option<&Drilled>) -> Option<Stress> {
@@ -229,14 +229,14 @@ impl Form {
             // the moment about the axis across the drill, and about the drill
             let across = f.bend[0] * way[1] - f.bend[1] * way[0];
             let along = f.bend[0] * way[0] + f.bend[1] * way[1];
-            libm::hypot(across / net.iy, along / net.iz) * hy
+            long(across / net.iy, along / net.iz) * hy
         } else {
             // what holes beside the middle leave has its own middle to the other side: a pull bends it, and one face is further off
             let [cy, cz] = net.centroid.map(f64::abs);
             (f.bend[0].abs() + f.pull.abs() * cz) * (hz + cz) / net.iy
                 + (f.bend[1].abs() + f.pull.abs() * cy) * (hy + cy) / net.iz
         };
-        let cut = libm::hypot(f.across[0], f.across[1]);
+        let cut = long(f.across[0], f.across[1]);
         let (cut, twist) = match *self {
             Form::Tube { outer, wall } => {
                 let whole = tube(outer, wall, 0.0);
@@ -340,6 +340,15 @@ impl Form {
             .filter(|off| self.along_wall(way, *off, drilled.diameter))
             .fold(0.0, |sum, _| sum + drilled.diameter * deep)
     }
+}
+
+/// Ways of a drill along y and along z.
+const LEVEL: [f64; 2] = [1.0, 0.0];
+const UPRIGHT: [f64; 2] = [0.0, 1.0];
+
+/// Length of a pair. Forces and stresses are nowhere near so large that their squares would be too large for a number.
+fn long(y: f64, z: f64) -> f64 {
+    (y * y + z * z).sqrt()
 }
 
 /// Whether a drill goes along y rather than along z.
