@@ -1,7 +1,7 @@
 //! Every chair that a design may be: the base design and each variant, in every state and at the stops of its adjustments, with
 //! what is uncertain tried in them.
 
-use crate::influence::{Off, Watch, watched};
+use crate::influence::{Off, Watch, is_told_wet, may_get_wet, watched};
 use crate::same::Identity;
 use crate::{Compilation, Instead, OF_ONE_SETTING, Options, Project, StrengthWanted, World, is_idle, repair};
 use chairwright_diagnostics::{Diagnostic, Severity, Sources};
@@ -211,7 +211,7 @@ impl Project {
             let most = if near < NEAR { Off::Guessed } else { Off::Said };
             let cost = Project::trials(&tried[k].c, most);
             if cost > budget {
-                left += usize::from(near < NEAR && cost > 0);
+                left += usize::from((near < NEAR && cost > 0) || may_get_wet(&tried[k].c));
                 continue;
             }
             budget -= cost;
@@ -221,7 +221,8 @@ impl Project {
         let said = |n: usize| {
             Diagnostic::new("cannot-tell", "what is uncertain was not tried everywhere")
                 .note(format!(
-                    "in {n} states or stops with little room it was not: the limit is {TRIALS} designs worked out for it"
+                    "in {n} states or stops with little room, or of wood that may get wet, it was not: the limit is {TRIALS} designs \
+                     worked out for it"
                 ))
                 .help("give adjustments fewer stops, measure closer, or check those that are used as variants")
         };
@@ -252,7 +253,7 @@ impl Project {
             let mut kept = Vec::new();
             for p in std::mem::take(&mut next.problems) {
                 let mut seen = all.iter_mut().flat_map(|c| &mut c.problems);
-                match seen.find(|s| same_finding(s, &p, adjusted)) {
+                match seen.find(|s| same_finding(s, &p, adjusted) || is_told_wet(s, &p)) {
                     Some(first) => also(first, &p),
                     None => kept.push(p),
                 }

@@ -12,6 +12,7 @@ pub(crate) use doubts::{CODE, doubts};
 pub(crate) use news::OF_THE_TEXT;
 pub use news::Raised;
 pub(crate) use watch::{Watch, watched};
+pub(crate) use wet::{is_told_wet, may_get_wet};
 
 use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_checks::Assumed;
@@ -221,7 +222,8 @@ impl Project {
 
     /// How many designs have to be worked out to try what is uncertain of one.
     pub(crate) fn trials(c: &Compilation, most: Off) -> usize {
-        2 * values(c).iter().filter(|(_, by)| by.1 <= most).take(VALUES).count()
+        let values = values(c).iter().filter(|(_, by)| by.1 <= most).take(VALUES).count();
+        2 * values + usize::from(may_get_wet(c))
     }
 
     /// Tries what is uncertain, and hands back how far all of it together moves each thing that is watched.

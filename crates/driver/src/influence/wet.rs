@@ -2,7 +2,7 @@
 
 use super::CODE;
 use crate::words_strength::percent;
-use crate::{Compilation, Options, Project, Situation, StrengthWanted};
+use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_design::{Allowance, Design};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_strength::{Doubt, Item, Strength, Verdict};
@@ -13,17 +13,14 @@ const WATER: &str = "water";
 const RAIN: &str = "rain";
 
 impl Project {
-    /// The chair as drawn worked out once more in the rain, if its wood may get wet for all that the text says. What no longer holds there
-    /// is not called sound, and one finding says so.
+    /// The chair worked out once more in the rain, in the state and at the stops it is in, if its wood may get wet for all that the text
+    /// says. What no longer holds there is not called sound, and one finding says so.
     pub(super) fn if_wet(&mut self, options: &Options, c: &mut Compilation) -> Option<Diagnostic> {
-        let drawn = options.situation == Situation::default();
-        let silent = !c.design.conditions.words.contains_key(WATER);
-        let dry = drawn && silent && !c.design.unridden && is_wooden(&c.design);
-        if !dry || !c.strength.items.iter().any(holds) {
+        if !may_get_wet(c) {
             return None;
         }
         let mut changed = Options { strength: StrengthWanted::Verdicts, ..options.clone() };
-        changed.settings.push((format!("conditions.{WATER}"), RAIN.to_owned()));
+        changed.settings.push((about_water(), RAIN.to_owned()));
         let wet = self.quietly(&changed).strength;
         let mut lost: Vec<(usize, f64)> = Vec::new();
         for (k, item) in c.strength.items.iter().enumerate().filter(|(_, i)| holds(i)) {
@@ -39,6 +36,22 @@ impl Project {
         }
         Some(said)
     }
+}
+
+/// Whether something of a chair's wood holds of which nobody says that it stays dry.
+pub(crate) fn may_get_wet(c: &Compilation) -> bool {
+    let silent = !c.design.conditions.words.contains_key(WATER);
+    silent && !c.design.unridden && is_wooden(&c.design) && c.strength.items.iter().any(holds)
+}
+
+/// Whether a finding says of parts in the rain no more than one that is told already, of another state or stop.
+pub(crate) fn is_told_wet(told: &Diagnostic, p: &Diagnostic) -> bool {
+    let rain = |p: &Diagnostic| p.code.name == CODE && p.about.first().is_some_and(|a| *a == about_water());
+    rain(told) && rain(p) && p.about.iter().all(|part| told.about.contains(part))
+}
+
+fn about_water() -> String {
+    format!("conditions.{WATER}")
 }
 
 fn holds(item: &Item) -> bool {
@@ -80,7 +93,8 @@ fn told(c: &Compilation, lost: &[(usize, f64)]) -> Option<Diagnostic> {
         1..=4 => said.note(format!("so it is of {}", names.join(", "))),
         n => said.note(format!("so it is of {} and {} more", names[..4].join(", "), n - 4)),
     };
-    said.about.push(format!("conditions.{WATER}"));
+    said.about.push(about_water());
+    said.about.extend(std::iter::once(&item.name).cloned().chain(names.into_iter().map(str::to_owned)));
     Some(said.note("nobody says whether water comes to the chair: wood and glue are judged dry").help(
         "say it in the conditions: water = none where it stays indoors and dry as long as it lives, else water = rain, and mend what \
          then does not hold",
