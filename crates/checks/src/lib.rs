@@ -31,7 +31,7 @@ pub use baseline::Beside;
 pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, guessed, seat_rider};
 pub use clear::{Caught, Collided, Doubt, Shift, Stage, Struck, Trouble, Way, caught, collided};
 pub use figure::{Figure, Figures, Input};
-pub use fit::{Broken, FitMargin, Measured, Reach, SkinFlag};
+pub use fit::{Back, Broken, FarBehind, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;
 pub use problem::{AntiTipFault, Held, JointName, Limb, LimbDoubt, Mismatch, Pressed, Problem, Unseated};
 pub use sizes::MOST_LEAN;

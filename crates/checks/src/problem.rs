@@ -138,6 +138,13 @@ pub enum Problem {
         /// The rider's block.
         origin: Option<Origin>,
     },
+    /// An arm that goes further behind the trunk for its rim than its shoulder does, or than a usual one.
+    FarBehind {
+        /// The arm.
+        arm: crate::FarBehind,
+        /// The rider's block.
+        origin: Option<Origin>,
+    },
     /// A measure of the rider that is missing.
     MissingMeasure {
         /// Its name.

@@ -188,6 +188,7 @@ registry! {
     Fit 26 Error "wheel-overloaded" "a wheel that carries more than it is rated for, or nobody can tell";
     Fit 27 Error "one-sided-axle" "a wheel that needs its axle held at both ends is held at one";
     Fit 28 Error "axle-length" "hub and receiver do not add up to the axle's usable length";
+    Fit 52 CannotTell "arm-far-behind" "an arm that goes further behind the trunk for its push rim than shoulders do";
     Fit 51 Error "brake-out-of-reach" "a wheel lock that no hand gets to";
     Fit 41 CannotTell "posture-not-drawn" "the rider keeps a posture that the body here cannot take";
     Fit 70 CannotTell "cannot-sit" "a body that cannot sit as the chair is drawn";

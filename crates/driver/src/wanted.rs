@@ -21,6 +21,8 @@ const WANTED: &[(&str, &[&str])] = &[
     ("reach.elbow", &["upper_arm", "forearm", "shoulder_height"]),
     ("reach.arc", &["upper_arm", "forearm", "shoulder_height"]),
     ("reach.spread", &["upper_arm", "forearm", "shoulder_height"]),
+    ("reach.behind", &["upper_arm", "forearm", "shoulder_height"]),
+    ("reach.start", &["upper_arm", "forearm", "shoulder_height"]),
     ("reach.axle", &["upper_arm", "forearm", "shoulder_height"]),
     ("reach.grip", &["grip"]),
     ("table.knee", &["thigh_thickness"]),

@@ -52,6 +52,7 @@ impl Words<'_> {
                 said.note("who cannot hold the rim cannot push, and cannot stop either")
                     .help(self.nearer(sides))
             }
+            Problem::FarBehind { arm, origin } => self.far_behind(arm, *origin),
             Problem::LimbLength { .. } | Problem::LimbDoubt { .. } => self.limb(problem),
             Problem::UnknownOrigin { name, origin } => {
                 let said = Diagnostic::new("unknown-origin", format!("nobody says where `{name}` is from"));

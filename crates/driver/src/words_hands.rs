@@ -1,7 +1,8 @@
-//! What one hand alone does and does not get to, in words.
+//! What hands and arms do and do not get to, in words.
 
 use crate::words::Words;
 use chairwright_checks::roll::OneHand;
+use chairwright_checks::{Back, FarBehind};
 use chairwright_design::{Origin, Side};
 use chairwright_diagnostics::{Diagnostic, Severity};
 
@@ -39,6 +40,41 @@ impl Words<'_> {
             "a foot that reaches the ground (steers = foot), both rims on one side with an axle through to the far wheel \
              (steers = two_rims), a lever (steers = lever), or somebody who pushes (pushes = assistant); try it on a chair",
         )
+    }
+
+    pub(crate) fn far_behind(&self, arm: &FarBehind, origin: Option<Origin>) -> Diagnostic {
+        let (side, never) = (arm.side.word(), arm.never());
+        let headline = if never {
+            format!("the {side} shoulder does not bring the hand to the top of its push rim")
+        } else {
+            format!("nobody can tell whether the {side} shoulder brings the hand to the top of its push rim")
+        };
+        let said = Diagnostic::new("arm-far-behind", headline);
+        let said = if never { said.severity(Severity::Error) } else { said };
+        let label = format!("the upper arm goes {} back behind the trunk there", self.angle(arm.goes.0));
+        let said = self.at_or(said, origin, label);
+        let goes = match arm.may {
+            Back::Measured(most) => format!("this shoulder was measured to go {}", self.angle(most)),
+            Back::Usual(most, true) => format!("old people's go {} on the average", self.angle(most)),
+            Back::Usual(most, false) => format!("usual shoulders go {}", self.angle(most)),
+        };
+        said.note(format!("with the elbow out to the side it goes {} back; {goes}", self.angle(arm.goes.1)))
+            .note("a push starts further back still: an arm at the end of its way pushes weakly and wears the shoulder")
+            .help(self.less_far_behind(arm))
+    }
+
+    fn less_far_behind(&self, arm: &FarBehind) -> String {
+        let ahead = arm.ahead.map(|by| {
+            format!("set the rear axle {} further ahead, which lets the chair tip back sooner", self.length(by))
+        });
+        let raise = arm.raise.map(|by| format!("raise the seat by {} over the axle", self.length(by)));
+        let ways: Vec<String> = ahead.into_iter().chain(raise).collect();
+        let try_it = "try it from the seat, trunk against the back, and write down how far the arm goes: shoulder_extension";
+        match (ways.is_empty(), arm.never()) {
+            (true, _) => format!("bring the push rim nearer to the shoulder, fore and aft; {try_it}"),
+            (false, true) => ways.join("; or "),
+            (false, false) => format!("{}; or {try_it}", ways.join("; or ")),
+        }
     }
 
     pub(crate) fn lever_far(

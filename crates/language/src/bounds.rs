@@ -17,6 +17,8 @@ const fn deg(d: f64) -> f64 {
 
 const NO_LESS: f64 = f64::INFINITY;
 const LEAN: &str = "it says how far the trunk leans that way from sitting: nobody leans less than not at all, or past a right angle";
+const BACK: &str =
+    "it says how far the upper arm goes back behind the trunk: none goes less than not at all, or up past level";
 const SLOPE: &str = "it is the size of the slope, the same up and down; steeper than 45 deg nobody rolls";
 const SIZE: &str = "it is a size: less than nothing there is not";
 const GROWTH: &str = "nobody shrinks, or is younger later";
@@ -60,6 +62,7 @@ pub(crate) fn bound(block: &str, key: &str) -> Option<Bound> {
     let key = key.split('.').next().unwrap_or(key);
     match (block, key) {
         ("rider", "lean_forward" | "lean_back" | "lean_side") => Some((0.0, deg(90.0), LEAN)),
+        ("rider", "shoulder_extension") => Some((0.0, deg(90.0), BACK)),
         ("rider", "after" | "grown") => Some((0.0, NO_LESS, GROWTH)),
         ("rider", "prosthesis_mass" | "push_force") => Some((0.0, NO_LESS, SIZE)),
         ("conditions", "slope" | "cross_slope") => Some((0.0, deg(45.0), SLOPE)),

@@ -4,6 +4,7 @@
 //! knows the rider's skin: pressure and shear are flags, never passes.
 
 mod arms;
+mod behind;
 mod beside;
 mod growth;
 mod hands;
@@ -13,6 +14,7 @@ mod rules;
 mod seated;
 mod skin;
 
+pub use behind::{Back, FarBehind};
 pub(crate) use hands::{Hands, hands};
 pub use reach::Reach;
 pub use rules::{Broken, FitMargin, Measured};

@@ -3,6 +3,7 @@
 //! With the hand on top of the rim, upper arm a, forearm to grip f and the distance d from the shoulder to the top of the
 //! rim make a triangle: cos(elbow) = (a² + f² − d²) / (2af). Band of 100 to 120 degrees: J Spinal Cord Med 2005;28(5):434-70.
 
+use super::behind::{self, Trunk};
 use super::hands::has_hand;
 use super::{A, BODY, Hands, L, SIDES, hands};
 use crate::assumed::Assumed;
@@ -59,10 +60,10 @@ pub(super) fn shoulder(design: &Design, body: &RiderBody, side: Side) -> Option<
 }
 
 /// One arm's triangle in the settled pose.
-struct Arm {
-    shoulder: Vec3,
-    upper: f64,
-    lower: f64,
+pub(super) struct Arm {
+    pub(super) shoulder: Vec3,
+    pub(super) upper: f64,
+    pub(super) lower: f64,
 }
 
 impl Arm {
@@ -106,14 +107,19 @@ pub(super) fn reach(design: &Design, body: &RiderBody, settled: &Settled, out: &
     if hands == Hands::Either {
         out.assumptions.push(Assumed::WhichHand);
     }
+    let trunk = Trunk { up: settled.pose.turn(body.up) };
+    let mut far = Vec::new();
     for side in SIDES.into_iter().filter(|s| looked_at(rider, hands, *s)) {
         let Some(wheel) = outer_wheel(design, side).filter(|w| w.rim.is_some()) else { continue };
         let Some(shoulder) = shoulder(design, body, side) else { continue };
         let Some(ArmLengths { upper, lower }) = ArmLengths::of(rider, side) else { continue };
         let arm = Arm { shoulder: settled.pose.place(shoulder), upper, lower };
-        let found = one(&arm, wheel, side, settled, out);
+        let ring = Ring::of(wheel, settled);
+        let found = one(&arm, &ring, side, out);
         out.reach.push(found);
+        far.extend(behind::one(rider, (&arm, trunk), &ring, side, out));
     }
+    behind::told(rider, far, out.reach.len(), out);
     if rider.get("shoulder_width").is_none() && !out.reach.is_empty() {
         guess(rider, "shoulder_width", (SHOULDERS * stature, 0.0), stature, &mut out.assumptions);
     }
@@ -208,7 +214,7 @@ fn stump(
 }
 
 /// A push rim in the settled pose.
-struct Ring {
+pub(super) struct Ring {
     centre: Vec3,
     up: Vec3,
     ahead: Vec3,
@@ -225,7 +231,7 @@ impl Ring {
     }
 
     /// The point so far ahead of its top.
-    fn at(&self, angle: f64) -> Vec3 {
+    pub(super) fn at(&self, angle: f64) -> Vec3 {
         self.centre + (self.up * libm::cos(angle) + self.ahead * libm::sin(angle)) * self.radius
     }
 }
@@ -248,8 +254,7 @@ fn grip(design: &Design, out: &mut Checked) {
     }
 }
 
-fn one(arm: &Arm, wheel: &Wheel, side: Side, settled: &Settled, out: &mut Checked) -> Reach {
-    let ring = Ring::of(wheel, settled);
+fn one(arm: &Arm, ring: &Ring, side: Side, out: &mut Checked) -> Reach {
     let on_rim = |angle: f64| ring.at(angle);
     let top = on_rim(0.0);
     let word = side.word();

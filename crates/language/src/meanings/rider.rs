@@ -64,6 +64,12 @@ pub(super) const RIDER: &[Meaning] = &[
         "from .. to: a square ankle is 0 deg, toes up is positive; all that the chair asks if left out",
     ),
     row(
+        "shoulder_extension",
+        R,
+        "how far the upper arm goes back behind the trunk, the rider sitting upright; 60 deg are taken as usual if left out, 44 deg \
+         from 65 years on, and beyond them nobody can tell",
+    ),
+    row(
         "pelvis_tilt",
         R,
         "how far from upright the pelvis is kept; beyond 10 deg nobody can tell from here how the rider sits",
