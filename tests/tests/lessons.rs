@@ -151,6 +151,29 @@ fn a_change_holds_with_all_at_their_worst_ends_together() {
     assert!(said.contains("at either end of every tolerance"), "{said}");
 }
 
+/// Where no parameter is at hand, the number as it stands in the text is turned, each time that its line has it: with what is offered the
+/// demand is met, and a millimetre less leaves it.
+#[test]
+fn a_plain_number_is_turned_where_no_parameter_is() {
+    let text = chair("slope = 2 deg", "require seat.height.front <= 460 mm\n")
+        .replace("param seat_up = 500 mm within 400 mm .. 550 mm\n", "")
+        .replace("seat_up", "500 mm");
+    let line = text.lines().position(|l| l.starts_with("seat =")).unwrap() + 1;
+    let said = help(&checked(&text), "requirement-unmet");
+    let wanted = format!("`up 460 mm` in line {line} (both times) would do it");
+    assert!(said.contains(&wanted) && said.contains("(it is up 500 mm)"), "{said}");
+    let unmet = |up: &str| count(&checked(&text.replace("up 500 mm", up)), "requirement-unmet");
+    assert_eq!((unmet("up 460 mm"), unmet("up 461 mm")), (0, 1));
+    // a name says what its drawer meant to change: it comes first
+    let named = text.replace("up 500 mm", "up high") + "param high = 500 mm within 400 mm .. 550 mm\n";
+    assert_eq!(offered(&help(&checked(&named), "requirement-unmet")).0, "high");
+    // what stands between a named size and its place is turned as well, and one that a name holds
+    let held = text.replace("up 500 mm", "up high") + "let high = 500 mm\n";
+    let said = help(&checked(&held), "requirement-unmet");
+    let line = held.lines().count();
+    assert!(said.contains(&format!("`460 mm` in line {line} would do it")), "{said}");
+}
+
 /// A seat that goes under the table is too low for the sofa, which only a state tells of: the change is offered with that. A sofa that is
 /// low enough is not spoken of.
 #[test]

@@ -5,7 +5,7 @@ use crate::path::join;
 use crate::{ReadError, World};
 use chairwright_catalogue::{PAGES, page};
 use chairwright_cost::{PriceBook, Shed, read_book, read_shed};
-use chairwright_diagnostics::{Diagnostic, Problems, Severity, SourceId, Sources, Span};
+use chairwright_diagnostics::{Diagnostic, Problems, Severity, Source, SourceId, Sources, Span};
 use chairwright_language::{Choice, Import, Program, Setting, Tables, Text, imports, nearest};
 use chairwright_syntax::{Entry, ExprKind, Limits, parse, parse_expression};
 use smol_str::SmolStr;
@@ -127,6 +127,12 @@ impl Project {
         let mut priced = self.book.as_ref().map(|(_, b)| b.keys()).unwrap_or_default();
         priced.extend(self.shed.keys());
         Program::new(&texts, priced, Choice { today: self.today.as_deref(), ..choice })
+    }
+
+    /// The texts of the plan itself, and none that it is made from or that ship with the program.
+    pub(crate) fn own_texts(&self) -> impl Iterator<Item = (&Source, &[Entry])> {
+        let own = self.trees.iter().filter(|t| t.own && t.level == 0);
+        own.filter_map(|t| Some((self.sources.get(t.source)?, t.entries.as_slice())))
     }
 
     /// Where the plan names the one that it is made from, if that or one of its own brought a place of the text.

@@ -1,5 +1,7 @@
 //! A change that mends something, and its words.
 
+use super::plain::Plain;
+
 /// One parameter turned.
 #[derive(Clone, PartialEq, Debug)]
 pub(super) struct Turn {
@@ -9,6 +11,8 @@ pub(super) struct Turn {
     pub to: f64,
     /// How much of the range it takes.
     pub share: f64,
+    /// Where it is no parameter, but stands as a plain number.
+    pub plain: Option<Plain>,
 }
 
 /// A change that meets a demand: of one parameter, or of two or three.
@@ -95,7 +99,12 @@ impl Change {
         };
         let turn = |t: &Turn| {
             let text = |v: f64| format!("{} {}", plain(v), t.unit).trim().to_owned();
-            (format!("`{}` = {}", t.name, text(t.to)), text(t.from))
+            match &t.plain {
+                None => (format!("`{}` = {}", t.name, text(t.to)), text(t.from)),
+                Some(p) => {
+                    (format!("`{}{}` in {}", p.way, text(t.to), p.line), format!("{}{}", p.way, p.written))
+                }
+            }
         };
         let mut rest = self.rest_words();
         if !self.spoilt.is_empty() {

@@ -3,9 +3,8 @@
 
 use super::asked::Asked;
 use super::together::Sought;
-use super::{Change, Lesson};
+use super::{Change, Lesson, Slope};
 use crate::{Compilation, Options, Project};
-use chairwright_design::Dial;
 use chairwright_diagnostics::Span;
 use chairwright_language::Verdict;
 
@@ -97,12 +96,8 @@ impl Project {
         change.elsewhere = self.broken_elsewhere(&places, slopes, &change);
         lesson.places = Some(places);
         let of = |name: &str| slopes.iter().find(|s| s.name == name);
-        let turns: Vec<(&str, &Dial, f64)> = change
-            .turns
-            .iter()
-            .filter_map(|t| Some((of(&t.name)?, t.to)))
-            .map(|(s, to)| (s.name.as_str(), &s.dial, to))
-            .collect();
+        let turns: Vec<(&Slope, f64)> =
+            change.turns.iter().filter_map(|t| Some((of(&t.name)?, t.to))).collect();
         let tried = self.turned(options, &turns);
         change.costs = changed(c, &tried);
         change.spoilt = spoilt(c, &tried, &|span| self.sources.slice(span).to_owned());

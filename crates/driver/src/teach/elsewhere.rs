@@ -3,7 +3,6 @@
 use super::{Change, Slope};
 use crate::same::Identity;
 use crate::{Compilation, OF_ONE_SETTING, Options, Project};
-use chairwright_design::Dial;
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_language::{Choice, Situation};
 use std::collections::BTreeMap;
@@ -64,9 +63,9 @@ impl Project {
             change.turns.iter().filter_map(|t| Some((of(&t.name)?, t.to))).collect();
         for place in places {
             // what a state or a stop sets by itself does not change there
-            let own = |s: &Slope| place.values.get(&s.name).is_none_or(|v| (v - s.dial.now).abs() > 1e-9);
-            let mine: Vec<(&str, &Dial, f64)> =
-                turns.iter().filter(|(s, _)| !own(s)).map(|(s, to)| (s.name.as_str(), &s.dial, *to)).collect();
+            let set = |s: &Slope| place.values.get(&s.name).is_none_or(|v| (v - s.dial.now).abs() > 1e-9);
+            let own = |s: &Slope| s.plain.is_none() && set(s);
+            let mine: Vec<(&Slope, f64)> = turns.iter().copied().filter(|(s, _)| !own(s)).collect();
             let tried = self.turned(&place.options, &mine);
             let now = errors(&tried, !place.options.situation.picks.is_empty());
             let new = now.into_iter().find(|(what, (n, _))| place.errors.get(what).is_none_or(|was| n > was));

@@ -7,7 +7,6 @@ use super::together::Sought;
 use super::{Slope, outward};
 use crate::influence::{Off, Uncertain, uncertain};
 use crate::{Compilation, Options, Project};
-use chairwright_design::Dial;
 
 /// Compiles that this may take for one chair.
 pub(super) const BUDGET: usize = 90;
@@ -134,7 +133,7 @@ impl Project {
             return None;
         }
         *budget = budget.checked_sub(1)?;
-        let tried = self.turned(options, &[(&slope.name, dial, to)]);
+        let tried = self.turned(options, &[(slope, to)]);
         let rest = asked.kept(&tried, Some(sought.target)).filter(|_| (sought.has)(&tried).0)?;
         Some(slope.change(to, rest))
     }
@@ -143,16 +142,12 @@ impl Project {
     fn at(&mut self, options: &Options, slopes: &[Slope], change: &Change, ends: &[End<'_>]) -> Compilation {
         let mut changed = options.clone();
         let of = |name: &str| slopes.iter().find(|s| s.name == name);
-        let mut turns: Vec<(&str, &Dial, f64)> = change
-            .turns
-            .iter()
-            .filter_map(|t| Some((of(&t.name)?, t.to)))
-            .map(|(s, to)| (s.name.as_str(), &s.dial, to))
-            .collect();
+        let mut turns: Vec<(&Slope, f64)> =
+            change.turns.iter().filter_map(|t| Some((of(&t.name)?, t.to))).collect();
         for End { value, up } in ends {
             let known = &value.known;
-            match turns.iter_mut().find(|t| t.0 == known.name) {
-                Some(turn) => turn.2 += if *up { value.shift } else { -value.shift },
+            match turns.iter_mut().find(|t| t.0.name == known.name) {
+                Some(turn) => turn.1 += if *up { value.shift } else { -value.shift },
                 None => self.take_end(&mut changed, (known, value.place), (value.shift, Off::Said), *up),
             }
         }

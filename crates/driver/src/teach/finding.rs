@@ -238,7 +238,7 @@ impl Project {
     ) -> Option<Gone> {
         let turn = change.turns.first()?;
         let slope = slopes.iter().find(|s| s.name == turn.name)?;
-        let tried = self.turned(options, &[(&slope.name, &slope.dial, turn.to)]);
+        let tried = self.turned(options, &[(slope, turn.to)]);
         let at = room(&tried, &moved[figure])?.si();
         let sign = (turn.to - turn.from).signum() * slope.by_target[figure].signum();
         Some(Gone { figure, at, sign })
@@ -273,7 +273,7 @@ impl Project {
     ) -> Option<Change> {
         let dial = &slope.dial;
         let mut good = |value: f64| {
-            let tried = self.turned(options, &[(&slope.name, dial, value)]);
+            let tried = self.turned(options, &[(slope, value)]);
             let gone = is_gone(&tried);
             asked.kept(&tried, None).filter(|_| gone)
         };

@@ -9,13 +9,14 @@ mod elsewhere;
 mod ends;
 mod finding;
 mod moves;
+mod plain;
 mod target;
 mod together;
 
 use crate::same::Identity;
 use crate::{Compilation, Options, Project, StrengthWanted};
 use asked::Asked;
-use chairwright_design::Dial;
+use chairwright_design::{Dial, Param};
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::Quantity;
 pub(crate) use change::plain;
@@ -23,6 +24,7 @@ use change::{Change, Rest, Turn};
 use elsewhere::Place;
 use finding::{bearings, is_measured, measures};
 use moves::Move;
+use plain::Plain;
 use target::{Target, is_about, room, targets};
 use together::Sought;
 
@@ -42,6 +44,8 @@ struct Slope {
     name: String,
     dial: Dial,
     by_target: Vec<f64>,
+    /// Where it is no parameter, but stands as a plain number.
+    plain: Option<Plain>,
 }
 
 /// All that a change is sought with, for one chair.
@@ -51,6 +55,8 @@ struct Lesson<'l> {
     /// The same where a preference or a warning is: no other may break for it.
     lightly: Asked,
     slopes: &'l [Slope],
+    /// Whether these are sizes that stand as plain numbers.
+    plainly: bool,
     /// Compiles that are left for two or three parameters together.
     pairs: usize,
     /// The same for the ends of what is uncertain.
@@ -74,7 +80,7 @@ impl Slope {
 
     fn turn(&self, to: f64) -> Turn {
         let (name, unit, from) = (self.name.clone(), self.dial.unit.clone(), self.dial.now);
-        Turn { name, unit, from, to, share: (to - from).abs() / self.width() }
+        Turn { name, unit, from, to, share: (to - from).abs() / self.width(), plain: self.plain.clone() }
     }
 
     fn change(&self, to: f64, rest: Rest) -> Change {
@@ -113,14 +119,24 @@ impl Project {
             gravely: Asked::of(&base, &goals[..required], Severity::Error),
             lightly: Asked::of(&base, &goals, Severity::Warning),
             slopes: &slopes,
+            plainly: false,
             pairs: together::BUDGET,
             ends: if thorough { ends::BUDGET } else { 0 },
             places: if thorough { None } else { Some(Vec::new()) },
         };
-        self.teach_demands(options, c, (&all, &failing), &mut lesson);
-        self.teach_findings(options, c, &moved, &others, &mut lesson);
+        let mut failing = self.teach_demands(options, c, (&all, &failing), &mut lesson);
+        let mut others = self.teach_findings(options, c, &moved, &others, &mut lesson);
+        failing.truncate(plain::FAILING);
+        others.truncate(plain::FAILING - failing.len());
+        if thorough && !(failing.is_empty() && others.is_empty()) {
+            let slopes = self.plain_slopes(options, &moved);
+            let mut lesson = Lesson { slopes: &slopes, plainly: true, pairs: 0, ..lesson };
+            self.teach_demands(options, c, (&all, &failing), &mut lesson);
+            self.teach_findings(options, c, &moved, &others, &mut lesson);
+        }
     }
 
+    /// Hands back those that nothing was found for.
     fn teach_findings(
         &mut self,
         options: &Options,
@@ -128,7 +144,8 @@ impl Project {
         moved: &[Target],
         others: &[usize],
         lesson: &mut Lesson<'_>,
-    ) {
+    ) -> Vec<usize> {
+        let mut left = Vec::new();
         for at in others {
             let own = measures(c, &c.problems[*at]);
             let of = |(i, t): (usize, &'_ Target)| match t {
@@ -154,34 +171,46 @@ impl Project {
             });
             let (moves, display) = (moves.collect(), c.display());
             moves::note(&mut c.problems[*at], moves, &display);
-            if let Some(change) = change {
-                // a repair that was computed for it alone stands first
-                let own = c.problems[*at].help.take().map_or(String::new(), |h| format!("{h}; or "));
-                c.problems[*at].help = Some(format!("{own}{}", change.words()));
-            }
+            let Some(change) = change else {
+                left.push(*at);
+                continue;
+            };
+            // a repair that was computed for it alone stands first
+            let own = c.problems[*at].help.take().map_or(String::new(), |h| format!("{h}; or "));
+            c.problems[*at].help = Some(format!("{own}{}", change.words()));
         }
+        left
     }
 
+    /// Hands back those that nothing was found for.
     fn teach_demands(
         &mut self,
         options: &Options,
         c: &mut Compilation,
         (all, failing): (&[(Target, Quantity)], &[usize]),
         lesson: &mut Lesson<'_>,
-    ) {
+    ) -> Vec<usize> {
+        let mut left = Vec::new();
         for &i in failing {
             let target = &all[i].0;
             let Some(at) = c.problems.iter().position(|p| is_about(p, target)) else { continue };
             let slopes = lesson.slopes;
             let mut moving: Vec<&Slope> = slopes.iter().filter(|s| s.by_target[i].abs() > 1e-12).collect();
             moving.sort_by(|a, b| weight(b, i).total_cmp(&weight(a, i)));
+            if lesson.plainly {
+                moving.truncate(plain::TRIED);
+            }
             let change = self.demanded(options, c, (i, target), &moving, lesson);
             let dimension = all[i].1.dimension;
             let moves = moving.iter().map(|slope| Move { slope, target: i, dimension, of: None }).collect();
             let display = c.display();
-            advise(&mut c.problems[at], change.as_ref(), !moving.is_empty());
+            advise(&mut c.problems[at], change.as_ref(), !moving.is_empty() && !lesson.plainly);
             moves::note(&mut c.problems[at], moves, &display);
+            if change.is_none() {
+                left.push(i);
+            }
         }
+        left
     }
 
     /// A change that meets a demand.
@@ -205,37 +234,48 @@ impl Project {
 
     /// What each parameter does to each target.
     fn slopes(&mut self, options: &Options, c: &Compilation, goals: &[Target]) -> Vec<Slope> {
-        let dials = c.design.params.iter().filter_map(|p| Some((p.name.clone(), p.dial.clone()?)));
-        let dials: Vec<(String, Dial)> = dials.take(DIALS).collect();
+        let of = |p: &Param| {
+            Some(Slope { name: p.name.clone(), dial: p.dial.clone()?, by_target: Vec::new(), plain: None })
+        };
+        let dials: Vec<Slope> = c.design.params.iter().filter_map(of).take(DIALS).collect();
+        self.measured(options, dials, goals)
+    }
+
+    /// The same of parameters, or of plain sizes, that are given; those that cannot be turned are left out.
+    fn measured(&mut self, options: &Options, dials: Vec<Slope>, goals: &[Target]) -> Vec<Slope> {
         let mut out = Vec::new();
-        for (name, dial) in dials {
-            let Some((low, high)) = nudged(&dial) else { continue };
+        for mut slope in dials {
+            let Some((low, high)) = nudged(&slope.dial) else { continue };
             let mut rooms = |value: f64| -> Vec<Option<f64>> {
-                let tried = self.turned(options, &[(&name, &dial, value)]);
+                let tried = self.turned(options, &[(&slope, value)]);
                 goals.iter().map(|g| room(&tried, g).map(Quantity::si)).collect()
             };
             let (a, b) = (rooms(low), rooms(high));
-            let slope = |(a, b): (&Option<f64>, &Option<f64>)| match (a, b) {
+            let rate = |(a, b): (&Option<f64>, &Option<f64>)| match (a, b) {
                 (Some(a), Some(b)) => (b - a) / (high - low),
                 _ => 0.0,
             };
-            let by_target = a.iter().zip(&b).map(slope).collect();
-            out.push(Slope { name, dial, by_target });
+            slope.by_target = a.iter().zip(&b).map(rate).collect();
+            out.push(slope);
         }
         out
     }
 
     /// The design with parameters at other values. Findings hang on the verdicts of strength alone.
-    fn turned(&mut self, options: &Options, turns: &[(&str, &Dial, f64)]) -> Compilation {
+    fn turned(&mut self, options: &Options, turns: &[(&Slope, f64)]) -> Compilation {
         let mut changed = options.clone();
         if changed.strength == StrengthWanted::Whole {
             changed.strength = StrengthWanted::Verdicts;
         }
-        for (name, dial, value) in turns {
-            changed.settings.retain(|(n, _)| n != name);
-            changed.situation.picks.retain(|p| p.name != *name);
-            let written = format!("{value:.6} {}", dial.unit).trim().to_owned();
-            changed.settings.push(((*name).to_owned(), written));
+        for (slope, value) in turns {
+            if let Some(plain) = &slope.plain {
+                changed.nudges.extend(plain.turned(value / slope.dial.now));
+                continue;
+            }
+            changed.settings.retain(|(n, _)| *n != slope.name);
+            changed.situation.picks.retain(|p| p.name != slope.name);
+            let written = format!("{value:.6} {}", slope.dial.unit).trim().to_owned();
+            changed.settings.push((slope.name.clone(), written));
         }
         self.quietly(&changed)
     }
@@ -267,7 +307,7 @@ impl Project {
     ) -> Option<Change> {
         let dial = &slope.dial;
         let good = |value: f64, project: &mut Project| {
-            let tried = project.turned(options, &[(&slope.name, dial, value)]);
+            let tried = project.turned(options, &[(slope, value)]);
             let (has, room) = (sought.has)(&tried);
             (room, asked.kept(&tried, Some(sought.target)).filter(|_| has))
         };
@@ -348,7 +388,14 @@ const NO_PARAMETER: &str = "no parameter alone meets it within its range without
 /// Puts it into the words of a demand's finding, which has another help that is worth less.
 fn advise(finding: &mut Diagnostic, change: Option<&Change>, moves: bool) {
     match change {
-        Some(c) => finding.help = Some(c.words()),
+        Some(c) => {
+            let before = if finding.help.as_ref().is_some_and(|h| h.starts_with(NO_PARAMETER)) {
+                NO_PARAMETER
+            } else {
+                ""
+            };
+            finding.help = Some(format!("{before}{}", c.words()));
+        }
         None if moves => {
             // one finding may stand for two figures, left and right: what is known by now is not said again
             let also = finding.help.take().unwrap_or_default();

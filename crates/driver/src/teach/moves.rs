@@ -69,7 +69,7 @@ mod tests {
 
     fn slope(name: &str, unit: &str, by: f64) -> Slope {
         let dial = Dial { now: 1.0, unit: unit.to_owned(), range: None, stops: Vec::new() };
-        Slope { name: name.to_owned(), dial, by_target: vec![by] }
+        Slope { name: name.to_owned(), dial, by_target: vec![by], plain: None }
     }
 
     fn words(slopes: &[Slope], dimension: Dimension) -> Vec<String> {

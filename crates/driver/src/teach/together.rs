@@ -8,7 +8,6 @@
 use super::asked::{Asked, Standing};
 use super::{Change, HAIR, Slope, outward};
 use crate::{Compilation, Options, Project};
-use chairwright_design::Dial;
 
 /// Pairs that are tried for one finding, the least promised change first.
 const PAIRS: usize = 5;
@@ -259,8 +258,7 @@ impl Project {
         for _ in 0..CORNERS {
             *budget = budget.checked_sub(1)?;
             let to: Vec<f64> = turned.iter().zip(&at).map(|(s, x)| set(s, *x)).collect::<Option<_>>()?;
-            let turns: Vec<(&str, &Dial, f64)> =
-                turned.iter().zip(&to).map(|(s, to)| (s.name.as_str(), &s.dial, *to)).collect();
+            let turns: Vec<(&Slope, f64)> = turned.iter().copied().zip(to.iter().copied()).collect();
             let tried = self.turned(options, &turns);
             let now = asked.standing(&tried);
             let (has, room) = (sought.has)(&tried);
