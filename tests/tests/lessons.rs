@@ -151,6 +151,41 @@ fn a_change_holds_with_all_at_their_worst_ends_together() {
     assert!(said.contains("at either end of every tolerance"), "{said}");
 }
 
+/// Where nobody measured the rider, a change goes so far that the demand is met at both ends of what stature says of each measure, and
+/// nobody doubts it then; what did for the measured rider is doubted. Where the range ends before, the help names the measure.
+#[test]
+fn a_change_holds_where_a_guess_is_off() {
+    const MEASURED: &str = ", hip_ahead = 124.6 mm, hip_above = 85 mm, shoulder_height = 574.6 mm, calf = 418.2 mm, foot_length = 258.4 mm, foot_width = 100 mm";
+    let text = |rider: &str, (now, range): (&str, &str), least: f64| {
+        chair("slope = 2 deg", &format!("require tip.rear.locked >= {least:.3} deg\n"))
+            .replace("param seat_up = 500 mm within 400 mm .. 550 mm\n", "let seat_up = 500 mm\n")
+            .replace("axle = 0 mm within 0 mm .. 150 mm", &format!("axle = {now} within {range}"))
+            .replace("thigh = 470 mm,", &format!("thigh = 470 mm{rider},"))
+    };
+    let wide = "0 mm .. 150 mm";
+    let drawn = plain(&text("", ("100 mm", wide), 0.0), &[]);
+    let least = drawn.figures.si("tip.rear.locked").unwrap().to_degrees() + 1.0;
+    let said =
+        |rider: &str, range: &str| help(&checked(&text(rider, ("100 mm", range), least)), "requirement-unmet");
+    let of_measured = offered(&said(MEASURED, wide)).1;
+    let guessed = said("", wide);
+    assert!(guessed.contains(" at either end of every measure that nobody took (it is 100 mm)"), "{guessed}");
+    let doubts = |at: &str| {
+        let all = checked(&text("", (at, wide), least));
+        assert_eq!(count(&all, "requirement-unmet"), 0, "{at}");
+        let of =
+            |p: &&Diagnostic| p.code.name == "hangs-on-a-measure" && p.headline.contains("`tip.rear.locked`");
+        all.iter().filter(of).count()
+    };
+    assert_eq!((doubts(&offered(&guessed).1), doubts(&of_measured)), (0, 1), "{guessed}; {of_measured}");
+    let narrow = said("", &format!("{of_measured} .. 150 mm"));
+    assert_eq!(offered(&narrow), ("axle".to_owned(), of_measured), "{narrow}");
+    assert!(
+        narrow.contains("as long as `rider.hip_ahead`, which nobody measured, is what stature says of it"),
+        "{narrow}"
+    );
+}
+
 /// Where no parameter is at hand, the number as it stands in the text is turned, each time that its line has it: with what is offered the
 /// demand is met, and a millimetre less leaves it.
 #[test]

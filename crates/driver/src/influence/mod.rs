@@ -132,11 +132,12 @@ fn shift(known: &Known) -> Option<(f64, Off)> {
     }
 }
 
-/// A value that the text says is uncertain: where it stands, and how far it is shifted either way.
+/// A value that is uncertain: where it stands, how far it is shifted either way, and who says so.
 pub(crate) struct Uncertain {
     pub known: Known,
     pub place: Option<Span>,
     pub shift: f64,
+    pub off: Off,
 }
 
 /// A value that is tried, by how much it is shifted, and who says that it is so uncertain.
@@ -166,12 +167,12 @@ fn values(c: &Compilation) -> Vec<Tried> {
     said.chain(c.checked.assumptions.iter().filter_map(guessed)).collect()
 }
 
-/// All of a design's values that the text says are uncertain.
-pub(crate) fn uncertain(c: &Compilation) -> Vec<Uncertain> {
-    let said = values(c).into_iter().filter(|(_, by)| by.1 == Off::Said);
-    let all = said.map(|(known, (shift, _))| {
+/// All of a design's values whose uncertainty somebody vouches for: the text, or stature for want of a measure.
+pub(crate) fn uncertain(c: &Compilation, by: Off) -> Vec<Uncertain> {
+    let of = values(c).into_iter().filter(|(_, (_, off))| *off == by);
+    let all = of.map(|(known, (shift, off))| {
         let place = c.origins.get(known.origin.0 as usize).copied();
-        Uncertain { known, place, shift }
+        Uncertain { known, place, shift, off }
     });
     all.take(VALUES).collect()
 }

@@ -23,8 +23,10 @@ pub(super) struct Change {
     pub share: f64,
     /// What it does beside.
     pub rest: Rest,
-    /// What becomes of it where uncertain values lie at their ends.
+    /// What becomes of it where uncertain values of the text lie at their ends.
     pub firm: Firm,
+    /// The same of measures that nobody took.
+    pub guess: Guess,
     /// What it does to fit, where no rule judges that.
     pub costs: Vec<String>,
     /// Preferences that are met now and not with it.
@@ -55,7 +57,38 @@ pub(super) enum Firm {
     AtEnds(bool),
 }
 
+/// Whether a change still does it where measures that nobody took are not what stature says.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(super) enum Guess {
+    /// Nothing is guessed.
+    None,
+    /// That was not tried.
+    Aside,
+    /// It does at both ends of each; whether all that is required is met there, too.
+    AtEnds(bool),
+    /// The same, and none of them moves what is sought.
+    Still(bool),
+    /// It does not where this one is at an end.
+    On(String),
+}
+
+/// What becomes of a change at the ends of one kind of value.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Held {
+    /// There are none, or it is said of one by name.
+    Unsaid,
+    Aside,
+    AtEnds,
+}
+
 impl Change {
+    /// Said of kinds of value at whose ends it does it, by the text and by guess: whether all that is required is met there, too.
+    pub(super) fn at_ends(self, said: Option<bool>, guessed: Option<Guess>) -> Change {
+        let firm = said.map_or(self.firm, Firm::AtEnds);
+        let guess = guessed.unwrap_or(self.guess);
+        Change { firm, guess, ..self }
+    }
+
     pub(super) fn of(turns: Vec<Turn>, rest: Rest) -> Change {
         let share = turns.iter().map(|t| t.share).sum();
         Change {
@@ -63,6 +96,7 @@ impl Change {
             share,
             rest,
             firm: Firm::Certain,
+            guess: Guess::None,
             costs: Vec::new(),
             spoilt: Vec::new(),
             elsewhere: None,
@@ -75,14 +109,38 @@ impl Change {
         than.is_none_or(|b| (deeper(self), self.share) < (deeper(b), b.share))
     }
 
+    /// At which ends of uncertain values it does it.
+    fn firm_words(&self) -> String {
+        let text = match self.firm {
+            Firm::Certain => Held::Unsaid,
+            Firm::Aside => Held::Aside,
+            Firm::AtEnds(_) => Held::AtEnds,
+        };
+        let guess = match self.guess {
+            Guess::None | Guess::Still(_) | Guess::On(_) => Held::Unsaid,
+            Guess::Aside => Held::Aside,
+            Guess::AtEnds(_) => Held::AtEnds,
+        };
+        let mut words = ends_words(text, guess).to_owned();
+        if let Guess::On(name) = &self.guess {
+            words += &format!(" as long as `{name}`, which nobody measured, is what stature says of it");
+        }
+        words
+    }
+
     /// What becomes of everything else.
     fn rest_words(&self) -> String {
-        let all = match self.firm {
-            Firm::AtEnds(true) | Firm::Aside => "everything that is required is met then",
-            Firm::AtEnds(false) | Firm::Certain => "everything that is required is met then, tolerances aside",
+        let text = matches!(self.firm, Firm::AtEnds(false) | Firm::Certain);
+        let guess = matches!(self.guess, Guess::AtEnds(false) | Guess::Still(false) | Guess::On(_));
+        let aside = match (text, guess) {
+            (false, false) => "",
+            (true, false) => ", tolerances aside",
+            (false, true) => ", measures that nobody took aside",
+            (true, true) => ", tolerances and measures that nobody took aside",
         };
+        let all = format!("everything that is required is met then{aside}");
         match self.rest {
-            Rest::AllMet => all.to_owned(),
+            Rest::AllMet => all,
             Rest::Kept => "no other demand breaks".to_owned(),
             Rest::Deeper(true) => format!("{all}, but something that is wrong already gets worse"),
             Rest::Deeper(false) => {
@@ -92,11 +150,7 @@ impl Change {
     }
 
     pub(super) fn words(&self) -> String {
-        let firm = match self.firm {
-            Firm::Certain => "",
-            Firm::Aside => ", tolerances aside",
-            Firm::AtEnds(_) => " at either end of every tolerance",
-        };
+        let firm = self.firm_words();
         let turn = |t: &Turn| {
             let text = |v: f64| format!("{} {}", plain(v), t.unit).trim().to_owned();
             match &t.plain {
@@ -133,6 +187,22 @@ impl Change {
                 )
             }
         }
+    }
+}
+
+/// At the ends of what a change does it: of values of the text, of measures that nobody took.
+fn ends_words(text: Held, guess: Held) -> &'static str {
+    use Held::{Aside, AtEnds, Unsaid};
+    match (text, guess) {
+        (Unsaid, Unsaid) => "",
+        (Aside, Unsaid) => ", tolerances aside",
+        (AtEnds, Unsaid) => " at either end of every tolerance",
+        (Unsaid, Aside) => ", measures that nobody took aside",
+        (Unsaid, AtEnds) => " at either end of every measure that nobody took",
+        (Aside, Aside) => ", tolerances and measures that nobody took aside",
+        (Aside, AtEnds) => " at either end of every measure that nobody took, tolerances aside",
+        (AtEnds, Aside) => " at either end of every tolerance, measures that nobody took aside",
+        (AtEnds, AtEnds) => " at either end of every tolerance and of every measure that nobody took",
     }
 }
 
