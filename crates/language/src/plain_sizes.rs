@@ -1,5 +1,5 @@
-//! Sizes that stand as plain numbers where something of the chair is placed or named by `let`: nobody made them a parameter, and
-//! yet whoever draws the chair can write another number there.
+//! Sizes that stand as plain numbers where something of the chair is placed: nobody made them a parameter, and yet whoever draws
+//! the chair can write another number there.
 
 use crate::literal::literal;
 use crate::words::keyword;
@@ -8,7 +8,7 @@ use chairwright_quantity::Dimension;
 use chairwright_syntax::{Binary, Entry, Expr, ExprKind};
 
 /// Statements that place what belongs to the chair, with the clauses that hold sizes: those that are moved most easily first. What is
-/// carried or loaded is of another day, and a hole is where its bolt goes.
+/// carried or loaded is of another day, and a hole is where its bolt goes; what `let` names may be the very limit that a demand asks for.
 const PLACING: [(&str, &[&str]); 10] = [
     ("wheel", &["at", "camber"]),
     ("caster", &["at", "raked"]),
@@ -35,7 +35,7 @@ pub struct PlainSize {
     pub unit: &'static str,
 }
 
-/// All such sizes of a text: named ones first, then those of what is moved most easily.
+/// All such sizes of a text, those of what is moved most easily first.
 #[must_use]
 pub fn plain_sizes(entries: &[Entry]) -> Vec<PlainSize> {
     let mut out = Vec::new();
@@ -47,16 +47,12 @@ pub fn plain_sizes(entries: &[Entry]) -> Vec<PlainSize> {
 fn gather(entries: &[Entry], out: &mut Vec<(usize, PlainSize)>) {
     for entry in entries {
         let keyword = keyword(entry);
-        let mut own = Vec::new();
-        let placing = PLACING.iter().position(|(k, _)| *k == keyword);
-        if keyword == "let" {
-            entry.value.iter().flatten().for_each(|e| size(e, None, &mut own));
-        }
-        if let Some(k) = placing {
-            let of = entry.clauses.iter().filter(|c| PLACING[k].1.contains(&c.word.text.as_str()));
+        if let Some(rank) = PLACING.iter().position(|(k, _)| *k == keyword) {
+            let mut own = Vec::new();
+            let of = entry.clauses.iter().filter(|c| PLACING[rank].1.contains(&c.word.text.as_str()));
             of.flat_map(|c| &c.values).for_each(|e| sizes(e, &mut own));
+            out.extend(own.into_iter().map(|size| (rank, size)));
         }
-        out.extend(own.into_iter().map(|size| (placing.map_or(0, |k| k + 1), size)));
         if let Some(block) = &entry.block {
             gather(&block.entries, out);
         }
@@ -98,7 +94,7 @@ mod tests {
     use chairwright_syntax::{Limits, parse};
 
     #[test]
-    fn sizes_of_places_and_of_let() {
+    fn sizes_of_places() {
         let text = "let wide = 400 mm\nlet tall = wide + 20 mm\nboth sides {\n    joint a at outward wide / 2, up 30 cm ± 2 mm\n}\n\
                     seat = \"ply\" from up 480 mm to up 480 mm, forward 430 mm width wide\ncarry bag = 4 kg at up 700 mm\n\
                     wheel rear = \"w\" at a camber 2 deg\n";
@@ -108,13 +104,7 @@ mod tests {
             .map(|s| (s.places.len(), s.way, (s.now * 1e6).round() / 1e6))
             .collect();
         let way = |w: &str| Some(w.to_owned());
-        let wanted = [
-            (1, None, 400.0),
-            (1, None, 2.0),
-            (2, way("up"), 480.0),
-            (1, way("forward"), 430.0),
-            (1, way("up"), 300.0),
-        ];
+        let wanted = [(1, None, 2.0), (2, way("up"), 480.0), (1, way("forward"), 430.0), (1, way("up"), 300.0)];
         assert_eq!(found, wanted);
     }
 }
