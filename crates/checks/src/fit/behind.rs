@@ -14,11 +14,13 @@ use chairwright_design::{Rider, Side, Vec3};
 use std::f64::consts::PI;
 
 const DEGREE: f64 = PI / 180.0;
-/// How far back behind the trunk a shoulder usually brings the arm: 60 degrees (AAOS); 62 were measured on the average of men up to 54 years
-/// (J Bone Joint Surg 1979;61-A:756-9), and from 50 on a shoulder counts as whole (AMA). All three as a textbook of goniometry
-/// lists them. The elbow straight behind asks the most of it, so that one of 50 still gets there with the elbow a little aside.
+/// How far back behind the trunk a shoulder usually brings the arm: 60 degrees (AAOS); 62 were measured on the average of 109 men up
+/// to 54 years (J Bone Joint Surg 1979;61-A:756-9), and from 50 on a shoulder counts as whole (AMA). The angles as the appendix of a
+/// textbook of goniometry lists them, where they stand in that journal from memory. The elbow straight behind asks the most of a
+/// shoulder, so that one of 50 still gets there with the elbow a little aside.
 const USUAL: f64 = 60.0 * DEGREE;
-/// The same of the old: mean of 30 men and 30 women of 65 to 85 years (Phys Ther 1984;64:919-23), from the same list.
+/// The same of the old: mean of 30 men and 30 women of 65 to 85 years (Phys Ther 1984;64:919-23), from the same list; the journal from
+/// memory.
 const OLD: f64 = 44.0 * DEGREE;
 /// From this age on.
 const OLD_FROM: f64 = 65.0;
