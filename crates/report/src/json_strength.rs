@@ -11,7 +11,8 @@ use chairwright_driver::{
     taken_words, unchecked_words, unknown_words,
 };
 use chairwright_strength::{
-    Case, CaseKind, End, Item, Lasting, Mode, Of, Strength, Swung, TieOf, Turned, Unknown, Untold, What,
+    Beneath, Case, CaseKind, End, Item, Lasting, Mode, Of, Strength, Swung, TieOf, Turned, Under, Unknown,
+    Untold, What,
 };
 use serde::Serialize;
 
@@ -45,6 +46,7 @@ pub(crate) struct StrengthJson {
     leaned: Vec<LeanedJson>,
     seat_turned: Option<f64>,
     seat_height: Option<f64>,
+    under_seat: Option<UnderJson>,
     doubts: Vec<DoubtJson>,
     residual: f64,
     feet: Vec<FootJson>,
@@ -86,6 +88,25 @@ impl TurnedJson {
             camber: t.camber.0 + t.camber.1,
             camber_change: t.camber.1,
         }
+    }
+}
+
+/// What lies under the seat first, that does not carry it.
+#[derive(Serialize)]
+struct UnderJson {
+    what: &'static str,
+    name: String,
+    below: f64,
+}
+
+impl UnderJson {
+    fn new(u: &Under) -> UnderJson {
+        let what = match u.what {
+            Beneath::Frame => "frame",
+            Beneath::Wheel => "wheel",
+            Beneath::Caster => "caster",
+        };
+        UnderJson { what, name: u.name.clone(), below: u.by }
     }
 }
 
@@ -199,6 +220,7 @@ pub(crate) fn strength(c: &Compilation) -> Option<StrengthJson> {
         leaned: s.leaned.iter().map(LeanedJson::new).collect(),
         seat_turned: s.seat_turned,
         seat_height: s.seat_height,
+        under_seat: s.under_seat.as_ref().map(UnderJson::new),
         doubts: s
             .doubts
             .iter()

@@ -5,7 +5,9 @@ use crate::writer::Writer;
 use chairwright_driver::{
     Compilation, change_words, cost_words, doubt_words, folded, mass_words, mend_words, percent, without_side,
 };
-use chairwright_strength::{CaseKind, Down, How, Life, Lost, Rest, Strength, Taken, Turned, Verdict};
+use chairwright_strength::{
+    Beneath, CaseKind, Down, How, Life, Lost, Rest, Strength, Taken, Turned, Under, Verdict,
+};
 
 /// What brings failing parts back, with mass and price, and for which parts nothing was found or looked for.
 pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
@@ -284,18 +286,22 @@ pub(crate) fn lost(s: &Strength, w: &mut Writer) {
 }
 
 /// How deep a seat can come down, never less than drawn.
-fn stops(height: f64, under: Option<&(String, f64)>) -> String {
+fn stops(height: f64, under: Option<&Under>) -> String {
     let up = |m: f64| (m * 1e3 - 1e-9).ceil();
     let ground = format!("the seat stands {:.0} mm above the ground", up(height));
     match under {
-        Some((name, by)) => format!(
-            " Nothing was reckoned on to stop it: {ground}, and of the frame {} lies under it first, {:.0} mm lower, if it does not come down \
-             as well; wheels, casters and brakes were not looked for.",
-            without_side(name),
-            up(*by)
-        ),
-        None => {
-            format!(" Nothing was reckoned on to stop it, and of the frame nothing lies under it: {ground}.")
+        Some(under) => {
+            let what = match under.what {
+                Beneath::Frame => "",
+                Beneath::Wheel => "wheel ",
+                Beneath::Caster => "caster ",
+            };
+            format!(
+                " Nothing was reckoned on to stop it: {ground}, and of frame and wheels {what}{} lies under it first, {:.0} mm lower, if it \
+                 does not come down as well; brakes and what else is bought were not looked for.",
+                without_side(&under.name),
+                up(under.by)
+            )
         }
     }
 }
@@ -332,6 +338,9 @@ fn then(l: &Lost, shared: &[&str]) -> String {
                 percent(l.used.1),
                 percent(l.used.0)
             )
+        None => format!(
+            " Nothing was reckoned on to stop it, and of frame, wheels and casters nothing lies under it: {ground}."
+        ),
         },
     );
     let goes = goes(l);

@@ -2,6 +2,7 @@
 
 use crate::assumed::{Assumed, Unchecked};
 use crate::bar::Of;
+use crate::below::Under;
 use crate::case::{Case, Lasting};
 use crate::follow::Down;
 use crate::limit::{Climate, Unknown};
@@ -448,8 +449,8 @@ pub struct Strength {
     pub lost: Vec<Lost>,
     /// How high the lowest edge of the seat stands over the ground, m.
     pub seat_height: Option<f64>,
-    /// The first part of the frame under the seat that does not carry it, and how far below it lies, m.
-    pub under_seat: Option<(String, f64)>,
+    /// The first part of frame, wheels and casters under the seat that does not carry it.
+    pub under_seat: Option<Under>,
     /// Whether the chair is its own image in the middle plane, so that of twins only one was let go.
     pub mirrored: bool,
     /// Reinforcements of what fails.

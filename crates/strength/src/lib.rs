@@ -110,6 +110,7 @@ pub use answer::{
 };
 pub use assumed::{Assumed, IdleSleeve, Unchecked};
 pub use bar::Of;
+pub use below::{Beneath, Under};
 pub use case::{Case, CaseKind, End, KERB, Lasting, Swung};
 pub use chairwright_resistance::Never;
 pub use chairwright_resistance::compatible::{Stuff, Wetness};

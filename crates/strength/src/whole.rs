@@ -178,7 +178,7 @@ fn judge(
     out.leaned = runs[0].map(|r| crate::turned::stems(design, (all, bench.feet), pose, r)).unwrap_or_default();
     out.open.extend(crate::turned::leaning(&out.leaned));
     out.seat_height = crate::follow::seat_height(design, all);
-    out.under_seat = crate::below::under_seat(design, all);
+    out.under_seat = crate::below::under_seat(design, pose, all);
     out.seat_turned = runs[0].and_then(|r| crate::turned::seat(design, all, r));
     let seat = deck(design, all, SupportKind::Seat);
     out.narrow = runs[0].zip(seat).and_then(|(run, seat)| extras::narrow(seat, run));
