@@ -162,10 +162,6 @@ pub fn unchecked_words(unchecked: &Unchecked) -> String {
             "what the holes for axles and stems take from {}: the text drills none there",
             bars.join(", ")
         ),
-        Unchecked::SheetHoles(names) => format!(
-            "what the holes of bolts take from {}: a sheet that is drilled through across its span wants to be thicker",
-            names.join(", ")
-        ),
         Unchecked::Pressed(bars) => format!(
             "how hard axles and stems press into the bare wood or plastic of {}: put a metal bush there",
             bars.join(", ")

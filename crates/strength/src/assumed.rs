@@ -82,8 +82,6 @@ pub enum Unchecked {
     Sideways,
     /// Holes for axles and stems of which nobody says how wide they are: the bars that carry them.
     AxleHoles(Vec<String>),
-    /// Holes of bolts through panels are not counted in these.
-    SheetHoles(Vec<String>),
     /// What axles and stems press into, where neither bush nor sleeve takes it: bars.
     Pressed(Vec<String>),
     /// Wheels or casters whose makers say nothing of what they bear: names, and the most that any load case puts on one, N.

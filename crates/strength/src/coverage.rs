@@ -80,10 +80,6 @@ pub(crate) fn left_out(design: &Design, all: &Structure, runs: &[Option<&Run>]) 
     if !bare.is_empty() {
         out.push(Unchecked::AxleHoles(bare));
     }
-    let sheets = drilled_sheets(design);
-    if !sheets.is_empty() {
-        out.push(Unchecked::SheetHoles(sheets));
-    }
     let pressed = crate::axle::pressed(design, all);
     if design.name.is_empty() && !pressed.is_empty() {
         let mut bars: Vec<String> = pressed.into_iter().map(|p| p.1).collect();
@@ -91,17 +87,6 @@ pub(crate) fn left_out(design: &Design, all: &Structure, runs: &[Option<&Run>]) 
         out.push(Unchecked::Pressed(bars));
     }
     out
-}
-
-/// Panels that bolts or rivets go through, by name.
-fn drilled_sheets(design: &Design) -> Vec<String> {
-    let through = |name: &str| {
-        let mine = design.fastenings.iter().filter(|f| f.what == name || f.to == name);
-        let mut all = mine.flat_map(|f| &f.fasteners).filter(|(_, count)| *count > 0);
-        all.any(|(f, _)| design.fastener(f).is_some_and(|f| matches!(f.kind.as_str(), "bolt" | "rivet")))
-    };
-    let names = design.panels.iter().map(|p| &p.name);
-    names.filter(|n| through(n)).cloned().collect()
 }
 
 /// Bars that carry an axle or a stem without a hole in the text for it.

@@ -1,5 +1,5 @@
-//! Holes that fastenings and closings drill, in members, boxes and the strips of seat, back and footrest, and axles and stems: whatever a bolt, rivet or screw goes through loses its
-//! section there.
+//! Holes that fastenings and closings drill, in members, boxes, panels and the strips of seat, back and footrest, and axles and stems:
+//! whatever a bolt, rivet or screw goes through loses its section there.
 
 use crate::assumed::Assumed;
 use crate::axle::fastened;
@@ -7,8 +7,10 @@ use crate::bar::{Bar, Of, Pierced, SAME_WAY};
 use crate::form::Drilled;
 use crate::limit::{allowance, wooden};
 use crate::structure::{Port, Spot, Structure, Tie, TieOf};
+use crate::ties::fixing;
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::Settled;
+use std::collections::BTreeMap;
 
 /// A bolt's hole over the bolt, m: the medium series of ISO 273 (M8 9.0, M10 11), from memory, not checked.
 pub(crate) const WIDER: f64 = 0.001;
@@ -16,7 +18,13 @@ pub(crate) const WIDER: f64 = 0.001;
 /// Cosine of the angle between a bar and an axle up to which the axle goes into the bar's end.
 const ALONG: f64 = 0.97;
 
-/// Drills every member and box; what the text itself drills at the same place stays as it says.
+/// The way of a fastener through an arm of a panel, in the arm's own axes: across the sheet.
+const THROUGH_ARM: Option<[f64; 2]> = Some([1.0, 0.0]);
+
+/// Least distance of bolts in plywood, from middle to middle, in diameters: EN 1995-1-1 as in [`chairwright_resistance::keep`].
+const APART: f64 = 4.0;
+
+/// Drills every member, box and panel; what the text itself drills at the same place stays as it says.
 pub(crate) fn drill(design: &Design, settled: &Settled, all: &mut Structure) -> Vec<Assumed> {
     let mut found: Vec<(usize, Pierced)> = Vec::new();
     let mut bored: Vec<(String, f64)> = Vec::new();
@@ -35,8 +43,11 @@ pub(crate) fn drill(design: &Design, settled: &Settled, all: &mut Structure) -> 
             let holes = lists.into_iter().filter_map(|l| widest(design, bar, l));
             let others = tie.spots.iter().enumerate().filter(|(i, _)| *i != k);
             let toward = others.map(|(_, s)| all.place(*s)).next();
-            let bolts = holes.reduce(f64::max);
-            let bolts = bolts.map(|d| Drilled::hole(toward.and_then(|p| across(bar, port, p)), d));
+            let way = || match bar.of {
+                Of::Panel(_) => THROUGH_ARM,
+                _ => toward.and_then(|p| across(bar, port, p)),
+            };
+            let bolts = holes.reduce(f64::max).map(|d| Drilled::hole(way(), d));
             let bore = bore(design, settled, tie.of, (bar, port));
             for (drilled, bolt) in bolts.map(|d| (d, true)).into_iter().chain(bore.map(|d| (d, false))) {
                 let through = drilled.diameter - if bolt { WIDER } else { 0.0 };
@@ -56,11 +67,57 @@ pub(crate) fn drill(design: &Design, settled: &Settled, all: &mut Structure) -> 
             }
         }
     }
+    found.extend(under_arms(design, all));
     for (bar, hole) in found {
         all.bars[bar].holes.push(hole);
     }
     let bored = (!bored.is_empty()).then_some(Assumed::Bored(bored));
     bolted.then_some(Assumed::BoltHoles(WIDER)).into_iter().chain(bored).collect()
+}
+
+/// Holes of a panel that its arms run over on their way to others: those near its middle, where no arm ends, and those that lie on the
+/// way. Each fastener of such a place has one, side by side across the arm as near as wood allows, as far as they have room on it.
+fn under_arms(design: &Design, all: &Structure) -> Vec<(usize, Pierced)> {
+    let mut out = Vec::new();
+    let mut arms: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for (k, b) in all.bars.iter().enumerate() {
+        if let Of::Panel(panel) = b.of {
+            arms.entry(panel).or_default().push(k);
+        }
+    }
+    let mut places: BTreeMap<TieOf, u32> = BTreeMap::new();
+    all.ties.iter().filter(|_| !arms.is_empty()).for_each(|t| *places.entry(t.of).or_default() += 1);
+    for tie in all.ties.iter().filter(|_| !arms.is_empty()) {
+        let TieOf::Fastening(k) = tie.of else { continue };
+        let Some(f) = design.fastenings.get(k) else { continue };
+        let panel = design.panels.iter().position(|p| p.name == f.what || p.name == f.to);
+        let Some(arms) = panel.and_then(|p| arms.get(&p)) else { continue };
+        let each = fixing(design, &f.fasteners).div_ceil(places.get(&tie.of).copied().unwrap_or(1));
+        let Some(at) = tie.spots.first().map(|s| all.place(*s)) else { continue };
+        let own = |bar: usize| tie.spots.iter().any(|s| s.bar() == Some(bar));
+        for bar in arms.iter().copied().filter(|k| !own(*k)) {
+            let Some(diameter) = widest(design, &all.bars[bar], &f.fasteners) else { continue };
+            out.extend(over(&all.bars[bar], at, (diameter, each)).map(|hole| (bar, hole)));
+        }
+    }
+    out
+}
+
+/// The hole of so many fasteners at a place of a panel in an arm that runs over it.
+fn over(arm: &Bar, at: Vec3, (diameter, count): (f64, u32)) -> Option<Pierced> {
+    let along = (at - arm.ends.0).dot(arm.way());
+    let (_, half) = arm.form.half();
+    let off = (at - arm.ends.0).dot(arm.up).abs();
+    let reached = along > -diameter / 2.0 && along < arm.length() && off < half + diameter / 2.0;
+    let apart = APART * diameter;
+    // what lies on the border is as near to it as it may be, and no more of them are across the arm than have room there
+    let off = off.min((half - diameter).max(0.0));
+    let room = 2.0 * (half - diameter - off);
+    let fit = (1..count).take_while(|n| f64::from(*n) * apart <= room).count();
+    let beside = u32::try_from(fit).unwrap_or(0) + 1;
+    let drilled = Drilled { beside: (beside, apart), off, ..Drilled::hole(THROUGH_ARM, diameter) };
+    let along = along.clamp(0.0, arm.length());
+    reached.then(|| Pierced { said: false, ..Pierced::said(along, drilled) })
 }
 
 /// Whether a hole that the text drills is the one through which a bolt, an axle or a stem goes: at its place, its way, and wide enough.
@@ -117,9 +174,6 @@ fn fasteners<'d>(design: &'d Design, tie: &Tie, bar: &str) -> Vec<&'d [(String, 
 /// The widest hole that a list of fasteners makes in a bar. Screws only part the fibres of wood: their holes
 /// are not counted there, as in wood design (from memory, not checked).
 fn widest(design: &Design, bar: &Bar, list: &[(String, u32)]) -> Option<f64> {
-    if matches!(bar.of, Of::Panel(_)) {
-        return None;
-    }
     let wood = allowance(design, &design.stocks[bar.stock].material).is_some_and(wooden);
     let hole = |(name, count): &(String, u32)| {
         let f = design.fastener(name).filter(|_| *count > 0)?;
@@ -181,6 +235,31 @@ caster front = \"c\" at left 200 mm, forward 420 mm, up 190 mm
         #[allow(clippy::cast_possible_truncation)]
         let way = |h: &Pierced| h.drilled.way.unwrap().map(|x| x.abs().round() as i32);
         all.bars[0].holes.iter().map(|h| (way(h), h.drilled.diameter * 1e3)).collect()
+    }
+
+    /// An arm 100 mm wide and 200 mm long along x. Two M8 60 mm along it and 20 mm beside its middle: 9 mm holes, 36 mm apart, for which there is room:
+    /// 2 (50 - 9 - 20) = 42 mm between the first and the last, and in the middle for three, 82 mm. 70 mm beside it, behind its end and beyond the other, there is none.
+    #[test]
+    fn an_arm_runs_over_holes() {
+        let arm = Bar {
+            of: Of::Panel(0),
+            ..bar(Vec3::ZERO, Vec3::X * 0.2, Vec3::Y, Form::Flat { level: 0.018, upright: 0.1 })
+        };
+        let of = |x: f64, y: f64, count: u32| over(&arm, Vec3::new(x, y, 0.05), (0.009, count));
+        let hole = of(0.06, 0.02, 2).unwrap();
+        assert!((hole.at - 0.06).abs() < 1e-12 && hole.drilled.beside.0 == 2, "{hole:?}");
+        assert!((hole.drilled.off - 0.02).abs() < 1e-12 && !hole.said);
+        assert_eq!(of(0.06, 0.02, 5).unwrap().drilled.beside.0, 2);
+        assert_eq!(of(0.06, 0.0, 5).unwrap().drilled.beside.0, 3);
+        // what is left can be reckoned with: 18 mm by 100 mm less two of 9 mm
+        let left = arm.form.stress_at(&pull(), Some(hole.drilled)).unwrap();
+        assert!((left.axial * 18e-3 * 82e-3 - 1.0).abs() < 1e-9, "{left:?}");
+        assert!(of(0.06, 0.07, 2).is_none() && of(-0.01, 0.0, 2).is_none() && of(0.201, 0.0, 2).is_none());
+        assert!((of(-0.002, 0.0, 1).unwrap().at).abs() < 1e-12);
+    }
+
+    fn pull() -> crate::form::Forces {
+        crate::form::Forces { pull: 1.0, ..crate::form::Forces::default() }
     }
 
     /// An axle of 12 mm through a post 40 mm inboard leaves a hole of 12 mm along it; past a post 30 mm beside it, and into the end of a bar

@@ -292,7 +292,12 @@ impl Court<'_> {
                         }
                         continue;
                     }
-                    let Some(mut found) = abreast(&places, seam.way, b.way(), diameter) else { continue };
+                    let on_arm = matches!(b.of, Of::Panel(_)).then(|| {
+                        let at = places.iter().map(|p| seam.ground.at + *p).collect::<Vec<_>>();
+                        in_arm(&at, seam.way, b, diameter + WIDER)
+                    });
+                    let found = on_arm.unwrap_or_else(|| abreast(&places, seam.way, b.way(), diameter));
+                    let Some(mut found) = found else { continue };
                     // between plates the other member has fasteners of its own
                     if !seam.plates || seam.moved == Some(k) {
                         found.off = beside_middle(b, seam, &l, diameter);
@@ -375,6 +380,19 @@ fn in_strip(holes: &[Vec3], drill: Vec3, b: &Bar, diameter: f64) -> Option<Abrea
     Some(Abreast { count, apart, off: f64::midpoint(first, last).abs() })
 }
 
+/// Those of some holes that stand side by side in an arm of a panel, no more than have room across it; `None` where the drill goes along it.
+/// An arm is a rough strip of what works: where across it they are is not counted.
+fn in_arm(holes: &[Vec3], drill: Vec3, b: &Bar, diameter: f64) -> Option<Abreast> {
+    let e = drill.cross(b.way()).unit()?;
+    let half = b.half_along(e);
+    let inside = holes.iter().filter(|p| (**p - b.ends.0).dot(e).abs() < half + diameter / 2.0);
+    let mut found = abreast(&inside.copied().collect::<Vec<_>>(), drill, b.way(), diameter)?;
+    while found.count > 1 && f64::from(found.count - 1) * found.apart + diameter >= 2.0 * half {
+        found.count -= 1;
+    }
+    Some(found)
+}
+
 /// Most of some places that stand less than a diameter from each other along a bar, and how far from one to the next across it; `None`
 /// where the drill goes along the bar.
 fn abreast(places: &[Vec3], drill: Vec3, bar: Vec3, diameter: f64) -> Option<Abreast> {
@@ -400,6 +418,23 @@ mod tests {
 
     fn placing(rows: u32, spaced: Option<f64>, apart: Option<f64>) -> Placing {
         Placing { rows, spaced, apart, ends: None, edges: None }
+    }
+
+    /// An arm 100 mm wide: of holes of 9 mm at -60, -20, 20 and 60 mm across it, two are in it, 40 mm apart; another 30 mm further along it is
+    /// not beside them. In one of 45 mm there is room for one of both alone: 40 + 9 mm are more.
+    #[test]
+    fn holes_side_by_side_in_an_arm() {
+        let holes: Vec<Vec3> = [(-60.0, 0.1), (-20.0, 0.1), (20.0, 0.1), (60.0, 0.1), (0.0, 0.13)]
+            .iter()
+            .map(|(x, y)| Vec3::new(x * 1e-3, *y, 0.0))
+            .collect();
+        let arm = |wide: f64| {
+            let form = Form::Flat { level: 0.018, upright: wide };
+            Bar { of: Of::Panel(0), ..bar(Vec3::ZERO, Vec3::Y * 0.2, Vec3::X, form) }
+        };
+        let two = in_arm(&holes, Vec3::Z, &arm(0.1), 0.009).unwrap();
+        assert!(two.count == 2 && (two.apart - 0.04).abs() < 1e-12 && two.off == 0.0, "{two:?}");
+        assert_eq!(in_arm(&holes, Vec3::Z, &arm(0.045), 0.009).unwrap().count, 1);
     }
 
     /// A strip 100 mm wide across, holes of 7 mm at -70, 20, 45 and 90 mm from its middle: 20 and 45 mm are in it, 25 mm apart, their middle
