@@ -129,8 +129,9 @@ pub fn assumed_words(assumed: &Assumed) -> String {
             "every bolt has a nut that fits it, where its list names none as well: those are neither bought nor weighed; write them".to_owned()
         }
         Assumed::WeakestBolts => {
-            "bolts are of the weakest class that is sold, 4.6, and screws go in from the side from which they hold less; a washer \
-             counts as wide as its page says, and only where there are two for each bolt"
+            "bolts are of the weakest class that is sold, 4.6, and press on wood with their plain shank, or with the root of their thread \
+             where their page says root_diameter, as of those threaded all along; screws go in from the side from which they hold less; \
+             a washer counts as wide as its page says, and only where there are two for each bolt"
                 .to_owned()
         }
         Assumed::Friction(share) => {

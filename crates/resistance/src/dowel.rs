@@ -125,6 +125,18 @@ pub fn divisors(diameter: f64, angle: f64) -> Result<[f64; 3], Refusal> {
     Ok([4.0 * k, 3.6 * k, 3.2 * k])
 }
 
+/// Share of its value that a screw keeps across the grain whose shank is as thick as a bolt's and whose root is not: its divisors are
+/// those of a thin one by the greatest `angle` between load and grain, `K_D K_θ`; NDS table 11.3.1B, footnote 1, from memory, not
+/// checked. Diameters in m.
+///
+/// # Errors
+/// An angle beyond π/2.
+pub fn of_thick_thread(shank: f64, root: f64, angle: f64) -> Result<f64, Refusal> {
+    within(Figure::Angle, angle, 0.0, FRAC_PI_2)?;
+    let both = !thin(shank) && thin(root);
+    Ok(if both { 1.0 / (1.0 + 0.25 * angle / FRAC_PI_2) } else { 1.0 })
+}
+
 /// One shear plane: reference value, N, of a dowel in a main and a side member. `angle` is the
 /// greatest between load and grain in either.
 ///

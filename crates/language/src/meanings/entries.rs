@@ -125,7 +125,7 @@ pub(super) const MATTER: &[Meaning] = &[
     row(
         "root_diameter",
         FASTENER,
-        "of a screw: in the root of its thread; a usual share of `diameter` is taken if left out",
+        "in the root of its thread: of a screw a usual share of `diameter` is taken if left out, of a bolt its plain shank; write it for one threaded all along",
     ),
     row(
         "family",
