@@ -125,9 +125,10 @@ pub fn assumed_words(assumed: &Assumed) -> String {
              moment"
                 .to_owned()
         }
-        Assumed::NoNuts => {
-            "every bolt has a nut that fits it, where its list names none as well: those are neither bought nor weighed; write them".to_owned()
-        }
+        Assumed::NoNuts(names) => format!(
+            "every bolt has a nut that fits it, where its list names none as well: those are neither bought nor weighed; write them: {}",
+            folded(names.iter().map(String::as_str)).join(", ")
+        ),
         Assumed::WeakestBolts => {
             "bolts are of the weakest class that is sold, 4.6, and press on wood with their plain shank, or with the root of their thread \
              where their page says root_diameter, as of those threaded all along; screws go in from the side from which they hold less; \

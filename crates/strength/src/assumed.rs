@@ -59,8 +59,8 @@ pub enum Assumed {
     Places(Vec<(String, Placing)>, bool),
     /// Fasteners stand in lead holes in the middle of their face, and their joint does not give way before its moment comes.
     LeadHoles,
-    /// Bolts whose list names no nut: each is taken with one.
-    NoNuts,
+    /// Bolts whose list names no nut: each is taken with one. The fastenings and joints.
+    NoNuts(Vec<String>),
     /// Bolts are of the weakest class that is sold, and screws go in from the worse side.
     WeakestBolts,
     /// Friction, as a share of the press, that keeps a seat or foot support from sliding on what it lies on.

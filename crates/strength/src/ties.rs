@@ -159,8 +159,12 @@ fn assumed(design: &Design) -> Vec<Assumed> {
     if fixed.iter().any(|list| fixing(design, list) > 0) {
         out.extend([Assumed::LeadHoles, Assumed::WeakestBolts]);
     }
-    if fixed.iter().any(|list| bare(design, list)) {
-        out.push(Assumed::NoNuts);
+    let names = design.fastenings.iter().map(|f| (format!("{} to {}", f.what, f.to), &f.fasteners));
+    let joints = design.closings.iter().map(|c| (design.joints[c.joint].name.clone(), &c.fasteners));
+    let nuts: Vec<String> =
+        names.chain(joints).filter(|(_, list)| bare(design, list)).map(|(name, _)| name).collect();
+    if !nuts.is_empty() {
+        out.push(Assumed::NoNuts(nuts));
     }
     if design.supports.iter().any(|s| design.fastenings.iter().any(|f| f.what == s.name || f.to == s.name)) {
         out.push(Assumed::Friction(FRICTION));
