@@ -74,7 +74,7 @@ pub(crate) use words::is_open;
 pub use words_assumed::{assumed_words, unchecked_words};
 pub(crate) use words_checked::checked_words;
 pub use words_loads::{beside_words, doubt_words, nobody_words, source_words, taken_words};
-pub use words_mend::{change_words, cost_words, mass_words, mend_words, strengthening_words};
+pub use words_mend::{change_words, clearing_words, cost_words, mass_words, mend_words, strengthening_words};
 pub use words_proving::{BagText, ReadingText, SheetText, TestText, sheet_text};
 pub use words_strength::{
     case_name, case_words, mode_words, percent, refused_words, unknown_words, verdict_words,
@@ -149,6 +149,8 @@ pub enum StrengthWanted {
     Whole,
     /// Load cases and verdicts.
     Verdicts,
+    /// The same, and what would clear the doubt about members.
+    Clearing,
     /// Nothing: for whoever compares figures that strength has no part in.
     Nothing,
 }
@@ -180,6 +182,8 @@ pub struct Compilation {
     pub reinforcements: Vec<Reinforcement>,
     /// Failing parts that changes of the text were tried for, and the least that was proven to bring each back.
     pub strengthened: Vec<(String, Option<Strengthening>)>,
+    /// Parts of which only a test tells that changes of the text were tried for, and what was proven to clear the doubt about each.
+    pub cleared: Vec<(String, Option<Strengthening>)>,
     /// The cut list.
     pub cuts: Vec<CutRow>,
     /// The bill.
@@ -268,6 +272,7 @@ impl Project {
         c.problems.retain(|p| !is_idle(p, &needed));
         self.teach(options, c, true);
         self.strengthen(options, c);
+        self.clear(options, c);
         self.elsewhere(options, c);
     }
 
@@ -382,6 +387,7 @@ impl Project {
             wanted => {
                 let depth = match wanted {
                     StrengthWanted::Whole => chairwright_strength::Depth::Whole,
+                    StrengthWanted::Clearing => chairwright_strength::Depth::Clearing,
                     _ => chairwright_strength::Depth::Verdicts,
                 };
                 chairwright_strength::strength(&design, &frame, &checked, depth)
@@ -392,7 +398,7 @@ impl Project {
         let (mut bill, cost_problems) = chairwright_cost::bill(&needs, self.book(), &self.shed);
         bill.used_up = chairwright_cost::used_up(&design, &frame);
         let shop = (self.book(), &self.shed);
-        let reinforcements = reinforce::reinforcements(&design, &frame, &strength, &needs, shop);
+        let reinforcements = reinforce::reinforcements((&design, &frame), &strength.mends, &needs, shop);
         let mut figures = checked.figures.clone();
         figures::add(&design, &frame, &bill, &mut figures);
         figures::strength(&strength, &mut figures);

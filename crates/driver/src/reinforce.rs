@@ -5,7 +5,7 @@ use crate::sides::without_side;
 use chairwright_cost::{Difference, Need, PriceBook, Shed, difference, needs};
 use chairwright_design::{Design, Shape, Stock, StockId};
 use chairwright_frame::{Cut, Frame, Piece};
-use chairwright_strength::{How, Strength};
+use chairwright_strength::{How, Mend};
 
 /// One reinforcement, on every side that has the part.
 #[derive(Clone, Debug)]
@@ -38,14 +38,13 @@ impl Reinforcement {
 
 /// Prices everything that is offered; what nothing was found for is left out.
 pub(crate) fn reinforcements(
-    design: &Design,
-    frame: &Frame,
-    strength: &Strength,
+    (design, frame): (&Design, &Frame),
+    mends: &[Mend],
     before: &[Need],
     (book, shed): (Option<&PriceBook>, &Shed),
 ) -> Vec<Reinforcement> {
     let mut out: Vec<Reinforcement> = Vec::new();
-    for mend in &strength.mends {
+    for mend in mends {
         if out.iter().any(|r| r.is_for(&mend.name)) {
             continue;
         }

@@ -82,19 +82,11 @@ impl Words<'_> {
         let kinds = [Lasting::Sustained, Lasting::Short, Lasting::Impact, Lasting::Repeated];
         let one = |kind: Lasting| {
             // what is open only because something is unknown has a finding of its own
-            let between = |i: &Item| !(i.used.0 <= 1.0 && i.used.1 <= 1.0);
-            let mine =
-                |i: &&Item| i.verdict == Verdict::CannotTell && s.cases[i.case].lasting == kind && between(i);
+            let mine = |i: &&Item| s.cases[i.case].lasting == kind && i.between();
             let all: Vec<&Item> = s.items.iter().filter(mine).collect();
             let first = all.first()?;
-            let what = match kind {
-                Lasting::Sustained => "under a load that lasts for years",
-                Lasting::Short => "under a load that lasts seconds or minutes",
-                Lasting::Impact => "under a blow",
-                Lasting::Repeated => "under a load that comes again and again",
-            };
             let names = folded(all.iter().map(|i| i.name.as_str()));
-            let headline = format!("only a test tells whether {} {what}", holding(&names));
+            let headline = format!("only a test tells whether {} {}", holding(&names), under_words(kind));
             let said = Diagnostic::new("prove-by-test", headline);
             let when = case_words(self.design, &s.cases[first.case].kind);
             let label = if names.len() > 1 { format!("first of all this, {when}") } else { when };
@@ -199,6 +191,16 @@ impl Words<'_> {
                 .help("load the chair step by step as its test sheet says, with nobody in it")
         };
         s.refused.iter().map(one).collect()
+    }
+}
+
+/// A kind of load, as the end of a finding's headline.
+pub(crate) fn under_words(kind: Lasting) -> &'static str {
+    match kind {
+        Lasting::Sustained => "under a load that lasts for years",
+        Lasting::Short => "under a load that lasts seconds or minutes",
+        Lasting::Impact => "under a blow",
+        Lasting::Repeated => "under a load that comes again and again",
     }
 }
 

@@ -52,16 +52,26 @@ pub fn change_words(change: &Change) -> String {
 /// A proven change with its text, for the finding about the part.
 #[must_use]
 pub fn strengthening_words(s: &Strengthening) -> String {
-    let parts = folded(s.parts.iter().map(String::as_str)).join(", ");
     let after = if s.holds {
         "with it the part holds in every load case"
     } else {
         "with it no load case surely breaks the part, and a test must tell"
     };
+    with_text(s, &format!("; {after}."))
+}
+
+/// The same of a part of which only a test tells, for the finding that says so of several.
+#[must_use]
+pub fn clearing_words(s: &Strengthening) -> String {
+    with_text(s, ";")
+}
+
+fn with_text(s: &Strengthening, then: &str) -> String {
+    let parts = folded(s.parts.iter().map(String::as_str)).join(", ");
     let how = if s.was.is_empty() { "add" } else { "write" };
     let text = s.is.lines().collect::<Vec<_>>().join(" / ");
     format!(
-        "{parts}: {}; {after}. {}; {}; {how}: {text}",
+        "{parts}: {}{then} {}; {}; {how}: {text}",
         change_words(&s.change),
         mass_words(s.mass),
         cost_words(&s.cost)

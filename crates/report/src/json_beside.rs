@@ -85,6 +85,8 @@ pub(crate) fn life(l: &Life) -> LifeJson {
 #[derive(Serialize)]
 pub(crate) struct MendJson {
     parts: Vec<String>,
+    /// Whether they surely fail, or only a test tells of them.
+    of: &'static str,
     how: &'static str,
     stock: Option<String>,
     from: Option<f64>,
@@ -123,19 +125,37 @@ pub(crate) fn mends(c: &Compilation) -> Vec<MendJson> {
     let open = |m: &&chairwright_strength::Mend| {
         !c.reinforcements.iter().any(|r| r.is_for(&m.name)) && !changed.clone().any(|s| s.is_for(&m.name))
     };
-    let nothing = c.strength.mends.iter().filter(open).map(|m| MendJson {
-        parts: vec![m.name.clone()],
+    let nothing = c
+        .strength
+        .mends
+        .iter()
+        .filter(open)
+        .map(|m| MendJson { cautious: finite(m.used), ..nothing_found(&m.name, FAILING) });
+    let cleared = c.cleared.iter().map(|(name, found)| match found {
+        Some(s) => MendJson { of: DOUBTED, ..strengthened(s) },
+        None => nothing_found(name, DOUBTED),
+    });
+    found.chain(nothing).chain(cleared).collect()
+}
+
+const FAILING: &str = "failing";
+const DOUBTED: &str = "in doubt";
+
+/// A part that something was tried for, and nothing helps.
+fn nothing_found(name: &str, of: &'static str) -> MendJson {
+    MendJson {
+        parts: vec![name.to_owned()],
+        of,
         how: "nothing",
         stock: None,
         from: None,
         to: None,
         lengths: Vec::new(),
-        cautious: finite(m.used),
+        cautious: None,
         mass: None,
         price: None,
         text: None,
-    });
-    found.chain(nothing).collect()
+    }
 }
 
 fn mend(r: &Reinforcement) -> MendJson {
@@ -146,6 +166,7 @@ fn mend(r: &Reinforcement) -> MendJson {
     };
     MendJson {
         parts: r.parts.clone(),
+        of: FAILING,
         how,
         stock: Some(r.stock.clone()),
         from,
@@ -162,6 +183,7 @@ fn mend(r: &Reinforcement) -> MendJson {
 fn strengthened(s: &Strengthening) -> MendJson {
     MendJson {
         parts: s.parts.clone(),
+        of: FAILING,
         how: "text",
         stock: None,
         from: None,

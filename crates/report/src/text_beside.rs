@@ -3,10 +3,11 @@
 use crate::table::Table;
 use crate::writer::Writer;
 use chairwright_driver::{
-    Compilation, change_words, cost_words, doubt_words, folded, mass_words, mend_words, percent, without_side,
+    Compilation, Strengthening, change_words, cost_words, doubt_words, folded, mass_words, mend_words, percent,
+    without_side,
 };
 use chairwright_strength::{
-    Beneath, CaseKind, Down, How, Life, Lost, Rest, Strength, Taken, Turned, Under, Verdict,
+    Beneath, CaseKind, Down, How, Item, Life, Lost, Rest, Strength, Taken, Turned, Under, Verdict, doubted,
 };
 
 /// What brings failing parts back, with mass and price, and for which parts nothing was found or looked for.
@@ -29,13 +30,7 @@ pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
         ]);
     }
     for s in c.strengthened.iter().filter_map(|(_, found)| found.as_ref()) {
-        let how = if s.was.is_empty() { "add" } else { "write" };
-        table.row(vec![
-            folded(s.parts.iter().map(String::as_str)).join(", "),
-            percent(s.used.1),
-            mass_words(s.mass),
-            format!("{}: {}; {how}: {}", change_words(&s.change), cost_words(&s.cost), one_line(&s.is)),
-        ]);
+        table.row(proven(s));
     }
     if !table.is_empty() {
         w.table(&table);
@@ -68,6 +63,48 @@ pub(crate) fn mends(c: &Compilation, w: &mut Writer) {
             "Not looked for: {open}. Something is tried for the weakest parts alone, and only where the check \
              works out the plan as it stands in its files."
         ));
+    }
+    w.out.push('\n');
+}
+
+/// A proven change of the text: parts, use after it, mass, what to do and its price.
+fn proven(s: &Strengthening) -> Vec<String> {
+    let how = if s.was.is_empty() { "add" } else { "write" };
+    vec![
+        folded(s.parts.iter().map(String::as_str)).join(", "),
+        percent(s.used.1),
+        mass_words(s.mass),
+        format!("{}: {}; {how}: {}", change_words(&s.change), cost_words(&s.cost), one_line(&s.is)),
+    ]
+}
+
+/// What clears the doubt about parts of which only a test tells, and for which of them nothing was found or looked for.
+pub(crate) fn clears(c: &Compilation, w: &mut Writer) {
+    if c.cleared.is_empty() {
+        return;
+    }
+    let found: Vec<&Strengthening> = c.cleared.iter().filter_map(|(_, found)| found.as_ref()).collect();
+    if !found.is_empty() {
+        w.para(
+            "What clears the doubt where only a test tells, each by itself; with it the part is sound in every load case:",
+            "  ",
+        );
+        let mut table = Table::new(&["part", ">then", ">mass", "do"]);
+        found.iter().for_each(|s| table.row(proven(s)));
+        w.table(&table);
+    }
+    let nothing = c.cleared.iter().filter(|(_, found)| found.is_none()).map(|(name, _)| name.as_str());
+    let nothing = folded(nothing).join(", ");
+    let tried = |i: &Item| c.cleared.iter().any(|(name, _)| without_side(name) == without_side(&i.name));
+    let rest = doubted(&c.strength.items, &c.strength.untold);
+    let rest = folded(rest.into_iter().filter(|i| !tried(i)).map(|i| i.name.as_str())).join(", ");
+    if !nothing.is_empty() {
+        w.item(&format!(
+            "A few changes were tried for these, and nothing found that clears the doubt: {nothing}. Test them."
+        ));
+    }
+    if !rest.is_empty() {
+        w.item(&format!("Only a test tells of these too, and nothing was looked for: {rest}."));
     }
     w.out.push('\n');
 }
@@ -303,6 +340,9 @@ fn stops(height: f64, under: Option<&Under>) -> String {
                 up(under.by)
             )
         }
+        None => format!(
+            " Nothing was reckoned on to stop it, and of frame, wheels and casters nothing lies under it: {ground}."
+        ),
     }
 }
 
@@ -338,9 +378,6 @@ fn then(l: &Lost, shared: &[&str]) -> String {
                 percent(l.used.1),
                 percent(l.used.0)
             )
-        None => format!(
-            " Nothing was reckoned on to stop it, and of frame, wheels and casters nothing lies under it: {ground}."
-        ),
         },
     );
     let goes = goes(l);

@@ -1,7 +1,7 @@
 //! Whether the chair holds: what gives first, load cases, what could not be judged. The JSON report has every row.
 
 use crate::table::Table;
-use crate::text_beside::{beside, lives, lost, mends};
+use crate::text_beside::{beside, clears, lives, lost, mends};
 use crate::text_cases::cases;
 use crate::writer::Writer;
 use chairwright_driver::{
@@ -36,6 +36,7 @@ pub(crate) fn strength(c: &Compilation, w: &mut Writer) {
     }
     ranked(c, s, w);
     mends(c, w);
+    clears(c, w);
     cases(c, s, w);
     beside(s, w);
     lives(s, w);

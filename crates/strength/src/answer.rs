@@ -9,6 +9,7 @@ use crate::limit::{Climate, Unknown};
 use crate::placing::Misplaced;
 use crate::remark::{Beside, Doubt, Open, Taken};
 use crate::room::Room;
+use crate::side::without_side;
 use crate::structure::{Loose, TieOf};
 use chairwright_design::{JointId, Origin, StockId, Vec3};
 use chairwright_resistance::compatible::{Stuff, Wetness};
@@ -117,6 +118,31 @@ pub struct Item {
     pub bears: f64,
     /// What came of it; a part of which something could not be judged never passes.
     pub verdict: Verdict,
+}
+
+impl Item {
+    /// Whether its share of what is sound or of what breaks it leaves it open, and not something that is unknown.
+    #[must_use]
+    pub fn between(&self) -> bool {
+        self.verdict == Verdict::CannotTell && !(self.used.0 <= 1.0 && self.used.1 <= 1.0)
+    }
+}
+
+/// What only a test tells of, and nothing unknown: once each, both sides as one, the most used first. Of these a reinforcement
+/// may clear the doubt.
+#[must_use]
+pub fn doubted<'a>(items: &'a [Item], untold: &[Untold]) -> Vec<&'a Item> {
+    let mut out: Vec<&Item> = Vec::new();
+    let part = |i: &Item| without_side(&i.name);
+    let open: Vec<String> = untold.iter().map(|u| without_side(&u.name)).collect();
+    let fails: Vec<String> = items.iter().filter(|i| i.verdict == Verdict::Fail).map(part).collect();
+    for item in items.iter().filter(|i| i.between()) {
+        let name = part(item);
+        if !open.contains(&name) && !fails.contains(&name) && !out.iter().any(|o| part(o) == name) {
+            out.push(item);
+        }
+    }
+    out
 }
 
 /// Something that could not be judged.
@@ -455,6 +481,8 @@ pub struct Strength {
     pub mirrored: bool,
     /// Reinforcements of what fails.
     pub mends: Vec<Mend>,
+    /// Reinforcements that clear the doubt about what only a test tells, where they were asked for ([`crate::Depth::Clearing`]).
+    pub clears: Vec<Mend>,
     /// Life of the weakest members of plastic.
     pub lives: Vec<Life>,
     /// Shapes for drawing.

@@ -106,7 +106,7 @@ mod whole;
 
 pub use answer::{
     Bent, BentBar, Family, Foam, Forbidden, How, Incompatible, Item, Life, Lost, Mend, Mode, Refused, Rest,
-    Station, Strength, Swing, Untold, Verdict, What,
+    Station, Strength, Swing, Untold, Verdict, What, doubted,
 };
 pub use assumed::{Assumed, IdleSleeve, Unchecked};
 pub use bar::Of;

@@ -1,7 +1,7 @@
-//! The smallest reinforcement that brings a failing member back: tried one by one, the lightest first,
-//! each in the load case that is worst for the member, and what helps there in every case.
+//! The smallest reinforcement that brings a failing member back, or clears the doubt about one of which only a test tells: tried
+//! one by one, the lightest first, each in the load case that is worst for the member, and what helps there in every case.
 
-use crate::answer::{How, Item, Mend, Mode, Verdict, What};
+use crate::answer::{How, Item, Mend, Mode, Untold, Verdict, What};
 use crate::bar::{Bar, Of, Sheath};
 use crate::case::Case;
 use crate::form::Form;
@@ -28,11 +28,37 @@ struct Try {
     how: How,
 }
 
+/// Of members that surely fail.
 pub(crate) fn mends(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], items: &[Item]) -> Vec<Mend> {
+    let members: Vec<&Item> = items.iter().filter(|i| i.verdict == Verdict::Fail && is_member(i)).collect();
+    of_all(court, bench, (cases, items), &members)
+}
+
+/// Of members of which only a test tells, that hold in every load case with it.
+pub(crate) fn clears(
+    court: &Court<'_>,
+    bench: &Bench<'_>,
+    (cases, items): (&[Case], &[Item]),
+    untold: &[Untold],
+) -> Vec<Mend> {
+    let doubted = crate::answer::doubted(items, untold);
+    let members: Vec<&Item> = doubted.into_iter().filter(|i| is_member(i)).collect();
+    let found = of_all(court, bench, (cases, items), &members);
+    found.into_iter().filter(|m| m.how != How::Nothing).collect()
+}
+
+fn is_member(item: &Item) -> bool {
+    matches!(item.what, What::Bar(Of::Member(_)))
+}
+
+fn of_all(
+    court: &Court<'_>,
+    bench: &Bench<'_>,
+    (cases, items): (&[Case], &[Item]),
+    members: &[&Item],
+) -> Vec<Mend> {
     let mut works: Vec<Work<'_>> = Vec::new();
-    let failing = || items.iter().filter(|i| i.verdict == Verdict::Fail);
-    let members = || failing().filter(|i| matches!(i.what, What::Bar(Of::Member(_))));
-    for item in members() {
+    for item in members {
         let twin = works.iter().any(|w| without_side(&w.item.name) == without_side(&item.name));
         if !twin && works.len() < MEMBERS {
             works.extend(Work::new(court, bench, item));
@@ -44,7 +70,7 @@ pub(crate) fn mends(court: &Court<'_>, bench: &Bench<'_>, cases: &[Case], items:
         let mine = found.iter().find(|m| without_side(&m.name) == without_side(&item.name))?;
         Some(Mend { name: item.name.clone(), ..mine.clone() })
     };
-    members().filter_map(of).collect()
+    members.iter().copied().filter_map(of).collect()
 }
 
 /// One look in every load case for each part in turn, so that none uses up what is left for all of them: until each has what it
@@ -282,10 +308,12 @@ impl Trial<'_> {
         self.court.items(&self.court.hear(cases, &runs))
     }
 
-    /// Whether something speaks against the change: the member itself still fails, or something else that did not.
+    /// Whether something speaks against the change: the member itself still fails, or something else that did not; and where it
+    /// is to clear a doubt, whether one is left, or comes up elsewhere.
     fn refuses(&self, i: &Item) -> bool {
-        let failed = |name: &str| self.items.iter().any(|o| o.verdict == Verdict::Fail && o.name == name);
-        i.verdict == Verdict::Fail && (i.what == self.item.what || !failed(&i.name))
+        let borne = if self.item.verdict == Verdict::Fail { Verdict::CannotTell } else { Verdict::Pass };
+        let was = |name: &str| self.items.iter().filter(|o| o.name == name).map(|o| o.verdict).max();
+        i.verdict > borne && (i.what == self.item.what || was(&i.name).is_none_or(|was| i.verdict > was))
     }
 }
 

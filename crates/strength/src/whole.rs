@@ -34,6 +34,8 @@ pub enum Depth {
     /// Every load case and every verdict in it, and whether the frame gives way sideways; not the doubts that softer joints cast
     /// on what holds, nor what lost joints do, nor shapes to draw.
     Verdicts,
+    /// The same, and what would clear the doubt about members of which only a test tells: up to twelve more looks at every load case.
+    Clearing,
 }
 
 /// Works it out.
@@ -222,6 +224,9 @@ fn judge(
         out.lost = rayon::join(lost, doubts).0;
     } else {
         rank(&mut out.items);
+    }
+    if depth == Depth::Clearing {
+        out.clears = crate::mend::clears(&court, bench, (&cases, &out.items), &out.untold);
     }
     let repeated: Vec<Item> = bumped(&court, (&cases, &runs), &heard);
     out.lives = extras::lives(design, &climate, &repeated, &cases);

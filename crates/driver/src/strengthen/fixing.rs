@@ -101,7 +101,8 @@ impl Site<'_> {
                     size(width.max(thickness)),
                 );
                 let edit = s.replace(s.entry.head, line.clone());
-                out.push(Try { change: Change::Gusset, was: s.text().to_owned(), is: line, edits: vec![edit] });
+                let (change, was) = (Change::Gusset, s.text().to_owned());
+                out.push(Try { change, was, is: line, edits: vec![edit], gain: None });
             }
         }
         out

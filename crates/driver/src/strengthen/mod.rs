@@ -3,6 +3,7 @@
 //! check found by itself (`reinforce`): their joints must close and their pieces be long enough. Nothing is offered
 //! that was not compiled.
 
+mod clear;
 mod fixing;
 pub(crate) mod placing;
 mod site;
@@ -60,6 +61,8 @@ impl Strengthening {
 /// How a chair stands beside the part that is worked on.
 struct Standing {
     failing: BTreeSet<String>,
+    /// What nobody can tell of: in doubt, or unknown.
+    open: BTreeSet<String>,
     /// What moves, hangs loose or is refused.
     broken: usize,
     /// How often each error is found: one that goes does not pay for another that comes.
@@ -69,14 +72,19 @@ struct Standing {
 impl Standing {
     fn of(c: &Compilation) -> Standing {
         let s = &c.strength;
-        let failing = s.items.iter().filter(|i| i.verdict == Verdict::Fail).map(|i| without_side(&i.name));
+        let of = |verdict: Verdict| {
+            let mine = s.items.iter().filter(move |i| i.verdict == verdict);
+            mine.map(|i| without_side(&i.name))
+        };
+        let untold = s.untold.iter().map(|u| without_side(&u.name));
         let mut errors: BTreeMap<Identity, usize> = BTreeMap::new();
         for p in c.problems.iter().filter(|p| p.severity == Severity::Error) {
             *errors.entry(Identity::of(p).anywhere()).or_default() += 1;
         }
         Standing {
             errors,
-            failing: failing.collect(),
+            failing: of(Verdict::Fail).collect(),
+            open: of(Verdict::CannotTell).chain(untold).collect(),
             broken: s.loose.len() + s.swings.len() + s.forbidden.len() + s.refused.len(),
         }
     }
@@ -87,6 +95,11 @@ impl Standing {
             && self.errors.iter().all(|(e, n)| before.errors.get(e).is_some_and(|b| n <= b))
             && !self.failing.contains(part)
             && self.failing.is_subset(&before.failing)
+    }
+
+    /// Whether nothing got worse, and nothing of this part or of what was sound is in doubt.
+    fn clears(&self, before: &Standing, part: &str) -> bool {
+        self.betters(before, part) && !self.open.contains(part) && self.open.is_subset(&before.open)
     }
 }
 
@@ -215,7 +228,6 @@ impl Project {
     ) -> Vec<Strengthening> {
         let rooms = &base.strength.rooms;
         let site = Site { sources: &self.sources, design: &base.design, origins: &base.origins, rooms };
-        let mass = |c: &Compilation| c.figures.si("mass.chair").unwrap_or(f64::INFINITY);
         let was = judged(&base.strength, part).map_or(f64::INFINITY, |j| j.1.1);
         let own = offer.and_then(|r| site.offered(r));
         let others = site.tries(item).into_iter().take(TRIES);
@@ -235,8 +247,7 @@ impl Project {
             if !holds && used.1 >= was {
                 continue;
             }
-            let more = mass(&after) - mass(base);
-            out.push(self.proven(base, &after, one, (part, used, holds, more)));
+            out.push(self.proven(base, &after, one, (part, used, holds)));
         }
         out
     }
@@ -246,8 +257,9 @@ impl Project {
         base: &Compilation,
         after: &Compilation,
         one: Try,
-        (part, used, holds, mass): (&str, (f64, f64), bool, f64),
+        (part, used, holds): (&str, (f64, f64), bool),
     ) -> Strengthening {
+        let mass = |c: &Compilation| c.figures.si("mass.chair").unwrap_or(f64::INFINITY);
         let bought = |c: &Compilation| needs(&c.design, &c.frame);
         let mut then = bought(after);
         then.extend(glue_bought(base, after));
@@ -262,7 +274,7 @@ impl Project {
             edits: one.edits,
             used,
             holds,
-            mass,
+            mass: mass(after) - mass(base),
             cost,
         }
     }

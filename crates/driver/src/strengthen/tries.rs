@@ -59,17 +59,23 @@ pub(super) struct Try {
     pub was: String,
     pub is: String,
     pub edits: Vec<Edit>,
+    /// How many times as much the part then bears, roughly, where its sizes alone tell.
+    pub gain: Option<f64>,
 }
 
 impl Try {
     /// Edits within one statement.
     pub fn within(s: &Statement<'_>, change: Change, edits: Vec<Edit>) -> Try {
-        Try { change, was: s.text().to_owned(), is: s.with(&edits), edits }
+        let gain = match &change {
+            Change::More(from, to) | Change::MoreAndGlue(from, to) => Some(f64::from(*to) / f64::from(*from)),
+            _ => None,
+        };
+        Try { change, was: s.text().to_owned(), is: s.with(&edits), edits, gain }
     }
 
     /// Lines behind a statement.
     fn behind(s: &Statement<'_>, change: Change, lines: &[String]) -> Try {
-        Try { change, was: String::new(), is: lines.join("\n"), edits: vec![s.behind(lines)] }
+        Try { change, was: String::new(), is: lines.join("\n"), edits: vec![s.behind(lines)], gain: None }
     }
 }
 
@@ -148,7 +154,9 @@ impl Site<'_> {
         all.sort_by(|a, b| wall(a).total_cmp(&wall(b)));
         let one = |n: &Stock| {
             let edit = s.replace(value.span, format!("\"{}\"", n.name));
-            Try::within(&s, Change::Thicker(n.name.clone()), vec![edit])
+            // bent across its face, which is the most that it can gain
+            let gain = wall(n) / wall(own);
+            Try { gain: Some(gain * gain), ..Try::within(&s, Change::Thicker(n.name.clone()), vec![edit]) }
         };
         all.into_iter().take(12).map(one).collect()
     }
@@ -244,6 +252,7 @@ impl Site<'_> {
                     was: s.text().to_owned(),
                     is: line,
                     edits,
+                    gain: None,
                 });
             }
         }
