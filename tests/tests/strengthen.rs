@@ -217,7 +217,8 @@ fn what_clears_a_doubt() {
     let found = found.unwrap_or_else(|| panic!("{:?}", before.cleared));
     assert!(found.holds && found.mass > 0.0 && found.used.1 <= 1.0, "{found:?}");
     let open = |c: &Compilation| -> std::collections::BTreeSet<String> {
-        let open = c.strength.items.iter().filter(|i| i.verdict != Verdict::Pass).map(|i| without_side(&i.name));
+        let open =
+            c.strength.items.iter().filter(|i| i.verdict != Verdict::Pass).map(|i| without_side(&i.name));
         open.chain(c.strength.untold.iter().map(|u| without_side(&u.name))).collect()
     };
     for found in before.cleared.iter().filter_map(|(_, found)| found.as_ref()) {

@@ -109,7 +109,7 @@ mod tests {
     use crate::form::Form;
     use crate::hand::bar;
     use crate::shipped::{PARTS, design};
-    use crate::structure::{Carries, Port, Spot};
+    use crate::structure::{Carries, Port};
     use chairwright_design::{Frame3, Id};
 
     fn flat() -> Settled {
@@ -171,8 +171,8 @@ seat = \"webbing 50 mm\" from up 500 mm to forward 400 mm, up 500 mm width 400 m
             name: if caster { "front" } else { "rear" }.to_owned(),
             caster,
             index: 0,
-            hub: Spot::Point(0),
-            contact: Spot::Point(0),
+            hub: 0,
+            contact: 0,
             carrier: Some(carrier.to_owned()),
             swung: None,
             overhang: None,

@@ -258,6 +258,48 @@ caster front = \"c\" at left 200 mm, forward 420 mm, up 190 mm
         assert!((of(-0.002, 0.0, 1).unwrap().at).abs() < 1e-12);
     }
 
+    /// Two M8 through a web into a post at the end of one arm of it, 9 mm each across the sheet; another arm that runs on over the place has
+    /// both too, one 60 mm further aside has none. Screws only part the fibres of plywood.
+    #[test]
+    fn arms_of_a_panel_are_drilled() {
+        let of = |with: &str| {
+            let design = design(&format!(
+                "use catalogue.panels
+use catalogue.lumber
+use catalogue.fasteners
+stock ply = \"plywood 18 mm\"
+joint a at (0 mm, 0 mm, 0 mm)
+joint b at (0 mm, 0 mm, 400 mm)
+member post = \"lumber 2x4\" from a to b
+panel web = ply corners (0 mm, 19 mm, 0 mm), (300 mm, 19 mm, 0 mm), (300 mm, 19 mm, 400 mm), (0 mm, 19 mm, 400 mm) toward left
+fasten web to post using \"{with}\" times 2
+"
+            ));
+            let form = Form::Flat { level: 0.018, upright: 0.08 };
+            let arm = |from: Vec3, to: Vec3| Bar {
+                name: "web".to_owned(),
+                of: Of::Panel(0),
+                stock: design.panels[0].stock,
+                ..bar(from, to, Vec3::Z, form)
+            };
+            let at = |x: f64, z: f64| Vec3::new(x, 0.028, z);
+            let post = Bar { name: "post".to_owned(), ..bar(Vec3::ZERO, Vec3::Z * 0.4, Vec3::X, form) };
+            let arms = [(0.15, 0.2, 0.0, 0.2), (0.15, 0.2, -0.1, 0.2), (0.15, 0.26, -0.1, 0.26)];
+            let arms = arms.map(|(x, z, to, up)| arm(at(x, z), at(to, up)));
+            let mut all = Structure { bars: [post].into_iter().chain(arms).collect(), ..Structure::default() };
+            let spots = vec![Spot::Port(Port { bar: 1, at: 0.15 }), Spot::Port(Port { bar: 0, at: 0.2 })];
+            all.ties.push(Tie { of: TieOf::Fastening(0), spots, hold: Hold::Rigid });
+            let settled =
+                Settled { pose: Frame3::IDENTITY, pitch: 0.0, roll: 0.0, contacts: Vec::new(), rock: 0.0 };
+            drill(&design, &settled, &mut all);
+            let told =
+                |h: &Pierced| ((h.at * 1e3).round(), (h.drilled.diameter * 1e3).round(), h.drilled.beside.0);
+            all.bars[1..].iter().map(|b| b.holes.iter().map(told).collect::<Vec<_>>()).collect::<Vec<_>>()
+        };
+        assert_eq!(of("bolt M8 x 70"), [vec![(150.0, 9.0, 1)], vec![(150.0, 9.0, 2)], vec![]]);
+        assert!(of("screw 5 x 50").iter().all(Vec::is_empty));
+    }
+
     fn pull() -> crate::form::Forces {
         crate::form::Forces { pull: 1.0, ..crate::form::Forces::default() }
     }

@@ -424,6 +424,8 @@ mod tests {
     /// not beside them. In one of 45 mm there is room for one of both alone: 40 + 9 mm are more.
     #[test]
     fn holes_side_by_side_in_an_arm() {
+        use crate::form::Form;
+        use crate::hand::bar;
         let holes: Vec<Vec3> = [(-60.0, 0.1), (-20.0, 0.1), (20.0, 0.1), (60.0, 0.1), (0.0, 0.13)]
             .iter()
             .map(|(x, y)| Vec3::new(x * 1e-3, *y, 0.0))
