@@ -145,9 +145,17 @@ impl<'a> Evaluator<'a> {
         } else {
             crate::suggest::nearest(&key, list.iter().map(|f| f.key))
         };
-        problem = match near {
-            Some(meant) => problem.help(format!("did you mean {meant}?")).edit(inner.keyword.span, meant),
-            None => {
+        // a second line for the same thing would only be refused as given twice
+        let given =
+            near.and_then(|meant| entry.block.iter().flat_map(|b| &b.entries).find(|e| keyword(e) == meant));
+        problem = match (near, given) {
+            (Some(meant), Some(there)) => problem.also(there.keyword.span, "this may be meant").help(format!(
+                "`{meant}` is given already: keep the value that is right, and take the other line out"
+            )),
+            (Some(meant), None) => {
+                problem.help(format!("did you mean {meant}?")).edit(inner.keyword.span, meant)
+            }
+            (None, _) => {
                 let keys: Vec<&str> = list.iter().map(|f| f.key).collect();
                 problem.help(format!("it takes {}", keys.join(", ")))
             }
