@@ -1,5 +1,6 @@
 //! Cut list and bill as comma-separated texts, safe to open in a spreadsheet.
 
+use chairwright_cost::BillRow;
 use chairwright_driver::Compilation;
 use chairwright_frame::Cut;
 use chairwright_making::extent;
@@ -53,32 +54,58 @@ fn holes(row: &chairwright_making::CutRow) -> String {
     words.collect::<Vec<_>>().join("; ")
 }
 
+/// One row of the bill's text; what is not known stays empty.
+#[derive(Default)]
+struct BillLine {
+    key: String,
+    needed: String,
+    buy: String,
+    sale_unit: String,
+    price: String,
+    total: String,
+    currency: String,
+    supplier: String,
+    date: String,
+}
+
+impl BillLine {
+    const HEAD: [&str; 9] =
+        ["key", "needed", "buy", "sale_unit", "price", "total", "currency", "supplier", "date"];
+
+    fn of(row: &BillRow) -> BillLine {
+        let money = |q: Option<Quantity>| q.map_or(String::new(), |q| format!("{:.2}", q.si()));
+        BillLine {
+            key: row.key.clone(),
+            needed: row.needed.clone(),
+            buy: row.buy.map_or(String::new(), |b| b.to_string()),
+            sale_unit: row.unit.clone(),
+            price: money(row.price),
+            total: money(row.total),
+            currency: row.price.and_then(|q| q.dimension.money).map_or(String::new(), |(m, _)| m.code()),
+            supplier: row.supplier.clone(),
+            date: row.date.clone(),
+        }
+    }
+
+    /// In the order of the head.
+    fn fields(self) -> [String; 9] {
+        let BillLine { key, needed, buy, sale_unit, price, total, currency, supplier, date } = self;
+        [key, needed, buy, sale_unit, price, total, currency, supplier, date]
+    }
+}
+
 /// The bill: key, needed, buy, sale unit, price, total, currency, supplier, date, and which chair it is of.
 #[must_use]
 pub fn bill_csv(c: &Compilation) -> String {
-    let head = ["key", "needed", "buy", "sale_unit", "price", "total", "currency", "supplier", "date", "chair"];
-    let mut rows = vec![head.iter().map(|h| (*h).to_owned()).collect::<Vec<_>>()];
-    let money = |q: Option<Quantity>| q.map_or(String::new(), |q| format!("{:.2}", q.si()));
-    for row in &c.bill.rows {
-        let code = row.price.and_then(|q| q.dimension.money).map_or(String::new(), |(m, _)| m.code());
-        rows.push(vec![
-            row.key.clone(),
-            row.needed.clone(),
-            row.buy.map_or(String::new(), |b| b.to_string()),
-            row.unit.clone(),
-            money(row.price),
-            money(row.total),
-            code,
-            row.supplier.clone(),
-            row.date.clone(),
-            crate::title::line(c),
-        ]);
-    }
-    for used in &c.bill.used_up {
-        let mut row = vec![String::new(); head.len()];
-        (row[0], row[1]) = (used.key.clone(), used.needed());
-        (row[3], row[9]) = (crate::text_making::AS_NEEDED.to_owned(), crate::title::line(c));
-        rows.push(row);
-    }
-    lines(rows)
+    let used_up = c.bill.used_up.iter().map(|used| BillLine {
+        key: used.key.clone(),
+        needed: used.needed(),
+        sale_unit: crate::text_making::AS_NEEDED.to_owned(),
+        ..BillLine::default()
+    });
+    let rows = c.bill.rows.iter().map(BillLine::of).chain(used_up).map(BillLine::fields);
+    let chair = crate::title::line(c);
+    let head = BillLine::HEAD.map(str::to_owned).into_iter().chain(["chair".to_owned()]).collect();
+    let rows = rows.map(|row| row.into_iter().chain([chair.clone()]).collect());
+    lines(std::iter::once(head).chain(rows).collect())
 }
