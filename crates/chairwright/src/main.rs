@@ -81,9 +81,7 @@ fn refuse_page(design: &Design, c: &Compilation) -> Result<(), String> {
         return Ok(());
     }
     let file = design.file.display();
-    Err(format!(
-        "{file}: there is no chair in it, not one joint, member or wheel; name the design that uses it"
-    ))
+    Err(format!("{file}: there is no chair in it; name the design that uses it"))
 }
 
 /// Another rider's and another place's text and what was measured, read from wherever the command line says.
