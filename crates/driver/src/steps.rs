@@ -1,7 +1,7 @@
 //! What a state changes: parts to make or buy, and what they cost beyond the chair as it is first built.
 
 use crate::{Compilation, Options, Project};
-use chairwright_design::Design;
+use chairwright_design::{Closing, Design};
 use chairwright_frame::{Cut, Frame, Piece};
 use chairwright_language::{Choice, Situation};
 use chairwright_quantity::Quantity;
@@ -21,7 +21,7 @@ pub struct Step {
     pub without: Vec<String>,
     /// Price of what is made or bought anew, in whole sale units; `None` without prices.
     pub cost: Option<Quantity>,
-    /// What of it has no price: the cost is at least so much.
+    /// What of it has no price, cement and glue among it: the cost is at least so much.
     pub unpriced: Vec<String>,
     /// Whether something about it must be mended.
     pub errors: usize,
@@ -70,8 +70,9 @@ impl Project {
         let without =
             before.iter().filter(|p| !after.iter().any(|q| q.0 == p.0)).map(|p| p.0.clone()).collect();
         let (design, frame) = anew(here, there, &pieces);
-        let (bill, _) =
+        let (mut bill, _) =
             chairwright_cost::bill(&chairwright_cost::needs(&design, &frame), self.book(), &self.shed);
+        bill.unpriced.extend(used_up_anew(there, &pieces));
         let errors =
             there.problems.iter().filter(|p| p.severity == chairwright_diagnostics::Severity::Error).count();
         let after = there.design.rider.get("after");
@@ -106,6 +107,25 @@ fn anew(here: &Compilation, there: &Compilation, pieces: &[String]) -> (Design, 
     };
     let kept = there.frame.pieces.iter().filter(|p| pieces.contains(&p.name)).cloned().collect();
     (design, Frame { pieces: kept, ..Frame::default() })
+}
+
+/// Cement and glue that hold what the state makes anew: what was bought for the chair as first built may be gone or have set by
+/// then.
+fn used_up_anew(there: &Compilation, pieces: &[String]) -> Vec<String> {
+    let (design, frame) = (&there.design, &there.frame);
+    let made = |of: &str| frame.pieces.iter().any(|p| p.of == of && pieces.contains(&p.name));
+    let joints: Vec<_> = frame
+        .joints
+        .iter()
+        .filter(|j| j.members.iter().any(|m| made(&design.members[*m].name)))
+        .cloned()
+        .collect();
+    let closed = |c: &&Closing| joints.iter().any(|j| j.joint == c.joint);
+    let closings = design.closings.iter().filter(closed).cloned().collect();
+    let boxes = design.boxes.iter().filter(|b| made(&b.name)).cloned().collect();
+    let design = Design { closings, boxes, supplies: Vec::new(), ..design.clone() };
+    let frame = Frame { joints, fittings: frame.fittings.clone(), ..Frame::default() };
+    chairwright_cost::used_up(&design, &frame).into_iter().map(|u| u.key).collect()
 }
 
 /// Sizes to a tenth of a millimetre, so that what only computes otherwise is no other piece.
