@@ -4,7 +4,7 @@
 
 use chairwright_diagnostics::Sources;
 use chairwright_driver::{Compilation, Options, Project, Situation};
-use chairwright_making::{What, marks};
+use chairwright_making::{Mark, Set, What, marks};
 use chairwright_report::{View, bill_csv, cuts_csv, drawing, json, report_text, slopes_drawing};
 use chairwright_tests::{Disk, Memory, root};
 use serde_json::Value;
@@ -36,11 +36,12 @@ use catalogue.fasteners
 
 /// Marks in mm and words, by piece.
 fn marked(c: &Compilation, piece: &str) -> Vec<(f64, String)> {
-    let all = marks(&c.design, &c.frame);
+    let all = marks(&c.design, &c.frame, &[]);
     let of = all.iter().find(|m| m.names.iter().any(|n| n == piece)).unwrap_or_else(|| panic!("{all:?}"));
     let words = |what: &What| match what {
         What::Mouth(last) => format!("mouth {last}"),
         What::Hole(name) | What::Part(name) => name.clone(),
+        What::Fastener(name, with) => format!("{name} of {with}"),
         What::Edge(name, ends) => format!("{name} {}", if *ends { "ends" } else { "begins" }),
         What::Joint(joint, meets) => {
             let meets: Vec<&str> = meets.iter().map(|m| c.design.members[*m].name.as_str()).collect();
@@ -83,7 +84,33 @@ fasten rail to stub using \"screw 5 x 60\" times 2
     }
     // the rail's own edges on the stub, and past both ends of the ledge
     assert_eq!(marked(&c, "stub"), [(77.5, "rail begins".to_owned()), (122.5, "rail ends".to_owned())]);
-    assert!(marks(&c.design, &c.frame).iter().all(|m| m.names != ["ledge"]));
+    assert!(marks(&c.design, &c.frame, &[]).iter().all(|m| m.names != ["ledge"]));
+}
+
+/// By hand: six bolts 72 mm apart about the middle of a bar of 430 mm between its joints: at 35, 107, 179, 251, 323 and 395 mm from the
+/// first joint, and so far less on the piece as its socket's middle is from its end.
+#[test]
+fn bolts_that_the_text_places_are_marked() {
+    let c = example("first_chair", "first.chair", None);
+    let piece = c.frame.pieces.iter().find(|p| p.name == "foot_bar").unwrap();
+    let from = piece.lies.unwrap().from;
+    let through = c.strength.rooms.iter().flat_map(|r| &r.through);
+    let set: Vec<Set> = through
+        .map(|t| Set {
+            member: t.member,
+            along: t.along.clone(),
+            fastener: t.fastener.clone(),
+            with: t.with.clone(),
+        })
+        .collect();
+    let all = marks(&c.design, &c.frame, &set);
+    let of = all.iter().find(|m| m.names == ["foot_bar"]).unwrap();
+    let bolts =
+        |m: &&Mark| matches!(&m.what, What::Fastener(f, with) if f == "bolt M6 x 80" && with == "footrest");
+    let found: Vec<f64> = of.marks.iter().filter(bolts).map(|m| m.at + from).collect();
+    let wanted = [0.035, 0.107, 0.179, 0.251, 0.323, 0.395];
+    assert_eq!(found.len(), wanted.len(), "{found:?}");
+    assert!(found.iter().zip(wanted).all(|(a, b)| (a - b).abs() < 1e-6), "{found:?}");
 }
 
 /// Pipes are marked as deep as the socket's page says, from both ends: of every pipe of the school chair, cut by tees, its own length
@@ -92,7 +119,7 @@ fasten rail to stub using \"screw 5 x 60\" times 2
 fn pipes_are_marked_at_the_mouths_of_their_fittings() {
     let c = example("highland_school", "highland_school.chair", None);
     let mut pipes = 0;
-    for m in marks(&c.design, &c.frame).iter().filter(|m| c.design.stocks[m.stock].is_pipe()) {
+    for m in marks(&c.design, &c.frame, &[]).iter().filter(|m| c.design.stocks[m.stock].is_pipe()) {
         let piece = c.frame.pieces.iter().find(|p| p.name == m.names[0]).unwrap();
         let depths: Vec<f64> = m
             .marks

@@ -8,7 +8,7 @@ mod marks;
 mod sheets;
 
 pub use lengths::{Bar, pack_lengths, use_up_lengths};
-pub use marks::{Mark, Marked, What, marks};
+pub use marks::{Mark, Marked, Set, What, marks};
 pub use sheets::{Laid, SheetLayout, pack_sheets, use_up_sheets};
 
 use chairwright_design::{Design, Side, StockId};

@@ -41,18 +41,36 @@ pub enum What {
     Hole(String),
     /// Where something that is fastened to it begins, or ends where true.
     Edge(String, bool),
+    /// The middle of a fastener that the text places: its name, and what it holds.
+    Fastener(String, String),
     /// The middle of a bought part that is fastened to it; of a caster its stem.
     Part(String),
 }
 
-/// Every piece of a member that has a mark, in the order of the frame.
+/// Fasteners that go through a member.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Set {
+    /// The member.
+    pub member: MemberId,
+    /// Where they are on it, from its first joint, in metres.
+    pub along: Vec<f64>,
+    /// The fastener's name.
+    pub fastener: String,
+    /// What they hold to it.
+    pub with: String,
+}
+
+/// Every piece of a member that has a mark, in the order of the frame. Where fasteners sit, whoever knows the faces that they go
+/// through says.
 #[must_use]
-pub fn marks(design: &Design, frame: &Frame) -> Vec<Marked> {
+pub fn marks(design: &Design, frame: &Frame, set: &[Set]) -> Vec<Marked> {
     let mut out: Vec<Marked> = Vec::new();
     for piece in &frame.pieces {
-        let Some(member) = design.members.values().find(|m| m.name == piece.of) else { continue };
+        let Some((id, member)) = design.members.iter().find(|(_, m)| m.name == piece.of) else { continue };
         let (Some(lies), Cut::Length(length)) = (piece.lies, &piece.cut) else { continue };
-        let marks = along((design, frame), member, (piece, lies, *length));
+        let mut marks = along((design, frame), member, (piece, lies, *length));
+        marks.extend(fasteners(set.iter().filter(|s| s.member == id), (lies, *length)));
+        marks.sort_by(|a, b| a.at.total_cmp(&b.at));
         let twin = out.iter_mut().find(|m| twins(design, m, (piece, &marks)));
         match twin {
             Some(twin) => twin.names.push(piece.name.clone()),
@@ -91,8 +109,15 @@ fn along(
     let fixed =
         fixed.map(|m| Mark { at: m.at - lies.from, ..m }).filter(|m| m.at > ALIKE && m.at < length - ALIKE);
     all.extend(fixed);
-    all.sort_by(|a, b| a.at.total_cmp(&b.at));
     all
+}
+
+fn fasteners<'s>(set: impl Iterator<Item = &'s Set>, (lies, length): (Lies, f64)) -> Vec<Mark> {
+    let of = |s: &Set| {
+        let what = What::Fastener(s.fastener.clone(), s.with.clone());
+        s.along.iter().map(|at| Mark { at: at - lies.from, what: what.clone() }).collect::<Vec<_>>()
+    };
+    set.flat_map(of).filter(|m| m.at > ALIKE && m.at < length - ALIKE).collect()
 }
 
 /// What is fastened to a member, from the member's first joint.
@@ -140,6 +165,7 @@ fn twins(design: &Design, marked: &Marked, (piece, marks): (&Piece, &[Mark])) ->
         let what = match (&a.what, &b.what) {
             (What::Joint(a, _), What::Joint(b, _)) => joint(*a) == joint(*b),
             (What::Hole(a), What::Hole(b)) | (What::Part(a), What::Part(b)) => unsided(a) == unsided(b),
+            (What::Fastener(a, with), What::Fastener(b, by)) => a == b && unsided(with) == unsided(by),
             (What::Edge(a, ends), What::Edge(b, end)) => unsided(a) == unsided(b) && ends == end,
             (a, b) => a == b,
         };

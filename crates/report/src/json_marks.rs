@@ -1,7 +1,7 @@
 //! Marks along the pieces, for the JSON report.
 
 use chairwright_driver::Compilation;
-use chairwright_making::{Mark, Marked, What, marks};
+use chairwright_making::{Mark, Marked, What};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -27,13 +27,14 @@ pub(crate) fn marked(c: &Compilation) -> Vec<MarkedJson> {
         from: c.design.joints[m.first].name.clone(),
         marks: m.marks.iter().map(|k| mark(c, k)).collect(),
     };
-    marks(&c.design, &c.frame).iter().map(one).collect()
+    crate::text_marks::pieces(c).iter().map(one).collect()
 }
 
 fn mark(c: &Compilation, mark: &Mark) -> MarkJson {
     let (kind, name, meets) = match &mark.what {
         What::Mouth(_) => ("socket", None, Vec::new()),
         What::Hole(name) => ("hole", Some(name.clone()), Vec::new()),
+        What::Fastener(name, with) => ("fastener", Some(name.clone()), vec![with.clone()]),
         What::Edge(name, ends) => (if *ends { "ends" } else { "begins" }, Some(name.clone()), Vec::new()),
         What::Part(name) => ("part", Some(name.clone()), Vec::new()),
         What::Joint(joint, meets) => {

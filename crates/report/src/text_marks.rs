@@ -4,18 +4,29 @@ use crate::table::Table;
 use crate::text::short;
 use crate::writer::Writer;
 use chairwright_driver::{BOTH, Compilation};
-use chairwright_making::{Mark, Marked, What, marks};
+use chairwright_making::{Mark, Marked, Set, What, marks};
 use chairwright_quantity::{Dimension, Quantity};
 
+/// Every piece with its marks; where fasteners sit, strength knows from the faces that they go through.
+pub(crate) fn pieces(c: &Compilation) -> Vec<Marked> {
+    let through = c.strength.rooms.iter().flat_map(|r| &r.through).map(|t| Set {
+        member: t.member,
+        along: t.along.clone(),
+        fastener: t.fastener.clone(),
+        with: t.with.clone(),
+    });
+    marks(&c.design, &c.frame, &through.collect::<Vec<_>>())
+}
+
 pub(crate) fn marked(c: &Compilation, w: &mut Writer) {
-    let all = marks(&c.design, &c.frame);
+    let all = pieces(c);
     if all.is_empty() {
         return;
     }
     w.head("MARKS ALONG EACH PIECE");
     w.para(
-        "The tape stays at one end of the piece, the one that is named, or the other one where it says so; joints and holes are \
-         marked at their middles, what is fastened to a piece at both of its edges, and where it leans at its outermost corners. \
+        "The tape stays at one end of the piece, the one that is named, or the other one where it says so; joints, holes and fasteners \
+         whose places the text says are marked at their middles, what is fastened to a piece at both of its edges, and where it leans at its outermost corners. \
          A pipe is home when \"in to here\" is at the mouth of its fitting; where the fitting is deeper than its page says it \
          goes in further.",
         "  ",
@@ -45,6 +56,7 @@ fn rows(c: &Compilation, piece: &Marked, table: &mut Table) {
             What::Mouth(false) => "in to here".to_owned(),
             What::Mouth(true) => "from the other end: in to here".to_owned(),
             What::Hole(name) => format!("hole {}", own(name)),
+            What::Fastener(name, with) => format!("{name} of {}", own(with)),
             What::Edge(name, false) => format!("{} begins", own(name)),
             What::Edge(name, true) => format!("{} ends", own(name)),
             What::Part(name) => format!("middle of {}", own(name)),

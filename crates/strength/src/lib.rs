@@ -120,7 +120,7 @@ pub use limit::{Climate, Unknown};
 pub use placing::{Ill, Misplaced, Near};
 pub use reasons::{Micron, Reason};
 pub use remark::{Absent, Beside, Doubt, Open, Source, Taken};
-pub use room::{Laid, Room};
+pub use room::{Laid, Room, Through};
 pub use settle::steps;
 pub use side::without_side;
 pub use structure::{Loose, TieOf};

@@ -5,7 +5,7 @@ use crate::demand::sides;
 use crate::drill::WIDER;
 use crate::judge::Court;
 use crate::piece::Body;
-use crate::room::{Bound, Room};
+use crate::room::{Bound, Room, Through};
 use crate::seam::{Seam, Sits};
 use crate::structure::TieOf;
 use chairwright_design::{Origin, Placing, Vec3};
@@ -256,6 +256,7 @@ impl Court<'_> {
             faces: if seam.plates { 4 } else { 1 },
             placing: seam.placing,
             taken: seam.sits == Sits::Taken,
+            through: Vec::new(),
             face: seam.ground.size,
             least,
             bounds,
@@ -310,6 +311,35 @@ impl Court<'_> {
         out
     }
 
+    /// Where fasteners that the text places go through members. Not those of plates, which are marked on the plates, nor any that stand
+    /// nearer to one end of the face, of which nobody says which.
+    fn through(&self, seam: &Seam<'_>, count: u32) -> Vec<Through> {
+        let (Some(placing), Sits::Said, false) = (&seam.placing, &seam.sits, seam.plates) else {
+            return Vec::new();
+        };
+        let l = layout(placing, count, seam.ground.size);
+        let Some((fastener, _)) = seam.list.first().filter(|_| l.off.iter().all(|off| *off < ROUND)) else {
+            return Vec::new();
+        };
+        let axes = seam.axes();
+        let mut out: Vec<Through> = Vec::new();
+        for spot in seam.ties.iter().flat_map(|k| &self.all.ties[*k].spots) {
+            let Some(bar) = spot.bar().map(|bar| &self.all.bars[bar]) else { continue };
+            let Of::Member(member) = bar.of else { continue };
+            if out.iter().any(|t| t.member == member) {
+                continue;
+            }
+            let place = |p: &[f64; 2]| seam.ground.at + axes[0] * p[0] + axes[1] * p[1];
+            let mut along: Vec<f64> = l.places.iter().map(|p| (place(p) - bar.ends.0).dot(bar.way())).collect();
+            along.sort_by(f64::total_cmp);
+            along.dedup_by(|a, b| (*a - *b).abs() < ROUND);
+            let with = seam.pair.iter().map(|p| &p.name).find(|n| **n != bar.name);
+            let with = with.cloned().unwrap_or_default();
+            out.push(Through { member, along, fastener: fastener.clone(), with });
+        }
+        out
+    }
+
     /// Every face that fasteners go through, and those where they sit badly.
     pub(crate) fn rooms(&self) -> (Vec<Room>, Vec<Misplaced>) {
         let (mut rooms, mut ill) = (Vec::new(), Vec::new());
@@ -324,7 +354,7 @@ impl Court<'_> {
                     ill.push(Misplaced { name, origin, ill: found, room: room.clone() });
                 }
             }
-            rooms.push(room);
+            rooms.push(Room { through: self.through(seam, fixed.count), ..room });
         }
         (rooms, ill)
     }

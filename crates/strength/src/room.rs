@@ -2,7 +2,7 @@
 
 use crate::assumed::Assumed;
 use crate::placing::{ROUND, layout};
-use chairwright_design::{Origin, Placing};
+use chairwright_design::{MemberId, Origin, Placing};
 use std::ops::RangeInclusive;
 
 /// The room that a face has for fasteners; m, along and across.
@@ -20,12 +20,27 @@ pub struct Room {
     pub placing: Option<Placing>,
     /// Whether the text does not say so, and it was taken.
     pub taken: bool,
+    /// Where those that the text places go through members.
+    pub through: Vec<Through>,
     /// The face.
     pub face: [f64; 2],
     /// Least spacing.
     pub(crate) least: [f64; 2],
     /// What bounds a group: for the full value, and at all.
     pub(crate) bounds: [Vec<Bound>; 2],
+}
+
+/// Fasteners that go through a member.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Through {
+    /// The member.
+    pub member: MemberId,
+    /// Where they are on it, from its first joint, m; those beside each other once.
+    pub along: Vec<f64>,
+    /// The fastener's name.
+    pub fastener: String,
+    /// What they hold to it.
+    pub with: String,
 }
 
 /// A bound on a group: an end or an edge of a piece, that may run askew over the face.
@@ -239,6 +254,7 @@ mod tests {
             faces: 1,
             placing: None,
             taken: false,
+            through: Vec::new(),
             face: [0.1, 0.08],
             least: [0.025, 0.020],
             bounds: [bounds([0.055, 0.045]), bounds([0.025, 0.024])],
@@ -281,6 +297,7 @@ mod tests {
             faces: 1,
             placing: None,
             taken: false,
+            through: Vec::new(),
             face: [0.085, 0.06],
             least: [0.010, 0.010],
             bounds: [bounds.clone(), bounds],
