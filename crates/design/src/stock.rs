@@ -356,4 +356,6 @@ pub struct Fastener {
     pub mass: f64,
     /// Diameter in the root of a screw's thread, in metres, where its page says it.
     pub root: Option<f64>,
+    /// Across the head of a screw or nail, in metres, where its page says it.
+    pub head: Option<f64>,
 }

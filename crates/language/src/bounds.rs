@@ -118,8 +118,16 @@ pub(crate) const WITHIN: [Shares; 5] = [
 ];
 
 /// The same of a fastener.
-pub(crate) const DRIVEN: [Shares; 1] =
-    [("root_diameter", "diameter", 0.0, 1.0, "the thread is cut into the shank, so that its root is thinner")];
+pub(crate) const DRIVEN: [Shares; 2] = [
+    ("root_diameter", "diameter", 0.0, 1.0, "the thread is cut into the shank, so that its root is thinner"),
+    (
+        "head",
+        "diameter",
+        1.0,
+        4.0,
+        "a head is wider than its shank, and no screw's is four times as wide; what is wider is a washer",
+    ),
+];
 
 /// Least and greatest of a value with its tolerance, in SI units.
 pub(crate) fn ends(value: &Value) -> Option<(f64, f64)> {

@@ -266,6 +266,7 @@ impl<'a> Builder<'_, 'a> {
                 outer: r.si("outer_diameter"),
                 mass: r.si("mass").unwrap_or(0.0),
                 root: r.si("root_diameter"),
+                head: r.si("head"),
             };
             self.design.fasteners.push(fastener);
         }

@@ -327,6 +327,7 @@ mod tests {
             outer: None,
             mass: 0.0,
             root: None,
+            head: None,
         };
         let (short, long) = (sleeve(0.042), sleeve(0.084));
         let lined = |sleeve, sleeves, walls: &[f64]| {

@@ -198,6 +198,7 @@ mod tests {
             outer: None,
             mass: 0.0,
             root: None,
+            head: None,
         }
     }
 

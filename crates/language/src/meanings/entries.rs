@@ -120,7 +120,11 @@ pub(super) const MATTER: &[Meaning] = &[
         "of shank and thread; of nut and washer that of the bolt it goes on, of a sleeve its outside",
     ),
     row("length", FASTENER, "under the head; of a sleeve all of it"),
-    row("head", FASTENER, "across its head; kept, nothing is worked out from it"),
+    row(
+        "head",
+        FASTENER,
+        "of a screw or nail: across its head, which is pulled through what lies under it; 1.9 diameters if left out. Of a bolt it is kept: its nut is no wider",
+    ),
     row("outer_diameter", FASTENER, "of a washer: its outside; it lets the bolt sink in less"),
     row(
         "root_diameter",
