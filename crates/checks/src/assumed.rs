@@ -119,6 +119,8 @@ pub enum Assumed {
     SidesUnsaid,
     /// Axles whose length was not looked at.
     AxlesUnmeasured,
+    /// Axles of which nobody says how thick they are, or how wide the holes are that they go into.
+    BoresUnmeasured,
     /// Flutter was not computed; the casters are inside the band of common practice.
     FlutterInBand,
     /// No foot support: the feet hang where room to turn is looked for.

@@ -40,6 +40,8 @@ pub struct Wheel {
     pub rated: Option<f64>,
     /// Stiffness of its tyre under the rider, N/m, where somebody measured it.
     pub stiffness: Option<f64>,
+    /// Across the hole through its bearings, in metres, where somebody says.
+    pub bore: Option<f64>,
     /// Diameter of the axle that it turns on, in metres, where somebody says.
     pub axle_diameter: Option<f64>,
     /// Whether the wheel may be held from one side only; `None` where nobody says.
@@ -125,6 +127,8 @@ pub struct Item {
     pub at: Vec3,
     /// Outside size along x, y and z.
     pub size: Vec3,
+    /// Of an axle its diameter, of a receiver the hole that the axle goes into, in metres, where somebody says.
+    pub bore: Option<f64>,
     /// How far a wheel lock reaches from its middle, in metres, where somebody says.
     pub reach: Option<f64>,
     /// Force in N along the ground that one wheel lock holds, at the softest tyre it is used with.

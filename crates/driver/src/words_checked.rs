@@ -195,6 +195,10 @@ pub fn checked_words(assumed: &Assumed) -> String {
         Assumed::AxlesUnmeasured => {
             "axles without a receiver or a hub_width: whether the axle is long enough to lock was not looked at".to_owned()
         }
+        Assumed::BoresUnmeasured => {
+            "axles without an axle_diameter, or wheels or receivers on them without a bore: whether they go together was not \
+             looked at; try one before all are bought".to_owned()
+        }
         Assumed::FlutterInBand => {
             "caster flutter was not computed: trail, mass, play, the stem's lean and speed are inside the band of common \
              practice (no source); friction in the stem's bearings, the tread and the tyre's give were not looked at; coast down a slope with nobody in the seat before the first ride".to_owned()

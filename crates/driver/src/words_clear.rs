@@ -112,6 +112,9 @@ impl Words<'_> {
             Trouble::AxleLength { axle, origin, length, hub, receiver } => {
                 self.axle_length((axle, *origin), *length, *hub, *receiver)
             }
+            Trouble::AxleBore { axle, origin, diameter, into, bore } => {
+                self.axle_bore((axle, *origin), *diameter, (into, *bore))
+            }
             Trouble::CastersUntold { caster, origin, pairs, looked } => {
                 let headline = format!("{pairs} more pairs of casters may swing onto each other");
                 let said = Diagnostic::new("caster-hits", headline).severity(Severity::CannotTell);
@@ -406,6 +409,34 @@ impl Words<'_> {
             format!("put {} of spacers on it, or set its adjusting nut", self.length(off))
         };
         self.placed(said, origin, sum).note(why).help(help)
+    }
+
+    fn axle_bore(
+        &self,
+        (axle, origin): (&str, Origin),
+        diameter: f64,
+        (into, bore): (&str, f64),
+    ) -> Diagnostic {
+        let loose = diameter < bore;
+        let headline = match loose {
+            true => format!("`{axle}` is loose in `{into}`"),
+            false => format!("`{axle}` does not go into `{into}`"),
+        };
+        let label = format!("{} thick, the hole is {} wide", self.length(diameter), self.length(bore));
+        let said = self.placed(Diagnostic::new("axle-bore", headline), origin, label);
+        let said = match self.part_origin(into) {
+            Some(there) => self.related(said, there, "the hole is in this one"),
+            None => said,
+        };
+        let why = match loose {
+            true => {
+                "the wheel leans and knocks on it; what locks a quick-release axle may slip through a hole too wide"
+            }
+            false => "a file or a drill makes it go in, and bearing and axle are spoilt",
+        };
+        said.note(why).help(
+            "measure both with a calliper, half an inch is 12.7 mm and not 12; take an axle and bearings of one size",
+        )
     }
 
     fn coast_test(&self, caster: &str, origin: Origin, doubts: &[Doubt]) -> Diagnostic {

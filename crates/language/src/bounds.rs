@@ -74,7 +74,7 @@ pub(crate) fn bound(block: &str, key: &str) -> Option<Bound> {
         ("part", "reach") => Some((0.0, 0.5, SHOE)),
         (
             "part",
-            "diameter" | "loaded_radius" | "width" | "hub_width" | "rim_diameter" | "rim_tube"
+            "diameter" | "loaded_radius" | "width" | "hub_width" | "rim_diameter" | "rim_tube" | "bore"
             | "axle_diameter" | "axle_length" | "stem_diameter" | "fork_width" | "thickness"
             | "loaded_thickness",
         ) => Some((LEAST, REACHED, THING)),

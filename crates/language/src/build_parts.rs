@@ -114,7 +114,7 @@ impl<'a> Builder<'_, 'a> {
         let rated = rated(&r);
         let stiffness = stiffness(&r)?;
         let one_sided = r.text("one_sided").map(|w| w == "yes");
-        let axle_diameter = r.si("axle_diameter");
+        let (bore, axle_diameter) = (r.si("bore"), r.si("axle_diameter"));
         let rim_tube = r.si("rim_tube").unwrap_or(PUSH_RIM);
         r.positive("rim_tube", rim_tube)?;
         let rim_out = rim.map_or(tyre / 2.0, |_| tyre / 2.0 + rim_gap + rim_tube);
@@ -150,6 +150,7 @@ impl<'a> Builder<'_, 'a> {
             rim_tube,
             rated,
             stiffness,
+            bore,
             axle_diameter,
             one_sided,
             at,
@@ -231,6 +232,7 @@ impl<'a> Builder<'_, 'a> {
             _ => self.place(entry, "at", env)?,
         };
         let (holds, reach) = (r.si("holding_force"), r.si("reach"));
+        let bore = r.si(if kind == ItemKind::Axle { "axle_diameter" } else { "bore" });
         let size = match kind {
             ItemKind::Axle => {
                 let d = r.si("axle_diameter").unwrap_or(0.012);
@@ -254,6 +256,7 @@ impl<'a> Builder<'_, 'a> {
             part,
             at,
             size,
+            bore,
             reach,
             holds,
             origin,

@@ -61,6 +61,7 @@ pub fn part_takes(kind: &str, key: &str) -> bool {
             "loaded_radius",
             "width",
             "hub_width",
+            "bore",
             "axle_diameter",
             "rim_diameter",
             "rim_standoff",
@@ -87,6 +88,7 @@ pub fn part_takes(kind: &str, key: &str) -> bool {
         "axle" => &["axle_diameter", "axle_length", "length"],
         "cushion" => &["thickness", "loaded_thickness"],
         "anti_tip" => &["diameter", "width"],
+        "receiver" => &["length", "width", "height", "bore"],
         _ => &["length", "width", "height"],
     };
     OF_ANY_PART.contains(&key) || own.contains(&key)
@@ -203,6 +205,7 @@ pub const ENTRIES: &[EntrySpec] = &[
             may("loaded_radius", LENGTH),
             may("width", LENGTH),
             may("hub_width", LENGTH),
+            may("bore", LENGTH),
             may("axle_diameter", LENGTH),
             may("axle_length", LENGTH),
             may("rim_diameter", LENGTH),

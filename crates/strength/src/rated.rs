@@ -69,6 +69,7 @@ mod tests {
             rim_tube: 0.0,
             rated,
             stiffness: None,
+            bore: None,
             one_sided: None,
             axle_diameter: None,
             at: Vec3::ZERO,

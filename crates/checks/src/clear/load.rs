@@ -159,6 +159,10 @@ fn side_share(settled: &Settled, runner: &Runner<'_>, left: f64) -> f64 {
     }
 }
 
+/// An axle goes into a bore that is so much smaller as both are measured, and is loose in one that is more than so much wider, m.
+/// Common practice, no source.
+const PLAY: (f64, f64) = (0.000_05, 0.000_5);
+
 /// What nobody says about the wheels and axles of a whole chair, so that it was not looked at.
 pub(crate) fn unsaid(design: &Design, assumptions: &mut Vec<Assumed>) {
     if design.name.is_empty() {
@@ -174,6 +178,15 @@ pub(crate) fn unsaid(design: &Design, assumptions: &mut Vec<Assumed>) {
     if !design.wheels.iter().all(|w| measured(&w)) {
         assumptions.push(Assumed::AxlesUnmeasured);
     }
+    let told = |w: &Wheel| {
+        axle(design, w).is_none_or(|(.., thick)| {
+            let mut holes = holes(design, w).peekable();
+            holes.peek().is_none() || (thick.is_some() && holes.all(|(_, bore)| bore.is_some()))
+        })
+    };
+    if !design.wheels.iter().all(told) {
+        assumptions.push(Assumed::BoresUnmeasured);
+    }
 }
 
 /// Axles: held from one side, and as long as hub and receiver.
@@ -183,7 +196,34 @@ pub(crate) fn axles(design: &Design, figures: &mut Figures, troubles: &mut Vec<T
             troubles.push(Trouble::OneSided { wheel: wheel.name.clone(), origin: wheel.origin });
         }
         length(design, wheel, figures, troubles);
+        bores(design, wheel, troubles);
     }
+}
+
+/// The axle of a wheel, drawn by itself or bought with it: its name, its place and how thick it is, where somebody says.
+fn axle<'d>(design: &'d Design, wheel: &'d Wheel) -> Option<(&'d str, Origin, Option<f64>)> {
+    let own = wheel.axle_diameter.map(|d| (wheel.name.as_str(), wheel.origin, Some(d)));
+    axle_of(design, wheel, ItemKind::Axle).map(|a| (a.name.as_str(), a.origin, a.bore)).or(own)
+}
+
+/// What an axle of a wheel goes through, with how wide the hole in it is. One that is bought with the wheel fits that.
+fn holes<'d>(design: &'d Design, wheel: &'d Wheel) -> impl Iterator<Item = (&'d str, Option<f64>)> {
+    let apart = axle_of(design, wheel, ItemKind::Axle).map(|_| (wheel.name.as_str(), wheel.bore));
+    let receiver = axle_of(design, wheel, ItemKind::Receiver).map(|r| (r.name.as_str(), r.bore));
+    apart.into_iter().chain(receiver)
+}
+
+fn bores(design: &Design, wheel: &Wheel, troubles: &mut Vec<Trouble>) {
+    let Some((name, origin, Some(diameter))) = axle(design, wheel) else { return };
+    let known = holes(design, wheel).filter_map(|(into, bore)| Some((into, bore?)));
+    let ill = known.filter(|(_, bore)| diameter - bore > PLAY.0 || bore - diameter > PLAY.1 + 1e-9);
+    troubles.extend(ill.map(|(into, bore)| Trouble::AxleBore {
+        axle: name.to_owned(),
+        origin,
+        diameter,
+        into: into.to_owned(),
+        bore,
+    }));
 }
 
 fn length(design: &Design, wheel: &Wheel, figures: &mut Figures, troubles: &mut Vec<Trouble>) {

@@ -239,6 +239,19 @@ pub enum Trouble {
         /// The receiver's length.
         receiver: f64,
     },
+    /// An axle that does not go into what it must go through, or rattles there.
+    AxleBore {
+        /// The axle's name.
+        axle: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// Its diameter in metres.
+        diameter: f64,
+        /// The wheel or the receiver.
+        into: String,
+        /// Across the hole of that.
+        bore: f64,
+    },
     /// Only a ride can tell whether a caster flutters.
     CoastTest {
         /// The caster's name.

@@ -226,6 +226,11 @@ pub(super) const PARTS: &[Meaning] = &[
     ),
     row("hub_width", PART, "of a wheel: between the faces of its hub"),
     row(
+        "bore",
+        PART,
+        "of a wheel: across the hole through its bearings; of a receiver: across the hole that the axle goes into; held against axle_diameter",
+    ),
+    row(
         "axle_diameter",
         PART,
         "of a wheel: its axle where that comes out of what holds it; of an axle its own, 12 mm if left out",
