@@ -29,7 +29,9 @@ pub use assumed::Assumed;
 pub use balance::{CURVE, Compared, Curve, Exit, curves, exit_distance, invert, is_reading, tip_angle};
 pub use baseline::Beside;
 pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, guessed, seat_rider};
-pub use clear::{Caught, Collided, Doubt, Shift, Stage, Struck, Trouble, Way, caught, collided};
+pub use clear::{
+    Caught, Collided, Doubt, Overlap, Overlaps, Shift, Stage, Struck, Trouble, Way, caught, collided, overlaps,
+};
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Back, Broken, FarBehind, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;

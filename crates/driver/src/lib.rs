@@ -46,6 +46,7 @@ mod words_limbs;
 mod words_loads;
 mod words_mend;
 mod words_open;
+mod words_overlap;
 mod words_proving;
 mod words_reasons;
 mod words_roll;
@@ -137,7 +138,7 @@ pub struct Options {
     /// Whether the plan is looked at, without what was measured on the built chair.
     pub planned: bool,
     /// Whether gaps for fingers, and parts that run into each other, are also looked at between the stops of adjustments and on
-    /// the way into a state, which has the design built some dozens of times.
+    /// the way into a state, which has the design built some dozens of times; and what is drawn through something else.
     pub ways: bool,
 }
 
@@ -457,6 +458,13 @@ impl Project {
             false => ways::Looked::default(),
         };
         out.problems.extend(looked.problems);
+        // a part of a chair may be drawn as a sketch
+        let whole_chair = !design.name.is_empty() && !design.unridden && !incomplete;
+        let through = match options.ways && whole_chair {
+            true => chairwright_checks::overlaps(&design, &frame),
+            false => chairwright_checks::Overlaps::default(),
+        };
+        out.problems.extend(words.overlaps(&through));
         let whole = options.situation == Situation::default() && options.variant.is_none();
         out.policy = (program.accepts(), program.levels());
         (out.accepted, out.reweighed) = policy::apply(&mut out.problems, &out.policy.1, &out.policy.0, whole);
@@ -464,7 +472,7 @@ impl Project {
         let idle = |p: &Diagnostic, code: &str| {
             p.code.name == "idle-accept" && p.headline.contains(&format!("\"{code}\""))
         };
-        let of_ways = ["finger-trap", "parts-collide"];
+        let of_ways = ["finger-trap", "parts-collide", "drawn-through"];
         out.problems.retain(|p| options.ways || !of_ways.iter().any(|code| idle(p, code)));
         out.problems.retain(|p| !idle(p, influence::CODE));
         out.assumptions = [
@@ -476,6 +484,7 @@ impl Project {
             &strength.assumed.iter().map(assumed_words).collect(),
             &bill.assumptions,
             &looked.assumptions,
+            &through.cut_short.then(|| words_overlap::CUT_SHORT.to_owned()).into_iter().collect(),
         ]
         .into_iter()
         .flatten()

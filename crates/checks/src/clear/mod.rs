@@ -9,6 +9,8 @@
 //!
 //! What closes on a finger between two stops of an adjustment or on the way into a state is told by [`ways`], from positions
 //! that whoever calls has drawn; what runs into each other there by [`collide`].
+//! What is drawn through something else as it stands is told by [`overlap`], to whoever asks: it is no part of the checks that
+//! every change is tried by.
 //!
 //! Not checked: loads and flex beyond the allowance beside the tyres, belts and clothing, shanks and the ends of limbs
 //! that wear no prosthesis, what rides along, ways that the text does not say (of a lever, of a part that is put on or taken
@@ -29,6 +31,7 @@ mod holes;
 mod load;
 mod mend;
 mod near;
+mod overlap;
 mod pair;
 mod scene;
 mod spokes;
@@ -42,6 +45,7 @@ pub(crate) use caster::sweep_radius;
 pub use collide::{Collided, collided};
 pub(crate) use convex::{Convex, Form, convex};
 pub(crate) use depth::gap;
+pub use overlap::{Overlap, Overlaps, overlaps};
 pub use trouble::{Doubt, Shift, Struck, Trouble, Way};
 pub use ways::{Caught, Stage, caught};
 
