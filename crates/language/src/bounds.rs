@@ -17,8 +17,7 @@ const fn deg(d: f64) -> f64 {
 
 const NO_LESS: f64 = f64::INFINITY;
 const LEAN: &str = "it says how far the trunk leans that way from sitting: nobody leans less than not at all, or past a right angle";
-const BACK: &str =
-    "it says how far the upper arm goes back behind the trunk: none goes less than not at all, or up past level";
+const BACK: &str = "it says how far the upper arm goes back behind the trunk: none goes less than not at all, or up past level";
 const SLOPE: &str = "it is the size of the slope, the same up and down; steeper than 45 deg nobody rolls";
 const SIZE: &str = "it is a size: less than nothing there is not";
 const GROWTH: &str = "nobody shrinks, or is younger later";

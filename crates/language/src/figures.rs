@@ -136,9 +136,17 @@ pub const FIGURES: &[FigureSpec] = &[
     f("reach.spread.left", A, "left arm out to the side, hand on top of the rim"),
     f("reach.spread.right", A, "right arm out to the side, hand on top of the rim"),
     f("reach.behind.left", A, "left upper arm behind the trunk, hand on top of the rim, elbow straight behind"),
-    f("reach.behind.right", A, "right upper arm behind the trunk, hand on top of the rim, elbow straight behind"),
+    f(
+        "reach.behind.right",
+        A,
+        "right upper arm behind the trunk, hand on top of the rim, elbow straight behind",
+    ),
     f("reach.start.left", A, "how far behind its top the left hand takes the rim, trunk and shoulder willing"),
-    f("reach.start.right", A, "how far behind its top the right hand takes the rim, trunk and shoulder willing"),
+    f(
+        "reach.start.right",
+        A,
+        "how far behind its top the right hand takes the rim, trunk and shoulder willing",
+    ),
     f(
         "reach.stump.left",
         L,

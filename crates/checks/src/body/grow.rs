@@ -37,7 +37,9 @@ fn kind(name: &str) -> Kind {
         | "after"
         | "ankle"
         | "pelvis_tilt" => Kind::Steady,
-        "hip_flexion" | "knee_flexion" | "shoulder_extension" | "lean_forward" | "lean_back" | "lean_side" => Kind::Steady,
+        "hip_flexion" | "knee_flexion" | "shoulder_extension" | "lean_forward" | "lean_back" | "lean_side" => {
+            Kind::Steady
+        }
         _ => Kind::Length,
     }
 }
