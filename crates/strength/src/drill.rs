@@ -237,8 +237,9 @@ caster front = \"c\" at left 200 mm, forward 420 mm, up 190 mm
         all.bars[0].holes.iter().map(|h| (way(h), h.drilled.diameter * 1e3)).collect()
     }
 
-    /// An arm 100 mm wide and 200 mm long along x. Two M8 60 mm along it and 20 mm beside its middle: 9 mm holes, 36 mm apart, for which there is room:
-    /// 2 (50 - 9 - 20) = 42 mm between the first and the last, and in the middle for three, 82 mm. 70 mm beside it, behind its end and beyond the other, there is none.
+    /// An arm 100 mm wide and 200 mm long along x. Two M8 60 mm along it and 20 mm beside its middle: 9 mm holes, 36 mm
+    /// apart, for which there is room: 2 (50 - 9 - 20) = 42 mm between the first and the last, and in the middle for three,
+    /// 82 mm. 70 mm beside it, behind its end and beyond the other, there is none.
     #[test]
     fn an_arm_runs_over_holes() {
         let arm = Bar {

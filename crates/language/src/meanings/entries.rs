@@ -129,7 +129,8 @@ pub(super) const MATTER: &[Meaning] = &[
     row(
         "root_diameter",
         FASTENER,
-        "in the root of its thread: of a screw a usual share of `diameter` is taken if left out, of a bolt its plain shank; write it for one threaded all along",
+        "in the root of its thread: of a screw a usual share of `diameter` is taken if left out, of a bolt its plain shank; \
+         write it for one threaded all along",
     ),
     row(
         "family",
