@@ -7,8 +7,6 @@ use chairwright_diagnostics::Diagnostic;
 
 /// Things beside the deepest that are named.
 const NAMED: usize = 6;
-/// What a sheet may be deeper in something than it is thick and still be meant to lie on it, m.
-const ROUND: f64 = 5e-4;
 
 /// What is told where so much stands near each other that it was not all looked at.
 pub(crate) const CUT_SHORT: &str =
@@ -21,7 +19,7 @@ impl Words<'_> {
 
     fn overlap(&self, o: &Overlap) -> Option<Diagnostic> {
         let (deepest, depth) = o.others.first()?;
-        let lies = o.sheet.is_some_and(|thick| *depth <= thick + ROUND);
+        let lies = o.lies;
         let (one, deep) = (&o.one, self.length(*depth));
         let headline = match lies {
             true => format!("`{one}` is drawn into `{deepest}`, not onto it"),

@@ -29,8 +29,9 @@ const ROUND: f64 = 1e-4;
 pub struct Overlap {
     /// Its name.
     pub one: String,
-    /// How thick it is where it is a flat sheet, in metres.
-    pub sheet: Option<f64>,
+    /// Whether it is a flat sheet that comes free of the deepest of them square to its faces, by no more than it is thick: it is
+    /// meant to lie on it.
+    pub lies: bool,
     /// What it stands in, each with the least shift that parts the two, in metres; the deepest first.
     pub others: Vec<(String, f64)>,
 }
@@ -50,8 +51,8 @@ struct Owner {
     name: String,
     joints: Vec<JointId>,
     fitting: bool,
-    /// How thick it is where it is a flat sheet.
-    sheet: Option<f64>,
+    /// Whether it is one flat sheet.
+    flat: bool,
     /// Whether it consists of sheet, flat or not.
     of_sheet: bool,
 }
@@ -69,7 +70,7 @@ struct Part<'f> {
 pub fn overlaps(design: &Design, frame: &Frame) -> Overlaps {
     let (owners, mut parts) = parts(design, frame);
     parts.sort_by(|a, b| a.bounds[0].x.total_cmp(&b.bounds[0].x));
-    let mut pairs: BTreeMap<(usize, usize), f64> = BTreeMap::new();
+    let mut pairs = Pairs::new();
     let mut looked = 0;
     for (k, a) in parts.iter().enumerate() {
         let beside = parts[k + 1..].iter().take_while(|b| b.bounds[0].x < a.bounds[1].x);
@@ -84,12 +85,25 @@ pub fn overlaps(design: &Design, frame: &Frame) -> Overlaps {
             let deep = -gap(&a.form, &b.form, 0.0).size;
             if deep > DEEP {
                 let pair = (a.owner.min(b.owner), a.owner.max(b.owner));
-                let known = pairs.entry(pair).or_insert(0.0);
-                *known = known.max(deep);
+                let known = pairs.entry(pair).or_insert((0.0, false));
+                if deep > known.0 {
+                    *known = (deep, lifts_off(a, b, deep) || lifts_off(b, a, deep));
+                }
             }
         }
     }
     Overlaps { found: grouped(&owners, &pairs), cut_short: false }
+}
+
+/// How deep two things are in each other, and whether one is a sheet that is meant to lie on the other.
+type Pairs = BTreeMap<(usize, usize), (f64, bool)>;
+
+/// Whether a part is of flat sheet and comes free of another square to its faces.
+fn lifts_off(sheet: &Part<'_>, other: &Part<'_>, deep: f64) -> bool {
+    let Solid::Prism { along, .. } = sheet.solid else { return false };
+    let Some(square) = along.unit().filter(|_| deep <= along.norm() + ROUND) else { return false };
+    let free = |by: f64| gap(&sheet.form.moved(square * by), &other.form, 0.0).size >= -ROUND;
+    free(deep + ROUND) || free(-deep - ROUND)
 }
 
 fn near([a_low, a_high]: [Vec3; 2], [b_low, b_high]: [Vec3; 2]) -> bool {
@@ -165,7 +179,7 @@ fn owner(design: &Design, body: &Body, (joints, pieces, members): Known<'_>) -> 
         name: name.to_owned(),
         joints: Vec::new(),
         fitting: false,
-        sheet: None,
+        flat: false,
         of_sheet: false,
     };
     if body.solids.is_empty() {
@@ -189,25 +203,24 @@ fn owner(design: &Design, body: &Body, (joints, pieces, members): Known<'_>) -> 
     let flat = support.or(panel).map(|stock| design.stocks[stock].shape);
     match flat {
         Some(Shape::Webbing { .. }) => None,
-        Some(Shape::Sheet { thickness } | Shape::Board { thickness, .. }) => {
-            Some(Owner { sheet: Some(thickness), of_sheet: true, ..plain(of) })
-        }
-        _ => Some(Owner { of_sheet: true, ..plain(of) }),
+        Some(_) => Some(Owner { flat: true, of_sheet: true, ..plain(of) }),
+        None => Some(Owner { of_sheet: true, ..plain(of) }),
     }
 }
 
 /// Pairs by what is told of them: sheet in what it lies on, else the first of both in what comes behind it.
-fn grouped(owners: &[Owner], pairs: &BTreeMap<(usize, usize), f64>) -> Vec<Overlap> {
-    let mut by: BTreeMap<usize, Vec<(usize, f64)>> = BTreeMap::new();
+fn grouped(owners: &[Owner], pairs: &Pairs) -> Vec<Overlap> {
+    let mut by: BTreeMap<usize, Vec<(usize, (f64, bool))>> = BTreeMap::new();
     for ((first, second), deep) in pairs {
-        let turned = owners[*second].sheet.is_some() && owners[*first].sheet.is_none();
+        let turned = owners[*second].flat && !owners[*first].flat;
         let (one, other) = if turned { (second, first) } else { (first, second) };
         by.entry(*one).or_default().push((*other, *deep));
     }
     let told = by.into_iter().map(|(one, mut others)| {
-        others.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-        let others = others.into_iter().map(|(k, deep)| (owners[k].name.clone(), deep)).collect();
-        Overlap { one: owners[one].name.clone(), sheet: owners[one].sheet, others }
+        others.sort_by(|a, b| b.1.0.total_cmp(&a.1.0).then(a.0.cmp(&b.0)));
+        let lies = others.first().is_some_and(|(_, (_, lies))| *lies);
+        let others = others.into_iter().map(|(k, (deep, _))| (owners[k].name.clone(), deep)).collect();
+        Overlap { one: owners[one].name.clone(), lies, others }
     });
     told.collect()
 }
