@@ -36,7 +36,12 @@ impl Words<'_> {
             Some(names) => said.note(names),
             None => said,
         };
+        let support = self.design.supports.iter().any(|s| s.name == *one);
         Some(match lies {
+            true if !support => said.note("it cannot lie so deep").help(format!(
+                "move it {deep} out; what is sawn out of it say by accept \"drawn-through\" about {one} because \"…\": neither weight \
+                 nor strength knows of it"
+            )),
             true => said
                 .note(
                     "it cannot lie so deep: what it carries comes higher or further out than drawn, and heights and the slopes \
