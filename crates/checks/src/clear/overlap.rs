@@ -95,8 +95,11 @@ pub fn overlaps(design: &Design, frame: &Frame) -> Overlaps {
     Overlaps { found: grouped(&owners, &pairs), cut_short: false }
 }
 
+/// How deep one thing stands in another, and whether it is meant to lie on it.
+type Deep = (f64, bool);
+
 /// How deep two things are in each other, and whether one is a sheet that is meant to lie on the other.
-type Pairs = BTreeMap<(usize, usize), (f64, bool)>;
+type Pairs = BTreeMap<(usize, usize), Deep>;
 
 /// Whether a part is of flat sheet and comes free of another square to its faces.
 fn lifts_off(sheet: &Part<'_>, other: &Part<'_>, deep: f64) -> bool {
@@ -210,7 +213,7 @@ fn owner(design: &Design, body: &Body, (joints, pieces, members): Known<'_>) -> 
 
 /// Pairs by what is told of them: sheet in what it lies on, else the first of both in what comes behind it.
 fn grouped(owners: &[Owner], pairs: &Pairs) -> Vec<Overlap> {
-    let mut by: BTreeMap<usize, Vec<(usize, (f64, bool))>> = BTreeMap::new();
+    let mut by: BTreeMap<usize, Vec<(usize, Deep)>> = BTreeMap::new();
     for ((first, second), deep) in pairs {
         let turned = owners[*second].flat && !owners[*first].flat;
         let (one, other) = if turned { (second, first) } else { (first, second) };
