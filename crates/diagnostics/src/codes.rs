@@ -187,7 +187,7 @@ registry! {
     Fit 25 Warning "thumb-room" "too little room for the hand at push rim or brake";
     Fit 26 Error "wheel-overloaded" "a wheel that carries more than it is rated for, or nobody can tell";
     Fit 27 Error "one-sided-axle" "a wheel that needs its axle held at both ends is held at one";
-    Fit 52 Error "axle-bore" "an axle that does not go into its wheel or receiver, or is loose in it";
+    Fit 53 Error "axle-bore" "an axle that does not go into its wheel or receiver, or is loose in it";
     Fit 28 Error "axle-length" "hub and receiver do not add up to the axle's usable length";
     Fit 52 CannotTell "arm-far-behind" "an arm that goes further behind the trunk for its push rim than shoulders do";
     Fit 51 Error "brake-out-of-reach" "a wheel lock that no hand gets to";
