@@ -21,6 +21,8 @@ const DEEP: f64 = 0.003;
 const MOST_PAIRS: usize = 10_000;
 /// Axes that lean less than this from each other, in radians, are of one bore.
 const PARALLEL: f64 = 0.01;
+/// Cosine to the square of a sheet beyond which a bar stands across it rather than along it: 45 degrees.
+const ACROSS: f64 = std::f64::consts::FRAC_1_SQRT_2;
 /// What a bar may be thicker than its bore or hole, in metres: drawings are not exact.
 const ROUND: f64 = 1e-4;
 
@@ -87,7 +89,8 @@ pub fn overlaps(design: &Design, frame: &Frame) -> Overlaps {
                 let pair = (a.owner.min(b.owner), a.owner.max(b.owner));
                 let known = pairs.entry(pair).or_insert((0.0, false));
                 if deep > known.0 {
-                    *known = (deep, lifts_off(a, b, deep) || lifts_off(b, a, deep));
+                    let lies = |one, other| lifts_off(&owners, (one, other), deep);
+                    *known = (deep, lies(a, b) || lies(b, a));
                 }
             }
         }
@@ -101,12 +104,29 @@ type Deep = (f64, bool);
 /// How deep two things are in each other, and whether one is a sheet that is meant to lie on the other.
 type Pairs = BTreeMap<(usize, usize), Deep>;
 
-/// Whether a part is of flat sheet and comes free of another square to its faces.
-fn lifts_off(sheet: &Part<'_>, other: &Part<'_>, deep: f64) -> bool {
+/// Whether a part is of flat sheet and comes free of another square to its faces. What stands across it, a post in a corner of it, is
+/// nothing that it lies on.
+fn lifts_off(owners: &[Owner], (sheet, other): (&Part<'_>, &Part<'_>), deep: f64) -> bool {
     let Solid::Prism { along, .. } = sheet.solid else { return false };
     let Some(square) = along.unit().filter(|_| deep <= along.norm() + ROUND) else { return false };
+    if !owners[sheet.owner].flat || way(other.solid).is_some_and(|way| way.dot(square).abs() > ACROSS) {
+        return false;
+    }
     let free = |by: f64| gap(&sheet.form.moved(square * by), &other.form, 0.0).size >= -ROUND;
     free(deep + ROUND) || free(-deep - ROUND)
+}
+
+/// Which way a bar or board runs.
+fn way(solid: &Solid) -> Option<Vec3> {
+    match solid {
+        Solid::Bar { from, to, .. } => (*to - *from).unit(),
+        Solid::Brick { axes, half } => {
+            let long = [(half.x, Vec3::X), (half.y, Vec3::Y), (half.z, Vec3::Z)];
+            let most = long.into_iter().max_by(|a, b| a.0.total_cmp(&b.0))?;
+            Some(axes.turn(most.1))
+        }
+        Solid::Prism { .. } | Solid::Ring { .. } => None,
+    }
 }
 
 fn near([a_low, a_high]: [Vec3; 2], [b_low, b_high]: [Vec3; 2]) -> bool {
