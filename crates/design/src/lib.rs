@@ -43,8 +43,20 @@ pub struct Origin(pub u32);
 /// the spelling of trade words.
 #[must_use]
 pub fn fold(name: &str) -> String {
-    let words = name.split_whitespace().map(|w| spelling(&w.to_lowercase()).to_owned());
-    words.collect::<Vec<_>>().join(" ")
+    let mut out = String::with_capacity(name.len());
+    for word in name.split_whitespace() {
+        if !out.is_empty() {
+            out.push(' ');
+        }
+        out.push_str(spelling(&lower(word)));
+    }
+    out
+}
+
+/// A word in small letters, which most are already.
+fn lower(word: &str) -> std::borrow::Cow<'_, str> {
+    let small = |b: u8| b.is_ascii() && !b.is_ascii_uppercase();
+    if word.bytes().all(small) { word.into() } else { word.to_lowercase().into() }
 }
 
 /// A name without the side that it begins with: `left.rail` is `rail`.
@@ -56,7 +68,7 @@ pub fn unsided(name: &str) -> &str {
 /// Whether two names fold to the same, without folding either.
 #[must_use]
 pub fn same_name(a: &str, b: &str) -> bool {
-    let same = |a: &str, b: &str| a == b || spelling(&a.to_lowercase()) == spelling(&b.to_lowercase());
+    let same = |a: &str, b: &str| a == b || spelling(&lower(a)) == spelling(&lower(b));
     let (mut a, mut b) = (a.split_whitespace(), b.split_whitespace());
     loop {
         match (a.next(), b.next()) {

@@ -7,7 +7,7 @@ use crate::schema::Kind;
 use crate::scope::{Decl, DeclKind, text_of};
 use crate::statements::PROVENANCE;
 use crate::value::{Outcome, Silent, Type, Value};
-use crate::words::{field_of, keyword, usual_path};
+use crate::words::{field_of, keyword, says, usual_path};
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_syntax::{Entry, Expr, ExprKind};
 
@@ -146,8 +146,8 @@ impl<'a> Evaluator<'a> {
             crate::suggest::nearest(&key, list.iter().map(|f| f.key))
         };
         // a second line for the same thing would only be refused as given twice
-        let given =
-            near.and_then(|meant| entry.block.iter().flat_map(|b| &b.entries).find(|e| keyword(e) == meant));
+        let given = near
+            .and_then(|meant| entry.block.iter().flat_map(|b| &b.entries).find(|e| says(&e.keyword, meant)));
         problem = match (near, given) {
             (Some(meant), Some(there)) => problem.also(there.keyword.span, "this may be meant").help(format!(
                 "`{meant}` is given already: keep the value that is right, and take the other line out"

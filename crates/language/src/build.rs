@@ -84,7 +84,7 @@ impl<'e, 'a> Builder<'e, 'a> {
             }
         }
         if self.design.rider.given && !self.design.stocks.is_empty() {
-            self.shelf();
+            self.shelf(kept);
         }
     }
 

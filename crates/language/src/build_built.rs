@@ -3,7 +3,7 @@
 use crate::build::Builder;
 use crate::fields::{AS_BUILT, BASELINE, Field, field};
 use crate::value::{Outcome, Value};
-use crate::words::{field_of, inner, keyword};
+use crate::words::{field_of, inner, keyword, says};
 use chairwright_design::{AsBuilt, Band, Baseline};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::{Display, Quantity};
@@ -71,7 +71,7 @@ impl<'a> Builder<'_, 'a> {
 
     /// Refuses results of a day that has not come.
     fn not_yet(&self, entry: &'a Entry) {
-        let Some(line) = inner(entry).find(|l| keyword(l) == "dated") else { return };
+        let Some(line) = inner(entry).find(|l| says(&l.keyword, "dated")) else { return };
         let day = said(entry, "dated");
         self.to_come(line.head, day.as_deref(), ("nothing was measured", "the chair was measured"));
     }

@@ -9,7 +9,7 @@ use crate::reader::Reader;
 use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
-use crate::words::{clause, field_of, inner, keyword, usual_path, value};
+use crate::words::{clause, field_of, inner, keyword, says, usual_path, value};
 use chairwright_design::{Basis, Dial, Hole, Known, Load, LoadLasts, Profile, Vec3};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::{Dimension, Number, Quantity};
@@ -104,7 +104,7 @@ impl<'a> Builder<'_, 'a> {
             _ => None,
         };
         let mut stops = Vec::new();
-        if keyword(entry) == "adjust" {
+        if says(&entry.keyword, "adjust") {
             let env = Env::default();
             let value = |e: &Expr| self.evaluator.quantity(e, &env).ok().map(number);
             if let Some(steps) = clause(entry, "steps") {

@@ -7,7 +7,7 @@ use crate::measures::{For, Said};
 use crate::schema::Kind;
 use crate::scope::{Placed, text_of};
 use crate::value::{Outcome, Silent, Value};
-use crate::words::{clause, inner, keyword};
+use crate::words::{clause, inner, says};
 use chairwright_design::{Carried, Deviation, FitRules, Segment};
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_quantity::Dimension;
@@ -133,7 +133,7 @@ impl<'a> Builder<'_, 'a> {
             return true;
         }
         let rider = self.evaluator.scope.rider;
-        let line = rider.into_iter().flat_map(inner).find(|e| keyword(e) == key);
+        let line = rider.into_iter().flat_map(inner).find(|e| says(&e.keyword, key));
         self.say(
             Diagnostic::new("not-positive", format!("the rider's `{key}` must be more than zero"))
                 .at(line.map_or(from, |e| e.head), "zero or less, and not used"),

@@ -58,22 +58,7 @@ impl<'a> Builder<'_, 'a> {
         Ok(id)
     }
 
-    /// Pipes, bars, boards and sheets on the pages in use, for whoever looks for a stronger one.
-    pub(crate) fn shelf(&mut self) {
-        let stiff = |e: &Entry| {
-            let shape = crate::words::field_of(e, "shape").map(crate::build::plain);
-            matches!(shape.as_deref(), Some("pipe" | "tube" | "rod" | "board" | "sheet"))
-        };
-        let scope = self.evaluator.scope;
-        let entries = scope.entries.iter().filter(|((k, _), e)| *k == "stock" && stiff(e));
-        for (_, entry) in entries {
-            if let Ok(stock) = self.read_stock(entry, entry.head, Origin(u32::MAX)) {
-                self.design.shelf.push(stock);
-            }
-        }
-    }
-
-    fn read_stock(&self, entry: &'a Entry, span: Span, origin: Origin) -> Outcome<Stock> {
+    pub(crate) fn read_stock(&self, entry: &'a Entry, span: Span, origin: Origin) -> Outcome<Stock> {
         let shape = self.shape(entry)?;
         let r = self.reader("stock", entry)?;
         let mut material = self.material(&r, span)?;

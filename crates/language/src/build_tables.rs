@@ -6,12 +6,15 @@ use crate::fields::entry_spec;
 use crate::reader::Reader;
 use crate::scope::fold;
 use crate::value::{Outcome, Silent};
-use chairwright_design::{FittingShape, FittingSpec, SocketSpec, TakeOut};
+use chairwright_design::{FittingShape, FittingSpec, Origin, SocketSpec, Stock, TakeOut};
 use chairwright_syntax::Entry;
 
 /// What was read of the shipped pages, kept from one compilation of a project to the next.
 #[derive(Default, Debug)]
-pub struct Tables(std::cell::OnceCell<Read>);
+pub struct Tables {
+    read: std::cell::OnceCell<Read>,
+    shelf: std::cell::OnceCell<chairwright_design::Arena<Stock>>,
+}
 
 #[derive(Debug)]
 struct Read {
@@ -30,7 +33,7 @@ impl<'a> Builder<'_, 'a> {
     /// Body segments, kinds of ground, allowances, sockets and fittings of all pages in use: read once where no value in them can change.
     pub(crate) fn tables(&mut self, kept: &Tables) {
         let steady = self.tables_are_steady();
-        if let Some(read) = kept.0.get().filter(|_| steady) {
+        if let Some(read) = kept.read.get().filter(|_| steady) {
             self.design.body.segments.clone_from(&read.segments);
             self.design.surfaces.clone_from(&read.surfaces);
             self.design.allowances.clone_from(&read.allowances);
@@ -42,13 +45,38 @@ impl<'a> Builder<'_, 'a> {
         self.plain_tables();
         self.fittings();
         if steady && self.evaluator.problems.borrow().len() == said {
-            let _ = kept.0.set(Read {
+            let _ = kept.read.set(Read {
                 segments: self.design.body.segments.clone(),
                 surfaces: self.design.surfaces.clone(),
                 allowances: self.design.allowances.clone(),
                 sockets: self.design.sockets.clone(),
                 fittings: self.design.fittings.clone(),
             });
+        }
+    }
+
+    /// Pipes, bars, boards and sheets on the pages in use, for whoever looks for a stronger one; read once as the tables are.
+    pub(crate) fn shelf(&mut self, kept: &Tables) {
+        let steady = self.tables_are_steady();
+        if let Some(read) = kept.shelf.get().filter(|_| steady) {
+            self.design.shelf.clone_from(read);
+            return;
+        }
+        let said = || (self.evaluator.problems.borrow().len(), self.evaluator.assumptions.borrow().len());
+        let before = said();
+        let stiff = |e: &Entry| {
+            let shape = crate::words::field_of(e, "shape").map(crate::build::plain);
+            matches!(shape.as_deref(), Some("pipe" | "tube" | "rod" | "board" | "sheet"))
+        };
+        let entries = self.evaluator.scope.entries.iter().filter(|((k, _), e)| *k == "stock" && stiff(e));
+        let read = entries.filter_map(|(_, e)| self.read_stock(e, e.head, Origin(u32::MAX)).ok());
+        let read: Vec<Stock> = read.collect();
+        let silent = said() == before;
+        for stock in read {
+            self.design.shelf.push(stock);
+        }
+        if steady && silent {
+            let _ = kept.shelf.set(self.design.shelf.clone());
         }
     }
 

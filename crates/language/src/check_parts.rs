@@ -10,7 +10,7 @@ use crate::schema::Kind;
 use crate::scope::{DeclKind, declared_name};
 use crate::statements::PROVENANCE;
 use crate::value::{Outcome, Type};
-use crate::words::{clause, inner, keyword, value};
+use crate::words::{clause, inner, keyword, says, value};
 use chairwright_diagnostics::{CODES, Diagnostic, Severity, Span, code};
 use chairwright_syntax::{Binary, Clause, Entry, Expr, ExprKind};
 use smol_str::SmolStr;
@@ -31,7 +31,7 @@ impl<'a> Evaluator<'a> {
             if !is_demand(inner) && self.more_behind(inner) {
                 continue;
             }
-            if keyword(inner) == "without" {
+            if says(&inner.keyword, "without") {
                 self.check_without(inner);
             } else if is_demand(inner) && word == "state" {
                 let env = Env { figures: true, ..Env::default() };

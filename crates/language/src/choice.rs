@@ -8,7 +8,7 @@ use crate::expand::taken;
 use crate::room::RoomId;
 use crate::schema::Stands;
 use crate::scope::{Given, declared_name};
-use crate::words::{clause, inner, keyword, value};
+use crate::words::{clause, inner, keyword, says, value};
 use chairwright_design::GivenBy;
 use chairwright_diagnostics::Diagnostic;
 use chairwright_syntax::{Binary, Entry, Expr, ExprKind};
@@ -90,7 +90,7 @@ impl<'a> Declare<'a, '_> {
             self.give(SmolStr::new(&s.name), given);
         }
         let find = |word: &str, name: &str| {
-            let named = |e: &&Entry| keyword(e) == word && declared_name(e).is_some_and(|(n, _)| n == name);
+            let named = |e: &&Entry| says(&e.keyword, word) && declared_name(e).is_some_and(|(n, _)| n == name);
             let mine = own().filter(|t| t.level == 0 || word == "state");
             let all = mine.flat_map(|t| t.entries.iter().map(move |e| (t.level, e)));
             all.filter(|(_, e)| named(e)).min_by_key(|(level, _)| *level).map(|(_, e)| e)
@@ -113,7 +113,7 @@ impl<'a> Declare<'a, '_> {
         }
         let mut forks: Vec<(u8, &'a Entry)> = own()
             .flat_map(|t| t.entries.iter().map(|e| (t.level, e)))
-            .filter(|(_, e)| keyword(e) == "fork")
+            .filter(|(_, e)| says(&e.keyword, "fork"))
             .collect();
         forks.sort_by_key(|(level, _)| *level);
         for (level, fork) in forks {
@@ -148,7 +148,7 @@ impl<'a> Declare<'a, '_> {
 
     fn picks(&mut self, texts: &[Text<'a>], picks: &[Pick]) {
         for pick in picks {
-            let entry = texts.iter().flat_map(|t| t.entries).filter(|e| keyword(e) == "adjust");
+            let entry = texts.iter().flat_map(|t| t.entries).filter(|e| says(&e.keyword, "adjust"));
             if pick.value.is_some() {
                 continue;
             }
@@ -166,7 +166,7 @@ impl<'a> Declare<'a, '_> {
         let mine = texts.iter().filter(|t| t.level == 0 || (t.own && word == "state"));
         let entries = mine.flat_map(|t| t.entries);
         let known: Vec<SmolStr> =
-            entries.filter(|e| keyword(e) == word).filter_map(declared_name).map(|(n, _)| n).collect();
+            entries.filter(|e| says(&e.keyword, word)).filter_map(declared_name).map(|(n, _)| n).collect();
         let problem = Diagnostic::new("unknown-variant", format!("this design has no {word} `{name}`"));
         let known: Vec<&str> = known.iter().map(SmolStr::as_str).collect();
         let problem = match crate::nearest(name, known.iter().copied()) {

@@ -6,7 +6,7 @@ use crate::room::{Room, RoomId};
 use crate::schema::{STATEMENTS, Stands, StatementSpec, statement_spec};
 use crate::scope::{Ancestor, Decl, DeclKind, Placed, Scope, declared_name, fold, text_of};
 use crate::suggest::nearest;
-use crate::words::{inner, keyword, value};
+use crate::words::{inner, keyword, says, value};
 use chairwright_design::Side;
 use chairwright_diagnostics::{Diagnostic, Problems, Span};
 use chairwright_syntax::{DIRECTIONS, Entry, ExprKind, NEARLY_STATEMENTS, RESERVED};
@@ -71,7 +71,7 @@ impl<'a, 'p> Declare<'a, 'p> {
 
     /// Takes in the assemblies of one text; they may be fitted before they are described.
     pub(crate) fn assemblies(&mut self, entries: &'a [Entry]) {
-        for entry in entries.iter().filter(|e| keyword(e) == "assembly") {
+        for entry in entries.iter().filter(|e| says(&e.keyword, "assembly")) {
             let Some((name, span)) = declared_name(entry) else { continue };
             if let Some(first) = self.scope.assemblies.get(&name) {
                 let first = first.head;
@@ -95,7 +95,7 @@ impl<'a, 'p> Declare<'a, 'p> {
 
     /// The head of a plan that this one is made from goes into the trail, not into the design.
     fn ancestor(&mut self, entries: &'a [Entry]) {
-        let find = |word: &str| entries.iter().find(|e| keyword(e) == word);
+        let find = |word: &str| entries.iter().find(|e| says(&e.keyword, word));
         let Some((name, _)) = find("design").and_then(declared_name) else { return };
         self.scope.ancestors.push(Ancestor {
             name: name.to_string(),

@@ -6,7 +6,7 @@ use crate::room::{Argument, Room, RoomId, Stand};
 use crate::schema::{Kind, Stands};
 use crate::scope::{Fitted, Given, declared_name};
 use crate::value::Value;
-use crate::words::{clause, inner, keyword, usual_path, value};
+use crate::words::{clause, inner, keyword, says, usual_path, value};
 use chairwright_design::GivenBy;
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_quantity::Dimension;
@@ -25,7 +25,7 @@ impl<'a> Declare<'a, '_> {
         while at < self.pending.len() {
             let Pending { entry, context } = self.pending[at];
             at += 1;
-            if keyword(entry) == "repeat" { self.repeat(entry, context) } else { self.when(entry, context) }
+            if says(&entry.keyword, "repeat") { self.repeat(entry, context) } else { self.when(entry, context) }
         }
         self.unused_assemblies();
         for (name, span, met) in std::mem::take(&mut self.without) {
@@ -259,12 +259,12 @@ fn inside(context: Context) -> Context {
 
 /// What an assembly must be given.
 pub(crate) fn givens(assembly: &Entry) -> impl Iterator<Item = (SmolStr, Span)> + '_ {
-    inner(assembly).filter(|e| keyword(e) == "given").filter_map(declared_name)
+    inner(assembly).filter(|e| says(&e.keyword, "given")).filter_map(declared_name)
 }
 
 /// Names that a block takes away: `without rear`.
 pub(crate) fn taken(entry: &Entry) -> impl Iterator<Item = (SmolStr, Span)> + '_ {
-    inner(entry).filter(|e| keyword(e) == "without").filter_map(|e| match &e.subject.as_ref()?.kind {
+    inner(entry).filter(|e| says(&e.keyword, "without")).filter_map(|e| match &e.subject.as_ref()?.kind {
         ExprKind::Name(path) => Some((usual_path(path), path.span)),
         _ => None,
     })

@@ -3,9 +3,10 @@
 use crate::bounds::Shares;
 use crate::evaluator::Evaluator;
 use crate::fields::{EntrySpec, field};
-use crate::scope::{fold, text_of};
+use crate::scope::text_of;
 use crate::value::{Outcome, Silent, Value};
 use crate::words::{field_of, line_of};
+use chairwright_design::same_name;
 use chairwright_diagnostics::{Diagnostic, Span};
 use chairwright_quantity::Quantity;
 use chairwright_syntax::{Entry, Expr};
@@ -24,9 +25,8 @@ impl<'a> Reader<'_, 'a> {
     }
 
     fn measured(&self) -> Option<&'a Entry> {
-        let name = fold(self.name());
         let all = &self.evaluator.scope.measured;
-        all.iter().copied().find(|m| text_of(m.subject.as_ref()).is_some_and(|t| fold(t) == name))
+        all.iter().copied().find(|m| text_of(m.subject.as_ref()).is_some_and(|t| same_name(t, self.name())))
     }
 
     fn find(&self, key: &str) -> Option<&'a Expr> {

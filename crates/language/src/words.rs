@@ -12,6 +12,14 @@ pub(crate) fn usual(text: &str) -> SmolStr {
     spelling(text).into()
 }
 
+/// Whether a path says a dotted word, which is in its usual spelling. Asked of every line of a block for every field, so nothing is put together.
+pub(crate) fn says(path: &Path, word: &str) -> bool {
+    match path.words.as_slice() {
+        [only] => spelling(&only.text) == word,
+        words => words.iter().map(|w| spelling(&w.text)).eq(word.split('.')),
+    }
+}
+
 /// The word that opens an entry, in its usual spelling.
 pub(crate) fn keyword(entry: &Entry) -> SmolStr {
     usual(&entry.keyword.text())
@@ -39,10 +47,10 @@ pub(crate) fn inner(entry: &Entry) -> impl Iterator<Item = &Entry> {
 
 /// The line of a block with this key and a value.
 pub(crate) fn line_of<'a>(entry: &'a Entry, key: &str) -> Option<&'a Entry> {
-    inner(entry).find(|e| keyword(e) == key && value(e).is_some())
+    inner(entry).find(|e| says(&e.keyword, key) && value(e).is_some())
 }
 
 /// The value of a field of a block.
 pub(crate) fn field_of<'a>(entry: &'a Entry, key: &str) -> Option<&'a Expr> {
-    inner(entry).filter(|e| keyword(e) == key).find_map(value)
+    inner(entry).filter(|e| says(&e.keyword, key)).find_map(value)
 }
