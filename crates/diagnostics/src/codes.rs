@@ -61,7 +61,8 @@ impl CodeInfo {
 /// The code with this name or this number.
 #[must_use]
 pub fn code(name: &str) -> Option<&'static CodeInfo> {
-    CODES.iter().find(|c| c.name == name || c.label() == name)
+    let numbered = || CODES.iter().find(|c| c.label() == name);
+    CODES.iter().find(|c| c.name == name).or_else(numbered)
 }
 
 macro_rules! registry {
