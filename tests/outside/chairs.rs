@@ -297,7 +297,7 @@ fn lane_ramp() {
         degrees(&compiled("copied.chair", &[("axle_ahead".to_owned(), format!("{axle} mm"))]), "tip.rear.free")
     };
     let wanted = degrees(&plan, "tip.rear.free");
-    let back = (0..=120).find(|by| slope(40 - by) >= wanted).expect("within the range");
+    let back = (0..=120).find(|by| slope(60 - by) >= wanted).expect("within the range");
     assert!((70..=110).contains(&back), "{back}");
     assert!(!compiled("lane_ramp.chair", &[]).has_errors());
 }
