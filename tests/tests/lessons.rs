@@ -97,6 +97,21 @@ fn a_seat_does_not_go_past_the_bed() {
     assert!((400.0..=450.0).contains(&to), "{to}");
 }
 
+/// A seat that may be no higher than 470 mm must not stand between 420 and 490 mm, where something passes it: the nearest value that
+/// meets the one breaks the other, and the help lies past it. A step less breaks it still.
+#[test]
+fn help_lies_past_what_is_broken_on_the_way() {
+    let passes = "require abs(seat_up - 455 mm) >= 35 mm else \"the tool rack\"\n";
+    let text = chair("door = 900 mm", &format!("require seat_up <= 470 mm\n{passes}"));
+    let set = offered(&help(&checked(&text), "requirement-unmet"));
+    let to: f64 = set.1.trim_end_matches(" mm").parse().unwrap();
+    assert!(set.0 == "seat_up" && (415.0..=420.0).contains(&to), "{set:?}");
+    let unmet = |to: f64| {
+        count(&plain(&text, &[("seat_up".to_owned(), format!("{to} mm"))]).problems, "requirement-unmet")
+    };
+    assert_eq!((unmet(to), unmet(421.0), unmet(470.0)), (0, 1, 1));
+}
+
 /// A preference is helped where nothing that is required breaks, and no other preference.
 #[test]
 fn a_preference_is_helped_beside_what_is_required() {

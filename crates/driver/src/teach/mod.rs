@@ -2,6 +2,7 @@
 //! and a change of one of them, or else of two or three, that mends it and breaks nothing else. Each is found by compiling the
 //! changed design again, and what it does to fit that no rule judges is said.
 
+mod alone;
 mod asked;
 mod change;
 mod cost;
@@ -15,6 +16,7 @@ mod together;
 
 use crate::same::Identity;
 use crate::{Compilation, Options, Project, StrengthWanted};
+use alone::outward;
 use asked::Asked;
 use chairwright_design::{Dial, Param};
 use chairwright_diagnostics::{Diagnostic, Severity};
@@ -32,8 +34,6 @@ use together::Sought;
 const DIALS: usize = 40;
 /// Failing demands, and findings, that are worked on.
 const FAILING: usize = 8;
-/// Steps of the search for one change.
-const STEPS: usize = 6;
 /// How far a value is shifted to see what it moves, as a share of its range or of itself.
 const NUDGE: f64 = 0.01;
 /// A room that is lacking by less than this is lost in the last digits: whether a demand is met then, its finding says.
@@ -279,67 +279,6 @@ impl Project {
         }
         self.quietly(&changed)
     }
-
-    /// The least change of one parameter that meets what is sought and breaks nothing that was met.
-    fn change(
-        &mut self,
-        options: &Options,
-        asked: &Asked,
-        sought: &Sought<'_>,
-        moving: &[&Slope],
-    ) -> Option<Change> {
-        let mut best: Option<Change> = None;
-        for slope in moving {
-            let Some(found) = self.one_change(options, asked, sought, slope) else { continue };
-            if found.is_better(best.as_ref()) {
-                best = Some(found);
-            }
-        }
-        best
-    }
-
-    fn one_change(
-        &mut self,
-        options: &Options,
-        asked: &Asked,
-        sought: &Sought<'_>,
-        slope: &Slope,
-    ) -> Option<Change> {
-        let dial = &slope.dial;
-        let good = |value: f64, project: &mut Project| {
-            let tried = project.turned(options, &[(slope, value)]);
-            let (has, room) = (sought.has)(&tried);
-            (room, asked.kept(&tried, Some(sought.target)).filter(|_| has))
-        };
-        if !dial.stops.is_empty() {
-            let mut stops = dial.stops.clone();
-            stops.sort_by(|a, b| (a - dial.now).abs().total_cmp(&(b - dial.now).abs()));
-            return stops.into_iter().find_map(|s| good(s, self).1.map(|all| slope.change(s, all)));
-        }
-        let (mut at, mut has) = (dial.now, sought.room);
-        let mut rate = slope.by_target[sought.target];
-        for _ in 0..STEPS {
-            let to = outward(at - has / rate, dial.now, &dial.unit);
-            if dial.range.is_some_and(|(low, high)| !(low - 1e-9..=high + 1e-9).contains(&to)) {
-                return None;
-            }
-            let (here, kept) = good(to, self);
-            if let Some(all) = kept {
-                return Some(slope.change(to, all));
-            }
-            let here = here?;
-            if here >= 0.0 || (to - at).abs() < 1e-9 {
-                return None; // it is met, and something else is broken
-            }
-            let next = (here - has) / (to - at);
-            (at, has) = (to, here);
-            if next.abs() < 1e-12 || next * rate < 0.0 {
-                return None;
-            }
-            rate = next;
-        }
-        None
-    }
 }
 
 /// The effect over the whole range, to compare parameters of different units.
@@ -362,18 +301,6 @@ fn nudged(dial: &Dial) -> Option<(f64, f64)> {
     let (low, high) = dial.range.unwrap_or((f64::NEG_INFINITY, f64::INFINITY));
     let (a, b) = ((dial.now - by).max(low), (dial.now + by).min(high));
     (b > a).then_some((a, b))
-}
-
-/// A value rounded away from the present one, to what a builder can set.
-fn outward(value: f64, now: f64, unit: &str) -> f64 {
-    let step = match unit {
-        "mm" => 1.0,
-        "deg" => 0.1,
-        "kg" => 0.05,
-        _ => return value + (value - now) * 1e-6,
-    };
-    // a hair within a step of it counts as on it, so that an exact answer stays exact
-    if value > now { (value / step - 1e-6).ceil() * step } else { (value / step + 1e-6).floor() * step }
 }
 
 /// Whether no finding is about a target, and its room is there.
