@@ -7,7 +7,7 @@
 //! feet may stand: from the middle of the chair to where hips that fill the seat would put them.
 
 use crate::assumed::{Assumed, once};
-use crate::body::{ANKLE, Leg, RiderBody, guess, hip_out, support};
+use crate::body::{Leg, RiderBody, ankle_height, guess, hip_out, support};
 use chairwright_design::{Design, Side, SupportKind, Vec3};
 use chairwright_frame::Settled;
 
@@ -102,7 +102,7 @@ fn size(design: &Design, side: Side, assumptions: &mut Vec<Assumed>) -> Option<[
         rider.sided(measure, side).unwrap_or_else(guessed)
     };
     let (length, breadth) = (want("foot_length", LENGTH, SHOE[0]), want("foot_width", BREADTH, SHOE[1]));
-    let height = ANKLE * stature;
+    let height = ankle_height(stature);
     once(Assumed::Shoe(height), assumptions);
     Some([length, breadth, height])
 }

@@ -28,7 +28,7 @@ mod weigh;
 pub use assumed::Assumed;
 pub use balance::{CURVE, Compared, Curve, Exit, curves, exit_distance, invert, is_reading, tip_angle};
 pub use baseline::Beside;
-pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, grow, grown, guessed, seat_rider};
+pub use body::{Growth, Leg, LegEnd, RiderBody, SegmentMass, ankle_height, grow, grown, guessed, seat_rider};
 pub use clear::{
     Caught, Collided, Doubt, Overlap, Overlaps, Shift, Stage, Struck, Trouble, Way, caught, collided, overlaps,
 };

@@ -6,6 +6,7 @@ use crate::patch::Patch;
 use crate::scene::{bodies, pose, rider};
 use crate::title::{self, Title};
 use crate::view::{Bounds, Point, View, escape};
+use chairwright_checks::ankle_height;
 use chairwright_design::Vec3;
 use chairwright_driver::Compilation;
 use chairwright_quantity::{Dimension, Quantity};
@@ -128,10 +129,18 @@ struct Limb {
     breadth: f64,
 }
 
-/// The rider's segments as broad lines, and a head above the shoulders. Breadths are for the eye.
+/// The rider's segments as broad lines, feet from the ankle down to the sole, and a head above the shoulders. Other breadths are
+/// for the eye.
 fn limbs(c: &Compilation) -> Vec<Limb> {
     let mut all = Vec::new();
+    let sole = c.design.rider.get("stature").map_or(0.0, ankle_height);
     for (name, from, to) in rider(c) {
+        if name.ends_with("foot") && sole > 0.0 {
+            let down = (to - from).cross(Vec3::Y).unit().unwrap_or(-Vec3::Z) * (-sole / 2.0);
+            let down = if down.z > 0.0 { down * -1.0 } else { down };
+            all.push(Limb { name, from: from + down, to: to + down, breadth: sole * 1e3 });
+            continue;
+        }
         let length = (to - from).norm() * 1e3;
         let trunk = name.contains("trunk");
         all.push(Limb { name, from, to, breadth: length * if trunk { 0.36 } else { 0.26 } });

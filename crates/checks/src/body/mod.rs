@@ -17,7 +17,8 @@ pub use grow::{Growth, grow, grown};
 pub(crate) use guess::guess;
 pub use guess::guessed;
 pub use limbs::LegEnd;
-pub(crate) use posture::{ANKLE, stands_at};
+pub use posture::ankle_height;
+pub(crate) use posture::stands_at;
 
 use crate::assumed::Assumed;
 use crate::problem::Problem;

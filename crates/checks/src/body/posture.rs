@@ -10,9 +10,15 @@ use chairwright_design::{Design, Rider, Side, Support, SupportKind, Vec3};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Ankle above the sole, as a fraction of stature: NYU Technical Report 1166.03 (1966), from memory.
-pub(crate) const ANKLE: f64 = 0.039;
+const ANKLE: f64 = 0.039;
 /// Back support leaning back from square to the seat, where there is none: 10 degrees, assumed.
 const LEAN: f64 = 10.0 * PI / 180.0;
+
+/// How far the ankle of somebody so tall is above the sole, in metres.
+#[must_use]
+pub fn ankle_height(stature: f64) -> f64 {
+    ANKLE * stature
+}
 
 /// Direction of the trunk.
 pub(super) fn trunk(design: &Design, along: Vec3, normal: Vec3, assumptions: &mut Vec<Assumed>) -> Vec3 {
@@ -104,7 +110,7 @@ fn foot_place(
     let along = (rest.to - rest.from).unit().unwrap_or(Vec3::X);
     let normal = along.cross(Vec3::Y).unit().unwrap_or(Vec3::Z);
     let heel = Vec3 { y: stands_at(rest, knee.y), ..rest.from };
-    let target = heel + normal * (ANKLE * stature);
+    let target = heel + normal * ankle_height(stature);
     let ankle = knee + (target - knee).unit().unwrap_or(-Vec3::Z) * shank;
     once(Assumed::Shanks, notes.assumptions);
     ((ankle, ankle + along * foot), (target - knee).norm() - shank)

@@ -1,7 +1,7 @@
 //! Postures that no body takes, whatever rules of fit are named or excused: the body is placed as the drawing asks and balanced
 //! so, and where it cannot be there nobody can tell anything from that.
 
-use crate::body::{ANKLE, Leg, LegEnd, support};
+use crate::body::{Leg, LegEnd, ankle_height, support};
 use crate::feet::{hangs, on_the_floor};
 use crate::problem::{JointName, Problem, Unseated};
 use crate::{Checked, RiderBody};
@@ -105,7 +105,7 @@ fn floor(design: &Design, rider: &RiderBody, seat: &Support, settled: &Settled) 
     if crate::body::support(design, SupportKind::Footrest).is_some() || on_the_floor(design) {
         return None;
     }
-    let sole = ANKLE * design.rider.get("stature")?;
+    let sole = ankle_height(design.rider.get("stature")?);
     let feet = rider.legs.iter().filter(|l| l.has_foot());
     // by the joints of the body, and by what was measured: whichever is lower
     let low = feet.map(|l| {
