@@ -28,8 +28,13 @@ pub(super) struct Standing {
     /// Figures by which the body has no room.
     squeezed: Vec<&'static str>,
     /// How far what is wrong is from being right, by code and figure: more is better.
-    depths: BTreeMap<String, f64>,
+    depths: BTreeMap<(&'static str, &'static str), f64>,
+    /// Whether anything is refused, asked for or not.
+    refused: bool,
 }
+
+/// Findings that no change may bring, however lightly they are said: what it takes away holds the chair.
+const NEVER: [&str; 1] = ["brake-misses"];
 
 impl Asked {
     pub(super) fn of(base: &Compilation, goals: &[Target], lightest: Severity) -> Asked {
@@ -65,9 +70,7 @@ impl Asked {
 
 impl Standing {
     pub(super) fn rest(&self, before: &Standing) -> Rest {
-        let worse = |now: f64, was: f64| now < was - 1e-6 * was.abs().max(1e-6);
-        let deeper =
-            self.depths.iter().any(|(k, now)| before.depths.get(k).is_some_and(|was| worse(*now, *was)));
+        let deeper = !self.deeper(before).is_empty();
         let rooms = self.rooms.iter().zip(&before.rooms);
         let further = |(now, was): (&Option<f64>, &Option<f64>)| match (now, was) {
             (Some(now), Some(was)) => *was < HAIR && worse(*now, *was),
@@ -81,30 +84,40 @@ impl Standing {
         }
     }
 
-    /// Whether all that is asked is met.
-    pub(super) fn all_met(&self) -> bool {
-        self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR))
+    /// Figures of what is wrong already and is more so than it was.
+    pub(super) fn deeper(&self, before: &Standing) -> Vec<&'static str> {
+        let is = |(k, now): &(&(&str, &str), &f64)| before.depths.get(*k).is_some_and(|was| worse(**now, *was));
+        self.depths.iter().filter(is).map(|(k, _)| k.1).collect()
     }
+
+    /// Whether all that is asked is met, and nothing is refused.
+    pub(super) fn all_met(&self) -> bool {
+        !self.refused && self.rooms.iter().all(|r| r.is_some_and(|r| r >= HAIR))
+    }
+}
+
+fn worse(now: f64, was: f64) -> bool {
+    now < was - 1e-6 * was.abs().max(1e-6)
 }
 
 fn standing(c: &Compilation, goals: &[Target], lightest: Severity) -> Standing {
     let rooms = goals.iter().map(|g| room(c, g).map(Quantity::si)).collect();
     let mut wrong = BTreeMap::new();
     let counts = |p: &&chairwright_diagnostics::Diagnostic| {
-        p.severity <= lightest && (p.severity == Severity::Error || !OF_THE_TEXT.contains(&p.code.name))
+        let heavy = p.severity <= lightest || NEVER.contains(&p.code.name);
+        heavy && (p.severity == Severity::Error || !OF_THE_TEXT.contains(&p.code.name))
     };
     for p in c.problems.iter().filter(counts) {
         *wrong.entry(Identity::of(p)).or_insert(0) += 1;
     }
-    Standing { rooms, wrong, squeezed: cost::squeezed(c), depths: depths(c, lightest) }
+    let refused = c.has_errors();
+    Standing { rooms, wrong, squeezed: cost::squeezed(c), depths: depths(c, lightest), refused }
 }
 
 /// How deep what is wrong with a chair is, by the figures that measure it.
-fn depths(c: &Compilation, lightest: Severity) -> BTreeMap<String, f64> {
-    let codes: BTreeSet<&str> =
+fn depths(c: &Compilation, lightest: Severity) -> BTreeMap<(&'static str, &'static str), f64> {
+    let codes: BTreeSet<&'static str> =
         c.problems.iter().filter(|p| p.severity <= lightest).map(|p| p.code.name).collect();
-    let all = codes
-        .into_iter()
-        .flat_map(|code| finding::depths(c, code).map(move |(f, d)| (format!("{code} {f}"), d)));
+    let all = codes.into_iter().flat_map(|code| finding::depths(c, code).map(move |(f, d)| ((code, f), d)));
     all.collect()
 }

@@ -31,6 +31,10 @@ pub(super) struct Change {
     pub costs: Vec<String>,
     /// Preferences that are met now and not with it.
     pub spoilt: Vec<String>,
+    /// Figures of what is wrong already that it makes worse.
+    pub worse: Vec<&'static str>,
+    /// What is not said now and is with it, that is no error.
+    pub brings: Vec<String>,
     /// A state or a stop in which it brings an error, and what is said there.
     pub elsewhere: Option<(String, String)>,
 }
@@ -99,6 +103,8 @@ impl Change {
             guess: Guess::None,
             costs: Vec::new(),
             spoilt: Vec::new(),
+            worse: Vec::new(),
+            brings: Vec::new(),
             elsewhere: None,
         }
     }
@@ -139,12 +145,13 @@ impl Change {
             (true, true) => ", tolerances and measures that nobody took aside",
         };
         let all = format!("everything that is required is met then{aside}");
+        let of = if self.worse.is_empty() { String::new() } else { format!(" ({})", self.worse.join(", ")) };
         match self.rest {
             Rest::AllMet => all,
             Rest::Kept => "no other demand breaks".to_owned(),
-            Rest::Deeper(true) => format!("{all}, but something that is wrong already gets worse"),
+            Rest::Deeper(true) => format!("{all}, but something that is wrong already gets worse{of}"),
             Rest::Deeper(false) => {
-                "no other demand breaks, but something that is wrong already gets worse".to_owned()
+                format!("no other demand breaks, but something that is wrong already gets worse{of}")
             }
         }
     }
@@ -166,6 +173,10 @@ impl Change {
         }
         if !self.costs.is_empty() {
             rest += &format!("; it changes fit that no rule judges here: {}", self.costs.join(", "));
+        }
+        if let Some((first, more)) = self.brings.split_first() {
+            let more = if more.is_empty() { String::new() } else { format!(", and {} more", more.len()) };
+            rest += &format!("; it brings what is not there now: {first}{more}");
         }
         if let Some((place, headline)) = &self.elsewhere {
             rest += &format!("; but in {place} it brings another error: {headline}");

@@ -72,7 +72,10 @@ const MEASURES: &[(&str, Measures)] = &[
         &[("tip.rear.locked", More), ("tip.rear.free", More), ("tip.forward.locked", More), ("tilt.*", Less)],
     ),
     ("tips-empty", &[("tip.empty", More)]),
-    ("tips-when-turned", &[("tip.left", More), ("tip.right", More)]),
+    (
+        "tips-when-turned",
+        &[("tip.any", More), ("tip.any.leaning", More), ("tip.left", More), ("tip.right", More)],
+    ),
     (
         "tips-before-baseline",
         &[("tip.rear.locked", More), ("tip.rear.free", More), ("tip.forward.locked", More), ("tip.side", More)],
@@ -81,6 +84,30 @@ const MEASURES: &[(&str, Measures)] = &[
     ("longer-than-stock", &[("cut.*", Less)]),
     ("boot-too-small", &[("packed.length", Less), ("packed.width", Less), ("packed.height", Less)]),
 ];
+
+/// Codes that stand for several figures: which of them one is about that says this.
+const SAYS: &[(&str, &str, &[&str])] = &[
+    ("too-long-to-turn", "on the spot", &["turn.diameter", "turn.width"]),
+    ("too-long-to-turn", "this corner", &["corner.room"]),
+    ("under-table", "table ends", &["table.over"]),
+    ("under-table", "knees", &["table.room"]),
+    ("transfer-step", "the bed", &["transfer.bed"]),
+    ("transfer-step", "the toilet", &["transfer.toilet"]),
+    ("too-wide", "this door", &["door.room"]),
+    ("too-wide", "corridor", &["corridor.room", "corridor.room.to"]),
+];
+
+/// Whether a finding is about a figure, as far as its words tell: one that it names, or that it says in other words.
+fn says(finding: &Diagnostic, figure: &str) -> Option<bool> {
+    let said =
+        SAYS.iter().find(|(code, words, _)| *code == finding.code.name && finding.headline.contains(words));
+    if let Some((.., figures)) = said {
+        return Some(figures.contains(&figure));
+    }
+    let mut named = finding.headline.split('`').skip(1).step_by(2).peekable();
+    named.peek()?;
+    Some(named.any(|n| n == figure))
+}
 
 /// A parameter counts when its whole range moves a figure by this share of its value.
 const LEAST: f64 = 0.005;
@@ -98,6 +125,8 @@ pub(super) fn measures(c: &Compilation, finding: &Diagnostic) -> Vec<Target> {
     let identity = Identity::of(finding);
     let is_of = |n: &str| identity.names().iter().any(|name| n.ends_with(&format!(".{name}")));
     let many = |n: &str| row(code).is_some_and(|(_, m)| !m.iter().any(|(of, _)| *of == n));
+    let told = fitting.iter().any(|n| says(finding, n) == Some(true));
+    let fitting = fitting.into_iter().filter(|n| !told || says(finding, n) == Some(true)).collect::<Vec<_>>();
     let some = fitting.iter().any(|n| many(n) && is_of(n));
     let kept = fitting.into_iter().filter(|n| !some || !many(n) || is_of(n));
     kept.map(|n| Target::Measure(n.clone())).collect()

@@ -27,7 +27,7 @@ use elsewhere::Place;
 use finding::{bearings, is_measured, measures};
 use moves::Move;
 use plain::Plain;
-use target::{Target, is_about, room, targets};
+use target::{Target, is_about, room, targets, upward};
 use together::Sought;
 
 /// Parameters that are tried.
@@ -55,6 +55,8 @@ struct Lesson<'l> {
     /// The same where a preference or a warning is: no other may break for it.
     lightly: Asked,
     slopes: &'l [Slope],
+    /// What is said of the chair as it is.
+    there: &'l [Identity],
     /// Whether these are sizes that stand as plain numbers.
     plainly: bool,
     /// Compiles that are left for two or three parameters together.
@@ -119,6 +121,7 @@ impl Project {
             gravely: Asked::of(&base, &goals[..required], Severity::Error),
             lightly: Asked::of(&base, &goals, Severity::Warning),
             slopes: &slopes,
+            there: &there,
             plainly: false,
             pairs: together::BUDGET,
             ends: if thorough { ends::BUDGET } else { 0 },
@@ -168,6 +171,7 @@ impl Project {
                 target,
                 dimension,
                 of: Some(figure),
+                sign: 1.0,
             });
             let (moves, display) = (moves.collect(), c.display());
             moves::note(&mut c.problems[*at], moves, &display);
@@ -202,7 +206,9 @@ impl Project {
             }
             let change = self.demanded(options, c, (i, target), &moving, lesson);
             let dimension = all[i].1.dimension;
-            let moves = moving.iter().map(|slope| Move { slope, target: i, dimension, of: None }).collect();
+            let sign = upward(c, target);
+            let moves =
+                moving.iter().map(|slope| Move { slope, target: i, dimension, of: None, sign }).collect();
             let display = c.display();
             advise(&mut c.problems[at], change.as_ref(), !moving.is_empty() && !lesson.plainly);
             moves::note(&mut c.problems[at], moves, &display);

@@ -15,6 +15,8 @@ pub(super) struct Move<'m> {
     pub dimension: Dimension,
     /// The figure's name, where it has to be told.
     pub of: Option<&'m str>,
+    /// Whether what is known is how the figure goes, or the room that a limit above leaves it, which goes the other way: 1 or -1.
+    pub sign: f64,
 }
 
 impl Move<'_> {
@@ -24,7 +26,7 @@ impl Move<'_> {
     }
 
     fn by(&self) -> f64 {
-        self.slope.by_target[self.target] * self.step()
+        self.sign * self.slope.by_target[self.target] * self.step()
     }
 
     /// Its words; `None` where nothing is left of it in print.
@@ -73,7 +75,7 @@ mod tests {
     }
 
     fn words(slopes: &[Slope], dimension: Dimension) -> Vec<String> {
-        let of = |slope| Move { slope, target: 0, dimension, of: None };
+        let of = |slope| Move { slope, target: 0, dimension, of: None, sign: 1.0 };
         told(slopes.iter().map(of).collect(), &Display::new(false, 16))
     }
 

@@ -67,6 +67,21 @@ pub(crate) fn room(c: &Compilation, target: &Target) -> Option<Quantity> {
     }
 }
 
+/// 1 where more room is more of the figure, -1 where it is less of it.
+pub(crate) fn upward(c: &Compilation, target: &Target) -> f64 {
+    let up = match target {
+        Target::Demand(span, within) => {
+            let verdict = c.verdicts.iter().find(|v| v.span == *span && v.within == *within);
+            verdict.and_then(|v| v.comparison.as_ref()).is_none_or(|both| both.wants_more)
+        }
+        Target::Measure(_) => true,
+        Target::Figure { figure, least, most, .. } => {
+            c.figures.si(figure).is_none_or(|value| value - least <= most - value)
+        }
+    };
+    if up { 1.0 } else { -1.0 }
+}
+
 /// Whether a finding is about a target.
 pub(crate) fn is_about(finding: &Diagnostic, target: &Target) -> bool {
     match target {
