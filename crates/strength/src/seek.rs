@@ -7,7 +7,7 @@ use crate::plates::ends_at;
 use crate::reasons::Reason;
 use crate::seam::{Found, held};
 use crate::structure::{Hold, Spot, Tie, TieOf};
-use crate::ties::TOUCH;
+use crate::ties::{TOUCH, facing};
 use chairwright_design::{Closing, ClosingKind, Vec3};
 
 /// Places that the solver holds apart no more than this coincide, m: then no direction can be read off them.
@@ -71,7 +71,7 @@ impl<'a> Court<'a> {
             None if gap.norm() < SAME => {
                 return no(Reason::AxesCross);
             }
-            None => gap.unit()?,
+            None => facing((a, b), gap)?,
         };
         let free = gap.dot(way).abs() - self.half(a, way) - b.half_along(way);
         if free > TOUCH {
@@ -127,7 +127,7 @@ impl<'a> Court<'a> {
             K::Butt { .. } => Some(bar.way()),
             K::Gusset { .. } => crossed,
             _ if gap.norm() < SAME => crossed,
-            _ => gap.unit(),
+            _ => facing((bar, other), gap),
         };
         let Some(way) = way else {
             return no(Reason::InLine);

@@ -20,6 +20,9 @@ pub(crate) const NUT: f64 = 0.85;
 const BITE: f64 = 6.0;
 /// Bars that lie along each other, by the cosine of their angle.
 const ALONG: f64 = 0.98;
+/// Cosine of the angle up to which what lies between two bars that cross leads from face to face; beyond it one meets the other with its
+/// end.
+const SQUARE: f64 = 0.5;
 
 /// Joints that are closed.
 pub(crate) fn joints(design: &Design, frame: &Frame, settled: &Settled, all: &mut Structure) {
@@ -184,9 +187,10 @@ pub(crate) fn fastenings(design: &Design, settled: &Settled, all: &mut Structure
         if count == 0 || a == b {
             continue;
         }
-        let (s, t, gap) = nearest_between(all.bars[a].ends, all.bars[b].ends);
-        let free = face_gap(&all.bars[a], &all.bars[b], (s, t), gap);
-        let across = (all.bars[b].at(t) - all.bars[a].at(s)).unit().unwrap_or(Vec3::Z);
+        let (s, t, _) = nearest_between(all.bars[a].ends, all.bars[b].ends);
+        let gap = all.bars[b].at(t) - all.bars[a].at(s);
+        let across = facing((&all.bars[a], &all.bars[b]), gap).unwrap_or(Vec3::Z);
+        let free = face_gap((&all.bars[a], &all.bars[b]), gap, across);
         let deep = (thick(&all.bars[a], across), thick(&all.bars[b], across));
         if free > reach(design, &f.fasteners, deep) {
             all.loose.push(Loose::Apart { fastening: index, gap: free });
@@ -197,7 +201,8 @@ pub(crate) fn fastenings(design: &Design, settled: &Settled, all: &mut Structure
         let one = count == 1 || rows.is_some_and(|p| p.rows <= 1 && held.len() > 1);
         for (s, t) in held {
             let spots = vec![Spot::Port(Port { bar: a, at: s }), Spot::Port(Port { bar: b, at: t })];
-            let axis = (all.place(spots[1]) - all.place(spots[0])).unit();
+            let gap = all.place(spots[1]) - all.place(spots[0]);
+            let axis = facing((&all.bars[a], &all.bars[b]), gap);
             let axis = axis.unwrap_or_else(|| settled.pose.turn(Vec3::Y));
             let hold = if one { Hold::Hinge(axis) } else { Hold::Fastened };
             all.ties.push(Tie { of: TieOf::Fastening(index), spots, hold });
@@ -205,9 +210,30 @@ pub(crate) fn fastenings(design: &Design, settled: &Settled, all: &mut Structure
     }
 }
 
-fn face_gap(a: &Bar, b: &Bar, (s, t): (f64, f64), gap: f64) -> f64 {
-    let way = (b.at(t) - a.at(s)).unit().unwrap_or(Vec3::Z);
-    gap - a.half_along(way) - b.half_along(way)
+/// Which way fasteners go from one bar into another, by what lies between two places of their axes; `None` where that is nothing. Bars
+/// that lie along each other face each other with those sides that stand furthest apart, however far they are shifted along these; bars that
+/// cross, square to both.
+pub(crate) fn facing((a, b): (&Bar, &Bar), gap: Vec3) -> Option<Vec3> {
+    let straight = gap.unit()?;
+    let signed = |e: Vec3| if e.dot(gap) < 0.0 { -e } else { e };
+    if a.way().dot(b.way()).abs() < ALONG {
+        let square = a.way().cross(b.way()).unit().map(signed)?;
+        return Some(if square.dot(straight) > SQUARE { square } else { straight });
+    }
+    let flat = [a, b].into_iter().filter(|bar| !bar.form.is_round());
+    let sides = flat.flat_map(|bar| [bar.up, bar.up.cross(bar.way())]).map(signed);
+    let free = |e: &Vec3| face_gap((a, b), gap, *e);
+    let faces = sides.fold(None, |best: Option<Vec3>, e| match best {
+        // of two that are as far apart the first, whatever rounding says
+        Some(b) if free(&e) < free(&b) + 1e-9 => Some(b),
+        _ => Some(e),
+    });
+    Some(faces.unwrap_or(straight))
+}
+
+/// How much air lies between the faces of two bars along a way, m; below zero where they overlap.
+fn face_gap((a, b): (&Bar, &Bar), gap: Vec3, way: Vec3) -> f64 {
+    gap.dot(way).abs() - a.half_along(way) - b.half_along(way)
 }
 
 /// Where two bars are held together: at their nearest places; and where they lie along each other, where the text puts the
@@ -258,6 +284,31 @@ mod tests {
     use super::*;
     use crate::form::Form;
     use crate::hand::bar;
+
+    /// A board of 21 x 95 mm beside one of 80 x 100 mm, 80.5 mm from axis to axis: 80.5 - 10.5 - 40 = 30 mm of air, whether its middle is
+    /// as high, or 40 or 90 mm lower. Where they are 60 mm apart aside and 100 mm upright, 9.5 mm of air are aside and 2.5 mm upright: they
+    /// face each other aside. A bar that crosses 38 mm below is met square, though it ends 15 mm before the axis.
+    #[test]
+    fn fasteners_go_from_face_to_face() {
+        let side = bar(Vec3::ZERO, Vec3::X * 0.5, Vec3::Z, Form::Flat { level: 0.08, upright: 0.1 });
+        let arm = bar(Vec3::ZERO, Vec3::X * 0.4, Vec3::Z, Form::Flat { level: 0.021, upright: 0.095 });
+        for low in [0.0, -0.04, -0.09] {
+            let gap = Vec3::new(0.0, -0.0805, low);
+            let way = facing((&arm, &side), gap).unwrap();
+            assert!((way + Vec3::Y).norm() < 1e-12, "{way:?}");
+            assert!((face_gap((&arm, &side), gap, way) - 0.030).abs() < 1e-12);
+        }
+        let gap = Vec3::new(0.0, 0.06, -0.1);
+        let way = facing((&arm, &side), gap).unwrap();
+        assert!((way - Vec3::Y).norm() < 1e-12 && (face_gap((&arm, &side), gap, way) - 0.0095).abs() < 1e-12);
+        let under = Vec3::new(0.0, 0.02, -0.12);
+        assert!((facing((&arm, &side), under).unwrap() + Vec3::Z).norm() < 1e-12);
+        let across = bar(Vec3::ZERO, Vec3::Y * 0.3, Vec3::Z, Form::Flat { level: 0.038, upright: 0.038 });
+        let short = facing((&side, &across), Vec3::new(0.0, 0.015, -0.069)).unwrap();
+        assert!((short + Vec3::Z).norm() < 1e-12, "{short:?}");
+        assert!((facing((&side, &across), Vec3::Y * 0.04).unwrap() - Vec3::Y).norm() < 1e-12);
+        assert!(facing((&arm, &side), Vec3::ZERO).is_none());
+    }
 
     /// A ledge of 0.338 m from 0.1 m on along a rail of 1 m. Four spaced 90 mm stand 135 and 45 mm to either side of its middle: at 34,
     /// 124, 214 and 304 mm of the ledge. In two rows 30 mm apart they stand 15 mm to either side: 154 and 184 mm. Two that nobody
