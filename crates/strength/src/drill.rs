@@ -15,6 +15,9 @@ use std::collections::BTreeMap;
 /// A bolt's hole over the bolt, m: the medium series of ISO 273 (M8 9.0, M10 11), from memory, not checked.
 pub(crate) const WIDER: f64 = 0.001;
 
+/// What goes through a hole that the text drills stands in it, or as little beside it as is drawn inexactly, m.
+const HAIR: f64 = 0.002;
+
 /// Cosine of the angle between a bar and an axle up to which the axle goes into the bar's end.
 const ALONG: f64 = 0.97;
 
@@ -40,6 +43,7 @@ pub(crate) fn drill(design: &Design, settled: &Settled, all: &mut Structure) -> 
             let held =
                 if strip { under().map_or("", |o| all.bars[o].name.as_str()) } else { bar.name.as_str() };
             let lists = fasteners(design, tie, held);
+            let single = lists.iter().map(|l| fixing(design, l)).sum::<u32>() <= 1;
             let holes = lists.into_iter().filter_map(|l| widest(design, bar, l));
             let others = tie.spots.iter().enumerate().filter(|(i, _)| *i != k);
             let toward = others.map(|(_, s)| all.place(*s)).next();
@@ -51,7 +55,9 @@ pub(crate) fn drill(design: &Design, settled: &Settled, all: &mut Structure) -> 
             let bore = bore(design, settled, tie.of, (bar, port));
             for (drilled, bolt) in bolts.map(|d| (d, true)).into_iter().chain(bore.map(|d| (d, false))) {
                 let through = drilled.diameter - if bolt { WIDER } else { 0.0 };
-                let own = bar.holes.iter().any(|h| takes(h, port.at, (drilled.way, through)));
+                // one hole of the text is not those of several bolts, which stand beside each other
+                let own =
+                    (single || !bolt) && bar.holes.iter().any(|h| takes(h, port.at, (drilled.way, through)));
                 let twice =
                     found.iter().any(|(b, h)| *b == port.bar && h.at == port.at && h.drilled == drilled);
                 if own || twice {
@@ -120,14 +126,14 @@ fn over(arm: &Bar, at: Vec3, (diameter, count): (f64, u32)) -> Option<Pierced> {
     reached.then(|| Pierced { said: false, ..Pierced::said(along, drilled) })
 }
 
-/// Whether a hole that the text drills is the one through which a bolt, an axle or a stem goes: at its place, its way, and wide enough.
+/// Whether a hole that the text drills is the one through which a bolt, an axle or a stem goes: over its place, its way, and wide enough.
 fn takes(said: &Pierced, at: f64, (way, through): (Option<[f64; 2]>, f64)) -> bool {
     let same_way = match (said.drilled.way, way) {
         (Some(a), Some(b)) => (a[0] * b[0] + a[1] * b[1]).abs() > SAME_WAY,
         _ => true,
     };
     let wide = said.drilled.diameter + 1e-4 >= through;
-    same_way && wide && (said.at - at).abs() < 2.0 * said.reach()
+    same_way && wide && (said.at - at).abs() < said.reach() + HAIR
 }
 
 /// The hole of an axle or a stem that goes through a member or box: as wide as it is. `None` where it goes into the bar's end or past it,
