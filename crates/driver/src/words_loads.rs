@@ -158,8 +158,8 @@ pub fn taken_words(design: &Design, taken: &Taken) -> String {
              every case is judged without it as well",
             mm(*arm)
         ),
-        Taken::Lies { support, bar, gap } => format!(
-            "the {} lies on {bar}, though it is drawn {:.1} mm away from it",
+        Taken::Misses { support, bar, gap } => format!(
+            "the {} does not lie on {bar}, which is drawn {:.1} mm away from it",
             design.supports[*support].name,
             gap * 1e3
         ),

@@ -155,9 +155,15 @@ impl Words<'_> {
             Open::Unheld { item, bar, air } => {
                 let item = &self.design.items[*item];
                 let said = said(format!("nobody says what holds `{}`", item.name));
-                self.placed(said, item.origin, format!("{} of air to `{bar}`", self.length(*air)))
-                    .note("the chair is lifted by it as if it were part of that; what holds it there is not judged")
-                    .help(format!("fasten {} to what it hangs on, and try it with the whole chair and one and a half times the rider", item.name))
+                let said = self.placed(said, item.origin, format!("{} of air to `{bar}`", self.length(*air)));
+                let fasten = format!("fasten {} to what it hangs on", item.name);
+                if item.kind == chairwright_design::ItemKind::AntiTip {
+                    return said
+                        .note("it is looked at as if it were part of that; hanging on nothing it keeps nobody from going over")
+                        .help(format!("{fasten}, and lean the chair back on it, loaded with sand, before anybody sits in it"));
+                }
+                said.note("the chair is lifted by it as if it were part of that; what holds it there is not judged")
+                    .help(format!("{fasten}, and try it with the whole chair and one and a half times the rider"))
             }
             Open::Pressed(all) => {
                 let d = self.design;
@@ -303,6 +309,14 @@ impl Words<'_> {
                          accept \"points-meet\" about {name} because \"shifted\"",
                         self.length(*most)
                     ))
+            }
+            Open::Above { support: k, bar, gap } => {
+                let s = support(*k);
+                let headline = format!("nobody can tell whether the {} lies on `{bar}`", s.name);
+                let label = format!("{} of air between them as drawn", self.length(*gap));
+                self.placed(said(headline), s.origin, label)
+                    .note("it is taken to lie there, since nothing else carries it")
+                    .help("draw its upper face one thickness above what it lies on, or say what fastens it there")
             }
             Open::Sags { support: k, sag, most } => {
                 let s = support(*k);

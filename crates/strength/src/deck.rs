@@ -17,8 +17,10 @@ use chairwright_frame::Settled;
 /// Strips across and along a sheet.
 const ACROSS: u32 = 4;
 const ALONG: u32 = 3;
-/// Gap between a sheet and a bar's face that counts as lying on it.
+/// Gap between a sheet and a bar's face within which it may be meant to lie on it, m.
 const LIES: f64 = 0.015;
+/// Bars that carry a sheet without another.
+const ENOUGH: usize = 2;
 /// How far from the edge of a sling its rail may lie.
 const RAIL: f64 = 0.06;
 
@@ -167,14 +169,26 @@ fn fastened(
     (sum > 0).then_some((sum, slip, wide))
 }
 
+/// The bars that a sheet lies on. One a little away carries nothing where others touch; where they do not carry it without that one,
+/// nobody can tell.
+fn touched(deck: &Deck, under: Vec<Under>, all: &mut Structure) -> Vec<Under> {
+    let touches = |u: &Under| u.fastened.is_some() || u.gap <= TOUCH;
+    let enough = under.iter().filter(|u| touches(u)).count() >= ENOUGH;
+    for u in under.iter().filter(|u| !touches(u)) {
+        let (support, bar, gap) = (deck.support, all.bars[u.bar].name.clone(), u.gap);
+        if enough {
+            all.taken.push(Taken::Misses { support, bar, gap });
+        } else {
+            all.open.push(Open::Above { support, bar, gap });
+        }
+    }
+    if enough { under.into_iter().filter(touches).collect() } else { under }
+}
+
 fn sheet(design: &Design, support: &Support, deck: &Deck, thickness: f64, all: &mut Structure) -> Carries {
-    let under = under(design, support, deck, thickness, all);
+    let under = touched(deck, under(design, support, deck, thickness, all), all);
     if under.is_empty() {
         return Carries::Nothing;
-    }
-    for u in under.iter().filter(|u| u.fastened.is_none() && u.gap > TOUCH) {
-        let bar = all.bars[u.bar].name.clone();
-        all.taken.push(Taken::Lies { support: deck.support, bar, gap: u.gap });
     }
     let strips = Grid::new(support, deck, thickness).strips(deck.support, support.stock, all);
     let mut feet: Vec<(usize, Vec3)> = Vec::new();

@@ -56,7 +56,7 @@ pub(crate) fn handles(design: &Design, settled: &Settled, all: &mut Structure) {
         let way = off.unit().unwrap_or(Vec3::Z);
         let half = (way.x.abs() * item.size.x + way.y.abs() * item.size.y + way.z.abs() * item.size.z) / 2.0;
         let air = off.norm() - b.half_along(way) - half;
-        if item.kind == ItemKind::Handle && told.is_none() && air > TOUCH {
+        if told.is_none() && air > TOUCH {
             all.open.push(Open::Unheld { item: k, bar: b.name.clone(), air });
         }
         let (point, port) = (all.point(at), Port { bar, at: along });

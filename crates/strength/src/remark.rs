@@ -123,8 +123,8 @@ pub enum Taken {
         /// Name of the bar that it hangs on and length of the arm, m; `None` where it rides on the rider's lap.
         on: Option<(String, f64)>,
     },
-    /// A support lies on a bar although it is drawn this far from it, m.
-    Lies {
+    /// A support does not lie on a bar that is drawn so little away from it that it may be meant to.
+    Misses {
         /// Index among the design's supports.
         support: usize,
         /// Name of the bar.
@@ -211,6 +211,15 @@ pub enum Open {
     Drop,
     /// Tyres that stand on their rims under the rider alone: names, and how far the first can be pressed in, m.
     Flat(Vec<String>, f64),
+    /// A sheet that may be meant to lie on a bar, and is drawn a little above it.
+    Above {
+        /// Index among the design's supports.
+        support: usize,
+        /// Name of the bar.
+        bar: String,
+        /// The gap, m.
+        gap: f64,
+    },
     /// The stem of a caster that a case bends beyond what surely is sound.
     Stem {
         /// Index among the design's casters.
@@ -267,7 +276,7 @@ pub enum Open {
         /// The most that any case puts on the wheel, N.
         most: f64,
     },
-    /// A handle that the text fastens to nothing, and that touches nothing.
+    /// A handle or an anti-tip device that the text fastens to nothing, and that touches nothing.
     Unheld {
         /// Index among the design's items.
         item: usize,
