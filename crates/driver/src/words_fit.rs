@@ -337,6 +337,15 @@ impl Words<'_> {
 
     pub(crate) fn skin(&self, flag: SkinFlag, origin: Origin) -> Diagnostic {
         let (headline, label, help) = match flag {
+            SkinFlag::AtRisk { numb, sore } => (
+                "skin that is at risk sits here",
+                match (numb, sore) {
+                    (true, true) => "it does not feel pressure as others do, and had a sore before",
+                    (true, false) => "it does not feel pressure as others do",
+                    _ => "there was a sore before",
+                },
+                "let somebody trained in seating choose cushion, seat angle and how often the weight is shifted",
+            ),
             SkinFlag::NoCushion => (
                 "no cushion under skin that is at risk",
                 "nothing between the rider and this",
@@ -353,9 +362,11 @@ impl Words<'_> {
                 "cover rails and foot support with cloth, park in the shade, and feel the frame before a transfer",
             ),
         };
-        self.placed(Diagnostic::new("skin-flag", headline), origin, label)
-            .note("pressure and shear are not computed here; look at the skin every day")
-            .help(help)
+        let said = self.placed(Diagnostic::new("skin-flag", headline), origin, label);
+        // a cushion may be all that can be done here
+        let at_risk = matches!(flag, SkinFlag::AtRisk { .. });
+        let said = if at_risk { said.severity(Severity::Advice) } else { said };
+        said.note("pressure and shear are not computed here; look at the skin every day").help(help)
     }
 
     pub(crate) fn profile_silent(&self, lacks: &[(&str, &str)], profile: &str, origin: Origin) -> Diagnostic {

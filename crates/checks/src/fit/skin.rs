@@ -20,6 +20,13 @@ pub enum SkinFlag {
     NoCushion,
     /// A sling under the same.
     Sling,
+    /// Whatever lies under somebody who does not feel the seat, or had a sore.
+    AtRisk {
+        /// Feeling is absent or reduced there.
+        numb: bool,
+        /// There was a sore.
+        sore: bool,
+    },
     /// Parts that get hot next to legs that do not feel it.
     Hot,
 }
@@ -30,12 +37,16 @@ pub(super) fn flags(design: &Design, seat: &Support, out: &mut Checked) {
         |key: &str| SIDES.iter().any(|s| matches!(rider.sided_word(key, *s), Some("absent" | "reduced")));
     let sling = matches!(design.stocks[seat.stock].shape, Shape::Webbing { .. });
     let mut flag = |flag: SkinFlag| out.problems.push(Problem::Skin { flag, origin: seat.origin });
-    if numb("sensation_seat") || SIDES.iter().any(|s| rider.sided_word("past_sore", *s) == Some("yes")) {
+    let sore = SIDES.iter().any(|s| rider.sided_word("past_sore", *s) == Some("yes"));
+    if numb("sensation_seat") || sore {
         if seat.cushion.is_none() {
             flag(SkinFlag::NoCushion);
         }
         if sling {
             flag(SkinFlag::Sling);
+        }
+        if seat.cushion.is_some() && !sling {
+            flag(SkinFlag::AtRisk { numb: numb("sensation_seat"), sore });
         }
     }
     let hot = ["parked_temperature", "temperature"]
