@@ -150,24 +150,26 @@ fn sizes(plan: &Plan) -> Test {
 }
 
 fn alignment(plan: &Plan) -> Test {
-    let rock = Reading {
+    // on three nothing rocks
+    let rocks = plan.design.wheels.len() + plan.design.casters.len() > 3;
+    let rock = rocks.then(|| Reading {
         expected: plan.figure("rock"),
         limit: Some(Limit { least: None, most: Some(ROCK), why: Why::Rock }),
         ..reading("rock", Dimension::LENGTH, off::RULE)
-    };
+    });
     let toe = |field: &'static str, figure: &str| Reading {
         expected: plan.figure(figure),
         limit: Some(Limit { least: Some(-TOE), most: Some(TOE), why: Why::Toe }),
         ..reading(field, Dimension::ANGLE, off::RIMS)
     };
     let lean = (Dimension::ANGLE, off::LEVEL);
-    let readings = vec![
-        rock,
+    let wheels = [
         toe("toe_left", "toe.left"),
         toe("toe_right", "toe.right"),
         like(plan, "camber_left", "camber.left", lean, CAMBER),
         like(plan, "camber_right", "camber.right", lean, CAMBER),
     ];
+    let readings = rock.into_iter().chain(wheels).collect();
     let diameter = plan.design.wheels.iter().map(|w| 2.0 * w.radius).fold(0.0, f64::max);
     let half = half_a_degree(diameter);
     Test { kind: Kind::Alignment { diameter, half }, weakest: Vec::new(), readings }
