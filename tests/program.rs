@@ -66,6 +66,43 @@ fn exit_codes() {
     }
 }
 
+/// What is worked out beside a setting that cannot be read is of another chair: it is told, and nothing else.
+#[test]
+fn a_setting_that_cannot_be_taken_leaves_no_figures() {
+    for (set, says) in [
+        ("width=520", "a length is wanted here"),
+        ("width=5 deg", "a length is wanted here"),
+        ("widht=5 mm", "nothing is called `widht`"),
+        ("width=400 +", "opens no statement"),
+        ("conditions.slope=500 deg", "no `slope` is like this"),
+    ] {
+        for command in [vec!["figures", FIRST], vec!["figures", FIRST, "mass.chair"], vec!["report", FIRST]] {
+            let out = run(&[command, vec!["--set", set]].concat());
+            assert_eq!((out.status.code(), text(&out).as_str()), (Some(2), ""), "{set}");
+            let told = String::from_utf8(out.stderr).unwrap();
+            assert!(told.contains(says), "{told}");
+            assert_eq!(told.matches("error:").count(), 1, "{told}");
+        }
+    }
+    let out = run(&["figures", FIRST, "width.overall", "--set", "conditions.door=600 mm"]);
+    assert_eq!(out.status.code(), Some(0));
+    let told = String::from_utf8(out.stderr).unwrap();
+    assert!(told.contains("errors: chairwright check tells them") && told.trim_end().len() <= 80, "{told}");
+}
+
+#[test]
+fn figures_that_begin_alike_are_listed_by_name() {
+    let all = text(&run(&["figures", FIRST, "*"]));
+    let tip = text(&run(&["figures", FIRST, "tip.*"]));
+    let names = |t: &str| t.lines().map(|l| l.split(" = ").next().unwrap().to_owned()).collect::<Vec<_>>();
+    assert!(names(&tip).contains(&"tip.rear.free".to_owned()));
+    assert!(names(&all).is_sorted() && names(&tip).iter().all(|n| n.starts_with("tip.")));
+    let of_all: Vec<&str> = all.lines().filter(|l| l.starts_with("tip.")).collect();
+    assert_eq!(of_all, tip.lines().collect::<Vec<_>>());
+    assert!(text(&run(&["figures", FIRST, "strength.*"])).contains("strength.axle_box = "));
+    assert_eq!(code(&["figures", FIRST, "stregth.*"]), 2);
+}
+
 #[test]
 fn plain_output_has_no_colour_and_fits_80_columns() {
     for arguments in [

@@ -12,6 +12,7 @@ mod format;
 mod repair;
 
 use arguments::{Arguments, Command, Design, Form, Others};
+use chairwright_diagnostics::Severity;
 use chairwright_driver::{Compilation, Instead, Options, Project, Situation};
 use clap::Parser;
 use std::path::PathBuf;
@@ -75,6 +76,15 @@ fn refuse_unknown_variant(project: &Project, c: &Compilation) -> Result<(), Stri
     Err(format!("\n{}", chairwright_diagnostics::render_full(&project.sources, &c.problems, false)))
 }
 
+/// A setting that cannot be taken as it is written: everything else would be of a chair that nobody asked for.
+fn refuse_setting(project: &Project, c: &Compilation) -> Result<(), String> {
+    let refused = project.refused_settings(c);
+    if refused.is_empty() {
+        return Ok(());
+    }
+    Err(format!("\n{}", chairwright_diagnostics::render_full(&project.sources, &refused, false)))
+}
+
 /// A page of parts alone leaves nothing to report on; a design whose text is broken has findings to show.
 fn refuse_page(design: &Design, c: &Compilation) -> Result<(), String> {
     if c.has_errors() || !c.design.is_page() {
@@ -103,6 +113,7 @@ fn compile(design: &Design) -> Result<(Project, Compilation), String> {
     project.shown = design.file.display().to_string();
     let mut compilation = project.compile(&options);
     refuse_unknown_variant(&project, &compilation)?;
+    refuse_setting(&project, &compilation)?;
     if let Some(built) = design.instead.built.as_ref().filter(|_| compilation.design.as_built.is_none()) {
         return Err(format!("{}: there is no as_built block in it that can be read", built.display()));
     }
@@ -138,20 +149,42 @@ fn prove(design: &Design, json: bool) -> Result<u8, String> {
 
 fn figures(design: &Design, name: Option<&str>) -> Result<u8, String> {
     let (mut project, c) = compile(design)?;
-    let Some(name) = name else {
-        print(&chairwright_report::figures_text(&c));
-        return Ok(code(&c));
+    let text = match name {
+        None => chairwright_report::figures_text(&c),
+        Some(name) => match name.strip_suffix('*') {
+            Some(family) => family_of_figures(&c, family)?,
+            None => trail(&mut project, &c, design, name)?,
+        },
     };
-    match project.trail(&options(design)?, &c, name) {
-        Some(step) => {
-            print(&chairwright_report::trail_text(&c, &project.sources, &step));
-            Ok(CLEAN)
-        }
-        None => {
-            let known = c.figures.0.keys().map(String::as_str);
-            let hint = chairwright_language::nearest(name, known)
-                .map_or(String::new(), |m| format!("; did you mean {m}?"));
-            Err(format!("this design has no figure and no name `{name}`{hint}"))
-        }
+    tell_errors(&c);
+    print(&text);
+    Ok(if name.is_some() { CLEAN } else { code(&c) })
+}
+
+/// Figures of a design with errors may be of a chair that cannot be built: whoever reads them alone is told.
+fn tell_errors(c: &Compilation) {
+    let errors = c.problems.iter().filter(|p| p.severity == Severity::Error).count();
+    match errors {
+        0 => (),
+        1 => eprintln!("chairwright: this design has 1 error: chairwright check tells it"),
+        n => eprintln!("chairwright: this design has {n} errors: chairwright check tells them"),
     }
+}
+
+/// Every figure whose name begins so: of `strength.` all of its family, of nothing all.
+fn family_of_figures(c: &Compilation, family: &str) -> Result<String, String> {
+    let text = chairwright_report::family_text(c, family);
+    if text.is_empty() { Err(no_figure(c, &format!("{family}*"))) } else { Ok(text) }
+}
+
+fn trail(project: &mut Project, c: &Compilation, design: &Design, name: &str) -> Result<String, String> {
+    let step = project.trail(&options(design)?, c, name).ok_or_else(|| no_figure(c, name))?;
+    Ok(chairwright_report::trail_text(c, &project.sources, &step))
+}
+
+fn no_figure(c: &Compilation, name: &str) -> String {
+    let known = c.figures.0.keys().map(String::as_str);
+    let hint =
+        chairwright_language::nearest(name, known).map_or(String::new(), |m| format!("; did you mean {m}?"));
+    format!("this design has no figure and no name `{name}`{hint}")
 }

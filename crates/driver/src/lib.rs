@@ -17,6 +17,7 @@ mod proving_steps;
 mod reinforce;
 mod repair;
 mod same;
+mod settings;
 mod sides;
 mod spread;
 mod stands;

@@ -6,8 +6,8 @@ use crate::{ReadError, World};
 use chairwright_catalogue::{PAGES, page};
 use chairwright_cost::{PriceBook, Shed, read_book, read_shed};
 use chairwright_diagnostics::{Diagnostic, Problems, Severity, Source, SourceId, Sources, Span};
-use chairwright_language::{Choice, Import, Program, Setting, Tables, Text, imports, nearest};
-use chairwright_syntax::{Entry, ExprKind, Limits, parse, parse_expression};
+use chairwright_language::{Choice, Import, Program, Tables, Text, imports, nearest};
+use chairwright_syntax::{Entry, ExprKind, Limits, parse};
 use smol_str::SmolStr;
 use std::collections::BTreeSet;
 
@@ -138,30 +138,6 @@ impl Project {
     /// Where the plan names the one that it is made from, if that or one of its own brought a place of the text.
     pub(crate) fn forked_at(&self, place: Span) -> Option<Span> {
         self.trees.iter().find(|t| t.source == place.source)?.fork
-    }
-
-    /// Reads settings from the command line; each becomes a text of its own.
-    pub(crate) fn settings(&mut self, written: &[(String, String)]) -> (Vec<Setting>, Problems) {
-        let mut settings = Vec::new();
-        let mut problems = Problems::new();
-        for (name, value) in written {
-            let text = format!("{name} = {value}");
-            let at = name.len() + 3;
-            let source = self.sources.add("command line", text.clone());
-            // Blanks keep the places right: the expression is read where it stands in the text.
-            let padded = format!("{}{value}", " ".repeat(at));
-            match parse_expression(source, &padded) {
-                Ok(value) => {
-                    settings.push(Setting {
-                        name: name.clone(),
-                        span: Span::new(source, 0, name.len()),
-                        value,
-                    });
-                }
-                Err(more) => problems.extend(more),
-            }
-        }
-        (settings, problems)
     }
 }
 

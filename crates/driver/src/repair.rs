@@ -68,7 +68,7 @@ fn better(before: &[Diagnostic], after: &[Diagnostic], code: &CodeInfo) -> bool 
 
 /// A text of the builder's own, and not the command line.
 fn own(sources: &Sources, id: SourceId) -> Option<&chairwright_diagnostics::Source> {
-    sources.get(id).filter(|s| !s.name.starts_with("catalogue.") && s.name != "command line")
+    sources.get(id).filter(|s| !s.name.starts_with("catalogue.") && s.name != crate::settings::COMMAND_LINE)
 }
 
 fn edited(sources: &Sources, edit: &Edit) -> Option<(String, String)> {

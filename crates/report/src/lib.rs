@@ -45,7 +45,7 @@ pub use json::{SCHEMA, json};
 pub use json_sheet::sheet_json;
 pub use slopes::slopes_drawing;
 pub use table::Table;
-pub use text::{figures_text, report_text, trail_text};
+pub use text::{family_text, figures_text, report_text, trail_text};
 pub use text_sheet::sheet_page;
 pub use view::View;
 

@@ -268,6 +268,13 @@ pub fn figures_text(c: &Compilation) -> String {
     out
 }
 
+/// The figures whose names begin so, a line each by name; empty where there is none.
+#[must_use]
+pub fn family_text(c: &Compilation, beginning: &str) -> String {
+    let of = c.figures.0.iter().filter(|(name, _)| name.starts_with(beginning));
+    of.map(|(name, figure)| format!("{name} = {}\n", value(c.display(), name, figure.value))).collect()
+}
+
 /// One name with its derivation, back to the lines of the text and the catalogue.
 #[must_use]
 pub fn trail_text(c: &Compilation, sources: &Sources, step: &Step) -> String {

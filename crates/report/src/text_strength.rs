@@ -164,7 +164,7 @@ fn ranked(c: &Compilation, s: &Strength, w: &mut Writer) {
     if rows.len() > ROWS {
         let most = rows[ROWS..].iter().map(|r| r.2.1).fold(0.0, f64::max);
         let words = format!("And {} more, none beyond {} of what is sound.", rows.len() - ROWS, percent(most));
-        w.para(&format!("{words} In full: figures strength.*"), "  ");
+        w.para(&format!("{words} In full: figures FILE 'strength.*'"), "  ");
     }
     w.out.push('\n');
 }

@@ -324,7 +324,8 @@ impl Project {
             options.guesses.push((measure, if up { shift } else { -shift } / 1e3));
             return;
         }
-        let own = place.filter(|p| self.sources.get(p.source).is_some_and(|s| s.name != "command line"));
+        let own = place
+            .filter(|p| self.sources.get(p.source).is_some_and(|s| s.name != crate::settings::COMMAND_LINE));
         if let Some(at) = own.filter(|_| known.toleranced || !known.by_name) {
             let share = if known.toleranced { 0.0 } else { shift / known.nominal };
             options.nudges.push(Nudge { at, up, share });

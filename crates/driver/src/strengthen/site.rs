@@ -31,7 +31,7 @@ impl<'a> Site<'a> {
     pub fn statement(&self, origin: Origin) -> Option<Statement<'a>> {
         let span = self.origins.get(origin.0 as usize)?;
         let source = self.sources.get(span.source)?;
-        if source.name.starts_with("catalogue.") || source.name == "command line" {
+        if source.name.starts_with("catalogue.") || source.name == crate::settings::COMMAND_LINE {
             return None;
         }
         let read = parse(span.source, &source.text, &Limits::default());
