@@ -297,3 +297,19 @@ fn examples_tell_their_own_shares() {
     }
     assert!(count > 10, "{count}");
 }
+
+/// What the README shows of a report is what the first chair's report says today, line by line and in that order.
+#[test]
+fn the_report_in_the_readme_is_the_first_chairs() {
+    let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
+    let (_, after) = readme.split_once("## What a report looks like").unwrap();
+    let shown = after.split("```").nth(1).unwrap().trim_start_matches("text").trim();
+    let (sources, c) = example("first_chair", "first.chair");
+    let report = report_text(&c, &sources);
+    let mut lines = report.lines().map(str::trim_end);
+    let wanted: Vec<&str> = shown.lines().map(str::trim_end).filter(|l| !l.is_empty()).collect();
+    assert!(wanted.len() > 12);
+    for line in wanted {
+        assert!(lines.any(|l| l == line), "the report does not say: {line}");
+    }
+}

@@ -128,14 +128,14 @@ pub struct Prove {
 pub struct Figures {
     #[command(flatten)]
     pub design: Design,
-    /// One figure, to see where it comes from
+    /// One figure, to see where it comes from; or all figures that begin alike: 'strength.*', and '*' for each of them
     pub name: Option<String>,
 }
 
 /// `explain`
 #[derive(Args, Debug)]
 pub struct Explain {
-    /// A code such as needs-angle or CW0304; a statement, clause or field; or: codes, statements, fields, functions, figures,
+    /// A code such as needs-angle or CW0304; a statement, clause or field; a page or an entry of the catalogue; or: codes, statements, fields, functions, figures,
     /// catalogue. Nothing: what there is to ask for
     pub topic: Option<String>,
 }

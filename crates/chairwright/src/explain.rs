@@ -1,12 +1,12 @@
 //! `explain`: pages of codes, and lists of what the language has.
 
+mod catalogue;
 mod words;
 
 use crate::{CLEAN, print};
-use chairwright_catalogue::PAGES;
 use chairwright_diagnostics::{CODES, code};
 use chairwright_language::figures::FIGURES;
-use chairwright_language::{function_list, nearest};
+use chairwright_language::{function_list, near_sizes, nearest};
 use chairwright_report::Table;
 
 /// Topics, and what each lists.
@@ -31,14 +31,20 @@ pub fn run(topic: Option<&str>) -> Result<u8, String> {
         Some("fields") => words::fields(),
         Some("functions") => functions(),
         Some("figures") => figures(),
-        Some("catalogue") => catalogue(),
+        Some("catalogue") => catalogue::pages(),
         Some(topic) => match code(topic) {
             Some(code) => format!("{}  ({})\n\n{}", code.name, code.label(), code.page),
-            None => words::named(topic).ok_or_else(|| unknown(topic))?,
+            None => named(topic).ok_or_else(|| unknown(topic))?,
         },
     };
     print(&text);
     Ok(CLEAN)
+}
+
+/// Words of the language first, then what the catalogue calls so.
+fn named(topic: &str) -> Option<String> {
+    let pages: Vec<String> = [words::named(topic), catalogue::named(topic)].into_iter().flatten().collect();
+    (!pages.is_empty()).then(|| pages.join("\n"))
 }
 
 fn topics() -> String {
@@ -50,6 +56,8 @@ fn topics() -> String {
         ("CODE", "what a finding means and how to mend it: needs-angle, CW0304"),
         ("STATEMENT or ENTRY", "its clauses and fields, and what each means: member, rider, fitting"),
         ("CLAUSE or FIELD", "what it means, wherever it is written: take_out, trail"),
+        ("PAGE", "what is on a page of the catalogue: pipe_inch, lumber"),
+        ("\"ENTRY'S NAME\"", "its fields, with their values and source: \"bolt M6 x 80\""),
     ] {
         t.row(vec![topic.to_owned(), about.to_owned()]);
     }
@@ -58,11 +66,17 @@ fn topics() -> String {
 
 fn unknown(topic: &str) -> String {
     let topics = TOPICS.map(|(topic, _)| topic);
-    let known = CODES.iter().map(|c| c.name).chain(topics).chain(words::known());
-    match nearest(topic, known) {
+    let shipped = catalogue::known();
+    let words = CODES.iter().map(|c| c.name).chain(topics).chain(words::known()).map(str::to_owned);
+    let known: Vec<String> = words.chain(shipped.iter().cloned()).collect();
+    let sizes = near_sizes(topic, &shipped.iter().map(String::as_str).collect::<Vec<_>>());
+    if !sizes.is_empty() {
+        return format!("nothing is known about `{topic}`; the nearest sizes are {}", sizes.join(" and "));
+    }
+    match nearest(topic, known.iter().map(String::as_str)) {
         Some(meant) => format!("nothing is known about `{topic}`; did you mean {meant}?"),
         None => format!(
-            "nothing is known about `{topic}`; the topics are {}, every code, statement, clause and field",
+            "nothing is known about `{topic}`; the topics are {}, every code, statement, clause and field, page and entry of the catalogue",
             topics.join(", ")
         ),
     }
@@ -95,21 +109,4 @@ fn figures() -> String {
         t.row(vec![f.name.to_owned(), kind, f.doc.to_owned()]);
     }
     table(&t)
-}
-
-fn catalogue() -> String {
-    let mut out = String::from("Pages that ship with the compiler: use catalogue.NAME\n\n");
-    for p in PAGES {
-        let about: Vec<&str> = p
-            .text
-            .lines()
-            .take_while(|l| l.starts_with("//"))
-            .map(|l| l.trim_start_matches('/').trim())
-            .collect();
-        out.push_str(&format!("  {}\n", p.name));
-        for line in chairwright_diagnostics::wrap(&about.join(" "), 74) {
-            out.push_str(&format!("      {line}\n"));
-        }
-    }
-    out
 }

@@ -2,10 +2,14 @@
 //! supplier and date.
 
 use crate::problem::Problem;
-use chairwright_quantity::{Currency, Dimension, Number, Quantity, parse_unit};
+use chairwright_quantity::{Currency, Dimension, Display, Number, Quantity, day_after, parse_unit};
+use std::collections::BTreeMap;
 
 /// Rows that one price book may have.
 const ROWS: usize = 20_000;
+
+/// More than this is no price in any currency.
+const MOST: f64 = 1e9;
 
 /// What one sale unit holds.
 #[derive(Clone, PartialEq, Debug)]
@@ -69,6 +73,7 @@ impl PriceBook {
 pub fn read_book(text: &str) -> (PriceBook, Vec<Problem>) {
     let mut reader = rows_of(text);
     let mut book = PriceBook::default();
+    let mut known = Sold::new();
     let heads = "key,description,sale unit,pack,price,currency,supplier,date";
     let mut problems: Vec<Problem> = headless(&mut reader, text, heads).into_iter().collect();
     for record in reader.records().take(ROWS) {
@@ -88,6 +93,7 @@ pub fn read_book(text: &str) -> (PriceBook, Vec<Problem>) {
             Ok((row, currency)) => {
                 let first = *book.currency.get_or_insert(currency);
                 if first == currency {
+                    problems.extend(twice(&mut known, &row, line(text, start)));
                     book.rows.push(row);
                 } else {
                     let (start, end) = line(text, start);
@@ -103,6 +109,20 @@ pub fn read_book(text: &str) -> (PriceBook, Vec<Problem>) {
         }
     }
     (book, problems)
+}
+
+/// First row of each thing as it is sold by one supplier: where it stands, and its price.
+type Sold = BTreeMap<(String, String), ((usize, usize), Quantity)>;
+
+/// Whether a row prices what an earlier one of the same supplier does, sold in the same way.
+fn twice(known: &mut Sold, row: &PriceRow, at: (usize, usize)) -> Option<Problem> {
+    let sold = (row.key.clone(), format!("{} {:?} {}", row.unit.to_lowercase(), row.pack, row.supplier));
+    let Some((first, price)) = known.get(&sold) else {
+        known.insert(sold, (at, row.price));
+        return None;
+    };
+    let prices = (Display::default().text(row.price), Display::default().text(*price));
+    Some(Problem::PricedTwice { key: row.key.clone(), again: at, first: *first, prices })
 }
 
 pub(crate) fn bad(text: &str, start: usize, why: &str) -> Problem {
@@ -156,6 +176,18 @@ fn row(record: &csv::StringRecord) -> Result<(PriceRow, Currency), String> {
     let price = Number::decimal(field(4))
         .filter(|p| p.is_exact() && p.to_f64() >= 0.0)
         .ok_or_else(|| format!("`{}` is no price; write it with a point, without signs", field(4)))?;
+    if price.to_f64() == 0.0 {
+        return Err("nothing is sold for 0: what you have already stands in the list of on_hand".to_owned());
+    }
+    if price.to_f64() > MOST {
+        return Err(format!("`{}` is more than a thousand million: no price is", field(4)));
+    }
+    if !is_day(field(7)) {
+        return Err(format!(
+            "`{}` is no date: write the day of the price as 2026-03-02, or its month as 2026-03",
+            field(7)
+        ));
+    }
     let currency = Currency::from_code(field(5))
         .ok_or_else(|| format!("`{}` is no currency; write its three letters, such as USD", field(5)))?;
     Ok((
@@ -170,6 +202,12 @@ fn row(record: &csv::StringRecord) -> Result<(PriceRow, Currency), String> {
         },
         currency,
     ))
+}
+
+/// Whether a text is a day as `year-month-day`, or a month alone.
+fn is_day(text: &str) -> bool {
+    let plain = text.bytes().all(|b| b.is_ascii_digit() || b == b'-') && matches!(text.len(), 7 | 10);
+    plain && day_after(text, 0).is_some()
 }
 
 fn pack(unit: &str, pack: &str) -> Result<Pack, String> {

@@ -25,6 +25,17 @@ pub enum Problem {
         /// The row's currency.
         second: String,
     },
+    /// Two rows with the same key and the same sale unit, of which the cheaper is taken.
+    PricedTwice {
+        /// The key.
+        key: String,
+        /// First byte of the later row, and one past its last.
+        again: (usize, usize),
+        /// Those of the first row.
+        first: (usize, usize),
+        /// The prices that they ask, of the later and of the first row.
+        prices: (String, String),
+    },
     /// Nothing in the book has this key.
     MissingPrice {
         /// The key.

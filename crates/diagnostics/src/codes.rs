@@ -266,6 +266,7 @@ registry! {
     Cost 1 Warning "missing-price" "no price for something that must be bought";
     Cost 2 Error "bad-price-row" "a row of the price book that cannot be read";
     Cost 3 Error "mixed-currencies" "a price book in two currencies";
+    Cost 4 Warning "priced-twice" "two rows of a price book price the same thing, sold in the same way";
 
     Publishing 20 Error "bad-date" "a date that is no date, or can be read in two ways";
     Publishing 2 CannotTell "unknown-origin" "a value that a safety figure hangs on, and nobody says where it is from";

@@ -297,6 +297,17 @@ pub(crate) fn book_problem(problem: &Cost, source: SourceId) -> Diagnostic {
                 .at(Span::new(source, *start, *end), why.clone())
                 .help("for example: tee 1 in,tee,each,1,2.60,USD,plumber,2026-03-02")
         }
+        Cost::PricedTwice { key, again, first, prices } => {
+            let span = |(start, end): (usize, usize)| Span::new(source, start, end);
+            Diagnostic::new(
+                "priced-twice",
+                format!("\"{key}\" stands in the price book twice, sold in the same way"),
+            )
+            .at(span(*again), format!("again here, for {}", prices.0))
+            .also(span(*first), format!("first here, for {}", prices.1))
+            .note("the bill takes the cheaper one")
+            .help("take out the row that holds no longer")
+        }
         Cost::MixedCurrencies { start, end, first, second } => {
             Diagnostic::new("mixed-currencies", format!("the price book is in {first}, this row in {second}"))
                 .at(Span::new(source, *start, *end), second.clone())

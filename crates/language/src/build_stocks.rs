@@ -210,8 +210,8 @@ impl<'a> Builder<'_, 'a> {
 
     fn material(&self, stock: &Reader<'_, 'a>, span: Span) -> Outcome<Material> {
         let name = stock.text("material").ok_or(Silent)?;
-        // the place is the line that names the material, where it is the builder's own
-        let span = stock.span("material").filter(|s| s.source == span.source).unwrap_or(span);
+        // the place is the line that names the material: on a shipped page every one is there
+        let span = stock.span("material").unwrap_or(span);
         let entry = self.evaluator.find_entry("material", &name, span)?;
         let r = self.reader("material", entry)?;
         let density = r.band("density").ok_or(Silent)?.mid();
@@ -224,11 +224,19 @@ impl<'a> Builder<'_, 'a> {
             shear_strength: r.si("shear_strength"),
             poisson: r.si("poisson"),
             service_temperature: r.si("service_temperature"),
-            allowance: r.text("allowance"),
+            allowance: self.allowance_of(&r, span)?,
             grade: r.text("grade"),
             bench: None,
             source: r.text("source").unwrap_or_default(),
         })
+    }
+
+    /// What the material is asked to bear, by name: one that nobody knows would leave it without any figure, and unseen.
+    fn allowance_of(&self, material: &Reader<'_, 'a>, span: Span) -> Outcome<Option<String>> {
+        let Some(name) = material.text("allowance") else { return Ok(None) };
+        let span = material.span("allowance").unwrap_or(span);
+        self.evaluator.find_entry("allowance", &name, span)?;
+        Ok(Some(name))
     }
 
     pub(crate) fn load_fasteners(&mut self, list: &[(String, u32)]) {

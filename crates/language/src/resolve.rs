@@ -3,6 +3,7 @@
 use crate::evaluator::{Env, Evaluator};
 use crate::fields::{Field, entry_spec, field};
 use crate::figures::{FIGURES, FigureSpec, figure_spec};
+use crate::near_sizes::near_sizes;
 use crate::room::{Argument, RoomId};
 use crate::scope::{Decl, DeclKind, Found, block_fields, fold};
 use crate::suggest::nearest;
@@ -163,7 +164,7 @@ impl<'a> Evaluator<'a> {
         let known: Vec<&str> =
             self.scope.entries.keys().filter(|(k, _)| *k == keyword).map(|(_, n)| n.as_str()).collect();
         let mut problem =
-            Diagnostic::new("unknown-entry", format!("no page in use has a {keyword} \"{name}\""))
+            Diagnostic::new("unknown-entry", format!("no page in use has {} \"{name}\"", one(keyword)))
                 .at(span, "not in the catalogue");
         let shelf = self.scope.shelf.and_then(|s| s(keyword, &fold(name)));
         if let Some(page) = shelf {
@@ -184,11 +185,32 @@ impl<'a> Evaluator<'a> {
             None if known.is_empty() => problem.help(format!(
                 "use a page that has it (chairwright explain catalogue lists them), or describe it yourself: {keyword} \"{name}\" {{ … }}"
             )),
-            None => problem.help(format!("describe it yourself: {keyword} \"{name}\" {{ … }}, with its source")),
+            None => problem.help(with_others(keyword, name, &known)),
         };
         self.say(problem);
         Err(Silent)
     }
+}
+
+/// A keyword with its article.
+fn one(keyword: &str) -> String {
+    let article = if keyword.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    format!("{article} {keyword}")
+}
+
+/// Names that are listed in one help, at most.
+const LISTED: usize = 20;
+
+/// How something that no page has is described, and which there are beside it: the nearest sizes, or all of the few kinds.
+fn with_others(keyword: &str, name: &str, known: &[&str]) -> String {
+    let yourself = format!("describe it yourself: {keyword} \"{name}\" {{ … }}, with its source");
+    let few = matches!(keyword, "allowance" | "material") && known.len() <= LISTED;
+    let others = if few { known.to_vec() } else { near_sizes(&fold(name), known) };
+    if others.is_empty() {
+        return yourself;
+    }
+    let others: Vec<String> = others.iter().map(|o| format!("\"{o}\"")).collect();
+    format!("{}: {}; or {yourself}", if few { "there are" } else { "the nearest sizes are" }, others.join(", "))
 }
 
 /// What builders call a measure, and the measure.

@@ -9,7 +9,7 @@ use chairwright_language::schema::{ClauseSpec, STATEMENTS, StatementSpec, Subjec
 use chairwright_language::{sample_value, spelling};
 
 /// Columns of a terminal.
-const WIDTH: usize = 80;
+pub(super) const WIDTH: usize = 80;
 
 /// Every word that has a page of its own.
 pub(super) fn known() -> impl Iterator<Item = &'static str> {
@@ -152,7 +152,7 @@ fn page_of_word(word: &str) -> Option<String> {
 }
 
 /// A text within the width, its first line and the others behind blanks.
-fn hanging(text: &str, first: &str, next: &str) -> String {
+pub(super) fn hanging(text: &str, first: &str, next: &str) -> String {
     let lines = wrap(text, WIDTH - first.len().max(next.len()));
     let indent = |i: usize| if i == 0 { first } else { next };
     lines.iter().enumerate().map(|(i, line)| format!("{}{line}\n", indent(i))).collect()
