@@ -20,10 +20,15 @@ pub(crate) fn usual(settled: &Settled) -> bool {
 }
 
 /// Least radius of the wheels about whose axles the chair goes over forward with its wheels free: of fixed wheels, casters or both,
-/// whichever stand foremost.
+/// whichever stand foremost. Nothing where a single one does: the chair goes over a line from it to a wheel behind, and no wheel
+/// rolls along under that.
 pub(crate) fn front_radius(design: &Design, settled: &Settled) -> Option<f64> {
     let most = settled.contacts.iter().map(|c| c.at.x).fold(f64::NEG_INFINITY, f64::max);
-    let leads = |caster: bool| settled.contacts.iter().any(|c| c.caster == caster && c.at.x >= most - ONE_AXLE);
+    let foremost = |c: &&chairwright_frame::Contact| c.at.x >= most - ONE_AXLE;
+    if settled.contacts.iter().filter(foremost).count() == 1 {
+        return Some(0.0);
+    }
+    let leads = |caster: bool| settled.contacts.iter().filter(foremost).any(|c| c.caster == caster);
     let fixed = design.wheels.iter().filter(|_| leads(false)).map(|w| w.radius);
     fixed.chain(design.casters.iter().filter(|_| leads(true)).map(|c| c.radius)).reduce(f64::min)
 }

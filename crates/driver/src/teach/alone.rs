@@ -88,6 +88,9 @@ impl Project {
         let dial = &slope.dial;
         let (low, high) = dial.range.filter(|_| dial.stops.is_empty())?;
         let end = if slope.by_target[sought.target] * sought.sign > 0.0 { high } else { low };
+        if (end - dial.now).abs() < 1e-9 {
+            return None;
+        }
         let share = |k: u32| dial.now + (end - dial.now) * f64::from(k) / f64::from(LOOKS);
         let mut look = |to: f64| {
             let to = outward(to, dial.now, &dial.unit).clamp(low, high);
