@@ -176,9 +176,6 @@ fn row(record: &csv::StringRecord) -> Result<(PriceRow, Currency), String> {
     let price = Number::decimal(field(4))
         .filter(|p| p.is_exact() && p.to_f64() >= 0.0)
         .ok_or_else(|| format!("`{}` is no price; write it with a point, without signs", field(4)))?;
-    if price.to_f64() == 0.0 {
-        return Err("nothing is sold for 0: what you have already stands in the list of on_hand".to_owned());
-    }
     if price.to_f64() > MOST {
         return Err(format!("`{}` is more than a thousand million: no price is", field(4)));
     }

@@ -184,6 +184,10 @@ impl Words<'_> {
         let mut problem = match &verdict.comparison {
             Some(c) => {
                 let (left, right) = self.apart(c.left_value, c.right_value);
+                // a slope that tips the chair is told as its own findings tell it
+                let slope = c.figure_left && c.wants_more && c.left_value.dimension == Dimension::ANGLE;
+                let tips = slope && verdict.uses.iter().any(|name| name.starts_with("tip."));
+                let left = if tips { self.rounded_down(c.left_value.si()) } else { left };
                 let gap = Quantity { number: c.left_value.number.sub(c.right_value.number), ..c.left_value };
                 let size = Quantity::from_si(gap.si().abs(), gap.dimension);
                 let size = if c.left_value.dimension.reading {

@@ -158,7 +158,7 @@ fn legend(c: &Compilation, out: &mut String) {
     }
     let lines = [
         "Each with the casters in their worst swivel and with whatever rides along and tips it soonest.",
-        "Orange: slopes of the path as declared; dotted, for whoever turns on it. The distance between is left.",
+        "Orange: slopes of the path; dotted, for whoever turns on it. What lies between is the margin.",
         "A rigid body, computed: not an ISO 7176-1 test. Beyond 35 degrees a curve is drawn at 35.",
     ];
     for (i, text) in lines.iter().enumerate() {
