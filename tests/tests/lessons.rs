@@ -61,15 +61,15 @@ fn count(all: &[Diagnostic], code: &str) -> usize {
     all.iter().filter(|p| p.code.name == code).count()
 }
 
-/// What the place asks is a warning, and gets the help that errors get: by compiling the changed chair the finding is gone, and a
+/// What the place asks is a warning, told of the figure that fails, and gets the help that errors get: by compiling the changed chair the finding is gone, and a
 /// step less than what is offered leaves it.
 #[test]
 fn what_the_place_asks_is_helped() {
-    for (code, place, parameter) in [
-        ("under-table", "table = 640 mm", "seat_up"),
-        ("transfer-step", "bed = 420 mm", "seat_up"),
-        ("transfer-step", "toilet = 430 mm", "seat_up"),
-        ("too-long-to-turn", "turning_space = 1500 mm", "axle"),
+    for (code, place, parameter, figure) in [
+        ("under-table", "table = 640 mm", "seat_up", "table.room"),
+        ("transfer-step", "bed = 420 mm, toilet = 500 mm", "seat_up", "transfer.bed"),
+        ("transfer-step", "toilet = 430 mm, bed = 500 mm", "seat_up", "transfer.toilet"),
+        ("too-long-to-turn", "turning_space = 1500 mm, corridor = 1200 mm", "axle", "turn.diameter"),
     ] {
         let text = chair(place, "");
         let all = checked(&text);
@@ -85,7 +85,12 @@ fn what_the_place_asks_is_helped() {
         };
         assert!(errors(&mended) <= errors(&drawn), "{place}: {said}");
         let note = all.iter().find(|p| p.code.name == code).unwrap().notes.join("; ");
-        assert!(note.contains("what moves it most: `"), "{note}");
+        // of what the place asks alone, though another figure of the code is known as well
+        let told = note.split("what moves it most: ").nth(1).unwrap();
+        assert!(
+            told.split(", ").all(|m| m.starts_with('`') && m.ends_with(&format!(" of {figure}"))),
+            "{note}"
+        );
     }
 }
 
@@ -110,6 +115,52 @@ fn help_lies_past_what_is_broken_on_the_way() {
         count(&plain(&text, &[("seat_up".to_owned(), format!("{to} mm"))]).problems, "requirement-unmet")
     };
     assert_eq!((unmet(to), unmet(421.0), unmet(470.0)), (0, 1, 1));
+}
+
+/// From 500 mm down to 440 mm the seat comes 60 mm and more below a bed of 500 mm, beyond what most riders cross: a warning, which
+/// keeps no help for what is required away, and is named in it. 480 mm for another demand are within it.
+#[test]
+fn help_names_the_warnings_that_it_brings() {
+    let lower = |to: u32| {
+        let text = chair("bed = 500 mm", &format!("require seat.height.front <= {to} mm\n"));
+        let said = help(&checked(&text), "requirement-unmet");
+        (count(&plain(&text, &[offered(&said)]).problems, "transfer-step"), said)
+    };
+    let (there, said) = lower(440);
+    assert!(
+        there == 1 && said.contains("it brings what is not there now: the seat is 60.0 mm lower"),
+        "{said}"
+    );
+    let (there, said) = lower(480);
+    assert!(there == 0 && !said.contains("not there now"), "{said}");
+}
+
+/// The axle has to come forward by 30 mm. Locks 10 mm behind the tyre still reach it then, as far as their corners tell; of locks 70 mm
+/// behind it nobody could tell any more, and so the axle is not offered.
+#[test]
+fn no_help_takes_the_tyre_from_the_brake() {
+    let with = |behind: u32| {
+        let lock = format!(
+            "part \"lock\" {{ kind = brake, mass = 0.3 kg, holding_force = 80 N, source = \"scale\" }}
+both sides {{ brake lock = \"lock\" at outward 260 mm, up 300 mm, back {} mm }}\n",
+            300 + behind
+        );
+        let text =
+            chair("door = 900 mm", &lock).replace("forward 300 mm, up 165 mm", "forward 450 mm, up 165 mm");
+        let share = |axle: &str| {
+            let c = plain(&text, &[("axle".to_owned(), axle.to_owned())]);
+            c.figures.si("load.rear.share").unwrap()
+        };
+        let text = format!("{text}require load.rear.share >= {:.4}\n", share("30 mm"));
+        let misses = |axle: &str| {
+            count(&plain(&text, &[("axle".to_owned(), axle.to_owned())]).problems, "brake-misses") > 0
+        };
+        let said = help(&checked(&text), "requirement-unmet");
+        let offered = said.starts_with("`axle` =").then(|| offered(&said).1);
+        ((misses("0 mm"), misses("30 mm")), offered.map(|axle| misses(&axle)))
+    };
+    assert_eq!(with(10), ((false, false), Some(false)));
+    assert_eq!(with(70), ((false, true), None));
 }
 
 /// A preference is helped where nothing that is required breaks, and no other preference.

@@ -20,7 +20,7 @@ pub(crate) fn usual(settled: &Settled) -> bool {
 }
 
 /// Least radius of the wheels about whose axles the chair goes over forward with its wheels free: of fixed wheels, casters or both,
-/// whichever stand foremost. Nothing where a single one does: the chair goes over a line from it to a wheel behind, and no wheel
+/// whichever stand foremost. Zero where a single one does: the chair goes over a line from it to a wheel behind, and no wheel
 /// rolls along under that.
 pub(crate) fn front_radius(design: &Design, settled: &Settled) -> Option<f64> {
     let most = settled.contacts.iter().map(|c| c.at.x).fold(f64::NEG_INFINITY, f64::max);

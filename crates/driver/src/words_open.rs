@@ -315,7 +315,7 @@ impl Words<'_> {
                 let headline = format!("nobody can tell whether the {} lies on `{bar}`", s.name);
                 let label = format!("{} of air between them as drawn", self.length(*gap));
                 self.placed(said(headline), s.origin, label)
-                    .note("it is taken to lie there, since nothing else carries it")
+                    .note("it is taken to lie there, since it is not carried without")
                     .help("draw its upper face one thickness above what it lies on, or say what fastens it there")
             }
             Open::Sags { support: k, sag, most } => {

@@ -3,7 +3,7 @@
 use crate::sides::folded;
 use crate::words::Words;
 use crate::words_reasons::reason_words;
-use chairwright_design::{Design, ItemKind, Origin};
+use chairwright_design::{Design, Origin};
 use chairwright_diagnostics::Diagnostic;
 use chairwright_quantity::Display;
 use chairwright_strength::{
@@ -86,9 +86,8 @@ fn way_word(way: Swung) -> &'static str {
 
 /// Without what rides along, by name.
 fn bare(design: &Design) -> String {
-    let bags = design.items.iter().filter(|i| i.kind == ItemKind::Bag).map(|i| i.name.as_str());
-    let mut names: Vec<&str> = design.carried.iter().map(|c| c.name.as_str()).chain(bags).collect();
-    names.dedup();
+    let rides = design.carried.iter().map(|c| c.name.as_str());
+    let names: Vec<&str> = rides.chain(chairwright_strength::bags(design)).collect();
     format!("without {}", names.join(" and "))
 }
 

@@ -136,8 +136,7 @@ fn limbs(c: &Compilation) -> Vec<Limb> {
     let sole = c.design.rider.get("stature").map_or(0.0, ankle_height);
     for (name, from, to) in rider(c) {
         if name.ends_with("foot") && sole > 0.0 {
-            let down = (to - from).cross(Vec3::Y).unit().unwrap_or(-Vec3::Z) * (-sole / 2.0);
-            let down = if down.z > 0.0 { down * -1.0 } else { down };
+            let down = (to - from).cross(Vec3::Y).unit().unwrap_or(Vec3::Z) * (-sole / 2.0);
             all.push(Limb { name, from: from + down, to: to + down, breadth: sole * 1e3 });
             continue;
         }

@@ -125,4 +125,5 @@ pub use settle::steps;
 pub use side::without_side;
 pub use structure::{Loose, TieOf};
 pub use turned::{Leaned, Turned};
+pub use weight::bags;
 pub use whole::{Depth, strength, tie_name};

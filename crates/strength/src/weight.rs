@@ -80,7 +80,7 @@ impl Weights {
 }
 
 /// Bags and trays that are drawn as parts of the chair: they may be off like what rides along.
-pub(crate) fn bags(design: &Design) -> impl Iterator<Item = &str> {
+pub fn bags(design: &Design) -> impl Iterator<Item = &str> {
     design.items.iter().filter(|i| i.kind == ItemKind::Bag).map(|i| i.name.as_str())
 }
 

@@ -227,7 +227,9 @@ fn around(scene: &Scene, loadings: &[Loading], figures: &mut Figures) {
     let edge = "atan(distance to the edge of the contacts / height)";
     both("tip.forward.locked", edge, 0, 0.0);
     if let Some(axle) = crate::layout::front_radius(scene.design, scene.settled) {
-        both("tip.forward.free", "atan(distance to the foremost axles / height above them)", 0, axle);
+        // over a line to a wheel of another kind nothing rolls along
+        let free = if axle > 0.0 { "atan(distance to the foremost axles / height above them)" } else { edge };
+        both("tip.forward.free", free, 0, axle);
     }
     both("tip.left", edge, 1, 0.0);
     both("tip.right", edge, 2, 0.0);

@@ -14,6 +14,9 @@ const BEYOND: usize = 2;
 const LOOKS: u32 = 24;
 const BACK: u32 = 4;
 
+/// What a change has to keep, and what it is sought for.
+type Quest<'q> = (&'q Asked, &'q Sought<'q>);
+
 impl Project {
     /// The least change of one parameter that meets what is sought and breaks nothing that was met.
     pub(super) fn change(
@@ -23,29 +26,24 @@ impl Project {
         sought: &Sought<'_>,
         moving: &[&Slope],
     ) -> Option<Change> {
+        let quest = (asked, sought);
         let mut best: Option<Change> = None;
         for slope in moving {
-            let Some(found) = self.one_change(options, asked, sought, slope) else { continue };
+            let Some(found) = self.nearest(options, quest, slope) else { continue };
             if found.is_better(best.as_ref()) {
                 best = Some(found);
             }
         }
         best.or_else(|| {
             let mut widest = moving.iter().take(BEYOND);
-            widest.find_map(|slope| self.beyond(options, asked, sought, slope))
+            widest.find_map(|slope| self.beyond(options, quest, slope))
         })
     }
 
     /// By the slope, and then by what came of it: the nearest value that meets it.
-    fn one_change(
-        &mut self,
-        options: &Options,
-        asked: &Asked,
-        sought: &Sought<'_>,
-        slope: &Slope,
-    ) -> Option<Change> {
-        let dial = &slope.dial;
-        let good = |value: f64, project: &mut Project| project.tried(options, (asked, sought), (slope, value));
+    fn nearest(&mut self, options: &Options, quest: Quest<'_>, slope: &Slope) -> Option<Change> {
+        let (dial, sought) = (&slope.dial, quest.1);
+        let good = |value: f64, project: &mut Project| project.tried(options, quest, (slope, value));
         if !dial.stops.is_empty() {
             let mut stops = dial.stops.clone();
             stops.sort_by(|a, b| (a - dial.now).abs().total_cmp(&(b - dial.now).abs()));
@@ -78,14 +76,8 @@ impl Project {
 
     /// Further on than the nearest value that meets it, where something else is broken there: an axle that has to go through a post
     /// may stand on its other side.
-    fn beyond(
-        &mut self,
-        options: &Options,
-        asked: &Asked,
-        sought: &Sought<'_>,
-        slope: &Slope,
-    ) -> Option<Change> {
-        let dial = &slope.dial;
+    fn beyond(&mut self, options: &Options, quest: Quest<'_>, slope: &Slope) -> Option<Change> {
+        let (dial, sought) = (&slope.dial, quest.1);
         let (low, high) = dial.range.filter(|_| dial.stops.is_empty())?;
         let end = if slope.by_target[sought.target] * sought.sign > 0.0 { high } else { low };
         if (end - dial.now).abs() < 1e-9 {
@@ -94,7 +86,7 @@ impl Project {
         let share = |k: u32| dial.now + (end - dial.now) * f64::from(k) / f64::from(LOOKS);
         let mut look = |to: f64| {
             let to = outward(to, dial.now, &dial.unit).clamp(low, high);
-            Some((to, self.tried(options, (asked, sought), (slope, to)).1?))
+            Some((to, self.tried(options, quest, (slope, to)).1?))
         };
         let (k, mut best) = (1..=LOOKS).find_map(|k| Some((k, look(share(k))?)))?;
         let mut near = share(k - 1);
@@ -112,7 +104,7 @@ impl Project {
     fn tried(
         &mut self,
         options: &Options,
-        (asked, sought): (&Asked, &Sought<'_>),
+        (asked, sought): Quest<'_>,
         turn: (&Slope, f64),
     ) -> (Option<f64>, Option<Rest>) {
         let tried = self.turned(options, &[turn]);

@@ -6,6 +6,7 @@ use super::together::Sought;
 use super::{Change, Lesson, Slope};
 use crate::influence::OF_THE_TEXT;
 use crate::same::Identity;
+use crate::sides::folded;
 use crate::{Compilation, Options, Project};
 use chairwright_diagnostics::{Diagnostic, Severity, Span};
 use chairwright_language::Verdict;
@@ -86,7 +87,7 @@ fn spoilt(c: &Compilation, tried: &Compilation, written: &dyn Fn(Span) -> String
 fn brought(there: &[Identity], tried: &Compilation) -> Vec<String> {
     let light = |p: &&Diagnostic| matches!(p.severity, Severity::CannotTell | Severity::Warning);
     let new = tried.problems.iter().filter(light).filter(|p| !there.contains(&Identity::of(p)));
-    new.filter(|p| !OF_THE_TEXT.contains(&p.code.name)).map(|p| p.headline.clone()).collect()
+    folded(new.filter(|p| !OF_THE_TEXT.contains(&p.code.name)).map(|p| p.headline.as_str()))
 }
 
 impl Project {
