@@ -151,86 +151,129 @@ fn judge(
     let known: Vec<&Ready> = std::iter::once(&ready).chain(&lasting).collect();
     let mut ran = bench.run(&cases, None, &known);
     let mut court = Court::new(design, all, bench.matters, climate);
-    let mut looks = crate::lean::pushed(&court, &cases, &mut ran, true);
-    looks.push(Look::new(&quick, &mut base, false));
-    crate::lean::lean(bench, looks);
-    let runs: Vec<Option<&Run>> = ran.iter().map(|r| r.as_ref().ok()).collect();
-    for (index, (case, run)) in cases.iter().zip(&ran).enumerate() {
-        note((index, case), run, all, out);
-    }
-    let residuals = runs.iter().flatten().map(|r| r.residual).chain([base.residual]);
-    out.residual = crate::coverage::residual(residuals);
-    if !crate::coverage::balanced(out.residual) {
-        let words = "the forces in the frame do not balance: its stresses cannot be trusted".to_owned();
-        out.refused.push(Refused { case: None, moves: Vec::new(), words });
-    }
-    court.settle(&cases, &runs);
-    let heard = court.hear(&cases, &runs);
-    (out.items, out.worst_of_case, out.most) = (court.items(&heard), court.peaks(&heard), court.most(&heard));
-    out.untold = court.untold(&cases);
-    out.untold.extend(crate::edgewise::untold(&court, &cases, &runs));
-    (out.rooms, out.misplaced) = court.rooms();
-    out.assumed.extend(crate::room::taken(&out.rooms, design.inches));
-    out.untold.extend(court.untold_ties(&heard, &out.loose));
-    let refused = court.forbidden_ties(&heard, &out.forbidden);
-    out.forbidden.extend(refused);
-    sags(design, all, runs[0], out);
-    out.turned = runs[0].map(|r| crate::turned::wheels((design, figures), all, pose, r)).unwrap_or_default();
-    out.open.extend(crate::turned::toes(&out.turned));
-    out.leaned = runs[0].map(|r| crate::turned::stems(design, (all, bench.feet), pose, r)).unwrap_or_default();
-    out.open.extend(crate::turned::leaning(&out.leaned));
-    out.seat_height = crate::follow::seat_height(design, all);
-    out.under_seat = crate::below::under_seat(design, pose, all);
-    out.seat_turned = runs[0].and_then(|r| crate::turned::seat(design, all, r));
-    let seat = deck(design, all, SupportKind::Seat);
-    out.narrow = runs[0].zip(seat).and_then(|(run, seat)| extras::narrow(seat, run));
-    // what is judged as a fastening is not left out
-    let judged = |b: &Beside| {
-        let Beside::SupportFasteners { support, .. } = b else { return false };
-        let name = &design.supports[*support].name;
-        let mut mine = design.fastenings.iter().enumerate().filter(|(_, f)| f.what == *name || f.to == *name);
-        mine.all(|(k, _)| heard.seen.contains(&crate::answer::What::Tie(TieOf::Fastening(k))))
-    };
-    out.beside.extend(extras::support_fasteners(all, &runs).into_iter().filter(|b| !judged(b)));
-    out.beside.extend(crate::sling::edges(design, all, &cases));
-    Court::doubt(&mut out.items, &out.untold);
-    out.left_out.extend(crate::coverage::left_out(design, all, &runs));
-    out.open.extend(court.points_out());
-    out.open.extend(court.warmth_unsaid());
-    out.open.extend(crate::rated::beyond(design, all, &cases, &runs));
-    out.open.extend(crate::stem::bent(design, all, &cases, &runs));
-    out.open.extend(crate::axle::bent(design, all, &cases, &runs));
-    out.open.extend(crate::axle::bare(design, all));
-    out.assumed.extend(crate::column::glued(design, all));
-    out.assumed.extend(crate::grain::untold_grain(design, all));
-    sideways((&base, &runs), &cases, out);
-    if depth == Depth::Whole {
-        let at = cases.iter().position(|c| c.kind == CaseKind::Seated).and_then(|k| runs[k]);
-        let mirror = at.and_then(|run| Mirror::new((design, frame), all, bench.feet, run));
-        out.mirrored = mirror.is_some();
-        let seated = seated(&cases).zip(lasting.as_ref());
+    court.settle(&cases, &answers(&ran));
+    // what lost joints do hangs on nothing that is said of the whole chair, and takes about as long
+    let at = cases.iter().position(|c| c.kind == CaseKind::Seated).and_then(|k| ran[k].as_ref().ok().cloned());
+    let lost = || {
+        if depth != Depth::Whole {
+            return (false, Vec::new());
+        }
+        let mirror = at.as_ref().and_then(|run| Mirror::new((design, frame), all, bench.feet, run));
         let again = |left: &Structure| maker.again(left);
-        let lost = || {
-            let chair =
-                seated.map(|(seated, ready)| Whole { court: &court, bench, seated, ready, again: &again });
-            chair.map(|c| crate::lost::lost(&c, at, mirror.as_ref())).unwrap_or_default()
-        };
-        let doubts = || {
-            by_softer_joints(&court, (bench, &known), (&cases, &runs, &heard.members), out);
-            rank(&mut out.items);
-            out.mends = crate::mend::mends(&court, bench, &cases, &out.items);
-            out.bent = crate::bent::bent(all, &court, &cases, &runs, &out.items);
-        };
-        out.lost = rayon::join(lost, doubts).0;
-    } else {
-        rank(&mut out.items);
-    }
-    if depth == Depth::Clearing {
-        out.clears = crate::mend::clears(&court, bench, (&cases, &out.items), &out.untold);
-    }
-    let repeated: Vec<Item> = bumped(&court, (&cases, &runs), &heard);
-    out.lives = extras::lives(design, &climate, &repeated, &cases);
+        let chair = seated(&cases).zip(lasting.as_ref()).map(|(seated, ready)| {
+            let chair = Whole { court: &court, bench, seated, ready, again: &again };
+            crate::lost::lost(&chair, at.as_ref(), mirror.as_ref())
+        });
+        (mirror.is_some(), chair.unwrap_or_default())
+    };
+    let chair = Chair { court: &court, bench, known: &known, cases: &cases, figures, pose };
+    let rest = || chair.judge((&quick, &mut base), &mut ran, depth, out);
+    let (lost, ()) = rayon::join(lost, rest);
+    (out.mirrored, out.lost) = lost;
     out.cases = cases;
+}
+
+/// What has an answer.
+fn answers(ran: &[Result<Run, Trouble>]) -> Vec<Option<&Run>> {
+    ran.iter().map(|r| r.as_ref().ok()).collect()
+}
+
+/// The chair with all that is put on it.
+struct Chair<'a> {
+    court: &'a Court<'a>,
+    bench: &'a Bench<'a>,
+    known: &'a [&'a Ready],
+    cases: &'a [Case],
+    figures: &'a Figures,
+    pose: &'a Settled,
+}
+
+impl Chair<'_> {
+    /// Judges every part of it in every case.
+    fn judge(
+        &self,
+        (quick, base): (&Case, &mut Run),
+        ran: &mut [Result<Run, Trouble>],
+        depth: Depth,
+        out: &mut Strength,
+    ) {
+        let Chair { court, bench, cases, .. } = *self;
+        let mut looks = crate::lean::pushed(court, cases, ran, true);
+        looks.push(Look::new(quick, base, false));
+        crate::lean::lean(bench, looks);
+        let runs = answers(ran);
+        for (index, (case, run)) in cases.iter().zip(ran.iter()).enumerate() {
+            note((index, case), run, bench.all, out);
+        }
+        let residuals = runs.iter().flatten().map(|r| r.residual).chain([base.residual]);
+        out.residual = crate::coverage::residual(residuals);
+        if !crate::coverage::balanced(out.residual) {
+            let words = "the forces in the frame do not balance: its stresses cannot be trusted".to_owned();
+            out.refused.push(Refused { case: None, moves: Vec::new(), words });
+        }
+        let heard = court.hear(cases, &runs);
+        self.tell(&heard, &runs, out);
+        sideways((base, &runs), cases, out);
+        if depth == Depth::Whole {
+            by_softer_joints(court, (bench, self.known), (cases, &runs, &heard.members), out);
+            rank(&mut out.items);
+            out.mends = crate::mend::mends(court, bench, cases, &out.items);
+            out.bent = crate::bent::bent(bench.all, court, cases, &runs, &out.items);
+        } else {
+            rank(&mut out.items);
+        }
+        if depth == Depth::Clearing {
+            out.clears = crate::mend::clears(court, bench, (cases, &out.items), &out.untold);
+        }
+        let repeated: Vec<Item> = bumped(court, (cases, &runs), &heard);
+        out.lives = extras::lives(court.design, &court.climate, &repeated, cases);
+    }
+
+    /// Tells what was heard, and what else the forces say.
+    fn tell(&self, heard: &Heard, runs: &[Option<&Run>], out: &mut Strength) {
+        let Chair { court, bench, cases, figures, pose, .. } = *self;
+        let (design, all) = (court.design, bench.all);
+        (out.items, out.worst_of_case, out.most) = (court.items(heard), court.peaks(heard), court.most(heard));
+        out.untold = court.untold(cases);
+        out.untold.extend(crate::edgewise::untold(&court, cases, runs));
+        (out.rooms, out.misplaced) = court.rooms();
+        out.assumed.extend(crate::room::taken(&out.rooms, design.inches));
+        out.untold.extend(court.untold_ties(heard, &out.loose));
+        let refused = court.forbidden_ties(heard, &out.forbidden);
+        out.forbidden.extend(refused);
+        sags(design, all, runs[0], out);
+        out.turned =
+            runs[0].map(|r| crate::turned::wheels((design, figures), all, pose, r)).unwrap_or_default();
+        out.open.extend(crate::turned::toes(&out.turned));
+        out.leaned =
+            runs[0].map(|r| crate::turned::stems(design, (all, bench.feet), pose, r)).unwrap_or_default();
+        out.open.extend(crate::turned::leaning(&out.leaned));
+        out.seat_height = crate::follow::seat_height(design, all);
+        out.under_seat = crate::below::under_seat(design, pose, all);
+        out.seat_turned = runs[0].and_then(|r| crate::turned::seat(design, all, r));
+        let seat = deck(design, all, SupportKind::Seat);
+        out.narrow = runs[0].zip(seat).and_then(|(run, seat)| extras::narrow(seat, run));
+        // what is judged as a fastening is not left out
+        let judged = |b: &Beside| {
+            let Beside::SupportFasteners { support, .. } = b else { return false };
+            let name = &design.supports[*support].name;
+            let mut mine =
+                design.fastenings.iter().enumerate().filter(|(_, f)| f.what == *name || f.to == *name);
+            mine.all(|(k, _)| heard.seen.contains(&crate::answer::What::Tie(TieOf::Fastening(k))))
+        };
+        out.beside.extend(extras::support_fasteners(all, runs).into_iter().filter(|b| !judged(b)));
+        out.beside.extend(crate::sling::edges(design, all, cases));
+        Court::doubt(&mut out.items, &out.untold);
+        out.left_out.extend(crate::coverage::left_out(design, all, runs));
+        out.open.extend(court.points_out());
+        out.open.extend(court.warmth_unsaid());
+        out.open.extend(crate::rated::beyond(design, all, cases, runs));
+        out.open.extend(crate::stem::bent(design, all, cases, runs));
+        out.open.extend(crate::axle::bent(design, all, cases, runs));
+        out.open.extend(crate::axle::bare(design, all));
+        out.assumed.extend(crate::column::glued(design, all));
+        out.assumed.extend(crate::grain::untold_grain(design, all));
+    }
 }
 
 fn seated(cases: &[Case]) -> Option<&Case> {
