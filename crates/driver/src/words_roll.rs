@@ -36,13 +36,15 @@ impl Words<'_> {
     }
 
     fn brake_misses(&self, problem: &Problem) -> Diagnostic {
-        let Problem::BrakeMisses { origin, brake, wheel, gap, stated, size } = problem else {
+        let Problem::BrakeMisses { origin, brake, wheel, gap, reach, stated, size } = problem else {
             return self.meeting(problem);
         };
         let sure = stated.is_some_and(|r| r < *gap);
-        let headline = match stated {
-            Some(_) if !sure => format!("nobody can tell whether `{brake}` reaches the tyre of `{wheel}`"),
-            _ => format!("`{brake}` does not reach the tyre of `{wheel}`"),
+        // fixed by one end and pressing with the other, no lock reaches further than from corner to corner
+        let headline = if sure || (stated.is_none() && gap > size) {
+            format!("`{brake}` does not reach the tyre of `{wheel}`")
+        } else {
+            format!("nobody can tell whether `{brake}` reaches the tyre of `{wheel}`")
         };
         let said = Diagnostic::new("brake-misses", headline);
         let said = if sure { said } else { said.severity(Severity::CannotTell) };
@@ -53,9 +55,11 @@ impl Words<'_> {
                 self.length(*r),
                 self.length(*size)
             ),
-            None => format!("from corner to corner it is {}", self.length(*size)),
+            None if gap > size => format!("from corner to corner it is {}", self.length(*size)),
+            None => {
+                format!("its corners lie {} from its middle, and its part names no reach", self.length(*reach))
+            }
         };
-        let reach = stated.map_or(*size, |r| r.min(*size));
         let nearer = format!("draw it {} nearer to the tyre", self.up(gap - reach));
         self.placed(said, *origin, format!("{} from the tyre, {far}", self.length(*gap)))
             .note("what does not press on a tyre holds nothing: it was not counted")
@@ -456,7 +460,10 @@ impl Words<'_> {
                 "it stops the casters dead, and a dead stop from {rate} can lift the rider over them"
             ))
         } else {
-            said.note(format!("the casters climb it, but its edge pushes below the centre of mass; stopped dead it would go over from {rate}"))
+            said.note(format!(
+                "the edge is lower than the casters' middles: whether they roll up it or stop at it hangs on the run and the push; \
+                 stopped dead the chair goes over from {rate}"
+            ))
         };
         let said = if helped {
             said.note("whoever walks behind stops no chair that the step has stopped already: the casters have to be lifted over it before")

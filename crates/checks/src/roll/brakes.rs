@@ -92,13 +92,15 @@ fn misses(design: &Design, brake: &Item) -> Option<Problem> {
     let own = design.wheels.iter().filter(|w| brake.at.y.abs() < 1e-6 || w.at.y * brake.at.y > 0.0);
     let (gap, wheel) = own.map(|w| (away(w), w)).min_by(|a, b| a.0.total_cmp(&b.0))?;
     let size = brake.size.norm();
-    let reach = brake.reach.map_or(size, |r| r.min(size));
+    // of a lock of which nobody says how far its shoe lies from its middle, as far as its own corners
+    let reach = brake.reach.map_or(size / 2.0, |r| r.min(size));
     // in the middle a bar may run to both wheels
     (gap > reach + 1e-9 && (brake.at.y.abs() >= 1e-6 || brake.reach.is_some())).then(|| Problem::BrakeMisses {
         origin: brake.origin,
         brake: brake.name.clone(),
         wheel: wheel.name.clone(),
         gap,
+        reach,
         stated: brake.reach,
         size,
     })

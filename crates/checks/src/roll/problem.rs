@@ -85,6 +85,8 @@ pub enum Problem {
         wheel: String,
         /// From its middle to the tyre, in metres.
         gap: f64,
+        /// How far it is taken to reach from its middle, in metres.
+        reach: f64,
         /// How far its entry says that it reaches.
         stated: Option<f64>,
         /// From corner to corner of it, in metres: no shoe is further from its middle.
