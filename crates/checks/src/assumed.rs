@@ -140,8 +140,6 @@ pub enum Assumed {
     BootBeside(usize),
     /// So many things ride along that rolling was not judged for every set of them.
     ManyRide(usize),
-    /// Neither a slope nor a use profile is named: no slope that tips, and no brake, was held against anything.
-    NoSlope,
     /// No ground is named: what rolling takes of the rider, and how the chair runs downhill on a cross slope, was not judged.
     NoGround,
     /// The table of segments is of grown people, and the rider is this old, in years.
@@ -175,8 +173,6 @@ pub enum Assumed {
     AcrossAlone(Option<f64>),
     /// Whether the one hand gets to the wheel locks was not worked out.
     LeversUnreached,
-    /// No rules of fit are named.
-    NoFitRules,
     /// Rules of fit for parts that the drawing has not, by the rule.
     Unruled(Vec<&'static str>),
     /// There is no such support, so that its rules were not judged.

@@ -23,6 +23,7 @@ pub mod room;
 mod sizes;
 mod tested;
 mod toe;
+mod undeclared;
 mod weigh;
 
 pub use assumed::Assumed;
@@ -35,7 +36,7 @@ pub use clear::{
 pub use figure::{Figure, Figures, Input};
 pub use fit::{Back, Broken, FarBehind, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;
-pub use problem::{AntiTipFault, Held, JointName, Limb, LimbDoubt, Mismatch, Pressed, Problem, Unseated};
+pub use problem::{AntiTipFault, Held, JointName, Lack, Limb, LimbDoubt, Mismatch, Pressed, Problem, Unseated};
 pub use sizes::MOST_LEAN;
 pub use toe::MOST_TOE;
 pub use weigh::{Mass, weigh};
@@ -115,6 +116,7 @@ fn checked(design: &Design, frame: &Frame) -> Checked {
     if !design.unridden {
         margins::margins(design, &mut out);
         margins::turned(design, &mut out);
+        undeclared::undeclared(design, &mut out);
     }
     roll::roll(design, frame, &mut out);
     room::room(design, frame, &mut out);

@@ -72,7 +72,7 @@ pub(crate) fn turned(design: &Design, out: &mut Checked) {
 /// The steepest ramp that building rules allow where wheelchairs go, 1 in 12, in radians (ISO 21542; 2010 ADA Standards 405.2).
 const RAMP: f64 = 0.083_141;
 
-/// Of a place that names no slope nothing is judged, which is said; a chair that goes over on what lies before any door is in doubt.
+/// Of a place that names no slope nothing is judged; a chair that goes over on what lies before any door is in doubt.
 fn unsaid(design: &Design, out: &mut Checked) {
     let declared = |key: &str| crate::roll::place(design, key).is_some();
     if out.rider.is_none() || design.profile.is_some() || declared("slope") || declared("cross_slope") {
@@ -80,12 +80,9 @@ fn unsaid(design: &Design, out: &mut Checked) {
     }
     let all = ["tip.any", "tip.any.leaning", "tip.left.leaning", "tip.right.leaning", "tip.rear.locked"];
     let has = all.into_iter().filter_map(|f| Some((f, out.figures.si(f)?)));
-    match has.min_by(|a, b| a.1.total_cmp(&b.1)).filter(|(_, has)| *has <= RAMP) {
-        Some((figure, has)) => {
-            out.problems.push(Problem::SlopeUnsaid { figure, has, ramp: RAMP, origin: design.rider.origin });
-        }
-        None => out.assumptions.push(Assumed::NoSlope),
-    }
+    let least = has.min_by(|a, b| a.1.total_cmp(&b.1)).filter(|(_, has)| *has <= RAMP);
+    let origin = design.rider.origin;
+    out.problems.extend(least.map(|(figure, has)| Problem::SlopeUnsaid { figure, has, ramp: RAMP, origin }));
 }
 
 fn tells_leaning(p: &Problem) -> bool {

@@ -9,7 +9,7 @@ use chairwright_frame::SettleError;
 
 mod kinds;
 
-pub use kinds::{AntiTipFault, Held, JointName, Limb, LimbDoubt, Mismatch, Pressed, Unseated};
+pub use kinds::{AntiTipFault, Held, JointName, Lack, Limb, LimbDoubt, Mismatch, Pressed, Unseated};
 
 /// A problem of the chair at rest.
 #[derive(Clone, PartialEq, Debug)]
@@ -386,6 +386,13 @@ pub enum Problem {
         has: f64,
         /// What a ramp may have, in radians.
         ramp: f64,
+        /// The rider's block.
+        origin: Option<Origin>,
+    },
+    /// What is held against nothing, since nothing is declared to hold it against.
+    Undeclared {
+        /// Each of it.
+        lacks: Vec<Lack>,
         /// The rider's block.
         origin: Option<Origin>,
     },

@@ -243,6 +243,7 @@ registry! {
     Stability 51 Error "brake-misses" "a wheel lock that does not reach its tyre";
     Stability 52 CannotTell "profile-silent" "a direction of tipping that the use profile has no margin for";
     Stability 53 CannotTell "no-seat" "a rider without a seat";
+    Stability 55 CannotTell "undeclared" "a chair and a rider, and nothing declared to judge them by";
 
     Strength 1 Error "overstressed" "a part that does not hold in a load case";
     Strength 2 Error "weak-joint" "a joint or fastening that does not hold in a load case";

@@ -1,7 +1,7 @@
 //! Problems of the rider's balance in words: slopes that tip, anti-tip devices, and what was read of the built chair.
 
 use crate::words::Words;
-use chairwright_checks::AntiTipFault;
+use chairwright_checks::{AntiTipFault, Lack};
 use chairwright_design::Origin;
 use chairwright_diagnostics::{Diagnostic, Severity};
 
@@ -92,6 +92,43 @@ impl Words<'_> {
         self.perhaps(Diagnostic::new("cannot-tell", headline), origin, &label)
             .note(format!("a ramp before a door may have {}, 1 in 12 (ISO 21542)", self.angle(ramp)))
             .help("measure the steepest ramp or path and what it falls to its side: slope = …, cross_slope = … in the conditions")
+    }
+
+    /// What nothing is declared for.
+    pub(crate) fn undeclared(&self, lacks: &[Lack], origin: Option<Origin>) -> Diagnostic {
+        let open = lacks.iter().map(|lack| match lack {
+            Lack::FitRules => "whether the chair fits its rider",
+            Lack::Profile => "whether it tips less easily than its rider can bear",
+            Lack::Slope => "whether it stands on the slopes of its path",
+            Lack::Brake => "whether it stays where it is put",
+        });
+        let open: Vec<&str> = open.collect();
+        let headline = format!("nobody can tell {}: nothing is declared to judge it by", open.join(", "));
+        let mut said = self.at_or(Diagnostic::new("undeclared", headline), origin, "the rider".to_owned());
+        let mut helps = Vec::new();
+        for lack in lacks {
+            let (note, help) = match lack {
+                Lack::FitRules => (
+                    "no fit rules are named: the fit was measured, not judged",
+                    "name a published set: use catalogue.fit_rules and fit_rules \"…\"",
+                ),
+                Lack::Profile => (
+                    "no use profile is named: no margin is kept to the slopes that tip the chair",
+                    "name who uses it how: use catalogue.profiles and profile \"…\"",
+                ),
+                Lack::Slope => (
+                    "the place names no slope: neither tipping nor brakes were held against one",
+                    "say the steepest slope, and 0 deg where there is none: conditions { slope = … }",
+                ),
+                Lack::Brake => (
+                    "no brake is drawn: the chair rolls off as soon as nobody holds it, in a transfer too",
+                    "add a brake on both sides",
+                ),
+            };
+            said = said.note(note);
+            helps.push(help);
+        }
+        said.help(helps.join("; "))
     }
 
     /// What makes a chair steadier the way in which it tips first.

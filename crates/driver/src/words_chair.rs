@@ -95,6 +95,7 @@ impl Words<'_> {
             Problem::SlopeUnsaid { figure, has, ramp, origin } => {
                 self.slope_unsaid((figure, *has), *ramp, *origin)
             }
+            Problem::Undeclared { lacks, origin } => self.undeclared(lacks, *origin),
             Problem::TipsOnBoth { has, slope, origin } => self.tips_on_both(*has, *slope, *origin),
             Problem::AntiTip { fault, name, origin } => self.anti_tip(fault, name, *origin),
             Problem::BuiltImpossible { locked, free, origin } => self.built_impossible(*locked, *free, *origin),

@@ -148,7 +148,6 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "whether the one hand gets to both wheel locks was not worked out: rider.upper_arm, rider.forearm and \
              rider.shoulder_height are wanted".to_owned()
         }
-        Assumed::NoFitRules => "no fit rules are named: the fit was measured, not judged".to_owned(),
         Assumed::Unruled(rules) => {
             let part = |rule: &&str| if *rule == "side_below_axilla" { "side supports" } else { "arm supports" };
             let parts: Vec<&str> = rules.iter().map(part).collect();
@@ -258,9 +257,6 @@ pub fn checked_words(assumed: &Assumed) -> String {
             let word = if *cross { "cross slope" } else { "slope" };
             format!("no {word} is declared: the use profile is judged on level ground")
         }
-        Assumed::NoSlope => "neither a slope nor a use profile is named: no slope that tips the chair, and no brake, was held \
-             against anything"
-            .to_owned(),
         Assumed::SegmentsOfGrownUps(age) => format!(
             "the segments' shares and centres are those of grown people, and the rider is {age:.0}: a child's head and trunk \
              weigh more of the whole, so that the weight may lie higher and further back, and slopes that tip it may be a degree or \

@@ -58,12 +58,9 @@ struct Judge<'d, 'o> {
     out: &'o mut Checked,
 }
 
-/// Judges every rule of the set. Without one nothing is judged, and the report says so.
+/// Judges every rule of the set. Without one nothing is judged.
 pub(super) fn judge(design: &Design, seat: &Support, out: &mut Checked) {
     let Some(rules) = &design.fit_rules else {
-        if !design.name.is_empty() {
-            out.assumptions.push(Assumed::NoFitRules);
-        }
         let idle = design.deviations.iter();
         out.problems.extend(idle.map(|d| Problem::IdleDeviation {
             ruled: false,

@@ -249,3 +249,16 @@ pub enum Held {
     /// The back is curved: the word for it.
     Spine(String),
 }
+
+/// Something that a whole chair is held against, and a text does not declare.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Lack {
+    /// Published rules of fit.
+    FitRules,
+    /// A use profile, with margins of tipping.
+    Profile,
+    /// The slope of the path.
+    Slope,
+    /// A parking brake.
+    Brake,
+}
