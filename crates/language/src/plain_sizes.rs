@@ -25,6 +25,8 @@ const PLACING: [(&str, &[&str]); 10] = [
 /// Such a size. One that stands several times in a statement, the same way each time, is one.
 #[derive(Clone, PartialEq, Debug)]
 pub struct PlainSize {
+    /// What kind of thing it places: the first word of the statement.
+    pub of: &'static str,
     /// Every place where it stands.
     pub places: Vec<Span>,
     /// The direction before it, where one stands there.
@@ -50,7 +52,7 @@ fn gather(entries: &[Entry], out: &mut Vec<(usize, PlainSize)>) {
         if let Some(rank) = PLACING.iter().position(|(k, _)| *k == keyword) {
             let mut own = Vec::new();
             let of = entry.clauses.iter().filter(|c| PLACING[rank].1.contains(&c.word.text.as_str()));
-            of.flat_map(|c| &c.values).for_each(|e| sizes(e, &mut own));
+            of.flat_map(|c| &c.values).for_each(|e| sizes((PLACING[rank].0, e), &mut own));
             out.extend(own.into_iter().map(|size| (rank, size)));
         }
         if let Some(block) = &entry.block {
@@ -60,18 +62,18 @@ fn gather(entries: &[Entry], out: &mut Vec<(usize, PlainSize)>) {
 }
 
 /// The sizes of a place.
-fn sizes(expr: &Expr, own: &mut Vec<PlainSize>) {
+fn sizes((of, expr): (&'static str, &Expr), own: &mut Vec<PlainSize>) {
     match &expr.kind {
-        ExprKind::Direction { word, amount, .. } => size(amount, Some(word.text.as_str()), own),
-        ExprKind::List(items) => items.iter().for_each(|e| sizes(e, own)),
-        _ => size(expr, None, own),
+        ExprKind::Direction { word, amount, .. } => size((of, amount), Some(word.text.as_str()), own),
+        ExprKind::List(items) => items.iter().for_each(|e| sizes((of, e), own)),
+        _ => size((of, expr), None, own),
     }
 }
 
-fn size(expr: &Expr, way: Option<&str>, own: &mut Vec<PlainSize>) {
+fn size((of, expr): (&'static str, &Expr), way: Option<&str>, own: &mut Vec<PlainSize>) {
     let written = match &expr.kind {
         ExprKind::Literal(written) => written,
-        ExprKind::Binary(Binary::Tolerance, middle, _) => return size(middle, way, own),
+        ExprKind::Binary(Binary::Tolerance, middle, _) => return size((of, middle), way, own),
         _ => return,
     };
     let Ok(value) = literal(written, expr.span) else { return };
@@ -83,7 +85,7 @@ fn size(expr: &Expr, way: Option<&str>, own: &mut Vec<PlainSize>) {
     let same = |s: &&mut PlainSize| s.way.as_deref() == way && way.is_some() && s.unit == unit && s.now == now;
     match own.iter_mut().find(same) {
         Some(known) => known.places.push(expr.span),
-        None => own.push(PlainSize { places: vec![expr.span], way: way.map(str::to_owned), now, unit }),
+        None => own.push(PlainSize { of, places: vec![expr.span], way: way.map(str::to_owned), now, unit }),
     }
 }
 

@@ -1,8 +1,8 @@
 //! One parameter alone that meets what is sought: nearby, or else further on, past values at which something else is broken.
 
 use super::Slope;
-use super::asked::Asked;
-use super::change::{Change, Rest};
+use super::asked::{Asked, Kept};
+use super::change::Change;
 use super::together::Sought;
 use crate::{Options, Project};
 
@@ -106,7 +106,10 @@ impl Project {
         options: &Options,
         (asked, sought): Quest<'_>,
         turn: (&Slope, f64),
-    ) -> (Option<f64>, Option<Rest>) {
+    ) -> (Option<f64>, Option<Kept>) {
+        if let Some(tried) = self.turned_down_for(options, asked, sought, &[turn]) {
+            return ((sought.has)(&tried).1, None);
+        }
         let tried = self.turned(options, &[turn]);
         let (has, room) = (sought.has)(&tried);
         (room, asked.kept(&tried, Some(sought.target)).filter(|_| has))

@@ -17,6 +17,8 @@ pub(super) struct Asked {
     /// Findings that weigh so much and more must not be new.
     lightest: Severity,
     pub before: Standing,
+    /// The same with its strength left aside, where strength is looked at.
+    pub light: Option<Standing>,
 }
 
 /// How a chair stands with everything that is asked of it.
@@ -31,16 +33,26 @@ pub(super) struct Standing {
     depths: BTreeMap<(&'static str, &'static str), f64>,
     /// Whether anything is refused, asked for or not.
     refused: bool,
+    /// Of what nobody can tell.
+    doubts: BTreeSet<Identity>,
 }
 
-/// Findings that no change may bring, however lightly they are said: what it takes away holds the chair.
-const NEVER: [&str; 1] = ["brake-misses"];
+/// What keeps everything that is asked: what becomes of it, and of how many things nobody can tell then that are told of now.
+pub(super) type Kept = (Rest, usize);
+
+/// Findings that no change may bring, however lightly they are said: what it takes away holds the chair, or the rider on it.
+const NEVER: [&str; 2] = ["brake-misses", "cannot-sit"];
 
 impl Asked {
-    pub(super) fn of(base: &Compilation, goals: &[Target], lightest: Severity) -> Asked {
+    pub(super) fn of(
+        (base, light): (&Compilation, Option<&Compilation>),
+        goals: &[Target],
+        lightest: Severity,
+    ) -> Asked {
         let goals = goals.to_vec();
         let before = standing(base, &goals, lightest);
-        Asked { goals, lightest, before }
+        let light = light.map(|c| standing(c, &goals, lightest));
+        Asked { goals, lightest, before, light }
     }
 
     pub(super) fn standing(&self, c: &Compilation) -> Standing {
@@ -48,16 +60,20 @@ impl Asked {
     }
 
     /// What a changed chair does to everything that is asked beside target `sought`; `None` where something of it is worse.
-    pub(super) fn kept(&self, c: &Compilation, sought: Option<usize>) -> Option<Rest> {
+    pub(super) fn kept(&self, c: &Compilation, sought: Option<usize>) -> Option<Kept> {
         let now = self.standing(c);
-        self.keeps(&now, sought).then(|| now.rest(&self.before))
+        self.keeps(&now, sought).then(|| now.kept(&self.before))
     }
 
     /// Whether target `i`, if one is sought, is met now, and everything else at least as it was: what was met stays met, nothing
     /// else is newly wrong, and the body has room where it had.
     pub(super) fn keeps(&self, now: &Standing, i: Option<usize>) -> bool {
+        self.keeps_as(&self.before, now, i)
+    }
+
+    /// The same of a chair that stood so before.
+    pub(super) fn keeps_as(&self, before: &Standing, now: &Standing, i: Option<usize>) -> bool {
         let i = i.filter(|i| *i < self.goals.len());
-        let before = &self.before;
         let met = i.is_none_or(|i| now.rooms[i].is_some_and(|r| r >= HAIR));
         let kept = now.rooms.iter().zip(&before.rooms).enumerate().all(|(k, (now, before))| {
             Some(k) == i || before.is_none_or(|b| b < HAIR) || now.is_some_and(|n| n >= HAIR)
@@ -69,7 +85,11 @@ impl Asked {
 }
 
 impl Standing {
-    pub(super) fn rest(&self, before: &Standing) -> Rest {
+    pub(super) fn kept(&self, before: &Standing) -> Kept {
+        (self.rest(before), self.doubts.difference(&before.doubts).count())
+    }
+
+    fn rest(&self, before: &Standing) -> Rest {
         let deeper = !self.deeper(before).is_empty();
         let rooms = self.rooms.iter().zip(&before.rooms);
         let further = |(now, was): (&Option<f64>, &Option<f64>)| match (now, was) {
@@ -110,8 +130,12 @@ fn standing(c: &Compilation, goals: &[Target], lightest: Severity) -> Standing {
     for p in c.problems.iter().filter(counts) {
         *wrong.entry(Identity::of(p)).or_insert(0) += 1;
     }
+    let open = |p: &&chairwright_diagnostics::Diagnostic| {
+        p.severity == Severity::CannotTell && !OF_THE_TEXT.contains(&p.code.name)
+    };
+    let doubts = c.problems.iter().filter(open).map(Identity::of).collect();
     let refused = c.has_errors();
-    Standing { rooms, wrong, squeezed: cost::squeezed(c), depths: depths(c, lightest), refused }
+    Standing { rooms, wrong, squeezed: cost::squeezed(c), depths: depths(c, lightest), refused, doubts }
 }
 
 /// How deep what is wrong with a chair is, by the figures that measure it.

@@ -1,6 +1,10 @@
 //! A change that mends something, and its words.
 
-use super::plain::Plain;
+use super::asked::Kept;
+use super::plain::{Plain, Written};
+
+/// So many findings that a change brings are named, the weightiest first.
+const NAMED: usize = 4;
 
 /// One parameter turned.
 #[derive(Clone, PartialEq, Debug)]
@@ -23,6 +27,8 @@ pub(super) struct Change {
     pub share: f64,
     /// What it does beside.
     pub rest: Rest,
+    /// Of how many things nobody can tell with it that are told of now.
+    pub doubts: usize,
     /// What becomes of it where uncertain values of the text lie at their ends.
     pub firm: Firm,
     /// The same of measures that nobody took.
@@ -93,12 +99,13 @@ impl Change {
         Change { firm, guess, ..self }
     }
 
-    pub(super) fn of(turns: Vec<Turn>, rest: Rest) -> Change {
+    pub(super) fn of(turns: Vec<Turn>, (rest, doubts): Kept) -> Change {
         let share = turns.iter().map(|t| t.share).sum();
         Change {
             turns,
             share,
             rest,
+            doubts,
             firm: Firm::Certain,
             guess: Guess::None,
             costs: Vec::new(),
@@ -109,10 +116,10 @@ impl Change {
         }
     }
 
-    /// One that makes nothing else worse comes before one that does, and of equals the smaller.
+    /// One that makes nothing else worse comes before one that does, then the one that leaves less open, and of equals the smaller.
     pub(super) fn is_better(&self, than: Option<&Change>) -> bool {
         let deeper = |c: &Change| matches!(c.rest, Rest::Deeper(_));
-        than.is_none_or(|b| (deeper(self), self.share) < (deeper(b), b.share))
+        than.is_none_or(|b| (deeper(self), self.doubts, self.share) < (deeper(b), b.doubts, b.share))
     }
 
     /// At which ends of uncertain values it does it.
@@ -163,7 +170,11 @@ impl Change {
             match &t.plain {
                 None => (format!("`{}` = {}", t.name, text(t.to)), text(t.from)),
                 Some(p) => {
-                    (format!("`{}{}` in {}", p.way, text(t.to), p.line), format!("{}{}", p.way, p.written))
+                    let along = p.along.iter().map(|w| w.set(p.goes(w, t.to), &t.unit));
+                    let set: Vec<String> = std::iter::once(p.own.set(t.to, &t.unit)).chain(along).collect();
+                    let from: Vec<String> =
+                        std::iter::once(&p.own).chain(&p.along).map(Written::text).collect();
+                    (set.join(" with "), from.join(", "))
                 }
             }
         };
@@ -174,9 +185,10 @@ impl Change {
         if !self.costs.is_empty() {
             rest += &format!("; it changes fit that no rule judges here: {}", self.costs.join(", "));
         }
-        if let Some((first, more)) = self.brings.split_first() {
-            let more = if more.is_empty() { String::new() } else { format!(", and {} more", more.len()) };
-            rest += &format!("; it brings what is not there now: {first}{more}");
+        if !self.brings.is_empty() {
+            let (named, more) = self.brings.split_at(self.brings.len().min(NAMED));
+            let more = if more.is_empty() { String::new() } else { format!("; and {} more", more.len()) };
+            rest += &format!("; it brings what is not there now: {}{more}", named.join("; "));
         }
         if let Some((place, headline)) = &self.elsewhere {
             rest += &format!("; but in {place} it brings another error: {headline}");

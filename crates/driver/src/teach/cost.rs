@@ -87,6 +87,9 @@ fn spoilt(c: &Compilation, tried: &Compilation, written: &dyn Fn(Span) -> String
 fn brought(there: &[Identity], tried: &Compilation) -> Vec<String> {
     let light = |p: &&Diagnostic| matches!(p.severity, Severity::CannotTell | Severity::Warning);
     let new = tried.problems.iter().filter(light).filter(|p| !there.contains(&Identity::of(p)));
+    let mut new: Vec<&Diagnostic> = new.collect();
+    new.sort_by_key(|p| p.severity);
+    let new = new.into_iter();
     folded(new.filter(|p| !OF_THE_TEXT.contains(&p.code.name)).map(|p| p.headline.as_str()))
 }
 

@@ -302,6 +302,9 @@ impl Project {
     ) -> Option<Change> {
         let dial = &slope.dial;
         let mut good = |value: f64| {
+            if self.turned_down(options, asked, (None, &mut *is_gone), &[(slope, value)]).is_some() {
+                return None;
+            }
             let tried = self.turned(options, &[(slope, value)]);
             let gone = is_gone(&tried);
             asked.kept(&tried, None).filter(|_| gone)

@@ -9,6 +9,7 @@ mod cost;
 mod elsewhere;
 mod ends;
 mod finding;
+mod lightly;
 mod moves;
 mod plain;
 mod target;
@@ -17,12 +18,12 @@ mod together;
 use crate::same::Identity;
 use crate::{Compilation, Options, Project, StrengthWanted};
 use alone::outward;
-use asked::Asked;
+use asked::{Asked, Kept};
 use chairwright_design::{Dial, Param};
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::Quantity;
 pub(crate) use change::plain;
-use change::{Change, Rest, Turn};
+use change::{Change, Turn};
 use elsewhere::Place;
 use finding::{bearings, is_measured, measures};
 use moves::Move;
@@ -85,8 +86,8 @@ impl Slope {
         Turn { name, unit, from, to, share: (to - from).abs() / self.width(), plain: self.plain.clone() }
     }
 
-    fn change(&self, to: f64, rest: Rest) -> Change {
-        Change::of(vec![self.turn(to)], rest)
+    fn change(&self, to: f64, kept: Kept) -> Change {
+        Change::of(vec![self.turn(to)], kept)
     }
 }
 
@@ -108,6 +109,8 @@ impl Project {
         }
         // what is tried is compiled as deep as this, and no deeper
         let base = self.turned(options, &[]);
+        let light = (options.strength != StrengthWanted::Nothing).then(|| self.turned_lightly(options, &[]));
+        let light = light.as_ref();
         let there: Vec<Identity> = base.problems.iter().map(Identity::of).collect();
         others.retain(|k| there.contains(&Identity::of(&c.problems[*k])));
         let mut moved = goals.clone();
@@ -116,10 +119,18 @@ impl Project {
                 moved.push(t);
             }
         }
-        let slopes = self.slopes(options, c, &moved);
+        let mended: Vec<&Target> = failing.iter().map(|i| &goals[*i]).chain(&moved[goals.len()..]).collect();
+        // what a parameter does to a verdict of strength takes all load cases to see, and is seen where it is sought
+        let deep = light.is_none_or(|l| lightly::of_strength(&base, l, &mended));
+        let seen = if deep {
+            options.clone()
+        } else {
+            Options { strength: StrengthWanted::Nothing, ..options.clone() }
+        };
+        let slopes = self.slopes(&seen, c, &moved);
         let mut lesson = Lesson {
-            gravely: Asked::of(&base, &goals[..required], Severity::Error),
-            lightly: Asked::of(&base, &goals, Severity::Warning),
+            gravely: Asked::of((&base, light), &goals[..required], Severity::Error),
+            lightly: Asked::of((&base, light), &goals, Severity::Warning),
             slopes: &slopes,
             there: &there,
             plainly: false,
@@ -132,7 +143,7 @@ impl Project {
         failing.truncate(plain::FAILING);
         others.truncate(plain::FAILING - failing.len());
         if thorough && !(failing.is_empty() && others.is_empty()) {
-            let slopes = self.plain_slopes(options, &moved);
+            let slopes = self.plain_slopes(&seen, &moved);
             let mut lesson = Lesson { slopes: &slopes, plainly: true, pairs: 0, ..lesson };
             self.teach_demands(options, c, (&all, &failing), &mut lesson);
             self.teach_findings(options, c, &moved, &others, &mut lesson);
@@ -165,7 +176,8 @@ impl Project {
                 let (_, figure, now) = measured.iter().find(|(i, ..)| *i == b.figure)?;
                 Some((b.figure, figure.as_str(), now.dimension))
             };
-            let moves = bearing.iter().filter_map(|b| Some((b, of(b)?)));
+            let alone = bearing.iter().filter(|b| b.slope.plain.as_ref().is_none_or(|p| p.along.is_empty()));
+            let moves = alone.filter_map(|b| Some((b, of(b)?)));
             let moves = moves.map(|(b, (target, figure, dimension))| Move {
                 slope: b.slope,
                 target,
@@ -207,8 +219,9 @@ impl Project {
             let change = self.demanded(options, c, (i, target), &moving, lesson);
             let dimension = all[i].1.dimension;
             let sign = upward(c, target);
-            let moves =
-                moving.iter().map(|slope| Move { slope, target: i, dimension, of: None, sign }).collect();
+            // what goes along moves it as much as the wheel by itself
+            let alone = moving.iter().filter(|s| s.plain.as_ref().is_none_or(|p| p.along.is_empty()));
+            let moves = alone.map(|slope| Move { slope, target: i, dimension, of: None, sign }).collect();
             let display = c.display();
             advise(&mut c.problems[at], change.as_ref(), !moving.is_empty() && !lesson.plainly);
             moves::note(&mut c.problems[at], moves, &display);
@@ -275,7 +288,7 @@ impl Project {
         }
         for (slope, value) in turns {
             if let Some(plain) = &slope.plain {
-                changed.nudges.extend(plain.turned(value / slope.dial.now));
+                changed.nudges.extend(plain.turned(*value));
                 continue;
             }
             changed.settings.retain(|(n, _)| *n != slope.name);

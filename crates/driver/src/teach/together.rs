@@ -259,12 +259,14 @@ impl Project {
             *budget = budget.checked_sub(1)?;
             let to: Vec<f64> = turned.iter().zip(&at).map(|(s, x)| set(s, *x)).collect::<Option<_>>()?;
             let turns: Vec<(&Slope, f64)> = turned.iter().copied().zip(to.iter().copied()).collect();
-            let tried = self.turned(options, &turns);
+            let down = self.turned_down_for(options, asked, sought, &turns);
+            let light = down.is_some();
+            let tried = down.unwrap_or_else(|| self.turned(options, &turns));
             let now = asked.standing(&tried);
             let (has, room) = (sought.has)(&tried);
-            if has && asked.keeps(&now, Some(sought.target)) {
+            if !light && has && asked.keeps(&now, Some(sought.target)) {
                 let turns = turned.iter().zip(&to).map(|(s, to)| s.turn(*to)).collect();
-                return Some(Change::of(turns, now.rest(&asked.before)));
+                return Some(Change::of(turns, now.kept(&asked.before)));
             }
             // what the compile says of the rounded corner, against what the faces said of the corner
             let shift = |f: &mut Face, room: f64| {
@@ -279,7 +281,12 @@ impl Project {
                 shift(&mut faces[0], room);
             }
             for (face, i) in faces[1..].iter_mut().zip(&kept) {
-                shift(face, now.rooms[*i]?);
+                match now.rooms[*i] {
+                    Some(room) => shift(face, room),
+                    // where its strength was left aside
+                    None if light => {}
+                    None => return None,
+                }
             }
             let next = corner(&faces, &widths, &bounds)?;
             if next.iter().zip(&at).all(|(n, a)| (n - a).abs() < 1e-9) {
