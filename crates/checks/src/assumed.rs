@@ -106,6 +106,8 @@ pub enum Assumed {
     SpokesUnmeasured,
     /// Brakes are taken as open where wheels are pulled off.
     BrakesOpen,
+    /// Brakes stand still beside the push rims: nobody knows the way of their levers.
+    LeverStands,
     /// The shape of forks.
     Forks,
     /// Of so many gaps that catch a finger only the narrowest are told.

@@ -180,6 +180,11 @@ pub fn checked_words(assumed: &Assumed) -> String {
         Assumed::BrakesOpen => {
             "pulling wheels off: brakes are taken as open and out of the way, for only their outside size is known".to_owned()
         }
+        Assumed::LeverStands => {
+            "room for the thumb at the push rims: each brake is its outside box where it is drawn, and the way of its lever past \
+             rim and hand was not looked at: move it by hand and look"
+                .to_owned()
+        }
         Assumed::Forks => {
             "casters: the fork's crown is taken as round and as wide as the fork, from the stem's seat down to the \
              wheel; the ends of the axle as bosses of 20 mm (common practice, no source)".to_owned()

@@ -97,8 +97,8 @@ impl Words<'_> {
                 self.wheel_blocked((wheel, *origin), (body, *is_wheel), (*depth, *out))
             }
             Trouble::StandOff { wheel, origin, gap, band } => self.stand_off(wheel, *origin, *gap, *band),
-            Trouble::ThumbTrap { brake, origin, wheel, gap, band } => {
-                self.thumb_trap((brake, *origin), wheel, *gap, *band)
+            Trouble::ThumbTrap { brake, origin, wheel, gap, free } => {
+                self.thumb_trap((brake, *origin), wheel, *gap, *free)
             }
             Trouble::Overloaded { wheel, caster, origin, load, shock, rated } => {
                 self.overloaded((wheel, *origin), *caster, (*load, *shock), *rated)
@@ -313,13 +313,7 @@ impl Words<'_> {
             .help("change the spacers of the push rim, and measure rim_standoff again")
     }
 
-    fn thumb_trap(
-        &self,
-        (brake, origin): (&str, Origin),
-        wheel: &str,
-        gap: f64,
-        band: (f64, f64),
-    ) -> Diagnostic {
+    fn thumb_trap(&self, (brake, origin): (&str, Origin), wheel: &str, gap: f64, free: f64) -> Diagnostic {
         let headline = if gap < 0.0 {
             format!("`{brake}` stands in the push rim of `{wheel}`")
         } else {
@@ -331,12 +325,14 @@ impl Words<'_> {
         } else {
             format!("{} between them", self.length(gap))
         };
-        let said =
-            self.placed(said, origin, label).note("at full push the thumb runs along the rim into the brake");
+        let said = self.placed(said, origin, label).note(
+            "at full push the thumb runs along the rim into the brake, the harder the nearer it stands; its lever may come \
+             nearer still: move it by hand and look",
+        );
         let said = self.wheel_origin(said, wheel);
         said.help(format!(
             "move the brake {} away from the rim, so that the thumb passes it",
-            self.length(whole(band.1 - gap))
+            self.length(whole(free - gap))
         ))
     }
 

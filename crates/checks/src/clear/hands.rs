@@ -1,5 +1,6 @@
 //! Room for the hand at push rim and brake.
 
+use crate::assumed::Assumed;
 use crate::clear::GEOMETRY;
 use crate::clear::scene::{Kind, Thing};
 use crate::clear::trouble::Trouble;
@@ -11,21 +12,20 @@ use chairwright_quantity::Dimension;
 const L: Dimension = Dimension::LENGTH;
 /// Push rim to tyre: less gives the fingers no hold, more lets the thumb in between. Common practice, no source.
 const STAND_OFF: (f64, f64) = (0.010, 0.020);
-/// Between brake and push rim a thumb neither fails to enter nor passes freely. Common practice, no source.
-const THUMB: (f64, f64) = (0.010, 0.020);
-
-/// Thumbs of children get in from here on: the lower end of the gaps that catch their fingers.
-const CHILD_THUMB: f64 = 0.005;
+/// Room beside a push rim for the thumb that runs along it. No gap is too small to harm there: the hand comes along the rim, and
+/// meets what stands nearer at full push. Common practice, no source.
+const THUMB: f64 = 0.020;
 
 pub(crate) fn hands(
     design: &Design,
     things: &[Thing<'_>],
-    child: bool,
-    figures: &mut Figures,
+    (assumptions, figures): (&mut Vec<Assumed>, &mut Figures),
     troubles: &mut Vec<Trouble>,
 ) {
     stand_off(design, figures, troubles);
-    brakes(design, things, child, figures, troubles);
+    if brakes(design, things, figures, troubles) {
+        assumptions.push(Assumed::LeverStands);
+    }
 }
 
 fn stand_off(design: &Design, figures: &mut Figures, troubles: &mut Vec<Trouble>) {
@@ -45,34 +45,27 @@ fn stand_off(design: &Design, figures: &mut Figures, troubles: &mut Vec<Trouble>
     }
 }
 
-/// Each brake against the push rims. Against the tyre it is not looked at: there it must touch.
-fn brakes(
-    design: &Design,
-    things: &[Thing<'_>],
-    child: bool,
-    figures: &mut Figures,
-    troubles: &mut Vec<Trouble>,
-) {
-    // a thumb that was measured may need more room to pass, or less to get in
-    let thumb = design.rider.get("thumb");
-    let free = thumb.map_or(THUMB.1, |t| t.max(THUMB.1));
-    let enters = thumb.map_or(THUMB.0, |t| t.min(THUMB.0)).min(if child { CHILD_THUMB } else { THUMB.0 });
+/// Each brake against the push rims, and whether there are both. Against the tyre it is not looked at: there it must touch.
+fn brakes(design: &Design, things: &[Thing<'_>], figures: &mut Figures, troubles: &mut Vec<Trouble>) -> bool {
+    // a thumb that was measured may need more room to pass
+    let free = design.rider.get("thumb").map_or(THUMB, |t| t.max(THUMB));
+    let mut both = false;
     let mut least = f64::INFINITY;
     for brake in things.iter().filter(|t| t.kind == Kind::Brake) {
         for wheel in &design.wheels {
             let Some(rim) = push_rim(wheel, 0.0) else { continue };
+            both = true;
             let near = nearest(&rim, std::slice::from_ref(brake), |_| true, least.max(free));
             let Some((near, name)) = near else { continue };
             least = least.min(near.gap);
-            let trap = near.gap < 0.0 || (near.gap >= enters && near.gap < free - 1e-4);
             let item = design.items.iter().find(|i| i.name == name);
-            if let Some(item) = item.filter(|_| trap) {
+            if let Some(item) = item.filter(|_| near.gap < free - 1e-4) {
                 troubles.push(Trouble::ThumbTrap {
                     brake: item.name.clone(),
                     origin: item.origin,
                     wheel: wheel.name.clone(),
                     gap: near.gap,
-                    band: (enters, free),
+                    free,
                 });
             }
         }
@@ -80,4 +73,5 @@ fn brakes(
     let formula =
         "least distance of a brake's outside box to the ring of a push rim; its lever's way is not known";
     figures.put("gap.brake.rim", (least, L), formula, GEOMETRY, &[]);
+    both
 }

@@ -157,7 +157,7 @@ pub(crate) fn clear(design: &Design, settled: &Settled, looked: Looked<'_>, out:
     let Looked { things, even, child, assumptions, leasts, moving: mut seen, still } = looked;
     assumptions.into_iter().for_each(|a| once(a, &mut out.assumptions));
     out.figures.0.append(&mut seen.figures.0);
-    hands::hands(design, &things, child, &mut out.figures, &mut seen.troubles);
+    hands::hands(design, &things, (&mut out.assumptions, &mut out.figures), &mut seen.troubles);
     load::loads(design, settled, &out.loadings, &mut out.figures, &mut seen.troubles);
     load::axles(design, &mut out.figures, &mut seen.troubles);
     load::unsaid(design, &mut out.assumptions);

@@ -191,7 +191,7 @@ pub enum Trouble {
         /// The band to stay in.
         band: (f64, f64),
     },
-    /// Between brake and push rim a thumb enters and is caught.
+    /// A brake stands where the thumb runs along the push rim.
     ThumbTrap {
         /// The brake's name.
         brake: String,
@@ -201,8 +201,8 @@ pub enum Trouble {
         wheel: String,
         /// The gap in metres; negative when they overlap.
         gap: f64,
-        /// The band to stay out of.
-        band: (f64, f64),
+        /// The room that a thumb passes freely.
+        free: f64,
     },
     /// A wheel or caster that carries more than it is rated for, or nobody can tell.
     Overloaded {

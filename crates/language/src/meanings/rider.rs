@@ -46,7 +46,11 @@ pub(super) const RIDER: &[Meaning] = &[
     ),
     row("liked_seat_height", R, "floor to the top of the loaded cushion of a seat that the rider likes"),
     row("grip", R, "the thickest tube that the hand closes round, finger tip to thumb"),
-    row("thumb", R, "thickness of the thumb; the gaps beside a push rim that catch a thumb are widened to it"),
+    row(
+        "thumb",
+        R,
+        "thickness of the thumb; a brake needs so much room to a push rim where it is more than 20 mm",
+    ),
     row("hand_width", R, "across the hand; kept for whoever fits the chair, nothing is worked out from it"),
     row(
         "hip_flexion",
