@@ -12,7 +12,7 @@ pub enum Assumed {
     Unused(Vec<String>),
     /// Measures of the rider that were taken on this side alone and stand for both.
     OneSide(Side, Vec<&'static str>),
-    /// After this many months the measures stay, for the rider is not said to grow.
+    /// After this many months the measures stay, for the rider is grown up.
     StaysAsOld(f64),
     /// The rider grows until the state under look.
     Grows {

@@ -12,7 +12,11 @@ impl Words<'_> {
             Problem::MissingMeasure { measure, wanted_by, origin } => {
                 let said = Diagnostic::new("missing-measure", format!("the rider's {measure} is missing"))
                     .note(format!("it is needed for {wanted_by}"))
-                    .help(format!("measure it and add it to the rider block: {measure} = …"));
+                    .help(if measure == "age" {
+                        "add it to the rider block: age = … years, or what a tape says of the last year: grown = … mm".to_owned()
+                    } else {
+                        format!("measure it and add it to the rider block: {measure} = …")
+                    });
                 match origin {
                     Some(origin) => self.placed(said, *origin, format!("no {measure} here")),
                     None => said,

@@ -23,8 +23,7 @@ pub fn checked_words(assumed: &Assumed) -> String {
             format!("measured on the {} alone, and taken for both sides: {}", side.word(), riders(measures))
         }
         Assumed::StaysAsOld(months) => format!(
-            "after {months:.0} months: the rider is not said to grow (neither rider.grown nor an age under 18), so the \
-             measures stay"
+            "after {months:.0} months: the rider is 18 or older, so the measures stay"
         ),
         Assumed::Grows { months, yearly, as_last_year } => {
             let basis = if *as_last_year { "as last year" } else { "a usual rate, not measured" };

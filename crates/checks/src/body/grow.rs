@@ -92,12 +92,22 @@ impl Growth {
     }
 }
 
+/// Whether a later day is looked at and nobody says how the rider grows until then: neither age nor the growth of the last year. No
+/// stature tells, for those of fifteen are as tall as many a grown-up.
+pub(crate) fn unsaid(rider: &Rider) -> bool {
+    let given = |measure: &str| rider.get(measure).is_some();
+    rider.get("after").is_some_and(|after| after > 0.0) && !given("age") && !given("grown")
+}
+
 /// Makes the rider as old as the state under look says (`rider.after`).
 pub fn grow(rider: &mut Rider, assumptions: &mut Vec<Assumed>) {
     let Some(after) = rider.get("after").filter(|a| *a > 0.0) else { return };
     let months = after / (YEAR / 12.0);
     let Some(growth) = Growth::of(rider) else {
-        assumptions.push(Assumed::StaysAsOld(months));
+        // of whom nobody knows whether they grow a measure is missing, and that is told with the chair
+        if rider.get("age").is_some_and(|age| age >= GROWN_UP) {
+            assumptions.push(Assumed::StaysAsOld(months));
+        }
         return;
     };
     let k = growth.factor(after);
@@ -149,6 +159,20 @@ mod tests {
         assert!(
             said.iter().any(|a| matches!(a, Assumed::GrownUpBy { months } if (months - 132.0).abs() < 1e-9))
         );
+    }
+
+    /// Nobody says how old the rider is: the measures stay and nothing is called certain, until an age or last year's growth is said.
+    #[test]
+    fn growth_that_nobody_tells_of_is_not_taken_for_none() {
+        let mut rider = child(7.0, None);
+        rider.measures.remove("age");
+        assert!(!unsaid(&rider));
+        rider.measures.insert("after".to_owned(), 2.0 * YEAR);
+        let mut said = Vec::new();
+        grow(&mut rider, &mut said);
+        assert!(unsaid(&rider) && said.is_empty(), "{said:?}");
+        rider.measures.insert("grown".to_owned(), 0.0);
+        assert!(!unsaid(&rider));
     }
 
     /// Thirty years old: whatever is said of the last year, no more.

@@ -12,8 +12,8 @@ mod limbs;
 mod posture;
 mod seated;
 
-pub(crate) use grow::YEAR;
 pub use grow::{Growth, grow, grown};
+pub(crate) use grow::{YEAR, unsaid as grows_unsaid};
 pub(crate) use guess::guess;
 pub use guess::guessed;
 pub use limbs::LegEnd;

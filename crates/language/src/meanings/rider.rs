@@ -102,7 +102,11 @@ pub(super) const RIDER: &[Meaning] = &[
         R,
         "how much stature grew in the last year; 60 mm a year is taken of whoever says an age under 18 years and not this",
     ),
-    row("after", R, "in a state: how much later it is; the body is then as much larger"),
+    row(
+        "after",
+        R,
+        "in a state: how much later it is; the body is then as much larger, by `grown` or a usual rate for its `age`",
+    ),
     row("missing_leg", R, "where the leg ends; it is whole if left out"),
     row("missing_arm", R, "where the arm ends; it is whole if left out"),
     row("residual_limb", R, "back of the pelvis to the end of the leg that ends early, knee straight"),
