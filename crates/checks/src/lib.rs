@@ -34,7 +34,7 @@ pub use clear::{
     Caught, Collided, Doubt, Overlap, Overlaps, Shift, Stage, Struck, Trouble, Way, caught, collided, overlaps,
 };
 pub use figure::{Figure, Figures, Input};
-pub use fit::{Back, Broken, FarBehind, FitMargin, Measured, Reach, SkinFlag};
+pub use fit::{Back, Between, Broken, FarBehind, FitMargin, Measured, Reach, SkinFlag};
 pub use margins::Margin;
 pub use problem::{AntiTipFault, Held, JointName, Lack, Limb, LimbDoubt, Mismatch, Pressed, Problem, Unseated};
 pub use sizes::MOST_LEAN;
@@ -64,6 +64,8 @@ pub struct Checked {
     pub compared: Vec<Compared>,
     /// The chair beside one that the rider likes.
     pub beside: Vec<Beside>,
+    /// What stands beside the hips nearer than the edges of the seat.
+    pub between: Option<Between>,
     /// How far each judged figure of fit is from its rule.
     pub fit_margins: Vec<FitMargin>,
     /// Figures whose rule of fit is kept.

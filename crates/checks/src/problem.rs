@@ -302,12 +302,14 @@ pub enum Problem {
     },
     /// A published rule of fit is broken without a reason.
     FitRule(Broken),
-    /// The seat is narrower than the rider's bones.
+    /// The seat, or what stands beside the hips, is narrower than the rider's bones.
     UnderBones {
         /// Its width in metres.
         width: f64,
         /// The rider's width over the bones.
         bones: f64,
+        /// What stands beside the hips, where that is less than the seat's width.
+        between: Option<crate::Between>,
         /// The seat.
         origin: Origin,
     },

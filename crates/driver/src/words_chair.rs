@@ -86,7 +86,9 @@ impl Words<'_> {
                 self.joint_bent((*joint, *side), *has, (*range, *moves), *origin)
             }
             Problem::FitRule(broken) => self.fit_rule(broken),
-            Problem::UnderBones { width, bones, origin } => self.under_bones(*width, *bones, *origin),
+            Problem::UnderBones { width, bones, between, origin } => {
+                self.under_bones((*width, *bones), between.as_ref(), *origin)
+            }
             Problem::Pressed { pressed, origin } => self.pressed(pressed, *origin),
             Problem::IdleDeviation { ruled, figure, origin } => self.idle_deviation(*ruled, figure, *origin),
             Problem::Skin { flag, origin } => self.skin(*flag, *origin),

@@ -1,7 +1,7 @@
 //! Problems of fit in words.
 
 use crate::words::Words;
-use chairwright_checks::{Broken, Held, JointName, Pressed, SkinFlag, Unseated};
+use chairwright_checks::{Between, Broken, Held, JointName, Pressed, SkinFlag, Unseated};
 use chairwright_design::{Origin, Side};
 use chairwright_diagnostics::{Diagnostic, Severity};
 
@@ -118,6 +118,10 @@ impl Words<'_> {
                 format!("{} the arm support by {}", if more { "raise" } else { "lower" }, self.length(by))
             }
             "fit.arms.between" => format!("move the arm supports {} apart", self.length(by)),
+            "fit.hips.between" => b
+                .between
+                .as_ref()
+                .map_or_else(|| "move it outward".to_owned(), |between| self.outward(between, by)),
             "fit.side.top" => format!("lower it by {}", self.length(by)),
             "footrest.drop" if self.design.rider.word("pushes") == Some("feet") => {
                 format!(
@@ -159,11 +163,35 @@ impl Words<'_> {
         }
     }
 
-    pub(crate) fn under_bones(&self, width: f64, bones: f64, origin: Origin) -> Diagnostic {
+    pub(crate) fn under_bones(
+        &self,
+        (width, bones): (f64, f64),
+        between: Option<&Between>,
+        origin: Origin,
+    ) -> Diagnostic {
+        if let Some(between) = between {
+            let headline = format!(
+                "{} {} nearer than the rider's bones are wide",
+                parts(between),
+                if between.parts.len() == 1 { "stands" } else { "stand" }
+            );
+            let label = format!("{} clear for bones of {}", self.length(width), self.length(bones));
+            return self
+                .placed(Diagnostic::new("under-bones", headline), origin, label)
+                .note("tissue may give way, the points of the hips do not: they press on the frame and open")
+                .help(self.outward(between, bones - width));
+        }
         let said = Diagnostic::new("under-bones", "the seat is narrower than the rider's bones");
         self.placed(said, origin, format!("{} for bones of {}", self.length(width), self.length(bones)))
             .note("tissue may give way, the points of the hips do not: they press on the frame and open")
             .help(format!("make the seat at least {} wider", self.length(bones - width)))
+    }
+
+    /// Moves what stands beside the hips out by so much in all.
+    fn outward(&self, between: &Between, by: f64) -> String {
+        let each = if between.parts.len() == 2 { " each" } else { "" };
+        let share = if between.parts.len() == 2 { by / 2.0 } else { by };
+        format!("move {} {} outward{each}", parts(between), self.up(share))
     }
 
     pub(crate) fn pressed(&self, pressed: &Pressed, origin: Origin) -> Diagnostic {
@@ -268,7 +296,12 @@ impl Words<'_> {
                 format!("{} for a thigh of {}", self.length(*depth), self.length(*thigh)),
                 format!("make it at least {} shorter: the knees do not bend over its edge", self.up(depth - thigh)),
             ),
-            Unseated::Narrow { width, hips } => (
+            Unseated::Narrow { width, hips, between: Some(between) } => (
+                "nobody can tell how the rider sits: the hips do not go between what stands beside them",
+                format!("{} for hips of {}", self.length(*width), self.length(*hips)),
+                format!("{}, or measure again", self.outward(between, hips - width)),
+            ),
+            Unseated::Narrow { width, hips, between: None } => (
                 "nobody can tell how the rider sits: the hips do not go into this seat",
                 format!("{} for hips of {}", self.length(*width), self.length(*hips)),
                 format!("make it at least {} wider, or measure again", self.up(hips - width)),
@@ -407,8 +440,14 @@ fn harm(b: &Broken) -> &'static str {
         }
         "fit.arm.above.elbow" => "too high lifts the shoulders all day, too low makes the rider lean",
         "fit.side.top" => "a part under the arm presses on the nerve in the armpit",
+        "fit.hips.between" => "what stands beside the hips nearer than the seat is wide presses on them",
         "fit.arms.between" => "arm supports press on the hips or the thighs",
         _ if b.out_of_reach => "an arm does not reach the top of its rim at all",
         _ => "arms bent too far cannot push, arms nearly straight wear the shoulders",
     }
+}
+
+/// What stands beside the hips, by name.
+fn parts(between: &Between) -> String {
+    between.parts.iter().map(|p| format!("`{p}`")).collect::<Vec<_>>().join(" and ")
 }

@@ -25,7 +25,7 @@ const RULES: [&str; 8] = [
     "elbow_angle",
 ];
 /// Figures that a fit rule is about, and that a deviation may name.
-const DEVIATIONS: [&str; 9] = [
+const DEVIATIONS: [&str; 10] = [
     "seat.width",
     "seat.depth",
     "footrest.clearance",
@@ -34,6 +34,7 @@ const DEVIATIONS: [&str; 9] = [
     "reach.elbow",
     "fit.arm.above.elbow",
     "fit.arms.between",
+    "fit.hips.between",
     "fit.side.top",
 ];
 

@@ -125,6 +125,7 @@ pub const FIGURES: &[FigureSpec] = &[
     f("fit.side.top.right", L, "highest part under the right arm above the loaded cushion"),
     f("fit.arm.above.elbow.left", L, "top of the left arm support above the left elbow, the rider upright"),
     f("fit.arm.above.elbow.right", L, "top of the right arm support above the right elbow, the rider upright"),
+    f("fit.hips.between", L, "clear width between what stands beside the hips nearer than the seat's edges"),
     f("fit.arms.between", L, "clear width between the arm supports"),
     f("footrest.drop.left", L, "hollow of the left knee to the foot support"),
     f("footrest.drop.right", L, "hollow of the right knee to the foot support"),

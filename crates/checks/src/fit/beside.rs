@@ -3,7 +3,7 @@
 //! A box as wide as the body is laid where the body is; the chair's parts are exact convex bodies, so that a slanted tube beside
 //! the box is not taken for one inside it.
 
-use super::{BODY, L};
+use super::{BODY, L, hips};
 use crate::Checked;
 use crate::RiderBody;
 use crate::body::support;
@@ -16,7 +16,7 @@ use chairwright_frame::{Body, Frame, Group};
 /// The knees from front to back, half of it. Common practice, no source.
 const KNEE: f64 = 0.050;
 /// Nothing this near above the cushion is beside anything: it gives way so far. Common practice, no source.
-const ABOVE: f64 = 0.010;
+pub(super) const ABOVE: f64 = 0.010;
 /// Wider than any body that is measured here.
 const WIDE: f64 = 0.500;
 /// The trunk from the back support to the front of the armpit. Common practice, no source.
@@ -29,10 +29,12 @@ const HALVINGS: u32 = 13;
 
 /// Figures about the parts beside the body, and what presses on it.
 pub(super) fn beside(design: &Design, frame: &Frame, body: &RiderBody, seat: &Support, out: &mut Checked) {
+    let all: Vec<(&Body, Convex)> = parts(design, frame).collect();
     chest(design, out);
-    knees(design, frame, body, seat, out);
+    hips::hips(design, (&all, body), seat, out);
+    knees(design, (&all, body), seat, out);
     lap(design, body, seat, out);
-    armpits(design, frame, body, out);
+    armpits(design, (&all, body), out);
 }
 
 /// The back support beside the chest.
@@ -52,7 +54,7 @@ fn chest(design: &Design, out: &mut Checked) {
 }
 
 /// A box in the drawing, from its middle and its half edges.
-fn brick(middle: Vec3, edges: [Vec3; 3]) -> Convex {
+pub(super) fn brick(middle: Vec3, edges: [Vec3; 3]) -> Convex {
     let radius = (edges[0] + edges[1] + edges[2]).norm();
     Convex { form: Form::Brick(edges), skin: 0.0, middle, radius }
 }
@@ -88,32 +90,40 @@ fn greatest(free: impl Fn(f64) -> bool) -> f64 {
     low
 }
 
+/// The nearest part on a side, of those within `wide` of the middle, and how far it is from there; `room` is a box beside the body so
+/// far out.
+pub(super) fn nearest<'f: 'a, 'a>(
+    all: impl Iterator<Item = &'a (&'f Body, Convex)>,
+    wide: f64,
+    room: impl Fn(f64) -> Convex,
+) -> Option<(f64, &'f str)> {
+    let whole = room(wide);
+    let near = all.filter(|(_, c)| meets(&whole, c));
+    let out = near.map(|(b, c)| (wide * greatest(|share| !meets(&room(wide * share), c)), b.name.as_str()));
+    out.min_by(|a, b| a.0.total_cmp(&b.0))
+}
+
+/// How thick the thicker thigh is, less what of it a cushion gives way: where nobody measured it, the hip joint lies in its middle.
+pub(super) fn thick(design: &Design, body: &RiderBody) -> f64 {
+    let (surface, normal) = body.seat;
+    let measured = [Side::Left, Side::Right].map(|s| design.rider.sided("thigh_thickness", s));
+    measured.into_iter().flatten().reduce(f64::max).unwrap_or(2.0 * (body.hip - surface).dot(normal)) - ABOVE
+}
+
 /// The clear width at the knees: twice that of the narrower side, for the hips sit in the middle.
-fn knees(design: &Design, frame: &Frame, body: &RiderBody, seat: &Support, out: &mut Checked) {
+fn knees(design: &Design, (all, body): (&[(&Body, Convex)], &RiderBody), seat: &Support, out: &mut Checked) {
     let Some(wants) = design.rider.get("knee_width") else { return };
     let Some(leg) = body.legs.iter().find(|l| l.end.left()[1] > 0.0 || l.prosthesis) else { return };
     let (surface, normal) = body.seat;
-    // where nobody measured it, the hip joint lies in the middle of the thigh
-    let thick = [Side::Left, Side::Right].map(|s| design.rider.sided("thigh_thickness", s));
-    let above = 2.0 * (body.hip - surface).dot(normal);
-    let thick = thick.into_iter().flatten().reduce(f64::max).unwrap_or(above) - ABOVE;
+    let thick = thick(design, body);
     let ahead = (leg.knee - surface).dot(body.along);
     let middle = surface + body.along * ahead + normal * (ABOVE + thick / 2.0);
     let room = |side: Side, half: f64| {
         let y = Vec3::Y * (half / 2.0);
         brick(middle + y * side.sign(), [body.along * KNEE, y, normal * (thick / 2.0)])
     };
-    let all: Vec<(&Body, Convex)> = parts(design, frame).collect();
-    let mut least: Option<(f64, &str)> = None;
-    for side in [Side::Left, Side::Right] {
-        let near: Vec<&(&Body, Convex)> = all.iter().filter(|(_, c)| meets(&room(side, WIDE), c)).collect();
-        for (b, c) in near {
-            let half = WIDE * greatest(|share| !meets(&room(side, WIDE * share), c));
-            if least.is_none_or(|(l, _)| half < l) {
-                least = Some((half, &b.name));
-            }
-        }
-    }
+    let sides = [Side::Left, Side::Right].map(|side| nearest(all.iter(), WIDE, |half| room(side, half)));
+    let least = sides.into_iter().flatten().min_by(|a, b| a.0.total_cmp(&b.0));
     let Some((half, name)) = least else { return };
     let inputs = [("rider.knee_width", wants, L)];
     let formula = format!(
@@ -151,7 +161,7 @@ fn lap(design: &Design, body: &RiderBody, seat: &Support, out: &mut Checked) {
 }
 
 /// How high the parts beside the trunk go under the arms.
-fn armpits(design: &Design, frame: &Frame, body: &RiderBody, out: &mut Checked) {
+fn armpits(design: &Design, (all, body): (&[(&Body, Convex)], &RiderBody), out: &mut Checked) {
     let rider = &design.rider;
     let Some(stature) = rider.get("stature") else { return };
     let (surface, normal) = body.seat;
@@ -171,8 +181,7 @@ fn armpits(design: &Design, frame: &Frame, body: &RiderBody, out: &mut Checked) 
     let ruled = design.fit_rules.as_ref().is_some_and(|f| f.rules.contains_key("arm_above_elbow"));
     let arm =
         |b: &Body| ruled && design.supports.iter().any(|s| s.kind == SupportKind::Arm && b.name == s.name);
-    let all: Vec<(&Body, Convex)> =
-        parts(design, frame).filter(|(b, _)| b.group != Group::Wheel && !arm(b)).collect();
+    let all: Vec<&(&Body, Convex)> = all.iter().filter(|(b, _)| b.group != Group::Wheel && !arm(b)).collect();
     for side in [Side::Left, Side::Right] {
         let mut top: Option<(f64, &str)> = None;
         for (b, c) in all.iter().filter(|(_, c)| meets(&box_from(side, 0.05), c)) {

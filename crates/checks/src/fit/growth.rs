@@ -27,7 +27,11 @@ pub(super) fn remeasure(design: &Design, out: &mut Checked) {
         }
     };
     if let (Some(width), Some(hips)) = (out.figures.si("seat.width"), rider.get("hip_width")) {
-        outgrown(width / hips, "the hips fill the seat".to_owned());
+        let (clear, what) = match out.figures.si("fit.hips.between").filter(|between| *between < width) {
+            Some(between) => (between, "the hips fill the room between what stands beside them"),
+            None => (width, "the hips fill the seat"),
+        };
+        outgrown(clear / hips, what.to_owned());
     }
     if let Some(depth) = out.figures.si("seat.depth") {
         for side in SIDES {

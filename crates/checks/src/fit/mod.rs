@@ -9,6 +9,7 @@ mod beside;
 mod growth;
 mod hands;
 mod held;
+mod hips;
 mod reach;
 mod rules;
 mod seated;
@@ -16,6 +17,7 @@ mod skin;
 
 pub use behind::{Back, FarBehind};
 pub(crate) use hands::{Hands, hands};
+pub use hips::Between;
 pub use reach::Reach;
 pub use rules::{Broken, FitMargin, Measured};
 pub use skin::SkinFlag;
@@ -40,8 +42,8 @@ pub(crate) fn fit(design: &Design, frame: &Frame, settled: Option<&Settled>, out
     seat_figures(design, seat, (rider.seat, rider.up), &mut out.figures);
     foot_figures(design, &rider, settled, &mut out.figures);
     arms::figures(design, rider.seat, &mut out.figures);
-    bones(design, seat, out);
     beside::beside(design, frame, &rider, seat, out);
+    bones(design, seat, out);
     if let Some(settled) = settled {
         reach::reach(design, &rider, settled, out);
     }
@@ -56,10 +58,17 @@ pub(crate) fn fit(design: &Design, frame: &Frame, settled: Option<&Settled>, out
     skin::flags(design, seat, out);
 }
 
-/// No seat is narrower than the rider's bones, by whatever rules, with a reason or without.
+/// No seat is narrower than the rider's bones, nor is what stands beside them, by whatever rules, with a reason or without.
 fn bones(design: &Design, seat: &Support, out: &mut Checked) {
-    let Some(bones) = design.rider.get("trochanter_width").filter(|b| seat.width < b - 1e-6) else { return };
-    out.problems.push(Problem::UnderBones { width: seat.width, bones, origin: seat.origin });
+    let (width, between) = narrowest(seat, out);
+    let Some(bones) = design.rider.get("trochanter_width").filter(|b| width < b - 1e-6) else { return };
+    out.problems.push(Problem::UnderBones { width, bones, between, origin: seat.origin });
+}
+
+/// What the hips have from side to side: the seat's width, or the room between the parts that stand nearer than its edges.
+fn narrowest(seat: &Support, out: &Checked) -> (f64, Option<Between>) {
+    let between = out.between.clone().filter(|b| b.clear < seat.width - 1e-6);
+    (between.as_ref().map_or(seat.width, |b| b.clear), between)
 }
 
 /// The feet stand as far apart as the hips have them: a whole design does not leave that open. A part of a plan is looked at on

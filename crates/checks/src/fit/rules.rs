@@ -1,6 +1,6 @@
 //! The published rules of fit that the design names, and where it departs from them.
 
-use super::{Reach, SIDES, need};
+use super::{Between, Reach, SIDES, need};
 use crate::Checked;
 use crate::assumed::Assumed;
 use crate::body::{Leg, support};
@@ -40,6 +40,8 @@ pub struct Broken {
     pub origin: Origin,
     /// The elbow alone: the hand of one side does not get to the top of its rim at all.
     pub out_of_reach: bool,
+    /// The room beside the hips alone: what stands there.
+    pub between: Option<Between>,
 }
 
 /// How far a figure is from the nearer end of its rule.
@@ -70,7 +72,7 @@ pub(super) fn judge(design: &Design, seat: &Support, out: &mut Checked) {
         return;
     };
     let mut judge = Judge { design, rules, seat: seat.origin, out };
-    judge.width(seat.width);
+    judge.width(seat);
     let drawn = (seat.to - seat.from).norm();
     let depth = judge.out.figures.si("seat.depth").unwrap_or(drawn);
     judge.depth(depth);
@@ -135,7 +137,8 @@ impl Judge<'_, '_> {
             against.iter().map(|(m, v)| Measured { measure: (*m).to_owned(), value: *v }).collect();
         let out_of_reach = figure == "reach.elbow" && self.out.reach.iter().any(|r| r.elbow.is_none());
         let (set, origin) = (self.rules.name.clone(), self.seat);
-        let broken = Broken { figure, key, has, range, against, set, origin, out_of_reach };
+        let between = self.out.between.clone().filter(|_| figure == "fit.hips.between");
+        let broken = Broken { figure, key, has, range, against, set, origin, out_of_reach, between };
         if self.design.deviations.iter().any(|d| d.figure == figure) {
             self.out.deviated.push(broken);
             if out_of_reach {
@@ -153,14 +156,17 @@ impl Judge<'_, '_> {
         SIDES.map(key).into_iter().find(is).unwrap_or_default()
     }
 
-    fn width(&mut self, width: f64) {
+    fn width(&mut self, seat: &Support) {
         let Some((least, most)) = self.rule("seat_width_beyond_hips") else { return };
         let Some(hips) = self.need("hip_width", "the rule for the seat's width") else { return };
         let bones = self.design.rider.get("trochanter_width").unwrap_or(0.0);
         // bones that are measured wider than the hips are told elsewhere; no rule is upside down
         let low = (hips + least).max(bones);
         let range = (low, (hips + most).max(low));
-        self.hold("seat.width", width, range, &[("hip_width", hips)]);
+        self.hold("seat.width", seat.width, range, &[("hip_width", hips)]);
+        if let (clear, Some(_)) = super::narrowest(seat, self.out) {
+            self.hold("fit.hips.between", clear, (low, f64::INFINITY), &[("hip_width", hips)]);
+        }
     }
 
     fn depth(&mut self, depth: f64) {

@@ -76,8 +76,10 @@ fn folded(design: &Design, rider: &RiderBody, seat: &Support, out: &Checked) -> 
 fn narrow(design: &Design, seat: &Support, out: &Checked) -> Option<Found> {
     let hips = design.rider.get("hip_width")?;
     let bones = out.problems.iter().any(|p| matches!(p, Problem::UnderBones { .. }));
-    let narrow = seat.width < hips * (1.0 - GIVES) - 1e-9 && !bones && !told(out, "seat.width");
-    narrow.then_some((Unseated::Narrow { width: seat.width, hips }, seat.origin))
+    let (width, between) = super::narrowest(seat, out);
+    let ruled = told(out, "seat.width") || told(out, "fit.hips.between");
+    let narrow = width < hips * (1.0 - GIVES) - 1e-9 && !bones && !ruled;
+    narrow.then_some((Unseated::Narrow { width, hips, between }, seat.origin))
 }
 
 /// The foot support is out of the feet's reach, or far beside them.

@@ -145,10 +145,12 @@ pub enum Unseated {
     },
     /// The hips do not go in.
     Narrow {
-        /// Width of the seat.
+        /// Width of the seat, or of the room between what stands beside the hips.
         width: f64,
         /// Width over the hips.
         hips: f64,
+        /// What stands there, where that is less than the seat's width.
+        between: Option<crate::Between>,
     },
     /// The foot support is too far from the knee, or too near to it.
     Foot {

@@ -18,7 +18,7 @@ const LENGTH: f64 = 0.010;
 const ANGLE: f64 = 3.0 * std::f64::consts::PI / 180.0;
 
 /// Figures of fit, with how far they may go unsaid.
-const FIT: [(&str, f64); 12] = [
+const FIT: [(&str, f64); 13] = [
     ("seat.height.front", LENGTH),
     ("seat.angle", ANGLE),
     ("fit.width.ease", LENGTH),
@@ -31,6 +31,7 @@ const FIT: [(&str, f64); 12] = [
     ("footrest.drop.right", LENGTH),
     ("reach.elbow", ANGLE),
     ("fit.arms.between", LENGTH),
+    ("fit.hips.between", LENGTH),
 ];
 
 /// Figures that leave the body no room below zero: a change that takes it is none, whatever it mends.

@@ -25,7 +25,7 @@ type Measures = &'static [(&'static str, Better)];
 /// Verdicts of strength are not among them: `strengthen` has its own changes for those. Nor are findings that no figure measures, as
 /// a lock out of the hand's reach.
 const MEASURES: &[(&str, Measures)] = &[
-    ("under-bones", &[("seat.width", More)]),
+    ("under-bones", &[("seat.width", More), ("fit.hips.between", More)]),
     ("caster-hits-foot", &[("gap.caster.foot", More)]),
     (
         "caster-hits",
