@@ -38,6 +38,7 @@ pub use fit::{Back, Between, Broken, FarBehind, FitMargin, Measured, Reach, Skin
 pub use margins::Margin;
 pub use problem::{AntiTipFault, Held, JointName, Lack, Limb, LimbDoubt, Mismatch, Pressed, Problem, Unseated};
 pub use sizes::MOST_LEAN;
+pub use tested::{SIZE, TAPE};
 pub use toe::MOST_TOE;
 pub use weigh::{Mass, weigh};
 

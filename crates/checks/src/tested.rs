@@ -7,6 +7,16 @@
 use crate::assumed::Assumed;
 use chairwright_design::{AsBuilt, Band, Design, OtherBuilt};
 
+/// How far a size of the built chair may be off the plan, m. Common practice, no source.
+pub const SIZE: f64 = 0.010;
+/// How far a tape is taken to be off, m. Common practice, no source.
+pub const TAPE: f64 = 0.002;
+
+/// By how much a built chair that passes its sheet may be larger than its plan in a figure; nothing where that was measured on it.
+pub(crate) fn larger(out: &crate::Checked, figure: &str) -> f64 {
+    if out.built(figure).is_some() { 0.0 } else { SIZE - TAPE }
+}
+
 /// The readings, where they are of this chair.
 pub(crate) fn readings(design: &Design) -> Option<&AsBuilt> {
     let of = |b: &&AsBuilt| match b.other {

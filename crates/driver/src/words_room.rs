@@ -7,9 +7,27 @@ use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_quantity::{Dimension, Quantity};
 
 impl Words<'_> {
+    /// What the drawing leaves to building.
+    fn built_decides(&self, said: Diagnostic, larger: &str, by: f64) -> Diagnostic {
+        said.note(format!(
+            "as drawn it does; built it may be {} {larger} and still pass its test sheet: a tape and hands are not exacter",
+            self.length(by)
+        ))
+    }
+
     pub(crate) fn room(&self, problem: &Problem) -> Diagnostic {
         match problem {
-            Problem::TooWide { what, origin, clear, width } => {
+            Problem::TooWide { what, origin, clear, width, built } if clear >= width => {
+                let headline = format!("nobody can tell whether the built chair passes this {what}");
+                let said = Diagnostic::new("too-wide", headline).severity(Severity::CannotTell);
+                let label =
+                    format!("{} clear, the chair is drawn {} wide", self.length(*clear), self.length(*width));
+                self.built_decides(self.at_or(said, *origin, label), "wider", *built).help(format!(
+                    "draw it {} narrower, or measure the width of the built chair: as_built {{ width = … }}",
+                    self.up(width + built - clear)
+                ))
+            }
+            Problem::TooWide { what, origin, clear, width, .. } => {
                 let over = self.up(width - clear);
                 let said = Diagnostic::new("too-wide", format!("the chair is {over} too wide for this {what}"));
                 self.at_or(
@@ -19,8 +37,20 @@ impl Words<'_> {
                 )
                 .help("narrower rims, less camber or narrower wheels first, then the seat; the hands need room too")
             }
-            Problem::TurnsTooWide { origin, space, diameter, furthest } => {
-                let said = Diagnostic::new("too-long-to-turn", "the chair does not turn on the spot here");
+            Problem::TurnsTooWide { origin, space, diameter, furthest, built } => {
+                let drawn = space >= diameter;
+                let said = Diagnostic::new(
+                    "too-long-to-turn",
+                    match drawn {
+                        true => "nobody can tell whether the built chair turns on the spot here",
+                        false => "the chair does not turn on the spot here",
+                    },
+                );
+                let said = if drawn {
+                    self.built_decides(said.severity(Severity::CannotTell), "longer", built / 2.0)
+                } else {
+                    said
+                };
                 let far = Quantity::from_si(furthest.0.abs(), Dimension::LENGTH);
                 let way = if furthest.0 >= 0.0 { "ahead of" } else { "behind" };
                 self.at_or(
@@ -31,13 +61,27 @@ impl Words<'_> {
                 .note(format!("what reaches furthest lies {} {way} the rear axle", self.display.text(far)))
                 .help(format!(
                     "bring it {} nearer to the axle, or turn with to and fro",
-                    self.up((diameter - space) / 2.0)
+                    self.up((diameter + if drawn { *built } else { 0.0 } - space) / 2.0)
                 ))
             }
             Problem::CornerTooTight { origin, corridors, lacks, size, shorter } => {
-                let said = Diagnostic::new("too-long-to-turn", "the chair does not get round this corner");
                 let (a, b) = (self.length(corridors.0), self.length(corridors.1));
-                let said = self.at_or(said, *origin, format!("from {a} into {b}"));
+                let from = format!("from {a} into {b}");
+                if *lacks <= 0.0 {
+                    let headline = "nobody can tell whether the built chair gets round this corner";
+                    let said = Diagnostic::new("too-long-to-turn", headline).severity(Severity::CannotTell);
+                    let said = self.at_or(said, *origin, from).note(format!(
+                        "{} long with feet and {} wide as drawn, as a rectangle: {} are left at its tightest",
+                        self.length(size.0),
+                        self.length(size.1),
+                        self.length(-lacks)
+                    ));
+                    let said =
+                        self.built_decides(said, "wider", chairwright_checks::SIZE - chairwright_checks::TAPE);
+                    return said.help("draw it so much narrower, or measure the width of the built chair: as_built { width = … }");
+                }
+                let said = Diagnostic::new("too-long-to-turn", "the chair does not get round this corner");
+                let said = self.at_or(said, *origin, from);
                 let said = said.note(format!(
                     "{} long with feet and {} wide, as a rectangle: its corners are {} in the wall",
                     self.length(size.0),

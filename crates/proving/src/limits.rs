@@ -1,5 +1,7 @@
 //! Factors and limits of the sheet. No standard sets a pass mark for a chair like this: they are the project's own.
 
+pub use chairwright_checks::SIZE;
+
 /// Sand on the seat over the rider, for minutes. Common practice, no source.
 pub const FACTOR: f64 = 1.5;
 /// How long that sand stays, min. Common practice, no source.
@@ -46,8 +48,7 @@ const DEG: f64 = std::f64::consts::PI / 180.0;
 
 /// How far instruments are taken to be off. All common practice, no source.
 pub(crate) mod off {
-    /// A tape, m.
-    pub const TAPE: f64 = 0.002;
+    pub use chairwright_checks::TAPE;
     /// A steel rule against a mark, m.
     pub const RULE: f64 = 0.0005;
     /// The level of a telephone, or of a builder, rad.

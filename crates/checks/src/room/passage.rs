@@ -8,6 +8,7 @@ use crate::assumed::Assumed;
 use crate::body::support;
 use crate::feet::feet;
 use crate::roll::{place, said};
+use crate::tested::larger;
 use chairwright_design::{Design, SupportKind};
 use chairwright_frame::{Frame, Settled};
 use chairwright_quantity::Dimension;
@@ -40,10 +41,11 @@ pub(crate) fn passage(
         let inputs = [(what, clear, L), ("width.overall", width, L)];
         let formula = "clear width less width.overall; each hand has half of it beside the widest part";
         out.figures.put(name, (clear - width, L), formula, GEOMETRY, &inputs);
-        if clear < width - 1e-9 {
+        let built = larger(out, "width.overall");
+        if clear < width + built - 1e-9 {
             let origin = said(design, &format!("conditions.{what}"));
             let what = if what == "door" { "door" } else { "corridor" };
-            found.push(Problem::TooWide { what, origin, clear, width });
+            found.push(Problem::TooWide { what, origin, clear, width, built });
         }
     }
     turn(design, &outline, out, found);
@@ -65,9 +67,11 @@ fn turn(design: &Design, outline: &Outline<'_>, out: &mut Checked, found: &mut V
     if let Some(corridor) = corridors.reduce(f64::min).filter(|c| *c < passage) {
         out.assumptions.push(Assumed::NoTurning { corridor, passage });
     }
-    if let Some(space) = place(design, "turning_space").filter(|s| *s < diameter) {
+    // what reaches furthest of a chair that is longer or wider by so much stands out by as much on either side
+    let built = 2.0 * larger(out, "length.overall").max(larger(out, "width.overall") / 2.0);
+    if let Some(space) = place(design, "turning_space").filter(|s| *s < diameter + built - 1e-9) {
         let origin = said(design, "conditions.turning_space");
-        found.push(Problem::TurnsTooWide { origin, space, diameter, furthest });
+        found.push(Problem::TurnsTooWide { origin, space, diameter, furthest, built });
     }
 }
 
@@ -88,7 +92,8 @@ fn corner(design: &Design, outline: &Outline<'_>, (width, out): (f64, &mut Check
     let formula =
         "least over φ of a sin φ + b cos φ - length sin φ cos φ, at most either corridor, less the width";
     out.figures.put("corner.room", (room, L), formula, CORNER, &inputs);
-    if room < 0.0 && width <= a.min(b) {
+    let built = larger(out, "width.overall");
+    if room < built - 1e-9 && width <= a.min(b) {
         let origin = said(design, "conditions.corridor");
         let shorter = longest(width, a, b);
         let (corridors, size) = ((a, b), (length, width));

@@ -5,7 +5,7 @@ use chairwright_design::Origin;
 /// A problem of room. Every `origin` is where the text declares what is in question.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Problem {
-    /// Wider than a door or a corridor.
+    /// Wider than a door or a corridor, or so nearly that building decides.
     TooWide {
         /// `door` or `corridor`.
         what: &'static str,
@@ -15,8 +15,10 @@ pub enum Problem {
         clear: f64,
         /// The chair's width.
         width: f64,
+        /// By how much the built chair may be wider than that.
+        built: f64,
     },
-    /// It does not turn on the spot in the space there is.
+    /// It does not turn on the spot in the space there is, or building decides.
     TurnsTooWide {
         /// The space's place.
         origin: Option<Origin>,
@@ -26,14 +28,16 @@ pub enum Problem {
         diameter: f64,
         /// Where the part lies that reaches furthest, from the middle of the rear axle: forward and left.
         furthest: (f64, f64),
+        /// By how much that of the built chair may be more.
+        built: f64,
     },
-    /// It does not get round the corner of two corridors.
+    /// It does not get round the corner of two corridors, or building decides.
     CornerTooTight {
         /// The corridor's place.
         origin: Option<Origin>,
         /// Both widths.
         corridors: (f64, f64),
-        /// How much too wide it is in the worst position.
+        /// How much too wide it is in the worst position; below zero where it gets round as drawn.
         lacks: f64,
         /// Length with feet, and width.
         size: (f64, f64),
