@@ -125,6 +125,8 @@ pub enum Assumed {
     BoresUnmeasured,
     /// Flutter was not computed; the casters are inside the band of common practice.
     FlutterInBand,
+    /// The built chair ran without flutter as fast as it is meant to go.
+    FlutterTried,
     /// No foot support: the feet hang where room to turn is looked for.
     FeetHang,
     /// Between the walls of a corridor this wide the chair does not turn round, which takes so much, in metres.

@@ -206,6 +206,11 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "caster flutter was not computed: trail, mass, play, the stem's lean and speed are inside the band of common \
              practice (no source); friction in the stem's bearings, the tread and the tyre's give were not looked at; coast down a slope with nobody in the seat before the first ride".to_owned()
         }
+        Assumed::FlutterTried => {
+            "caster flutter was not computed: the built chair ran without it as fast as it is meant to go; a stem that wears loose \
+             flutters later, so rock each stem by hand every month"
+                .to_owned()
+        }
         Assumed::TippedOnce => {
             "as built: only one tipping angle was measured, the height of the centre of mass is the plan's".to_owned()
         }

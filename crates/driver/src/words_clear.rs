@@ -122,7 +122,9 @@ impl Words<'_> {
                     .note(format!("of so many casters only the {looked} nearest pairs are looked at"))
                     .help("turn every caster of the built chair full round beside its neighbours, or set fewer of them")
             }
-            Trouble::CoastTest { caster, origin, doubts } => self.coast_test(caster, *origin, doubts),
+            Trouble::CoastTest { caster, origin, doubts, tried } => {
+                self.coast_test(caster, *origin, doubts, *tried)
+            }
         }
     }
 
@@ -435,7 +437,7 @@ impl Words<'_> {
         )
     }
 
-    fn coast_test(&self, caster: &str, origin: Origin, doubts: &[Doubt]) -> Diagnostic {
+    fn coast_test(&self, caster: &str, origin: Origin, doubts: &[Doubt], tried: Option<f64>) -> Diagnostic {
         let said = Diagnostic::new("coast-test", format!("only a ride can tell whether `{caster}` flutters"));
         let known = |d: &&Doubt| {
             !matches!(d, Doubt::PlayUnknown | Doubt::SpeedUnknown | Doubt::MassUnknown | Doubt::Leans(_))
@@ -443,9 +445,22 @@ impl Words<'_> {
         // a stem that leans so far that it matters by itself is warned of in its own finding
         let said = if doubts.iter().any(|d| known(&d)) { said.severity(Severity::Warning) } else { said };
         let words: Vec<String> = doubts.iter().map(|d| self.doubt(*d)).collect();
-        self.placed(said, origin, words.join("; "))
-            .note("a caster that flutters brakes the chair and can throw the rider forward; no formula tells for one made by hand")
-            .help("let the chair coast down a slope, first with a load and nobody in it, then at walking speed; note the date and the result")
+        let said = self.placed(said, origin, words.join("; "))
+            .note("a caster that flutters brakes the chair and can throw the rider forward; no formula tells for one made by hand");
+        match tried {
+            // of a chair that passed nothing else is open
+            Some(tried) if doubts == [Doubt::SpeedUnknown] => said.help(format!(
+                "the built chair ran quietly at {tried:.1} m/s: say how fast it goes, conditions {{ speed = … }}, up to that"
+            )),
+            Some(tried) => said.help(format!(
+                "the built chair ran quietly at {tried:.1} m/s and no faster: try it as fast as it is meant to go, first with a load \
+                 and nobody in it, and note flutter_speed"
+            )),
+            None => said.help(
+                "let the chair coast down a slope, first with a load and nobody in it, then as fast as it is meant to go, and write \
+                 down what came of it: as_built { flutter_test = …, flutter_speed = … }",
+            ),
+        }
     }
 
     fn doubt(&self, doubt: Doubt) -> String {

@@ -260,5 +260,7 @@ pub enum Trouble {
         origin: Origin,
         /// Why.
         doubts: Vec<Doubt>,
+        /// The speed that the built chair was tried at and passed, in m/s.
+        tried: Option<f64>,
     },
 }
