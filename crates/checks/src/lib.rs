@@ -17,6 +17,7 @@ mod fit;
 mod layout;
 mod margins;
 mod measures;
+mod origins;
 mod problem;
 pub mod roll;
 pub mod room;
@@ -139,7 +140,7 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     if !frame.bodies.is_empty() {
         weigh::figures(&chair, &framework, &wheels, &mut out.figures);
     }
-    origins(design, &mut out.problems);
+    origins::origins(design, &mut out.problems);
     measures::odd(design, &mut out.problems);
     out.problems.extend(ends::contradictions(design));
     measures::mismatched(design, &mut out.problems);
@@ -202,15 +203,4 @@ fn unnamed(design: &Design, out: &mut Checked) {
     if out.withheld > 0 && design.rider.given && !design.members.is_empty() {
         out.problems.push(Problem::Unnamed { origin: design.rider.origin, withheld: out.withheld });
     }
-}
-
-/// Values that a figure of safety hangs on, and of which a whole design does not say where they are from.
-fn origins(design: &Design, problems: &mut Vec<Problem>) {
-    if design.name.is_empty() {
-        return;
-    }
-    let mass = design.known.iter().filter(|k| k.name == "rider.mass" && k.basis.is_none());
-    let loads = design.loads.iter().filter(|l| l.basis.is_none());
-    let all = mass.map(|k| (&k.name, k.origin)).chain(loads.map(|l| (&l.name, l.origin)));
-    problems.extend(all.map(|(name, origin)| Problem::UnknownOrigin { name: name.clone(), origin }));
 }

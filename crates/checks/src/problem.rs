@@ -180,11 +180,18 @@ pub enum Problem {
         /// Its place, or the rider's block.
         origin: Option<Origin>,
     },
-    /// A value that a safety figure hangs on, and nobody says where it is from.
+    /// Values that figures of safety or fit hang on, and nobody says where they are from.
     UnknownOrigin {
-        /// Its name.
-        name: String,
-        /// Its place in the text.
+        /// Their full names.
+        names: Vec<String>,
+        /// The place of the first.
+        origin: Origin,
+    },
+    /// Measures of the rider's body that come from a data sheet.
+    BodyBySheet {
+        /// Their full names.
+        names: Vec<String>,
+        /// The place of the first.
         origin: Origin,
     },
     /// The chair tips on a slope that its use profile wants it to bear, or nobody can tell.

@@ -168,6 +168,7 @@ registry! {
 
     Fit 3 Warning "readings-apart" "two readings of one measure that disagree";
     Fit 2 Warning "odd-measure" "a measure that hardly any body has";
+    Fit 62 CannotTell "not-of-the-rider" "a measure of the rider that comes from a data sheet, which no body has";
     Fit 60 Error "limb-end" "the end of a limb does not go with what is missing of it";
     Fit 4 Error "joint-bent" "a joint of the body bent further than it goes";
     Fit 5 Error "breaks-fit-rule" "a published rule of fit is broken without a reason";

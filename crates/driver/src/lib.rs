@@ -47,6 +47,7 @@ mod words_limbs;
 mod words_loads;
 mod words_mend;
 mod words_open;
+mod words_origins;
 mod words_overlap;
 mod words_proving;
 mod words_reasons;

@@ -58,12 +58,8 @@ impl Words<'_> {
             }
             Problem::FarBehind { arm, origin } => self.far_behind(arm, *origin),
             Problem::LimbLength { .. } | Problem::LimbDoubt { .. } => self.limb(problem),
-            Problem::UnknownOrigin { name, origin } => {
-                let said = Diagnostic::new("unknown-origin", format!("nobody says where `{name}` is from"));
-                self.placed(said, *origin, "measured, or guessed?")
-                    .note("the slopes that tip the chair, and its strength, hang on it")
-                    .help("add origin measured by \"…\" dated \"…\", or another of data_sheet, standard, rule, estimate")
-            }
+            Problem::UnknownOrigin { names, origin } => self.unknown_origin(names, *origin),
+            Problem::BodyBySheet { names, origin } => self.body_by_sheet(names, *origin),
             Problem::OddMeasure { name, origin, usual: (low, high), value } => {
                 let kind = if name == "mass" { Dimension::MASS } else { Dimension::LENGTH };
                 let text = |si: f64| self.display.text(Quantity::from_si(si, kind));
