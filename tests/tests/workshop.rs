@@ -234,6 +234,37 @@ fn every_sheet_says_what_it_is_of() {
     );
 }
 
+/// Every drawing to a scale carries a bar that is drawn as long as it says, inside its picture, and the word that nothing is measured off it.
+#[test]
+fn drawings_carry_a_control_bar() {
+    let bar = |svg: &str| {
+        let all: Vec<&str> = svg.split("<g class=\"bar\">").skip(1).collect();
+        let [bar] = all[..] else { panic!("{} bars", all.len()) };
+        let words = bar.split("<title>").nth(1).unwrap().split('<').next().unwrap().to_owned();
+        let solid = bar.split(" d=\"M").nth(2).unwrap();
+        let from: f64 = solid.split(' ').next().unwrap().parse().unwrap();
+        let to: f64 = solid.split('H').nth(1).unwrap().split('V').next().unwrap().parse().unwrap();
+        let sheet = svg.split("viewBox=\"").nth(1).unwrap().split('"').next().unwrap();
+        let sheet: Vec<f64> = sheet.split(' ').map(|n| n.parse().unwrap()).collect();
+        assert!(from > sheet[0] && to < sheet[0] + sheet[2]);
+        (words, to - from)
+    };
+    let first = example("first_chair", "first.chair", None);
+    let mut drawings: Vec<String> = [View::Side, View::Front, View::Top].map(|v| drawing(&first, v)).into();
+    drawings.extend(chairwright_report::bent_drawings(&first).into_iter().map(|(_, svg)| svg));
+    assert_eq!(drawings.len(), 5);
+    let inches = compiled(&format!("units inch to 1/16 in\n{LAPPED}"));
+    let of_inches = drawing(&inches, View::Side);
+    for (svg, words, long) in
+        drawings.iter().map(|svg| (svg, "100 mm", 100.0)).chain([(&of_inches, "4 in", 101.6)])
+    {
+        let (said, drawn) = bar(svg);
+        assert_eq!(said, format!("control bar, {words} of the chair"));
+        assert!((drawn - long).abs() < 0.11, "{drawn} mm");
+        assert!(svg.contains("Nothing is measured off this sheet"));
+    }
+}
+
 /// A long name is broken, in the report and on the test sheet.
 #[test]
 fn long_names_fit_the_page() {

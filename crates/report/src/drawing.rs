@@ -1,5 +1,6 @@
 //! Dimensioned views of the chair on the ground, as SVG in millimetres.
 
+use crate::bar::bar;
 use crate::order::order;
 use crate::paint::{limb, paint};
 use crate::patch::Patch;
@@ -105,6 +106,7 @@ fn compose(c: &Compilation, view: View, patches: &[Patch], sheet: &mut Sheet) ->
     }
     dimensions(c, view, sheet);
     out.push_str(&sheet.out);
+    out.push_str(&bar(c, &mut sheet.frame, sheet.text, ""));
     out
 }
 

@@ -1,6 +1,7 @@
 //! How the chair bends under a load: shape and use along every part, over a ghost of the chair without the load.
 //! Use is told by the breadth and the darkness of the line together, so that it also reads in black and white.
 
+use crate::bar::bar;
 use crate::bent_sheet::{STEPS, Sheet, legend, stroke, wrap};
 use crate::order::order;
 use crate::paint::paint;
@@ -29,6 +30,7 @@ fn one(c: &Compilation, bent: &Bent) -> String {
     body.push_str(&lines(&sheet, bent));
     body.push_str(&names(c, &mut sheet, bent));
     body.push_str(&legend(&mut sheet, bent));
+    body.push_str(&bar(c, &mut sheet.frame, sheet.text, ", square to the line of sight"));
     wrap(c, &sheet, bent, &body)
 }
 

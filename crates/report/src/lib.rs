@@ -3,6 +3,7 @@
 //! In comes a [`chairwright_driver::Compilation`]; out go bytes. This room computes no physical
 //! number: it arranges, rounds for reading and draws what the others worked out.
 
+mod bar;
 mod bent_sheet;
 mod csv;
 mod drawing;
