@@ -31,6 +31,7 @@ pub(crate) fn drawn(design: &Design, out: &mut Figures) {
         out.put("seat.width", (seat.width, L), "as drawn", DRAWN, &[]);
         out.put("seat.depth", ((seat.to - seat.from).norm(), L), "rear edge to front edge", DRAWN, &[]);
     }
+    axles(design, out);
     if let Some(back) = support(design, SupportKind::Back) {
         out.put("back.height", ((back.to - back.from).norm(), L), "lower edge to upper edge", DRAWN, &[]);
     }
@@ -38,6 +39,18 @@ pub(crate) fn drawn(design: &Design, out: &mut Figures) {
         let (u, v) = (seat.to - seat.from, back.to - back.from);
         let angle = u.angle_to(v);
         out.put("back.angle", (angle, A), "angle between back support and seat", DRAWN, &[]);
+    }
+}
+
+/// How far the axles lie below the seat, square to it: that no tyre and no pitch moves.
+fn axles(design: &Design, out: &mut Figures) {
+    let Some(seat) = support(design, SupportKind::Seat) else { return };
+    let Some(down) = (seat.to - seat.from).unit().and_then(|u| Vec3::Y.cross(u).unit()) else { return };
+    for side in [Side::Left, Side::Right] {
+        let Some(wheel) = design.wheels.iter().find(|w| w.at.y * side.sign() > 1e-6) else { continue };
+        let under = (wheel.at - seat.from).dot(down);
+        let formula = "plane of the seat less the middle of the rear wheel's hub, square to the seat";
+        out.put(format!("axle.under.{}", side.word()), (under, L), formula, DRAWN, &[]);
     }
 }
 

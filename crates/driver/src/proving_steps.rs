@@ -67,6 +67,8 @@ fn sizes() -> Vec<String> {
         "On a level floor, empty, tyres as hard as they will be. Between two boards stood against it: greatest width, and \
          greatest length with the casters turned back.",
         "Front and rear edge of the seat above the floor, without cushion.",
+        "Each axle below the seat: a straight board flat on the seat, standing out over its rear edge and side; with a square from \
+         its lower side, square to the seat, to the middle of the axle hole, the wheel off. Measure the chair, not a print.",
     ])
 }
 

@@ -277,6 +277,8 @@ fn what(field: &str) -> &'static str {
         "length" => "greatest length, casters trailing",
         "seat_front" => "front of the seat above the floor",
         "seat_rear" => "rear of the seat above the floor",
+        "axle_left" => "left axle below the seat, square to it",
+        "axle_right" => "right axle below the seat, square to it",
         "rock" => "gap under the fourth wheel",
         "toe_left" => "toe of the left rear wheel",
         "toe_right" => "toe of the right rear wheel",

@@ -16,6 +16,7 @@ fn believable(key: &str) -> (f64, f64) {
     let deg = |d: f64| d.to_radians();
     match key {
         "width" | "length" | "seat_front" | "seat_rear" => (0.05, 3.0),
+        "axle_left" | "axle_right" => (-0.5, 1.0),
         "rock" | "sag" | "load_set" | "night_set" => (0.0, 0.5),
         "coast_drift" => (0.0, 5.0),
         "edge_height" | "drop_height" => (0.0, 1.0),

@@ -465,6 +465,8 @@ pub static AS_BUILT: &[Field] = &[
     may("length", LENGTH_BAND),
     may("seat_front", LENGTH_BAND),
     may("seat_rear", LENGTH_BAND),
+    may("axle_left", LENGTH_BAND),
+    may("axle_right", LENGTH_BAND),
     may("rock", LENGTH_BAND),
     may("toe_left", ANGLE_BAND),
     may("toe_right", ANGLE_BAND),

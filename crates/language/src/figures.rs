@@ -160,6 +160,8 @@ pub const FIGURES: &[FigureSpec] = &[
     ),
     f("reach.grip.left", L, "across the closed left grip less the tube of the push rim"),
     f("reach.grip.right", L, "across the closed right grip less the tube of the push rim"),
+    f("axle.under.left", L, "left rear axle below the seat, square to it"),
+    f("axle.under.right", L, "right rear axle below the seat, square to it"),
     f("axle.below", L, "rear axle below the rear edge of the seat, upright"),
     f("reach.axle.least", L, "axle.below from which on both elbows are within 100 to 120 degrees"),
     f("reach.axle.most", L, "axle.below up to which they are"),

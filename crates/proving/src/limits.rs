@@ -13,8 +13,9 @@ pub const SET: f64 = 0.002;
 /// How much more than computed the seat may sink: this factor, and [`SET`] for cloth and joints. Common practice, no
 /// source.
 pub const SINKS: f64 = 1.5;
-/// How far a size may be off the plan, m. Common practice, no source.
-pub const SIZE: f64 = 0.010;
+/// How far an axle may lie off the plan from the seat, m: holes that were marked off a shrunken print lie further off, and turn the seat and
+/// the reach to the rims by as much. Common practice, no source.
+pub const AXLE: f64 = 0.005;
 /// How far the chair's mass may be off the plan, as a share. Common practice, no source.
 pub const MASS: f64 = 0.10;
 /// How far a wheel's load may be off the plan, as a share of chair and rider: on both casters of a short chair that is

@@ -2,7 +2,7 @@
 
 use crate::dummy::bags;
 use crate::judge::judge;
-use crate::limits::{CAMBER, MASS, ROCK, SCALE, SET, SINKS, SIZE, TOE, off};
+use crate::limits::{AXLE, CAMBER, MASS, ROCK, SCALE, SET, SINKS, SIZE, TOE, off};
 use crate::sheet::{Kind, Lack, Limit, Outcome, Reading, Test, TestSheet, Why};
 use crate::{FACTOR, guard, tilt, trials};
 use chairwright_checks::Checked;
@@ -145,7 +145,12 @@ fn sizes(plan: &Plan) -> Test {
     ];
     let length = (Dimension::LENGTH, off::TAPE);
     let wanted = all.into_iter().filter(|(f, _)| seat || !f.starts_with("seat"));
-    let readings = wanted.map(|(field, figure)| like(plan, field, figure, length, SIZE)).collect();
+    let mut readings: Vec<Reading> =
+        wanted.map(|(field, figure)| like(plan, field, figure, length, SIZE)).collect();
+    // of a chair without a seat, or without a wheel on that side, there is nothing to measure
+    let axles = [("axle_left", "axle.under.left"), ("axle_right", "axle.under.right")];
+    let there = axles.into_iter().filter(|(_, figure)| plan.figure(figure).is_some());
+    readings.extend(there.map(|(field, figure)| like(plan, field, figure, length, AXLE)));
     Test { kind: Kind::Sizes, weakest: Vec::new(), readings }
 }
 

@@ -265,13 +265,15 @@ pub struct Compared {
 }
 
 /// Fields of the block and the figures whose place they take.
-const FIGURES: [(&str, &str, Dimension); 16] = [
+const FIGURES: [(&str, &str, Dimension); 18] = [
     ("mass", "mass.chair", Dimension::MASS),
     ("system_mass", "mass.total", Dimension::MASS),
     ("width", "width.overall", L),
     ("length", "length.overall", L),
     ("seat_front", "seat.height.front", L),
     ("seat_rear", "seat.height.rear", L),
+    ("axle_left", "axle.under.left", L),
+    ("axle_right", "axle.under.right", L),
     ("rock", "rock", L),
     ("toe_left", "toe.left", A),
     ("toe_right", "toe.right", A),

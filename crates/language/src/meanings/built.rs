@@ -29,6 +29,16 @@ pub(super) const BUILT: &[Meaning] = &[
         "slope across that tips it to its worse side; casters swivelled every way, the least counts",
     ),
     row("rock", A, "gap under the wheel that does not touch, on a flat plate"),
+    row(
+        "axle_left",
+        A,
+        "seat to the middle of the left axle hole, square to the seat, at its rear edge; below is positive",
+    ),
+    row(
+        "axle_right",
+        A,
+        "seat to the middle of the right axle hole, square to the seat, at its rear edge; below is positive",
+    ),
     row("toe_left", A, "turn of the left rear wheel seen from above: wider in front (toe-out) is positive"),
     row("toe_right", A, "turn of the right rear wheel seen from above: wider in front (toe-out) is positive"),
     row("camber_left", A, "lean of the left rear wheel: top inward is positive"),
