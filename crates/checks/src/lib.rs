@@ -146,9 +146,8 @@ fn at_rest(design: &Design, frame: &Frame) -> Checked {
     measures::mismatched(design, &mut out.problems);
     measures::unused(design, &mut out.assumptions);
     if body::grows_unsaid(&design.rider) {
-        let wanted_by = "rider.after: how much the rider grows until then (what the rider grew last year, grown, does as well)";
         let origin = roll::said(design, "rider.after").or(design.rider.origin);
-        out.problems.push(Problem::MissingMeasure { measure: "age".to_owned(), wanted_by, origin });
+        out.problems.push(Problem::GrowthUnsaid { small: body::small(&design.rider), origin });
     }
     out.rider = seat_rider(design, &mut out.assumptions, &mut out.problems);
     carried::far_off(design, frame, out.rider.as_ref(), &mut out.problems);

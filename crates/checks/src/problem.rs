@@ -154,6 +154,13 @@ pub enum Problem {
         /// The rider's block.
         origin: Option<Origin>,
     },
+    /// A later day is looked at, and nobody says how the rider grows until then.
+    GrowthUnsaid {
+        /// Whether the rider is as small as a child.
+        small: bool,
+        /// Where the later day is said, or the rider's block.
+        origin: Option<Origin>,
+    },
     /// A limb that by its length does not end where the text says.
     LimbLength {
         /// Which.

@@ -12,15 +12,23 @@ impl Words<'_> {
             Problem::MissingMeasure { measure, wanted_by, origin } => {
                 let said = Diagnostic::new("missing-measure", format!("the rider's {measure} is missing"))
                     .note(format!("it is needed for {wanted_by}"))
-                    .help(if measure == "age" {
-                        "add it to the rider block: age = … years, or what a tape says of the last year: grown = … mm".to_owned()
-                    } else {
-                        format!("measure it and add it to the rider block: {measure} = …")
-                    });
+                    .help(format!("measure it and add it to the rider block: {measure} = …"));
                 match origin {
                     Some(origin) => self.placed(said, *origin, format!("no {measure} here")),
                     None => said,
                 }
+            }
+            Problem::GrowthUnsaid { small, origin } => {
+                let headline = if *small {
+                    "nobody says how old this rider is, who may be a child and grow"
+                } else {
+                    "nobody can tell whether this rider still grows: no age is said"
+                };
+                let said = Diagnostic::new("missing-measure", headline);
+                let said = if *small { said } else { said.severity(Severity::CannotTell) };
+                self.at_or(said, *origin, "until then every length may be more")
+                    .note("every measure was taken as it is today: fit, slopes that tip it and loads are those of today")
+                    .help("add it to the rider block: age = … years, or what the rider grew in the last year: grown = … mm")
             }
             Problem::NoHand { sides, short, origin } => {
                 let words: Vec<&str> = sides.iter().map(|s| s.word()).collect();

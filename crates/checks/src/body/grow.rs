@@ -12,6 +12,9 @@ use chairwright_quantity::Dimension;
 const YEARLY: f64 = 0.06;
 /// Age from which nobody is taken to grow, in seconds: 18 years.
 const GROWN_UP: f64 = 18.0 * YEAR;
+/// Riders of unknown age below this stature may be children, in metres. From memory, not checked: about the shortest
+/// twentieth of those of fourteen.
+const SMALL: f64 = 1.50;
 /// A year in seconds, the Julian one.
 pub(crate) const YEAR: f64 = 31_557_600.0;
 /// What a measure is, as far as growth goes.
@@ -90,6 +93,11 @@ impl Growth {
         let after = (factor - 1.0) * self.stature / self.yearly * YEAR;
         if after > self.left { f64::INFINITY } else { after }
     }
+}
+
+/// Whether a rider whose age nobody says may be a child.
+pub(crate) fn small(rider: &Rider) -> bool {
+    rider.get("stature").is_none_or(|stature| stature < SMALL)
 }
 
 /// Whether a later day is looked at and nobody says how the rider grows until then: neither age nor the growth of the last year. No

@@ -13,7 +13,7 @@ mod posture;
 mod seated;
 
 pub use grow::{Growth, grow, grown};
-pub(crate) use grow::{YEAR, unsaid as grows_unsaid};
+pub(crate) use grow::{YEAR, small, unsaid as grows_unsaid};
 pub(crate) use guess::guess;
 pub use guess::guessed;
 pub use limbs::LegEnd;

@@ -21,9 +21,6 @@ pub(super) const FIXED: (f64, f64) = (0.005, 0.012);
 pub(super) const MOVING: (f64, f64) = (0.007, 0.018);
 /// Riders below this age are checked, in seconds: fourteen years.
 const CHILD: f64 = 14.0 * crate::body::YEAR;
-/// Riders of unknown age below this stature may be children, in metres. From memory, not checked: about the shortest
-/// twentieth of those of fourteen.
-const SMALL: f64 = 1.50;
 /// Parts nearer than this touch: they are joined, or pressed together.
 pub(super) const TOUCH: f64 = 0.001;
 /// Findings of fixed gaps in one design; more would bury the first.
@@ -38,7 +35,7 @@ pub(crate) fn is_child(design: &Design, assumptions: &mut Vec<Assumed>) -> bool 
     if let Some(age) = design.rider.get("age") {
         return age < CHILD;
     }
-    let small = design.rider.get("stature").is_none_or(|s| s < SMALL);
+    let small = crate::body::small(&design.rider);
     assumptions.push(if small { Assumed::MaybeChild } else { Assumed::GrownUp });
     small
 }
