@@ -34,6 +34,7 @@ PROGRAM = words[0] if words else str(ROOT / "target/release/chairwright")
 COUNT = int(words[1]) if len(words) > 1 else 240
 SHEET = 0.012
 DENSITY = 600.0
+CASTER = 3.0  # kg: heavy, so that its swivel is seen
 checks = 0
 worst = {}
 
@@ -91,7 +92,7 @@ def text(c):
         f'stock "plate" {{ shape = sheet, material = "light", thickness = {mm(SHEET)}, source = "made up" }}',
         f'part "w" {{ kind = wheel, mass = 2 kg, diameter = {mm(2 * c["R"])}, width = {mm(c["tyre"])},'
         f' hub_width = {mm(c["tyre"])}, source = "made up" }}',
-        f'part "c" {{ kind = caster, mass = 1 kg, diameter = {mm(2 * c["r"])}, width = {mm(c["width"])},'
+        f'part "c" {{ kind = caster, mass = {CASTER} kg, diameter = {mm(2 * c["r"])}, width = {mm(c["width"])},'
         f' trail = {mm(c["trail"])}, drop = {mm(c["drop"])}, source = "made up" }}',
         "rider { mass = 0.001 kg, stature = 600 mm }",
         f"conditions {{ corridor = {mm(c['a'])}, corridor_to = {mm(c['b'])} }}",
@@ -184,9 +185,10 @@ def plates(c, pace=0.004):
     return out
 
 
-def centre_of_mass(c):
+def centre_of_mass(c, swivels=(0.0, 0.0)):
+    """Of the whole chair, its casters turned so: one place for each pair of a row of swivels."""
     parts = [(c[n][0], np.array(c[n][1:])) for n in ("lump", "bag")]
-    parts += [(2.0, p) for p, _ in rear_wheels(c)] + [(1.0, p) for p, _ in front_wheels(c, (0.0, 0.0))]
+    parts += [(2.0, p) for p, _ in rear_wheels(c)] + [(CASTER, p) for p, _ in front_wheels(c, swivels)]
     for x0, x1, y, z in c["plates"].values():
         parts.append((DENSITY * SHEET * (x1 - x0) * 2 * y, np.array([(x0 + x1) / 2, 0.0, z + SHEET / 2])))
     total = sum(m for m, _ in parts)
@@ -240,10 +242,11 @@ def lowest(wheel, n):
     return point, (point * n).sum(-1)
 
 
-def anew(c, centre, left, right, azimuths):
+def anew(c, left, right, azimuths):
     """Slope that tips the chair by azimuth and pair of swivels: on each three wheels the ground is found by Newton's method
     on p and q of its normal (p, q, 1); of those with the fourth wheel not in the ground the one counts that bears most."""
     n = len(left)
+    centre = centre_of_mass(c, (left, right))
     rear = [(np.tile(p, (n, 1)), np.tile(a / np.linalg.norm(a), (n, 1)), c["R"], c["tyre"] / 2) for p, a in rear_wheels(c)]
     front = [(p, a, c["r"], c["width"] / 2) for p, a in front_wheels(c, (left, right))]
     wheels = rear + front
@@ -269,7 +272,7 @@ def anew(c, centre, left, right, azimuths):
         ahead /= np.linalg.norm(ahead, axis=1, keepdims=True)
         aside = np.cross(up, ahead)
         flat = lambda p: np.stack([(p * ahead).sum(-1), (p * aside).sum(-1)], axis=1)  # noqa: E731, B023
-        foot, height = flat(np.tile(centre, (n, 1))), (centre * up).sum(-1) - ground
+        foot, height = flat(centre), (centre * up).sum(-1) - ground
         corners = [flat(p) for p in (a, b, d)]
         for k, azimuth in enumerate(azimuths):
             way = np.array([math.cos(azimuth), math.sin(azimuth)])
@@ -298,17 +301,16 @@ def tipping(c, figure, com, move):
         for name, k in named.items():
             if degrees(name) > math.degrees(tips(com, trail, side, math.tau * k / 72)) + 0.15:
                 raise SystemExit(f"FAILED: {name} is above what trailing casters bear, seed {c['seed']}")
-    centre = centre_of_mass(c)
     ring = np.arange(72) * math.tau / 72
     left, right = (g.ravel() for g in np.meshgrid(ring, ring))
     azimuths = [math.tau * k / 72 for k in range(72)]
-    every = anew(c, centre, left, right, azimuths)
+    every = anew(c, left, right, azimuths)
     fine = np.radians(np.arange(-5, 6))
     around_left, around_right = (g.ravel() for g in np.meshgrid(fine, fine))
 
     def by_degrees(k):
         at = every[k].argmin()
-        return math.degrees(anew(c, centre, left[at] + around_left, right[at] + around_right, [azimuths[k]]).min())
+        return math.degrees(anew(c, left[at] + around_left, right[at] + around_right, [azimuths[k]]).min())
 
     kind = "raked " if c["rake"] else ""
     for name, k in named.items():

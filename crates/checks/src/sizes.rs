@@ -4,7 +4,7 @@ use crate::Checked;
 use crate::body::support;
 use crate::figure::Figures;
 use crate::problem::Problem;
-use chairwright_design::{Design, Side, SupportKind, Vec3, Wheel};
+use chairwright_design::{Caster, Design, Side, SupportKind, Vec3, Wheel};
 use chairwright_frame::{Frame, Group, Settled, caster_centre};
 use chairwright_quantity::Dimension;
 
@@ -153,6 +153,13 @@ fn wheels(design: &Design, settled: &Settled, figures: &mut Figures) {
             GEOMETRY,
             &[],
         );
+        figures.put(
+            format!("caster.rise.{}", caster.name),
+            (rise(caster, lean), L),
+            "2 x offset x sin lean",
+            "geometry: a wheel at an offset from a stem that leans is highest and lowest half a turn apart",
+            &[("offset", caster.trail, L), ("lean", lean, A)],
+        );
         // (e + r sin b) / cos b, b the lean of the stem's top to the rear
         let b = libm::atan2(-stem.x, stem.z);
         let trail = (caster.trail + caster.radius * libm::sin(b)) / libm::cos(b);
@@ -164,6 +171,11 @@ fn wheels(design: &Design, settled: &Settled, figures: &mut Figures) {
             &[("offset", caster.trail, L), ("radius", caster.radius, L), ("lean to the rear", b, A)],
         );
     }
+}
+
+/// How much a stem that leans lifts and lowers the frame as its caster swivels, in metres.
+fn rise(caster: &Caster, lean: f64) -> f64 {
+    2.0 * caster.trail * libm::sin(lean)
 }
 
 /// The wheel of a side that stands furthest out.
@@ -249,7 +261,7 @@ fn problems(design: &Design, frame: &Frame, settled: &Settled, out: &mut Checked
                 caster: caster.name.clone(),
                 origin: caster.origin,
                 angle,
-                rise: 2.0 * caster.trail * libm::sin(angle),
+                rise: rise(caster, angle),
             });
         }
     }

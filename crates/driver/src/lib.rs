@@ -77,7 +77,9 @@ pub(crate) use words::is_open;
 pub use words_assumed::{assumed_words, unchecked_words};
 pub(crate) use words_checked::checked_words;
 pub use words_loads::{beside_words, doubt_words, nobody_words, source_words, taken_words};
-pub use words_mend::{change_words, clearing_words, cost_words, mass_words, mend_words, strengthening_words};
+pub use words_mend::{
+    brings_words, change_words, clearing_words, cost_words, mass_words, mend_words, strengthening_words,
+};
 pub use words_proving::{BagText, ReadingText, SheetText, TestText, sheet_text};
 pub use words_strength::{
     case_name, case_words, mode_words, percent, refused_words, unknown_words, verdict_words,

@@ -1,6 +1,10 @@
 //! When findings of two designs are one and the same.
 
-use chairwright_diagnostics::{Diagnostic, Span};
+use crate::Compilation;
+use crate::influence::OF_THE_TEXT;
+use crate::sides::folded;
+use chairwright_diagnostics::{Diagnostic, Severity, Span};
+use std::collections::BTreeSet;
 
 /// What a finding is known by: its code, its place, and what it is about. What it is about are the names in it, or else its words
 /// without their numbers, which another size changes.
@@ -49,6 +53,22 @@ impl Identity {
     pub(crate) fn is_at(&self, p: &Diagnostic) -> bool {
         self.code == p.code.name && self.place == p.primary.as_ref().map(|l| l.span)
     }
+}
+
+/// What a changed chair is told of, that is no error, and is not told of now: the weightiest first, both sides as one.
+/// Findings are known by `of`; those of some codes are left out.
+pub(crate) fn brought(
+    (now, tried): (&[Diagnostic], &Compilation),
+    of: impl Fn(&Diagnostic) -> Identity,
+    but: &[&str],
+) -> Vec<String> {
+    let there: BTreeSet<Identity> = now.iter().map(&of).collect();
+    let light = |p: &&Diagnostic| matches!(p.severity, Severity::CannotTell | Severity::Warning);
+    let new = tried.problems.iter().filter(light).filter(|p| !there.contains(&of(p)));
+    let new = new.filter(|p| !but.contains(&p.code.name));
+    let mut new: Vec<&Diagnostic> = new.filter(|p| !OF_THE_TEXT.contains(&p.code.name)).collect();
+    new.sort_by_key(|p| p.severity);
+    folded(new.into_iter().map(|p| p.headline.as_str()))
 }
 
 #[cfg(test)]

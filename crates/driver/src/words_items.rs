@@ -55,6 +55,11 @@ impl Words<'_> {
         };
         let said = said.note(format!("{}{place}: {}", mode_words(item.mode), demand_words(item)));
         let said = said.note(format!("load: {}", source_words(&case.source)));
+        let said = if matches!(case.lasting, Lasting::Sustained | Lasting::Short) {
+            said.note("under a load that stays or is put on slowly, \"surely breaks\" counts the safety that the rule of its material asks: nobody builds beyond that")
+        } else {
+            said
+        };
         // a reinforcement was tried where the part fails worst, and says nothing about its other failures
         let worst = s.items.iter().find(|i| i.name == item.name && i.verdict == Verdict::Fail);
         let tried = worst.is_some_and(|w| (w.case, w.mode) == (item.case, item.mode));

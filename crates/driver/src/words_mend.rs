@@ -71,11 +71,21 @@ fn with_text(s: &Strengthening, then: &str) -> String {
     let how = if s.was.is_empty() { "add" } else { "write" };
     let text = s.is.lines().collect::<Vec<_>>().join(" / ");
     format!(
-        "{parts}: {}{then} {}; {}; {how}: {text}",
+        "{parts}: {}{then} {}; {}{}; {how}: {text}",
         change_words(&s.change),
         mass_words(s.mass),
-        cost_words(&s.cost)
+        cost_words(&s.cost),
+        brings_words(s)
     )
+}
+
+/// What is told with it that is not told now, in words; nothing where nothing is.
+#[must_use]
+pub fn brings_words(s: &Strengthening) -> String {
+    if s.brings.is_empty() {
+        return String::new();
+    }
+    format!("; it brings what is not there now: {}", s.brings.join("; "))
 }
 
 /// What it costs, in words; whatever has no price is named.

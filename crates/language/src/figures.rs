@@ -68,6 +68,7 @@ pub const FIGURES: &[FigureSpec] = &[
     f("roll", A, "sideways turn of the drawing on its wheels, left side up is positive"),
     f("rock", L, "gap under the wheel that does not touch"),
     f("stem.lean.*", A, "caster stem against the vertical"),
+    f("caster.rise.*", L, "how much a leaning stem lifts and lowers the frame as its caster swivels"),
     f("caster.trail.*", L, "caster ground contact behind the stem axis, on the ground"),
     f("tip.rear.locked", A, "slope that tips the chair backward, rear wheels locked"),
     f("tip.rear.free", A, "slope that tips the chair backward, rear wheels free to turn"),

@@ -3,8 +3,8 @@
 use crate::table::Table;
 use crate::writer::Writer;
 use chairwright_driver::{
-    Compilation, Strengthening, change_words, cost_words, doubt_words, folded, mass_words, mend_words, percent,
-    without_side,
+    Compilation, Strengthening, brings_words, change_words, cost_words, doubt_words, folded, mass_words,
+    mend_words, percent, without_side,
 };
 use chairwright_strength::{
     Beneath, CaseKind, Down, How, Item, Life, Lost, Rest, Strength, Taken, Turned, Under, Verdict, doubted,
@@ -74,7 +74,13 @@ fn proven(s: &Strengthening) -> Vec<String> {
         folded(s.parts.iter().map(String::as_str)).join(", "),
         percent(s.used.1),
         mass_words(s.mass),
-        format!("{}: {}; {how}: {}", change_words(&s.change), cost_words(&s.cost), one_line(&s.is)),
+        format!(
+            "{}: {}{}; {how}: {}",
+            change_words(&s.change),
+            cost_words(&s.cost),
+            brings_words(s),
+            one_line(&s.is)
+        ),
     ]
 }
 

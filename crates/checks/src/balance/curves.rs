@@ -6,6 +6,7 @@ use super::riding::{Scene, alone};
 use super::swivel::{Contacts, Turning};
 use super::{Loading, built, directions, moved, tip_angle};
 use crate::Checked;
+use crate::weigh::Mass;
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::Frame;
 
@@ -40,8 +41,8 @@ pub fn curves(design: &Design, frame: &Frame, checked: &Checked) -> Vec<Curve> {
         Scene { design, frame, settled, contacts, axles, lap: true, worn: &worn, shifts: &shifts, tested };
     let directions = directions();
     let draw = |name: &'static str, loadings: &[&Loading], turning: Turning| {
-        let coms: Vec<Vec3> = loadings.iter().map(|l| l.total.centre).collect();
-        let stands = contacts.least(&coms, &directions, turning);
+        let loads: Vec<Mass> = loadings.iter().map(|l| l.total).collect();
+        let stands = contacts.least(&loads, &directions, turning);
         Curve { name, slopes: stands.into_iter().map(|(t, h)| tip_angle(t, h)).collect() }
     };
     let all = moved(&scene.loadings(&rider.flesh()), &scene, true);

@@ -46,20 +46,19 @@ pub(super) fn empty(scene: &Scene, out: &mut Checked) {
 
 /// How the chair goes over backward, over whatever edge is behind it.
 fn backward(scene: &Scene, loading: &Loading) -> Option<(Stand, f64)> {
-    let own = scene.contacts.toward(loading.total.centre, behind);
+    let own = scene.contacts.toward(loading.total, behind);
     soonest(scene, loading, &[Some((-1.0, 0.0)), own]).filter(|_| !falls(scene, loading, |way| !behind(way)))
 }
 
 /// How it goes over in any other direction.
 fn elsewhere(scene: &Scene, loading: &Loading) -> Option<(Stand, f64)> {
-    let own = scene.contacts.toward(loading.total.centre, |way| !behind(way));
+    let own = scene.contacts.toward(loading.total, |way| !behind(way));
     soonest(scene, loading, &[own]).filter(|_| !falls(scene, loading, behind))
 }
 
 /// Whether it goes over on the level already, and one of these ways: on no slope does it then go another way first.
 fn falls(scene: &Scene, loading: &Loading, way: impl Fn(Point) -> bool) -> bool {
-    let com = loading.total.centre;
-    !scene.contacts.stands(com) && scene.contacts.toward(com, |_| true).is_some_and(way)
+    !scene.contacts.stands(loading.total) && scene.contacts.toward(loading.total, |_| true).is_some_and(way)
 }
 
 /// Whether a way down is rather backward than to a side.
@@ -69,7 +68,7 @@ fn behind((ahead, left): Point) -> bool {
 
 fn soonest(scene: &Scene, loading: &Loading, ways: &[Option<Point>]) -> Option<(Stand, f64)> {
     let of = |way: &Point| {
-        let stand = scene.contacts.least(&[loading.total.centre], &[*way], Turning::default());
+        let stand = scene.contacts.least(&[loading.total], &[*way], Turning::default());
         Some((*stand.first()?, libm::atan2(way.1, way.0)))
     };
     let all = ways.iter().flatten().filter_map(of);

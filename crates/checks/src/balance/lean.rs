@@ -7,6 +7,7 @@ use crate::Checked;
 use crate::assumed::Assumed;
 use crate::body::RiderBody;
 use crate::problem::Problem;
+use crate::weigh::Mass;
 use chairwright_design::{Design, Side, Vec3};
 use std::f64::consts::PI;
 
@@ -104,15 +105,13 @@ fn leant(scene: &Scene, rider: &RiderBody, way: &Way) -> Vec<Loading> {
 pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
     let Some(rider) = &out.rider else { return };
     let (design, contacts) = (scene.design, scene.contacts);
-    let mut all: Vec<(&Way, Vec<Vec3>)> = Vec::new();
+    let mut all: Vec<(&Way, Vec<Mass>)> = Vec::new();
     for way in &WAYS {
         let lean = way.far(design);
         let loadings = leant(scene, rider, way);
         let formula =
             "atan(distance to the edge of the contacts / height), head, arms and trunk turned about the hips";
-        put_least(way.figure, formula, &loadings, &mut out.figures, |l| {
-            contacts.worst(l.total.centre, way.down)
-        });
+        put_least(way.figure, formula, &loadings, &mut out.figures, |l| contacts.worst(l.total, way.down));
         if way.measure == "lean_back" && crate::layout::usual(scene.settled) {
             let formula =
                 "atan(distance to the axle / height above it), head, arms and trunk turned about the hips";
@@ -126,7 +125,7 @@ pub(super) fn leaning(scene: &Scene, out: &mut Checked) {
             Some(_) if design.name.is_empty() => out.withheld += 1,
             found => out.problems.extend(found),
         }
-        all.push((way, loadings.iter().map(|l| l.total.centre).collect()));
+        all.push((way, loadings.iter().map(|l| l.total).collect()));
     }
     crosswise(scene, &all, out);
     let mut assumed: Vec<(String, f64)> =
@@ -157,12 +156,12 @@ const ACROSS: [(f64, f64); 2] = [(0.0, 1.0), (0.0, -1.0)];
 
 /// A lean as it bears on a slope that is not straight below it: whoever goes along a cross slope leans forward there too, and
 /// whoever goes up or down a ramp leans aside on it. And the least slope of all, whichever way it falls.
-fn crosswise(scene: &Scene, all: &[(&Way, Vec<Vec3>)], out: &mut Checked) {
+fn crosswise(scene: &Scene, all: &[(&Way, Vec<Mass>)], out: &mut Checked) {
     let aside = |way: &Way| way.measure == "lean_side";
     let of = |wanted: bool| all.iter().filter(move |(way, _)| aside(way) == wanted);
     // what goes over on the level already goes its own way, and is told as that
-    let standing = |coms: &[Vec3]| -> Vec<Vec3> {
-        coms.iter().copied().filter(|com| scene.contacts.stands(*com)).collect()
+    let standing = |loads: &[Mass]| -> Vec<Mass> {
+        loads.iter().copied().filter(|load| scene.contacts.stands(*load)).collect()
     };
     let across = of(false).filter_map(|(way, coms)| fall(scene, &standing(coms), &ACROSS).map(|f| (*way, f)));
     let along = of(true).filter_map(|(way, coms)| fall(scene, &standing(coms), &ALONG).map(|f| (*way, f)));
@@ -219,7 +218,7 @@ fn crosswise(scene: &Scene, all: &[(&Way, Vec<Vec3>)], out: &mut Checked) {
 }
 
 /// How the chair stands in the loading and direction in which it tips soonest.
-fn fall(scene: &Scene, coms: &[Vec3], downs: &[(f64, f64)]) -> Option<(f64, f64)> {
+fn fall(scene: &Scene, coms: &[Mass], downs: &[(f64, f64)]) -> Option<(f64, f64)> {
     if coms.is_empty() {
         return None;
     }

@@ -93,7 +93,8 @@ pub(crate) fn balance(design: &Design, frame: &Frame, settled: &Settled, chair: 
     let mut shifts = if shifts.is_empty() { vec![Vec3::ZERO] } else { shifts };
     let contacts = Contacts::new(design, settled);
     let now = alone.centre + shifts[0];
-    let aside = built::aside((design, settled), now, |way| contacts.worst(now, way));
+    let tilted = Mass { centre: now, ..alone };
+    let aside = built::aside((design, settled), now, |way| contacts.worst(tilted, way));
     shifts.extend(aside.into_iter().map(|by| by + shifts[0]).collect::<Vec<_>>());
     if crate::tested::readings(design).is_some() {
         out.shifts.clone_from(&shifts);
@@ -192,7 +193,7 @@ fn rear(scene: &Scene, loadings: &[Loading], figures: &mut Figures) {
     let contacts = scene.contacts;
     let formula =
         "atan(distance to the rear contacts / height), casters in the swivel that lifts the nose most";
-    put_least("tip.rear.locked", formula, loadings, figures, |l| contacts.worst(l.total.centre, (-1.0, 0.0)));
+    put_least("tip.rear.locked", formula, loadings, figures, |l| contacts.worst(l.total, (-1.0, 0.0)));
     if !crate::layout::usual(scene.settled) {
         return;
     }
@@ -208,7 +209,7 @@ fn around(scene: &Scene, loadings: &[Loading], figures: &mut Figures) {
     let contacts = scene.contacts;
     let spans: Vec<[Span; 3]> = loadings
         .iter()
-        .map(|l| [(1.0, 0.0), (0.0, 1.0), (0.0, -1.0)].map(|d| contacts.span(l.total.centre, d)))
+        .map(|l| [(1.0, 0.0), (0.0, 1.0), (0.0, -1.0)].map(|d| contacts.span(l.total, d)))
         .collect();
     let of = |l: &Loading| loadings.iter().position(|x| std::ptr::eq(x, l)).unwrap_or(0);
     let mut both = |name: &str, formula: &str, direction: usize, axle: f64| {
@@ -252,8 +253,8 @@ fn directions() -> Vec<edge::Point> {
 /// [`CURVE`] directions, from straight ahead over the left, each the least of all loadings.
 fn curve(contacts: &Contacts, loadings: &[Loading], out: &mut Checked) {
     let directions = directions();
-    let coms: Vec<Vec3> = loadings.iter().map(|l| l.total.centre).collect();
-    let stands = contacts.least(&coms, &directions, swivel::Turning::default());
+    let loads: Vec<Mass> = loadings.iter().map(|l| l.total).collect();
+    let stands = contacts.least(&loads, &directions, swivel::Turning::default());
     let least: Vec<(f64, f64, f64)> = stands.into_iter().map(|(t, h)| (tip_angle(t, h), t, h)).collect();
     out.curve = least.iter().map(|l| l.0).collect();
     let Some((k, (angle, t, h))) = least.iter().enumerate().min_by(|a, b| a.1.0.total_cmp(&b.1.0)) else {

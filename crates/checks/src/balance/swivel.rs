@@ -9,11 +9,12 @@
 //! thousand combinations), and the least and the greatest slope are then looked for
 //! around the best of them in steps down to a little below two degrees: on a trail of 50 mm that is within 0.007 mm of
 //! where the contact is worst. What is found is then worked out once more without leaving out that wheels roll on
-//! as the chair turns.
+//! as the chair turns. A caster's mass goes with its wheel, and the centre of mass of all with it by its share.
 
 use super::edge::Point;
 use super::known::Known;
 use super::rim::{Edge, Roll, Spin, again, rim};
+use crate::weigh::Mass;
 use chairwright_design::{Design, Vec3};
 use chairwright_frame::Settled;
 use rayon::prelude::*;
@@ -39,6 +40,8 @@ pub(super) type Stand = (f64, f64);
 pub(super) struct Contacts {
     fixed: Vec<Roll>,
     casters: Vec<Spin>,
+    /// Masses of the casters, kg.
+    masses: Vec<f64>,
     coarse: Vec<Swivels>,
     /// Lengths of the steps of a search, in radians: each half of the one before.
     lengths: Vec<f64>,
@@ -50,6 +53,8 @@ pub(super) struct Contacts {
 struct Swivels {
     angles: Vec<f64>,
     edges: Vec<Edge>,
+    /// What the casters' masses moved from where they trail, kg m.
+    moves: Vec3,
     /// The same with the ground that the wheels really stand on, once a search ended here.
     anew: OnceLock<Vec<Edge>>,
     /// Every combination one step away that a search came to: by step, caster and sense. Searches in directions near each other
@@ -91,11 +96,11 @@ impl Contacts {
     pub(super) fn new(design: &Design, settled: &Settled) -> Contacts {
         let fixed: Vec<Roll> = design.wheels.iter().map(|w| Roll::fixed(w, settled)).collect();
         let casters: Vec<Spin> = design.casters.iter().map(|c| Spin::new(c, settled)).collect();
-        Contacts::of(fixed, casters)
+        Contacts::of(fixed, casters, design.casters.iter().map(|c| c.part.mass).collect())
     }
 
-    fn of(fixed: Vec<Roll>, casters: Vec<Spin>) -> Contacts {
-        let mut out = Contacts { fixed, casters, coarse: Vec::new(), lengths: Vec::new(), nose: 0.0 };
+    fn of(fixed: Vec<Roll>, casters: Vec<Spin>, masses: Vec<f64>) -> Contacts {
+        let mut out = Contacts { fixed, casters, masses, coarse: Vec::new(), lengths: Vec::new(), nose: 0.0 };
         out.coarse = out.combinations().into_iter().map(|angles| out.swivels(angles)).collect();
         #[allow(clippy::cast_precision_loss)]
         let first = TAU / out.steps() as f64 / 2.0;
@@ -145,16 +150,23 @@ impl Contacts {
 
     /// The direction in which the chair goes over soonest, of those that are asked for: straight across one of its edges. Where
     /// its foot is outside already, the edge that it is furthest beyond.
-    pub(super) fn toward(&self, com: Vec3, asked: impl Fn(Point) -> bool) -> Option<Point> {
-        let slope = |e: &Edge| e.room(com) / e.height(com).max(1e-9);
+    pub(super) fn toward(&self, load: Mass, asked: impl Fn(Point) -> bool) -> Option<Point> {
+        let slope = |e: &Edge, com: Vec3| e.room(com) / e.height(com).max(1e-9);
         let across = |e: &Edge| (e.toward((1.0, 0.0)), e.toward((0.0, 1.0)));
-        let all = self.edges().map(|e| (slope(e), across(e))).filter(|(_, way)| asked(*way));
+        let each = self.coarse.iter().flat_map(|c| {
+            let com = c.com(load);
+            c.edges.iter().map(move |e| (slope(e, com), across(e)))
+        });
+        let all = each.filter(|(_, way)| asked(*way));
         all.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, way)| way)
     }
 
     /// Whether a foot is within all edges that the chair can go over, at every coarse combination: on the level it stands.
-    pub(super) fn stands(&self, com: Vec3) -> bool {
-        self.edges().all(|e| e.room(com) > 0.0)
+    pub(super) fn stands(&self, load: Mass) -> bool {
+        self.coarse.iter().all(|c| {
+            let com = c.com(load);
+            c.edges.iter().all(|e| e.room(com) > 0.0)
+        })
     }
 
     fn lows(&self, angles: &[f64]) -> Vec<Vec3> {
@@ -166,7 +178,10 @@ impl Contacts {
         let lows = self.lows(&angles);
         let mut edges = Vec::with_capacity(2 * lows.len());
         rim(&lows, &mut edges);
-        Swivels { angles, edges, anew: OnceLock::new(), beside: OnceLock::new() }
+        let moved = |((c, m), a): ((&Spin, &f64), &f64)| (c.at(*a).centre - c.at(0.0).centre) * *m;
+        let each = self.casters.iter().zip(&self.masses).zip(&angles).map(moved);
+        let moves = each.fold(Vec3::ZERO, |sum, by| sum + by);
+        Swivels { angles, edges, moves, anew: OnceLock::new(), beside: OnceLock::new() }
     }
 
     /// One caster turned by one step (`by` 1 or -1) of those of a length.
@@ -204,23 +219,23 @@ impl Contacts {
 
     /// How far the foot point can move in a direction and how high the centre of mass is then, casters in their worst and
     /// in their best swivel.
-    pub(super) fn span(&self, com: Vec3, direction: Point) -> Span {
-        let [low, high] = self.ends(com, direction);
-        let best = |start, sign| self.refine(start, sign, com, direction, Turning::default());
+    pub(super) fn span(&self, load: Mass, direction: Point) -> Span {
+        let [low, high] = self.ends(load, direction);
+        let best = |start, sign| self.refine(start, sign, load, direction, Turning::default());
         Span { least: best(low, 1.0), most: best(high, -1.0) }
     }
 
     /// The same with casters in their worst swivel alone.
-    pub(super) fn worst(&self, com: Vec3, direction: Point) -> Stand {
-        let [low, _] = self.ends(com, direction);
-        self.refine(low, 1.0, com, direction, Turning::default())
+    pub(super) fn worst(&self, load: Mass, direction: Point) -> Stand {
+        let [low, _] = self.ends(load, direction);
+        self.refine(low, 1.0, load, direction, Turning::default())
     }
 
     /// Least and greatest slope over the coarse combinations, each with its place.
-    fn ends(&self, com: Vec3, direction: Point) -> [(f64, usize); 2] {
+    fn ends(&self, load: Mass, direction: Point) -> [(f64, usize); 2] {
         let (mut low, mut high) = ((f64::INFINITY, 0), (f64::NEG_INFINITY, 0));
         for (i, c) in self.coarse.iter().enumerate() {
-            let slope = c.slope(com, direction, Turning::default());
+            let slope = c.slope(load, direction, Turning::default());
             if slope < low.0 {
                 low = (slope, i);
             }
@@ -236,11 +251,11 @@ impl Contacts {
         &self,
         (mut best, at): (f64, usize),
         sign: f64,
-        com: Vec3,
+        load: Mass,
         direction: Point,
         turning: Turning,
     ) -> Stand {
-        let Some(mut here) = self.coarse.get(at) else { return (0.0, com.z) };
+        let Some(mut here) = self.coarse.get(at) else { return (0.0, load.centre.z) };
         // of more casters than these the combination beside it is none of the coarse ones
         let own = if self.casters.len() <= OWN { self.casters.len() } else { 0 };
         let mut known = Known::beside(own);
@@ -253,7 +268,7 @@ impl Contacts {
                         continue;
                     }
                     let there = self.beside(here, length, caster, by);
-                    let slope = slope(&there.edges, com, direction, turning).0;
+                    let slope = there.slope(load, direction, turning);
                     if (best - slope) * sign > 1e-12 {
                         (best, better, here) = (slope, true, there);
                         known.goes(caster, by);
@@ -262,7 +277,7 @@ impl Contacts {
             }
             known.halve();
         }
-        slope(here.anew.get_or_init(|| self.anew(here)), com, direction, turning).1
+        slope(here.anew.get_or_init(|| self.anew(here)), here.com(load), direction, turning).1
     }
 
     /// The edges once more, with the ground that the three wheels of each really stand on.
@@ -273,15 +288,15 @@ impl Contacts {
     }
 
     /// The stand with the least slope in each of many directions, of several centres of mass.
-    pub(super) fn least(&self, coms: &[Vec3], directions: &[Point], turning: Turning) -> Vec<Stand> {
-        let pulls: Vec<Pulls> = coms.iter().map(|com| Pulls::new(&self.coarse, *com, turning)).collect();
+    pub(super) fn least(&self, loads: &[Mass], directions: &[Point], turning: Turning) -> Vec<Stand> {
+        let pulls: Vec<Pulls> = loads.iter().map(|load| Pulls::new(&self.coarse, *load, turning)).collect();
         let gain = self.gain();
         let least = |d: &Point| {
             let starts: Vec<(f64, usize)> = pulls.iter().map(|p| p.least(&self.coarse, *d)).collect();
             let first = starts.iter().map(|s| s.0).fold(f64::INFINITY, f64::min);
             // a search never takes off more than that from where it begins
-            let worth = starts.iter().zip(coms).filter(|(s, _)| s.0 <= first * (1.0 + gain) + 1e-9);
-            let stands = worth.map(|(s, com)| self.refine(*s, 1.0, *com, *d, turning));
+            let worth = starts.iter().zip(loads).filter(|(s, _)| s.0 <= first * (1.0 + gain) + 1e-9);
+            let stands = worth.map(|(s, load)| self.refine(*s, 1.0, *load, *d, turning));
             stands.min_by(|a, b| (a.0 / a.1.max(1e-9)).total_cmp(&(b.0 / b.1.max(1e-9)))).unwrap_or((0.0, 1.0))
         };
         directions.par_iter().map(least).collect()
@@ -292,7 +307,7 @@ impl Contacts {
 /// 1 / (w·d), with d the way down and w the edge's outward normal times height over room: the least slope is where w·d is
 /// greatest.
 struct Pulls {
-    com: Vec3,
+    load: Mass,
     turning: Turning,
     /// Every edge with its combination.
     inside: Vec<(Point, usize)>,
@@ -301,12 +316,12 @@ struct Pulls {
 }
 
 impl Pulls {
-    fn new(coarse: &[Swivels], com: Vec3, turning: Turning) -> Pulls {
+    fn new(coarse: &[Swivels], load: Mass, turning: Turning) -> Pulls {
         let edges = coarse.iter().map(|c| c.edges.len()).sum();
-        let mut out = Pulls { com, turning, inside: Vec::with_capacity(edges), outside: Vec::new() };
+        let mut out = Pulls { load, turning, inside: Vec::with_capacity(edges), outside: Vec::new() };
         for (i, c) in coarse.iter().enumerate() {
             let from = out.inside.len();
-            let mut beside = c.edges.is_empty();
+            let (mut beside, com) = (c.edges.is_empty(), c.com(load));
             for e in &c.edges {
                 let (room, height) = (e.room(com), turning.height(e, com));
                 beside |= room < 1e-6 || height < 1e-6;
@@ -331,14 +346,19 @@ impl Pulls {
             }
         }
         let inside = (if most.0 > 0.0 { 1.0 / most.0 } else { f64::INFINITY }, most.1);
-        let outside = self.outside.iter().map(|i| (coarse[*i].slope(self.com, (x, y), self.turning), *i));
+        let outside = self.outside.iter().map(|i| (coarse[*i].slope(self.load, (x, y), self.turning), *i));
         outside.fold(inside, |a, b| if b.0 < a.0 { b } else { a })
     }
 }
 
 impl Swivels {
-    fn slope(&self, com: Vec3, direction: Point, turning: Turning) -> f64 {
-        slope(&self.edges, com, direction, turning).0
+    fn slope(&self, load: Mass, direction: Point, turning: Turning) -> f64 {
+        slope(&self.edges, self.com(load), direction, turning).0
+    }
+
+    /// The centre of mass of all as the casters stand here; `load` is weighed with casters that trail.
+    fn com(&self, load: Mass) -> Vec3 {
+        load.centre + self.moves * (1.0 / load.mass.max(1e-9))
     }
 }
 
@@ -381,10 +401,14 @@ mod tests {
     fn chair(lean: f64) -> Contacts {
         let wheel = |y: f64| Roll { centre: Vec3::new(0.0, y, 0.3), axle: Vec3::Y, radius: 0.3, section: 1e-6 };
         let fixed = vec![wheel(0.28), wheel(-0.28)];
-        Contacts::of(fixed, vec![spin(0.2, lean), spin(-0.2, lean)])
+        Contacts::of(fixed, vec![spin(0.2, lean), spin(-0.2, lean)], vec![0.0; 2])
     }
 
-    const COM: Vec3 = Vec3 { x: 0.15, y: 0.0, z: 0.6 };
+    const COM: Mass = Mass { mass: 60.0, centre: Vec3 { x: 0.15, y: 0.0, z: 0.6 } };
+
+    fn at(centre: Vec3) -> Mass {
+        Mass { mass: 60.0, centre }
+    }
 
     /// Upright stems: ahead the casters turned back, contacts where they trail: (0.45 - 0.15) / 0.6; the best swivel turns
     /// them ahead, 100 mm further.
@@ -421,7 +445,7 @@ mod tests {
             let mut middle = spin(0.1, 0.0);
             middle.pivot += Vec3::new(-1e-3, 0.0, rise);
             chair.casters.push(middle);
-            let chair = Contacts::of(chair.fixed, chair.casters);
+            let chair = Contacts::of(chair.fixed, chair.casters, vec![0.0; 3]);
             let (t, h) = chair.span(COM, (1.0, 0.0)).least;
             assert!((t / h - 0.5).abs() < 2e-3, "{rise}: {t} {h}");
         }
@@ -433,7 +457,7 @@ mod tests {
     fn three_casters_swivel_each_on_its_own() {
         let mut chair = chair(0.0);
         chair.casters.push(spin(0.0, 0.0));
-        let chair = Contacts::of(chair.fixed, chair.casters);
+        let chair = Contacts::of(chair.fixed, chair.casters, vec![0.0; 3]);
         assert_eq!(chair.coarse.len(), 1000);
         let apart = |c: &&Swivels| {
             c.angles[0] != c.angles[1] && c.angles[1] != c.angles[2] && c.angles[0] != c.angles[2]
@@ -468,7 +492,7 @@ mod tests {
     #[test]
     fn a_leaning_stem_agrees_with_brute_force_on_every_side() {
         let chair = chair(3.0_f64.to_radians());
-        let com = Vec3::new(0.15, 0.02, 0.6);
+        let com = at(Vec3::new(0.15, 0.02, 0.6));
         let wanted =
             [((1.0, 0.0), 26.5651), ((0.0, 1.0), 19.6015), ((-1.0, 0.0), 13.7481), ((0.0, -1.0), 22.8867)];
         for (direction, degrees) in wanted {
@@ -485,7 +509,7 @@ mod tests {
     #[test]
     fn a_search_finds_the_same_whoever_went_before_it() {
         let used = chair(0.05);
-        let com = Vec3::new(0.16, 0.013, 0.61);
+        let com = at(Vec3::new(0.16, 0.013, 0.61));
         for (x, y) in super::super::directions() {
             let fresh = chair(0.05);
             let bits = |c: &Contacts| {
@@ -494,5 +518,22 @@ mod tests {
             };
             assert_eq!(bits(&used), bits(&fresh), "{x} {y}");
         }
+    }
+
+    /// By hand: casters of 3 kg each under 24 kg, turned out to one side on a trail of 50 mm, move the middle of all by
+    /// 2 x 3 x 0.05 / 24 = 12.5 mm that way, and the wheels to that side stand 50 mm further out; turned ahead it is
+    /// 2 x 3 x 0.1 / 24 = 25 mm, with the contacts 100 mm further: (0.55 - 0.15 - 0.025) / 0.6.
+    #[test]
+    fn what_casters_weigh_goes_with_their_wheels() {
+        let light = Mass { mass: 24.0, ..COM };
+        let mut heavy = chair(0.0);
+        heavy.masses = vec![3.0; 2];
+        let heavy = Contacts::of(heavy.fixed, heavy.casters, heavy.masses);
+        let span = heavy.span(light, (1.0, 0.0));
+        assert!((span.least.0 - 0.3).abs() < 1e-5, "{span:?}");
+        assert!((span.most.0 - 0.375).abs() < 1e-5, "{span:?}");
+        let out = |c: &Contacts| c.worst(light, (0.0, 1.0)).0;
+        let by = out(&chair(0.0)) - out(&heavy);
+        assert!((0.0..0.0125 + 1e-9).contains(&by) && by > 1e-3, "{by}");
     }
 }

@@ -11,12 +11,12 @@ mod tries;
 
 use crate::reinforce::Reinforcement;
 use crate::repair::Edited;
-use crate::same::Identity;
+use crate::same::{Identity, brought};
 use crate::sides::without_side;
 use crate::{Compilation, Options, Project, StrengthWanted};
 use chairwright_cost::{Difference, Need, difference, needs};
 use chairwright_design::{Origin, fold};
-use chairwright_diagnostics::{Edit, Severity};
+use chairwright_diagnostics::{Diagnostic, Edit, Severity};
 use chairwright_strength::{Item, Strength, Verdict};
 use site::Site;
 use std::collections::{BTreeMap, BTreeSet};
@@ -48,6 +48,8 @@ pub struct Strengthening {
     pub mass: f64,
     /// What it adds to the bill.
     pub cost: Difference,
+    /// What is not told of the chair now and is with it, beside what a test has to tell.
+    pub brings: Vec<String>,
 }
 
 impl Strengthening {
@@ -264,6 +266,9 @@ impl Project {
         let mut then = bought(after);
         then.extend(glue_bought(base, after));
         let cost = difference(&bought(base), &then, self.book(), &self.shed);
+        // an edited text has moved its places; of how much only a test tells, its verdicts say
+        let anywhere = |p: &Diagnostic| Identity::of(p).anywhere();
+        let brings = brought((&base.problems, after), anywhere, &["prove-by-test"]);
         let names = base.strength.items.iter().map(|i| &i.name).filter(|n| without_side(n) == part);
         let parts: BTreeSet<String> = names.cloned().collect();
         Strengthening {
@@ -276,6 +281,7 @@ impl Project {
             holds,
             mass: mass(after) - mass(base),
             cost,
+            brings,
         }
     }
 

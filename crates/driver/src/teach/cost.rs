@@ -4,11 +4,9 @@
 use super::asked::Asked;
 use super::together::Sought;
 use super::{Change, Lesson, Slope};
-use crate::influence::OF_THE_TEXT;
-use crate::same::Identity;
-use crate::sides::folded;
+use crate::same::{Identity, brought};
 use crate::{Compilation, Options, Project};
-use chairwright_diagnostics::{Diagnostic, Severity, Span};
+use chairwright_diagnostics::Span;
 use chairwright_language::Verdict;
 
 /// A length of fit that is off by less is no other fit, in metres. Common practice, no source: about what a tape on a sitting
@@ -84,16 +82,6 @@ fn spoilt(c: &Compilation, tried: &Compilation, written: &dyn Fn(Span) -> String
     lost.map(|v| written(v.span)).collect()
 }
 
-/// What a changed chair is told of, that is no error, and is not told of now.
-fn brought(there: &[Identity], tried: &Compilation) -> Vec<String> {
-    let light = |p: &&Diagnostic| matches!(p.severity, Severity::CannotTell | Severity::Warning);
-    let new = tried.problems.iter().filter(light).filter(|p| !there.contains(&Identity::of(p)));
-    let mut new: Vec<&Diagnostic> = new.collect();
-    new.sort_by_key(|p| p.severity);
-    let new = new.into_iter();
-    folded(new.filter(|p| !OF_THE_TEXT.contains(&p.code.name)).map(|p| p.headline.as_str()))
-}
-
 impl Project {
     /// A change that was found, tried at the ends of what is uncertain and in states and at stops, and with what it costs.
     pub(super) fn costed(
@@ -116,7 +104,7 @@ impl Project {
         change.costs = changed(c, &tried);
         change.spoilt = spoilt(c, &tried, &|span| self.sources.slice(span).to_owned());
         change.worse = found.0.standing(&tried).deeper(&found.0.before);
-        change.brings = brought(lesson.there, &tried);
+        change.brings = brought((lesson.there, &tried), Identity::of, &[]);
         change
     }
 }

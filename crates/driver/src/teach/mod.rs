@@ -57,7 +57,7 @@ struct Lesson<'l> {
     lightly: Asked,
     slopes: &'l [Slope],
     /// What is said of the chair as it is.
-    there: &'l [Identity],
+    there: &'l [Diagnostic],
     /// Whether these are sizes that stand as plain numbers.
     plainly: bool,
     /// Compiles that are left for two or three parameters together.
@@ -132,7 +132,7 @@ impl Project {
             gravely: Asked::of((&base, light), &goals[..required], Severity::Error),
             lightly: Asked::of((&base, light), &goals, Severity::Warning),
             slopes: &slopes,
-            there: &there,
+            there: &base.problems,
             plainly: false,
             pairs: together::BUDGET,
             ends: if thorough { ends::BUDGET } else { 0 },
