@@ -36,6 +36,7 @@ pub(crate) fn forbidden(design: &Design, all: &Structure) -> Vec<Forbidden> {
     }
     out.extend(ends_at_panels(design, all));
     out.extend(crate::edges::edges_at_sheets(design));
+    out.extend(crate::edges::edges_at_bars(design, all));
     out.extend(crate::seat::sprung(design));
     for stock in pipes(design, all) {
         if let Some(by) = foam(stock) {
