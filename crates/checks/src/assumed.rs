@@ -119,8 +119,6 @@ pub enum Assumed {
     },
     /// Nobody says whether the wheels' axles bear being held from one side.
     SidesUnsaid,
-    /// Axles whose length was not looked at.
-    AxlesUnmeasured,
     /// Axles of which nobody says how thick they are, or how wide the holes are that they go into.
     BoresUnmeasured,
     /// Flutter was not computed; the casters are inside the band of common practice.
@@ -159,6 +157,8 @@ pub enum Assumed {
     },
     /// The toe in radians, beyond what was measured of its drag.
     ToeBeyond(f64),
+    /// The chair goes into water.
+    Afloat,
     /// The ground under locked tyres is wet.
     WetGround,
     /// Nothing says whether the ground is wet, so it is dry.

@@ -32,6 +32,7 @@ mod wanted;
 mod ways;
 mod words;
 mod words_assumed;
+mod words_axle;
 mod words_balance;
 mod words_baseline;
 mod words_chair;

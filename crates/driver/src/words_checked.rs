@@ -195,9 +195,6 @@ pub fn checked_words(assumed: &Assumed) -> String {
             "wheels whose part does not say one_sided = yes or no: not looked at whether the axle bears being held from \
              one side only; a bicycle's cone axle does not".to_owned()
         }
-        Assumed::AxlesUnmeasured => {
-            "axles without a receiver or a hub_width: whether the axle is long enough to lock was not looked at".to_owned()
-        }
         Assumed::BoresUnmeasured => {
             "axles without an axle_diameter, or wheels or receivers on them without a bore: whether they go together was not \
              looked at; try one before all are bought".to_owned()
@@ -290,6 +287,10 @@ pub fn checked_words(assumed: &Assumed) -> String {
                 toe.to_degrees()
             )
         }
+        Assumed::Afloat => "the chair goes into water: whether it floats, which way up, whether a wave rolls it over and whether the rider \
+             gets free of it was not looked at. A frame of capped pipe does not carry a rider and may lift the feet: no belt, two \
+             helpers, and no deeper than the seat (common practice)"
+            .to_owned(),
         Assumed::WetGround => "the ground is wet: locked tyres keep half of their friction (from memory)".to_owned(),
         Assumed::DryGround => "conditions.water is not given: the ground under locked tyres is taken as dry".to_owned(),
     }

@@ -109,8 +109,11 @@ impl Words<'_> {
                     .note("a cone axle of a bicycle bends when it is hung from one side, and its cone works loose")
                     .help("use a wheel with a through axle of 12 mm or more in cartridge bearings, or hold both ends in a fork")
             }
-            Trouble::AxleLength { axle, origin, length, hub, receiver } => {
-                self.axle_length((axle, *origin), *length, *hub, *receiver)
+            Trouble::AxleLength { axle, origin, length, hub, receiver, lying } => {
+                self.axle_length((axle, *origin), (*length, *hub), *receiver, *lying)
+            }
+            Trouble::AxleUnmeasured { axle, origin, wheel, length, hub, receiver } => {
+                self.axle_unmeasured((axle, *origin), wheel, *length, (*hub, *receiver))
             }
             Trouble::AxleBore { axle, origin, diameter, into, bore } => {
                 self.axle_bore((axle, *origin), *diameter, (into, *bore))
@@ -380,61 +383,6 @@ impl Words<'_> {
                     .help("ask the maker and add load_rating = …, rating_basis = each or pair to the part; else test it with sandbags")
             }
         }
-    }
-
-    fn axle_length(&self, (axle, origin): (&str, Origin), length: f64, hub: f64, receiver: f64) -> Diagnostic {
-        let off = length - hub - receiver;
-        let what = if off < 0.0 { "short" } else { "long" };
-        let said = Diagnostic::new("axle-length", format!("`{axle}` is {} too {what}", self.length(off.abs())));
-        let said = if off < 0.0 { said } else { said.severity(Severity::Warning) };
-        let sum = format!(
-            "{} usable; hub {} and receiver {}",
-            self.length(length),
-            self.length(hub),
-            self.length(receiver)
-        );
-        let why = if off < 0.0 {
-            "its locking balls stay inside the receiver, where they hold nothing: the wheel comes off in a turn"
-        } else {
-            "the wheel slides to and fro on it, and wears"
-        };
-        let help = if off < 0.0 {
-            format!(
-                "take a longer axle, or shorten the receiver by {}; pull at each wheel before a ride",
-                self.length(-off)
-            )
-        } else {
-            format!("put {} of spacers on it, or set its adjusting nut", self.length(off))
-        };
-        self.placed(said, origin, sum).note(why).help(help)
-    }
-
-    fn axle_bore(
-        &self,
-        (axle, origin): (&str, Origin),
-        diameter: f64,
-        (into, bore): (&str, f64),
-    ) -> Diagnostic {
-        let loose = diameter < bore;
-        let headline = match loose {
-            true => format!("`{axle}` is loose in `{into}`"),
-            false => format!("`{axle}` does not go into `{into}`"),
-        };
-        let label = format!("{} thick, the hole is {} wide", self.length(diameter), self.length(bore));
-        let said = self.placed(Diagnostic::new("axle-bore", headline), origin, label);
-        let said = match self.part_origin(into) {
-            Some(there) => self.related(said, there, "the hole is in this one"),
-            None => said,
-        };
-        let why = match loose {
-            true => {
-                "the wheel leans and knocks on it; what locks a quick-release axle may slip through a hole too wide"
-            }
-            false => "a file or a drill makes it go in, and bearing and axle are spoilt",
-        };
-        said.note(why).help(
-            "measure both with a calliper, half an inch is 12.7 mm and not 12; take an axle and bearings of one size",
-        )
     }
 
     fn coast_test(&self, caster: &str, origin: Origin, doubts: &[Doubt], tried: Option<f64>) -> Diagnostic {

@@ -236,7 +236,21 @@ impl<'a> Builder<'_, 'a> {
         let size = match kind {
             ItemKind::Axle => {
                 let d = r.si("axle_diameter").unwrap_or(0.012);
-                Vec3::new(d, r.si("axle_length").or_else(|| r.si("length")).unwrap_or(0.1), d)
+                let usable = r.si("axle_length").or_else(|| r.si("length")).ok_or_else(|| {
+                    r.lacks(
+                        "axle_length",
+                        "usable between its head and its lock: an axle too short does not lock",
+                    );
+                    Silent
+                })?;
+                Vec3::new(d, usable, d)
+            }
+            ItemKind::Receiver => {
+                let along = r.si("width").ok_or_else(|| {
+                    r.lacks("width", "how long it is along its axle, across the chair: an axle too short for it does not lock");
+                    Silent
+                })?;
+                Vec3::new(r.si("length").unwrap_or(0.06), along, r.si("height").unwrap_or(0.06))
             }
             ItemKind::AntiTip => {
                 let d = r.si("diameter").unwrap_or(0.03);

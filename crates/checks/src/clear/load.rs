@@ -168,15 +168,11 @@ pub(crate) fn unsaid(design: &Design, assumptions: &mut Vec<Assumed>) {
     if design.name.is_empty() {
         return;
     }
+    if matches!(design.conditions.words.get("water").map(String::as_str), Some("fresh" | "salt")) {
+        assumptions.push(Assumed::Afloat);
+    }
     if design.wheels.iter().any(|w| w.one_sided.is_none()) {
         assumptions.push(Assumed::SidesUnsaid);
-    }
-    let measured = |w: &&Wheel| {
-        axle_of(design, w, ItemKind::Axle)
-            .is_none_or(|_| w.hub > 0.0 && axle_of(design, w, ItemKind::Receiver).is_some())
-    };
-    if !design.wheels.iter().all(|w| measured(&w)) {
-        assumptions.push(Assumed::AxlesUnmeasured);
     }
     let told = |w: &Wheel| {
         axle(design, w).is_none_or(|(.., thick)| {
@@ -228,29 +224,43 @@ fn bores(design: &Design, wheel: &Wheel, troubles: &mut Vec<Trouble>) {
 
 fn length(design: &Design, wheel: &Wheel, figures: &mut Figures, troubles: &mut Vec<Trouble>) {
     let Some(axle) = axle_of(design, wheel, ItemKind::Axle) else { return };
-    if wheel.hub <= 0.0 {
-        return;
-    }
+    let receiver = axle_of(design, wheel, ItemKind::Receiver);
+    let hub = (wheel.hub > 0.0).then_some(wheel.hub);
     let usable = axle.size.y;
-    let inputs = [("usable length", usable, L), ("hub", wheel.hub, L)];
-    let formula = "usable length of the axle less the hub: what is left for receiver and spacers";
-    figures.put(
-        format!("axle.in.receiver.{}", axle.name),
-        (usable - wheel.hub, L),
-        formula,
-        "geometry",
-        &inputs,
-    );
-    let Some(receiver) = axle_of(design, wheel, ItemKind::Receiver) else { return };
-    let long = receiver.size.y;
-    if (usable - wheel.hub - long).abs() > ADJUSTER + 1e-9 {
-        troubles.push(Trouble::AxleLength {
+    if let Some(hub) = hub {
+        let inputs = [("usable length", usable, L), ("hub", hub, L)];
+        let formula = "usable length of the axle less the hub: what is left for receiver and spacers";
+        let name = format!("axle.in.receiver.{}", axle.name);
+        figures.put(name, (usable - hub, L), formula, "geometry", &inputs);
+    }
+    let axle_length = |hub: f64, receiver: Option<f64>, lying: Option<f64>| Trouble::AxleLength {
+        axle: axle.name.clone(),
+        origin: axle.origin,
+        length: usable,
+        hub,
+        receiver,
+        lying,
+    };
+    match (hub, receiver) {
+        // one that does not come out of its hub goes into nothing
+        (Some(hub), None) if usable <= hub + ADJUSTER + 1e-9 => troubles.push(axle_length(hub, None, None)),
+        (Some(hub), Some(receiver)) => {
+            let long = receiver.size.y;
+            let adds_up = |long: f64| (usable - hub - long).abs() <= ADJUSTER + 1e-9;
+            let lying = [receiver.size.x, receiver.size.z].into_iter().find(|other| adds_up(*other));
+            if !adds_up(long) {
+                troubles.push(axle_length(hub, Some(long), lying));
+            }
+        }
+        _ if !design.name.is_empty() => troubles.push(Trouble::AxleUnmeasured {
             axle: axle.name.clone(),
             origin: axle.origin,
+            wheel: wheel.part.name.clone(),
             length: usable,
-            hub: wheel.hub,
-            receiver: long,
-        });
+            hub,
+            receiver: receiver.map(|r| r.size.y),
+        }),
+        _ => {}
     }
 }
 

@@ -236,8 +236,25 @@ pub enum Trouble {
         length: f64,
         /// The hub's width.
         hub: f64,
-        /// The receiver's length.
-        receiver: f64,
+        /// The receiver's length; none for an axle that does not even come out of the hub.
+        receiver: Option<f64>,
+        /// Another side of the receiver, that would add up.
+        lying: Option<f64>,
+    },
+    /// An axle of which nobody can tell whether it is long enough to lock.
+    AxleUnmeasured {
+        /// The axle's name.
+        axle: String,
+        /// Its place in the text.
+        origin: Origin,
+        /// The wheel's part.
+        wheel: String,
+        /// The axle's usable length in metres.
+        length: f64,
+        /// The hub's width, if somebody measured it.
+        hub: Option<f64>,
+        /// The receiver's length, if one is drawn.
+        receiver: Option<f64>,
     },
     /// An axle that does not go into what it must go through, or rattles there.
     AxleBore {

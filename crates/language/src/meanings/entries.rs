@@ -223,7 +223,7 @@ pub(super) const PARTS: &[Meaning] = &[
     row(
         "width",
         PART,
-        "of wheel and caster: across the tyre; of an anti-tip device across its wheel, 20 mm if left out; of others the outside size across the chair, 30 mm if left out",
+        "of wheel and caster: across the tyre; of an anti-tip device across its wheel, 20 mm if left out; of others the outside size across the chair, 30 mm if left out; wanted of a receiver, whose axle lies that way",
     ),
     row("hub_width", PART, "of a wheel: between the faces of its hub"),
     row(
@@ -239,7 +239,7 @@ pub(super) const PARTS: &[Meaning] = &[
     row(
         "axle_length",
         PART,
-        "of an axle: usable between its head and its lock; `length` if left out, else 100 mm",
+        "of an axle: usable between its head and its lock; `length` if left out, and one of them is wanted",
     ),
     row("rim_diameter", PART, "of a wheel: its push rim, over all; it has none if left out"),
     row(
