@@ -156,6 +156,7 @@ registry! {
     Joining 1 Error "no-fitting" "no fitting closes this joint";
     Joining 2 Error "loose-socket" "a pipe that enters a socket and never touches it";
     Joining 3 Error "tight-socket" "a pipe that does not enter its socket";
+    Joining 13 CannotTell "unsure-socket" "a pipe that fits its socket, and within its tolerance may not";
     Joining 4 Warning "weaker-pipe" "a pipe that fits the socket but is weaker than the pipe it is made for";
     Joining 5 CannotTell "unmeasured-take-out" "a take-out that is a published minimum, not a measurement";
     Joining 6 Error "unclosed-joint" "a joint whose closing nobody has chosen";

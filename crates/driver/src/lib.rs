@@ -54,6 +54,7 @@ mod words_proving;
 mod words_reasons;
 mod words_roll;
 mod words_room;
+mod words_socket;
 mod words_strength;
 mod words_ways;
 

@@ -11,27 +11,15 @@ impl Words<'_> {
             Problem::NoFitting { joint, rays, nearest, any_fittings, sizes } => {
                 self.no_fitting(*joint, rays, nearest.as_ref(), *any_fittings, sizes)
             }
-            Problem::LooseSocket { joint, stock, socket, gap } => self
-                .at_joint(
-                    Diagnostic::new(
-                        "loose-socket",
-                        format!("\"{}\" is loose in the socket \"{}\"", self.stock(*stock), self.socket(*socket)),
-                    ),
-                    *joint,
-                    format!("{} of gap on the diameter, at the least", self.length(*gap)),
-                )
-                .note("it goes in and looks finished, but cement does not fill a gap: the joint pulls out under load")
-                .help("use the fittings made for this pipe, or the pipe made for these fittings"),
-            Problem::TightSocket { joint, stock, socket, over } => self
-                .at_joint(
-                    Diagnostic::new(
-                        "tight-socket",
-                        format!("\"{}\" does not enter the socket \"{}\"", self.stock(*stock), self.socket(*socket)),
-                    ),
-                    *joint,
-                    format!("too thick by {} on the diameter", self.length(*over)),
-                )
-                .help("use a larger fitting with a bush, or a thinner pipe; never turn a pipe down to fit"),
+            Problem::LooseSocket { joint, stock, socket, gap } => {
+                self.loose_socket((*joint, *stock, *socket), *gap)
+            }
+            Problem::TightSocket { joint, stock, socket, over } => {
+                self.tight_socket((*joint, *stock, *socket), *over)
+            }
+            Problem::UnsureSocket { joint, stock, socket, unsure } => {
+                self.unsure_socket((*joint, *stock, *socket), unsure)
+            }
             Problem::HoleAlong { .. }
             | Problem::HoleTooWide { .. }
             | Problem::HoleMisses { .. }
@@ -44,7 +32,10 @@ impl Words<'_> {
                 let origin = self.design.stocks[*stock].origin;
                 let said = Diagnostic::new(
                     "weaker-pipe",
-                    format!("\"{}\" fits, but is weaker than the pipe these sockets are made for", self.stock(*stock)),
+                    format!(
+                        "\"{}\" fits, but is weaker than the pipe these sockets are made for",
+                        self.stock(*stock)
+                    ),
                 );
                 self.placed(said, origin, format!("{:.0} % of the section modulus", (share * 100.0).floor()))
                     .note(format!(
@@ -69,7 +60,10 @@ impl Words<'_> {
             Problem::Unclosed { joint, members } => {
                 let names = self.names(members);
                 self.at_joint(
-                    Diagnostic::new("unclosed-joint", format!("nobody says how `{}` is closed", self.joint(*joint))),
+                    Diagnostic::new(
+                        "unclosed-joint",
+                        format!("nobody says how `{}` is closed", self.joint(*joint)),
+                    ),
                     *joint,
                     format!("{names} meet here"),
                 )
@@ -81,7 +75,10 @@ impl Words<'_> {
                 ))
             }
             Problem::LapConflict { origin, member, first, second } => {
-                let said = Diagnostic::new("lap-conflict", format!("`{}` cannot lie in two places", self.member(*member)));
+                let said = Diagnostic::new(
+                    "lap-conflict",
+                    format!("`{}` cannot lie in two places", self.member(*member)),
+                );
                 self.placed(said, *origin, format!("this lap moves it {}", self.shift(*second)))
                     .note(format!("another lap moves it {}", self.shift(*first)))
                     .help("lap it to the same side at both ends, over members of one thickness, or turn the lap round")
@@ -107,15 +104,20 @@ impl Words<'_> {
                 )),
             Problem::PieceTooShort { member, piece, between, left, grip } => {
                 let origin = self.design.members[*member].origin;
-                let said =
-                    Diagnostic::new("piece-too-short", format!("`{piece}` is too short for the sockets at its ends"));
+                let said = Diagnostic::new(
+                    "piece-too-short",
+                    format!("`{piece}` is too short for the sockets at its ends"),
+                );
                 let label = if *left > 0.0 {
                     format!("{} of pipe for {} of socket", self.length(*left), self.length(*grip))
                 } else {
                     "nothing is left of it".to_owned()
                 };
                 self.placed(said, origin, label)
-                    .note(format!("the fittings at its ends are {} apart, middle to middle", self.length(*between)))
+                    .note(format!(
+                        "the fittings at its ends are {} apart, middle to middle",
+                        self.length(*between)
+                    ))
                     .help(format!("move them apart by {} or more", self.length(grip.max(0.001) - left)))
             }
             Problem::SleeveFit { origin, member, stock, gap } => {
@@ -123,15 +125,20 @@ impl Words<'_> {
                     "sleeve-fit",
                     format!("\"{}\" does not slide in or over `{}`", self.stock(*stock), self.member(*member)),
                 );
-                self.placed(said, *origin, format!("{} too thick on the diameter in the worst case", self.length(-gap)))
-                    .help("choose a size that slides with the thickest wall the shop may sell")
+                self.placed(
+                    said,
+                    *origin,
+                    format!("{} too thick on the diameter in the worst case", self.length(-gap)),
+                )
+                .help("choose a size that slides with the thickest wall the shop may sell")
             }
             Problem::SleeveOverFitting { origin, member, stock, over, most } => {
                 self.over_fitting(*origin, self.no_place(*stock, "over", *member), *over, (*most, *member))
             }
             Problem::SleevesMeet { origin, other, member, stock, inside, over } => {
                 let said = self.no_place(*stock, if *inside { "in" } else { "over" }, *member);
-                let said = self.placed(said, *origin, format!("another is there already over {}", self.length(*over)));
+                let said =
+                    self.placed(said, *origin, format!("another is there already over {}", self.length(*over)));
                 self.related(said, *other, "this one")
                     .note("neither goes into the other with the thickest wall that the shop may sell")
                     .help(format!(
@@ -140,8 +147,10 @@ impl Words<'_> {
                     ))
             }
             Problem::FastenedTwice { origin, first, what, to, together } => {
-                let said =
-                    Diagnostic::new("fastened-twice", format!("`{what}` and `{to}` are held together by two statements"));
+                let said = Diagnostic::new(
+                    "fastened-twice",
+                    format!("`{what}` and `{to}` are held together by two statements"),
+                );
                 let said = self.placed(said, *origin, "this one puts its fasteners where the other's are");
                 let said = match first == origin {
                     true => said.note("it is told on both sides, and these two things are there only once"),
@@ -194,7 +203,7 @@ impl Words<'_> {
             .help(help)
     }
 
-    fn socket(&self, id: chairwright_design::SocketId) -> &str {
+    pub(crate) fn socket(&self, id: chairwright_design::SocketId) -> &str {
         &self.design.sockets[id].name
     }
 
@@ -207,7 +216,7 @@ impl Words<'_> {
         }
     }
 
-    fn at_joint(&self, problem: Diagnostic, joint: JointId, label: impl Into<String>) -> Diagnostic {
+    pub(crate) fn at_joint(&self, problem: Diagnostic, joint: JointId, label: impl Into<String>) -> Diagnostic {
         self.placed(problem, self.design.joints[joint].origin, label)
     }
 

@@ -1,6 +1,6 @@
 //! Pipe joints: which fitting closes each, how it is turned, and what it takes off the pipes.
 
-use crate::fit::{SocketFit, socket_fit};
+use crate::fit::{SocketFit, socket_fit, unsure};
 use crate::ports::{ANGLE_TOLERANCE, Match, best_match, port_directions};
 use crate::problem::{Nearest, Problem, RayName};
 use crate::{Frame, JointReport, PlacedFitting};
@@ -251,7 +251,7 @@ impl Solver<'_> {
         if let SocketFit::Fits { first, last } = direct {
             return Ok(Reach { bushes: Vec::new(), take_out: 0.0, contact: (first, last), socket });
         }
-        if bare || matches!(direct, SocketFit::Tight(_)) {
+        if bare || matches!(direct, SocketFit::Tight { .. }) {
             return Err(direct);
         }
         self.bushed(outer, socket, 2).ok_or(direct)
@@ -321,9 +321,15 @@ impl Solver<'_> {
     fn misfit(&self, ray: usize, socket: SocketId, fit: SocketFit) -> Problem {
         let stock = self.design.members[self.rays[ray].member].stock;
         match fit {
-            SocketFit::Tight(over) => Problem::TightSocket { joint: self.joint, stock, socket, over },
-            SocketFit::Loose(gap) => Problem::LooseSocket { joint: self.joint, stock, socket, gap },
-            SocketFit::Fits { .. } => Problem::LooseSocket { joint: self.joint, stock, socket, gap: 0.0 },
+            SocketFit::Tight { least, most } => {
+                Problem::TightSocket { joint: self.joint, stock, socket, over: (least, most) }
+            }
+            SocketFit::Loose { least, most } => {
+                Problem::LooseSocket { joint: self.joint, stock, socket, gap: (least, most) }
+            }
+            SocketFit::Fits { .. } => {
+                Problem::LooseSocket { joint: self.joint, stock, socket, gap: (0.0, 0.0) }
+            }
         }
     }
 
@@ -336,8 +342,8 @@ impl Solver<'_> {
             }
             if let Err(Miss::Size { ray, socket, fit }) = self.try_fitting(id) {
                 let miss = match fit {
-                    SocketFit::Loose(gap) => gap,
-                    SocketFit::Tight(over) => over * 4.0,
+                    SocketFit::Loose { least, most } => f64::midpoint(least, most),
+                    SocketFit::Tight { least, most } => f64::midpoint(least, most) * 4.0,
                     SocketFit::Fits { .. } => 0.0,
                 };
                 if nearest_size.as_ref().is_none_or(|(m, _)| miss.abs() < *m) {
@@ -417,6 +423,7 @@ impl Solver<'_> {
                 self.trim(*ray, (fitting.take_out + reach.take_out, grip), &fitting.name, ends);
             }
             self.weaker(*ray, reach.socket, frame);
+            self.unsure(*ray, reach.socket, frame);
         }
         self.too_deep(found, frame);
         let contact = found.reaches.iter().map(|r| r.contact).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
@@ -459,6 +466,16 @@ impl Solver<'_> {
         ends.trim[m][end] += take_out;
         ends.grip[m][end] = grip;
         name.clone_into(&mut ends.words[m][end]);
+    }
+
+    /// Once for each pipe and socket: whether some of it does not fit.
+    fn unsure(&self, ray: usize, socket: SocketId, frame: &mut Frame) {
+        let stock = self.design.members[self.rays[ray].member].stock;
+        let Some(unsure) = unsure(self.outer(ray), &self.design.sockets[socket]) else { return };
+        let known = |p: &Problem| matches!(p, Problem::UnsureSocket { stock: s, socket: k, .. } if (*s, *k) == (stock, socket));
+        if !frame.problems.iter().any(known) {
+            frame.problems.push(Problem::UnsureSocket { joint: self.joint, stock, socket, unsure });
+        }
     }
 
     fn weaker(&self, ray: usize, socket: SocketId, frame: &mut Frame) {

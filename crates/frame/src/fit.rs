@@ -12,10 +12,29 @@ pub enum SocketFit {
         /// Thinnest pipe.
         last: f64,
     },
-    /// It never touches: least gap on the diameter at the stop.
-    Loose(f64),
-    /// It does not enter: how much too thick on the diameter.
-    Tight(f64),
+    /// It never touches: least and most gap on the diameter at the stop, over both tolerances.
+    Loose {
+        /// Of the thickest pipe in the narrowest socket; negative where these would touch.
+        least: f64,
+        /// Of the thinnest pipe in the widest socket.
+        most: f64,
+    },
+    /// It does not enter: how much too thick on the diameter, at the least and at the most.
+    Tight {
+        /// The thinnest pipe at the widest mouth; negative where that would enter.
+        least: f64,
+        /// The thickest pipe at the narrowest mouth.
+        most: f64,
+    },
+}
+
+/// What of a pipe that fits at its middle size does not fit, by how much on the diameter; 0 where it all does.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Unsure {
+    /// Gap at the stop of the thinnest pipe, in even the narrowest socket.
+    pub gap: f64,
+    /// How much the thickest pipe is thicker than even the widest mouth.
+    pub over: f64,
 }
 
 /// Fit of a pipe's outside diameter in a socket of nominal taper.
@@ -30,10 +49,25 @@ pub fn socket_fit(outer: Band, socket: &SocketSpec) -> SocketFit {
     let taper = (entrance - bottom).max(1e-6);
     let share = |od: f64| (entrance - od) / taper;
     if share(outer.mid()) > 1.0 {
-        return SocketFit::Loose(bottom - outer.high);
+        return SocketFit::Loose {
+            least: socket.bottom.low - outer.high,
+            most: socket.bottom.high - outer.low,
+        };
     }
     if share(outer.mid()) < 0.0 {
-        return SocketFit::Tight(outer.low - entrance);
+        let least = outer.low - socket.entrance.high;
+        return SocketFit::Tight { least, most: outer.high - socket.entrance.low };
     }
     SocketFit::Fits { first: share(outer.high).clamp(0.0, 1.0), last: share(outer.low).clamp(0.0, 1.0) }
+}
+
+/// Whether an end of a pipe's tolerance, or one of two readings of it, falls out of a socket that its middle size fits. The socket is taken
+/// where it suits that end best: standards allow a thin pipe in a wide socket, and both at once are rare.
+#[must_use]
+pub fn unsure(outer: Band, socket: &SocketSpec) -> Option<Unsure> {
+    // below this nobody can measure
+    const SEEN: f64 = 5e-6;
+    let gap = socket.bottom.low - outer.low;
+    let over = outer.high - socket.entrance.high;
+    (gap > SEEN || over > SEEN).then(|| Unsure { gap: gap.max(0.0), over: over.max(0.0) })
 }

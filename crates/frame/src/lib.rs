@@ -18,7 +18,7 @@ mod twice;
 mod wood;
 
 pub use bodies::{Body, Group};
-pub use fit::{SocketFit, socket_fit};
+pub use fit::{SocketFit, Unsure, socket_fit, unsure};
 pub use holes::Drilled;
 pub use ports::{ANGLE_TOLERANCE, port_directions};
 pub use problem::{Nearest, Problem, RayName};

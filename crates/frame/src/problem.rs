@@ -50,8 +50,19 @@ pub enum Problem {
         stock: StockId,
         /// The socket.
         socket: SocketId,
-        /// Least gap on the diameter at the stop, in metres.
-        gap: f64,
+        /// Least and most gap on the diameter at the stop, in metres; the least is negative where the tolerances would touch.
+        gap: (f64, f64),
+    },
+    /// A pipe of which its middle size fits, and an end of its tolerance does not.
+    UnsureSocket {
+        /// Where first.
+        joint: JointId,
+        /// The pipe.
+        stock: StockId,
+        /// The socket.
+        socket: SocketId,
+        /// By how much.
+        unsure: crate::Unsure,
     },
     /// The pipe does not enter the socket.
     TightSocket {
@@ -61,8 +72,8 @@ pub enum Problem {
         stock: StockId,
         /// The socket.
         socket: SocketId,
-        /// How much too thick, on the diameter.
-        over: f64,
+        /// How much too thick, on the diameter, at the least and at the most; the least is negative where the tolerances would let it in.
+        over: (f64, f64),
     },
     /// The named fitting does not suit.
     WrongFitting {
