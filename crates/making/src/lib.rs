@@ -5,12 +5,14 @@
 
 mod lengths;
 mod marks;
+mod outline;
 mod sheets;
 
 pub use lengths::{Bar, pack_lengths, use_up_lengths};
 pub use marks::{Mark, Marked, Set, What, marks};
 pub use sheets::{Laid, SheetLayout, pack_sheets, use_up_sheets};
 
+use crate::outline::{is_own_mirror, outline_alike};
 use chairwright_design::{Design, Side, StockId};
 use chairwright_frame::{Cut, Drilled, Frame};
 
@@ -78,11 +80,12 @@ fn drilled_alike(a: &[Drilled], b: &[Drilled]) -> bool {
     a.len() == b.len() && a.iter().zip(b).all(alike)
 }
 
-/// A mirrored outline that does not lie on itself makes a left and a right piece.
+/// Left and right pieces of which one is the other's mirror image and cannot be laid on it by turning it in its plane: a sheet has a good face,
+/// and what is drilled into it is on one.
 fn is_handed(frame: &Frame, row: &CutRow) -> bool {
     let Cut::Sheet { outline } = &row.cut else { return false };
     let sides = |side| frame.pieces.iter().any(|p| p.side == Some(side) && row.names.contains(&p.name));
-    outline.len() != 4 && sides(Side::Left) && sides(Side::Right)
+    !is_own_mirror(outline) && sides(Side::Left) && sides(Side::Right)
 }
 
 /// The greatest extent of a cut.
@@ -106,10 +109,7 @@ fn same(a: &Cut, b: &Cut) -> bool {
     let near = |x: f64, y: f64| (x - y).abs() < 1e-5;
     match (a, b) {
         (Cut::Length(x), Cut::Length(y)) | (Cut::Band(x), Cut::Band(y)) => near(*x, *y),
-        (Cut::Sheet { outline: x }, Cut::Sheet { outline: y }) => {
-            let ((a, b), (c, d)) = (extent(x), extent(y));
-            x.len() == y.len() && near(a, c) && near(b, d) && near(area(x), area(y))
-        }
+        (Cut::Sheet { outline: x }, Cut::Sheet { outline: y }) => near(area(x), area(y)) && outline_alike(x, y),
         _ => false,
     }
 }
