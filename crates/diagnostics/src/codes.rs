@@ -264,6 +264,7 @@ registry! {
     Making 3 Error "holes-meet" "two holes that run into each other";
     Making 4 Warning "hole-in-socket" "a hole through a socket as well as its pipe";
     Making 5 Warning "drawn-through" "parts that are drawn through each other where no joint explains it";
+    Making 6 Warning "drawn-into" "a seat, back, foot or arm support that is drawn into what it lies on";
     Making 1 Error "longer-than-stock" "a piece longer than anything the shop sells";
 
     Cost 1 Warning "missing-price" "no price for something that must be bought";

@@ -478,7 +478,7 @@ impl Project {
         let idle = |p: &Diagnostic, code: &str| {
             p.code.name == "idle-accept" && p.headline.contains(&format!("\"{code}\""))
         };
-        let of_ways = ["finger-trap", "parts-collide", "drawn-through"];
+        let of_ways = ["finger-trap", "parts-collide", "drawn-through", "drawn-into"];
         out.problems.retain(|p| options.ways || !of_ways.iter().any(|code| idle(p, code)));
         out.problems.retain(|p| !idle(p, influence::CODE));
         out.assumptions = [

@@ -29,14 +29,16 @@ impl Words<'_> {
             true => format!("{deep} deep"),
             false => format!("no nearer way out of it than {deep}"),
         };
-        let mut said = Diagnostic::new("drawn-through", headline);
+        let support = self.design.supports.iter().any(|s| s.name == *one);
+        // of its own code: what accepts a notch around a post accepts no seat that is drawn too low
+        let code = if lies && support { "drawn-into" } else { "drawn-through" };
+        let mut said = Diagnostic::new(code, headline);
         said.about.extend([one, deepest].into_iter().flat_map(|name| self.called(name)));
         let said = self.at_both(said, (one, deepest), label);
         let said = match self.also_in(o) {
             Some(names) => said.note(names),
             None => said,
         };
-        let support = self.design.supports.iter().any(|s| s.name == *one);
         Some(match lies {
             true if !support => said.note("it cannot lie so deep").help(format!(
                 "move it {deep} out; what is sawn out of it say by accept \"drawn-through\" about {one} because \"…\": neither weight \

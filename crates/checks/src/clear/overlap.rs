@@ -31,8 +31,8 @@ const ROUND: f64 = 1e-4;
 pub struct Overlap {
     /// Its name.
     pub one: String,
-    /// Whether it is a flat sheet that comes free of the deepest of them square to its faces, by no more than it is thick: it is
-    /// meant to lie on it.
+    /// Whether it is a flat sheet that comes free of them square to its faces, by no more than it is thick unless it is a support: it
+    /// is meant to lie on them. What it stands in otherwise is told apart: a corner sawn out of it explains that alone.
     pub lies: bool,
     /// What it stands in, each with the least shift that parts the two, in metres; the deepest first.
     pub others: Vec<(String, f64)>,
@@ -55,6 +55,8 @@ struct Owner {
     fitting: bool,
     /// Whether it is one flat sheet.
     flat: bool,
+    /// Whether it is a seat, back, foot or arm support.
+    support: bool,
     /// Whether it consists of sheet, flat or not.
     of_sheet: bool,
 }
@@ -108,7 +110,11 @@ type Pairs = BTreeMap<(usize, usize), Deep>;
 /// nothing that it lies on.
 fn lifts_off(owners: &[Owner], (sheet, other): (&Part<'_>, &Part<'_>), deep: f64) -> bool {
     let Solid::Prism { along, .. } = sheet.solid else { return false };
-    let Some(square) = along.unit().filter(|_| deep <= along.norm() + ROUND) else { return false };
+    let Some(square) = along.unit() else { return false };
+    // a panel may stand between bars; a support lies on them, however deep it is drawn
+    if deep > along.norm() + ROUND && !owners[sheet.owner].support {
+        return false;
+    }
     if !owners[sheet.owner].flat || way(other.solid).is_some_and(|way| way.dot(square).abs() > ACROSS) {
         return false;
     }
@@ -203,6 +209,7 @@ fn owner(design: &Design, body: &Body, (joints, pieces, members): Known<'_>) -> 
         joints: Vec::new(),
         fitting: false,
         flat: false,
+        support: false,
         of_sheet: false,
     };
     if body.solids.is_empty() {
@@ -226,24 +233,23 @@ fn owner(design: &Design, body: &Body, (joints, pieces, members): Known<'_>) -> 
     let flat = support.or(panel).map(|stock| design.stocks[stock].shape);
     match flat {
         Some(Shape::Webbing { .. }) => None,
-        Some(_) => Some(Owner { flat: true, of_sheet: true, ..plain(of) }),
+        Some(_) => Some(Owner { flat: true, support: support.is_some(), of_sheet: true, ..plain(of) }),
         None => Some(Owner { of_sheet: true, ..plain(of) }),
     }
 }
 
-/// Pairs by what is told of them: sheet in what it lies on, else the first of both in what comes behind it.
+/// Pairs by what is told of them: sheet in what it lies on, sheet in what else it stands in, else the first of both in what comes behind it.
 fn grouped(owners: &[Owner], pairs: &Pairs) -> Vec<Overlap> {
-    let mut by: BTreeMap<usize, Vec<(usize, Deep)>> = BTreeMap::new();
-    for ((first, second), deep) in pairs {
+    let mut by: BTreeMap<(usize, bool), Vec<(usize, f64)>> = BTreeMap::new();
+    for ((first, second), (deep, lies)) in pairs {
         let turned = owners[*second].flat && !owners[*first].flat;
         let (one, other) = if turned { (second, first) } else { (first, second) };
-        by.entry(*one).or_default().push((*other, *deep));
+        by.entry((*one, !*lies)).or_default().push((*other, *deep));
     }
-    let told = by.into_iter().map(|(one, mut others)| {
-        others.sort_by(|a, b| b.1.0.total_cmp(&a.1.0).then(a.0.cmp(&b.0)));
-        let lies = others.first().is_some_and(|(_, (_, lies))| *lies);
-        let others = others.into_iter().map(|(k, (deep, _))| (owners[k].name.clone(), deep)).collect();
-        Overlap { one: owners[one].name.clone(), lies, others }
+    let told = by.into_iter().map(|((one, stands), mut others)| {
+        others.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        let others = others.into_iter().map(|(k, deep)| (owners[k].name.clone(), deep)).collect();
+        Overlap { one: owners[one].name.clone(), lies: !stands, others }
     });
     told.collect()
 }
