@@ -158,7 +158,7 @@ impl Court<'_> {
             let shear = self.shear_of(piece.stock, l).map_err(Err)?;
             let out = torn(of, piece.body, shear).map_err(|r| Ok(Why::Refused(r)))?;
             if let Some(bears) = out {
-                used = (used.0.max(along / bears / l.slack), used.1.max(along * l.notch / bears));
+                used = (used.0.max(along / bears / l.shear_slack), used.1.max(along * l.notch / bears));
             }
         }
         Ok(used)

@@ -102,6 +102,7 @@ mod tests {
             push: 4.5e6,
             shear: None,
             slack: 1.0,
+            shear_slack: 1.0,
             notch: 1.0,
             everywhere: false,
         };

@@ -416,7 +416,7 @@ impl<'a> Court<'a> {
             (None, true) => Mode::Sleeve,
             (None, false) => Mode::Bending,
         };
-        let sheared = (by_shear / l.slack, by_shear);
+        let sheared = (by_shear / l.shear_slack, by_shear);
         let most = self.rough(bar.of, fibrous, (0.0, more(by_fibre.1, by_shear) * notch)).1;
         let ((plain, share), demand, bears, mode) = if rank(sheared) > rank(by_fibre) {
             (sheared, shear, limit, Mode::Shear)

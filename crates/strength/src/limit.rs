@@ -63,6 +63,8 @@ pub struct Limits {
     pub shear: Option<f64>,
     /// The plain limit over the cautious one.
     pub slack: f64,
+    /// The same of shear.
+    pub shear_slack: f64,
     /// What a hole or a lip raises the stress by, for the cautious side.
     pub notch: f64,
     /// Whether every place counts as notched.
@@ -266,7 +268,9 @@ pub(crate) fn limits(
         None => {
             let strength = m.strength.ok_or_else(|| Unknown::Strength(name()))?;
             let safety = a.safety.ok_or_else(|| Unknown::Allowance(name()))?;
-            wood::by_strength((m, a), strength, (left, safety), lasting, wooden(a))
+            let known = wood::by_strength((m, a), strength, (left, safety), lasting, wooden(a));
+            let lowest = || lowest_class(design, climate, lasting);
+            (a.family == "wood").then(lowest).flatten().map_or(known, |class| known.no_more_than(&class))
         }
     };
     let known = wood::proven(known, m, a, climate, (lasting, share));
@@ -277,9 +281,20 @@ pub(crate) fn limits(
         push: known.push,
         shear: known.shear,
         slack: known.slack,
+        shear_slack: known.shear_slack,
         notch: notch(a, lasting),
         everywhere,
     })
+}
+
+/// What the lowest of the strength classes in reach bears, in each stress: they stand for any species.
+fn lowest_class(design: &Design, climate: &Climate, lasting: Lasting) -> Option<wood::Along> {
+    let of = |a: &Allowance| {
+        let left = factor(a, climate)? * share(a, lasting)?;
+        Some(wood::graded(a.grade.as_ref()?, (left, climate.wet), lasting))
+    };
+    let classes = design.allowances.iter().filter(|a| a.characteristic());
+    classes.filter_map(of).reduce(|one, other| one.no_more_than(&other))
 }
 
 /// What a wood bears by its species alone, whatever stamp is on it; `None` where its entry does not say.

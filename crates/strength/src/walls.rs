@@ -155,7 +155,7 @@ impl Court<'_> {
             Body::Sheet { thick } => {
                 let l = l()?;
                 let least = PI * d * HEAD.0 * thick * self.shear_of(piece.stock, l)?;
-                Ok((least * l.slack, least))
+                Ok((least * l.shear_slack, least))
             }
             Body::Rod { .. } => Ok((f64::INFINITY, f64::INFINITY)),
             Body::Other => Err(Unhead::Why(Why::Reason(Reason::Lengthwise))),

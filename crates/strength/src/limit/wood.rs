@@ -2,7 +2,7 @@
 //!
 //! A design value (NDS) lies 2.1 below the lower 5 % bound of the grade, of which 1.6 is for ten years under load. A
 //! species alone says nothing of knots: what even the lowest grade bears surely holds, what not even the best grade
-//! may bear surely does not, and between them nobody can tell. A strength class (EN 338) is the lower 5 % bound itself, and is judged with
+//! may bear surely does not, and between them nobody can tell; nor does it bear more, to be sure, than the lowest strength class. A strength class (EN 338) is the lower 5 % bound itself, and is judged with
 //! the time, water and safety of its own code. A stamp promises, and takes nothing: what the best of the
 //! species may bear a stamped board may bear too.
 
@@ -37,6 +37,8 @@ pub(crate) struct Along {
     pub push: f64,
     pub shear: Option<f64>,
     pub slack: f64,
+    /// The same of shear.
+    pub shear_slack: f64,
 }
 
 /// By the values of a grade, of which heat, water and the kind of load leave a share.
@@ -57,23 +59,27 @@ fn characterised(grade: &Grade, (left, wet): (f64, bool), lasting: Lasting) -> A
         Lasting::Impact | Lasting::Repeated => Stands::Instantaneous,
     };
     let of = |f: f64| borne(f, stands, wet) * left;
+    let slack = if lasting == Lasting::Impact { eurocode::MATERIAL * eurocode::LOAD } else { 1.0 };
     Along {
         bending: of(grade.bending),
         pull: of(grade.pull),
         push: of(grade.push),
         shear: Some(of(grade.shear * eurocode::CRACKS)),
-        slack: if lasting == Lasting::Impact { eurocode::MATERIAL * eurocode::LOAD } else { 1.0 },
+        slack,
+        shear_slack: slack,
     }
 }
 
 fn designed(grade: &Grade, left: f64, lasting: Lasting) -> Along {
     let minutes = Duration::TenMinutes.factor() * left;
+    let slack = if lasting == Lasting::Impact { INSIDE } else { 1.0 };
     Along {
         bending: grade.bending * minutes,
         pull: grade.pull * minutes,
         push: grade.push * minutes,
         shear: Some(grade.shear * minutes),
-        slack: if lasting == Lasting::Impact { INSIDE } else { 1.0 },
+        slack,
+        shear_slack: slack,
     }
 }
 
@@ -83,9 +89,21 @@ impl Along {
     pub fn may_bear(self, species: Option<Along>) -> Along {
         let Some(s) = species else { return self };
         let over = |theirs: f64, mine: f64| theirs * s.slack / mine;
-        let shear = s.shear.zip(self.shear).map_or(0.0, |(theirs, mine)| over(theirs, mine));
+        let shear = s.shear.zip(self.shear).map_or(0.0, |(theirs, mine)| theirs * s.shear_slack / mine);
         let most = over(s.bending, self.bending).max(shear);
-        Along { slack: self.slack.max(most), ..self }
+        Along { slack: self.slack.max(most), shear_slack: self.shear_slack.max(most), ..self }
+    }
+
+    /// The same, on the cautious side no more than another in any stress, and on the plain side as much as before: of a board without a
+    /// stamp nobody knows that it is better than the lowest class, nor that it is not.
+    pub fn no_more_than(self, other: &Along) -> Along {
+        let shear = self.shear.map(|s| other.shear.map_or(s, |o| s.min(o)));
+        let (bending, pull, push) =
+            (self.bending.min(other.bending), self.pull.min(other.pull), self.push.min(other.push));
+        // one figure widens what is along the fibres, the greatest
+        let lost = (self.bending / bending).max(self.pull / pull).max(self.push / push);
+        let sheared = self.shear.zip(shear).map_or(1.0, |(before, now)| before / now);
+        Along { bending, pull, push, shear, slack: self.slack * lost, shear_slack: self.shear_slack * sheared }
     }
 }
 
@@ -109,12 +127,14 @@ pub(crate) fn by_strength(
     let splits = a.low_grade.map_or(1.0, |_| SPLITS);
     let shear = m.shear_strength.or(a.shear.map(|s| s * strength));
     let (pull, push) = along(a, wooden);
+    let slack = plain.max(low / safety) / (low / safety);
     Along {
         bending,
         pull: bending * pull,
         push: bending * push,
         shear: shear.map(|s| s * left * splits / safety),
-        slack: plain.max(low / safety) / (low / safety),
+        slack,
+        shear_slack: slack,
     }
 }
 
@@ -153,6 +173,7 @@ pub(crate) fn proven(
         push: known.push.max(stress * push),
         shear: known.shear,
         slack: (known.bending * known.slack / bending).max(1.0),
+        shear_slack: known.shear_slack,
     }
 }
 
