@@ -138,6 +138,12 @@ impl Words<'_> {
             let said = self.placed(said, all[0].origin, label);
             let said =
                 if names.len() > 1 { said.note(format!("not judged: {}", names.join(", "))) } else { said };
+            let said = match self.benched(why) {
+                Some(stock) => said.note(format!(
+                    "the test is told where \"{stock}\" is measured: measured \"{stock}\" {{ test_… }}"
+                )),
+                None => said,
+            };
             said.help(match why {
                 Unknown::Softer(_) => "do not use this board: look for rot, cracks and water, and bend the next one in the same way",
                 Unknown::Brittle(_) => "warm the chair before it is used or thrown about, and test a piece of this pipe by a blow in the cold",
@@ -175,6 +181,14 @@ impl Words<'_> {
             })
         };
         reasons.into_iter().map(one).collect()
+    }
+
+    /// The board whose bench test says nothing, or speaks against it.
+    fn benched(&self, why: &Unknown) -> Option<&str> {
+        let (Unknown::Bench(material) | Unknown::Softer(material)) = why else { return None };
+        let tested =
+            |s: &&chairwright_design::Stock| s.material.name == *material && s.material.bench.is_some();
+        self.design.stocks.values().find(tested).map(|s| s.name.as_str())
     }
 
     /// What could not be computed, one finding for each case: nothing of it may stay unsaid.
@@ -240,6 +254,12 @@ fn demand_words(item: &Item) -> String {
         (Mode::Bearing | Mode::Screws, _) => format!(
             "with the twist of the joint {:.0} N sideways on each, where {:.0} N are sound; in all, pulling and notches \
              counted, {most} of what is sound",
+            item.demand.ceil(),
+            item.bears.floor()
+        ),
+        (Mode::Head, _) => format!(
+            "each pulled with {:.0} N, where under its head or nut {:.0} N are sound: it sinks in and the joint works loose; large washers \
+             spread the pull",
             item.demand.ceil(),
             item.bears.floor()
         ),

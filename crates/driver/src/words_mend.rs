@@ -37,6 +37,7 @@ pub fn change_words(change: &Change) -> String {
         }
         Change::Stock(stock) => format!("\"{stock}\" in its place"),
         Change::More(from, to) => format!("{to} instead of {from} of them"),
+        Change::Washers => "large washers under heads and nuts".to_owned(),
         Change::Glue => "glue beside the fasteners".to_owned(),
         Change::MoreAndGlue(from, to) => format!("{to} instead of {from} of them, and glue"),
         Change::Placed(n, text) => format!("{n} of them, {text}"),

@@ -31,6 +31,16 @@ pub fn reason_words(why: &Reason, display: Display) -> String {
             length(short),
             length(wide)
         ),
+        Reason::SleeveLong(long, stack) => format!(
+            "its sleeve of {} is longer than all that its bolt goes through, {}, and head and nut press on it alone",
+            length(long),
+            length(stack)
+        ),
+        Reason::SleeveNarrow(outer, bolt) => format!(
+            "its sleeve is {} thick outside, its bolt {}: that does not go through it; a sleeve's diameter is its outside one",
+            length(outer),
+            length(bolt)
+        ),
         Reason::NoRoom { has, fits, face, thinner, larger } => {
             let by = |f: &[Micron; 2]| format!("{} by {}", length(&f[0]), length(&f[1]));
             let fit = match fits {

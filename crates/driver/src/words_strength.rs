@@ -112,6 +112,7 @@ pub fn mode_words(mode: Mode) -> &'static str {
         Mode::Cement => "cement in the socket",
         Mode::SocketBending => "pipe pressing in its socket",
         Mode::Bearing => "bolts pressing on their holes",
+        Mode::Head => "what is under the bolts' heads and nuts",
         Mode::Screws => "screws or bolts in wood",
         Mode::Glue => "glue line",
         Mode::Plates => "plates of the gusset",
@@ -322,11 +323,18 @@ impl Words<'_> {
                 let headline = format!("`{name}` was closed by bending the frame {}", self.length(*travel));
                 let said = Diagnostic::new("forbidden-path", headline);
                 let label = match bent {
-                    Some((member, force, stress)) => format!(
-                        "{:.0} N bend `{member}` aside, and {:.1} MPa stay in it",
-                        force.ceil(),
-                        stress / 1e6
-                    ),
+                    Some((member, force, stress)) => match self.breaks_at(member).filter(|at| stress >= at) {
+                        Some(at) => format!(
+                            "`{member}` breaks before it is bent so far: that would be {:.0} MPa, and it bears {:.0} MPa",
+                            stress / 1e6,
+                            at / 1e6
+                        ),
+                        None => format!(
+                            "{:.0} N bend `{member}` aside, and {:.1} MPa stay in it",
+                            force.ceil(),
+                            stress / 1e6
+                        ),
+                    },
                     None => "nobody can tell what stays in it: its stiffness is not known".to_owned(),
                 };
                 self.placed(said, *origin, label)
@@ -350,6 +358,12 @@ impl Words<'_> {
                     .help("buy solid wall pressure pipe: read the print line")
             }
         }
+    }
+
+    /// The published strength of what a member is of, Pa.
+    fn breaks_at(&self, member: &str) -> Option<f64> {
+        let member = self.design.members.values().find(|m| m.name == member)?;
+        self.design.stocks[member.stock].material.strength
     }
 
     pub(crate) fn incompatible(&self, i: &Incompatible) -> Diagnostic {

@@ -4,9 +4,11 @@ use crate::build::{Builder, plain};
 use crate::evaluator::Env;
 use crate::scope::{DeclKind, text_of};
 use crate::value::{Outcome, Silent};
-use chairwright_design::{Closing, ClosingKind, Drive, Fastening, Lap, Made, Placing, Vec3};
+use chairwright_design::{
+    Closing, ClosingKind, Drive, Fastening, JointId, Lap, Made, Member, MemberId, Placing, Vec3,
+};
 use chairwright_diagnostics::Diagnostic;
-use chairwright_syntax::{Entry, Expr, ExprKind};
+use chairwright_syntax::{Clause, Entry, Expr, ExprKind};
 
 impl<'a> Builder<'_, 'a> {
     pub(crate) fn fastener_list(&self, entry: &'a Entry, env: &Env) -> Outcome<Vec<(String, u32)>> {
@@ -76,7 +78,7 @@ impl<'a> Builder<'_, 'a> {
         let (fasteners, placing) = self.held_by(entry, faces, env);
         let origin = self.origin(entry.head);
         self.placed_clauses(entry, &kind);
-        let made = self.made(entry, env);
+        let made = self.made(entry, joint, env);
         let drive = self.drive(entry, matches!(kind, ClosingKind::Butt { .. }));
         self.design.closings.push(Closing { joint, kind, fasteners, glue, placing, drive, made, origin });
         Ok(())
@@ -104,15 +106,34 @@ impl<'a> Builder<'_, 'a> {
     }
 
     /// What was measured of a joint as it was made. What could not be read of one figure takes nothing from the others.
-    fn made(&self, entry: &'a Entry, env: &Env) -> Made {
+    fn made(&self, entry: &'a Entry, joint: JointId, env: &Env) -> Made {
         let given = |word: &str| Self::clause(entry, word).and_then(|_| self.size(entry, word, env).ok());
         let bent = Self::clause(entry, "sprung").and(Self::clause(entry, "of"));
         Made {
             stiffness: self.turning(entry, env).ok().flatten(),
             inserted: given("inserted"),
             sprung: given("sprung"),
-            bent: bent.and_then(|c| self.member_id(&c.values[0], env).ok()),
+            bent: bent.and_then(|c| self.ending_here(c, joint, env)),
         }
+    }
+
+    /// The member whose end was bent aside to close a joint; one that does not end there was none.
+    fn ending_here(&self, clause: &'a Clause, joint: JointId, env: &Env) -> Option<MemberId> {
+        let id = self.member_id(&clause.values[0], env).ok()?;
+        let ends = |m: &Member| m.start == joint || m.end == joint;
+        let member = &self.design.members[id];
+        if ends(member) {
+            return Some(id);
+        }
+        let here: Vec<&str> =
+            self.design.members.values().filter(|m| ends(m)).map(|m| m.name.as_str()).collect();
+        let at = &self.design.joints[joint].name;
+        self.say(
+            Diagnostic::new("unknown-clause", format!("`{}` does not end at `{at}`", member.name))
+                .at(clause.span, "no end of it was bent to close this joint")
+                .help(format!("name one that ends here: {}", here.join(", "))),
+        );
+        None
     }
 
     /// The fasteners of a statement and where they sit. What could not be read leaves the rest of it standing: what is

@@ -327,7 +327,11 @@ fn item(i: &Item) -> ItemJson {
         used: UseJson { plain: finite(i.most.0), cautious: finite(i.most.1) },
         demand: i.demand,
         bears: i.bears,
-        unit: if matches!(i.mode, Mode::Bearing | Mode::Screws | Mode::Buckling) { "N" } else { "Pa" },
+        unit: if matches!(i.mode, Mode::Bearing | Mode::Head | Mode::Screws | Mode::Buckling) {
+            "N"
+        } else {
+            "Pa"
+        },
         verdict: verdict_token(i.verdict),
     }
 }
@@ -362,6 +366,7 @@ fn mode(m: Mode) -> &'static str {
         Mode::Cement => "cement",
         Mode::SocketBending => "socket bending",
         Mode::Bearing => "bearing",
+        Mode::Head => "head",
         Mode::Screws => "screws",
         Mode::Glue => "glue",
         Mode::Plates => "plates",

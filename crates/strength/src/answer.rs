@@ -53,6 +53,8 @@ pub enum Mode {
     SocketBending,
     /// A fastener pressing on the wall of its hole.
     Bearing,
+    /// The head or nut of a bolt sinking into what it is pulled against.
+    Head,
     /// Screws or bolts in wood, sideways and pulled.
     Screws,
     /// A glue line.
@@ -85,7 +87,7 @@ impl Mode {
         match self {
             Mode::Bending | Mode::Shear | Mode::Hole | Mode::Sleeve | Mode::Plates => Family::Section,
             Mode::Cement | Mode::SocketBending => Family::Socket,
-            Mode::Bearing | Mode::Screws => Family::Fasteners,
+            Mode::Bearing | Mode::Head | Mode::Screws => Family::Fasteners,
             Mode::Glue => Family::Glue,
             Mode::Buckling => Family::Buckling,
         }

@@ -3,7 +3,7 @@
 
 use crate::answer::Mode;
 use crate::case::Lasting;
-use crate::demand::{Demand, fastener_use};
+use crate::demand::{Demand, fastener_use, head_use};
 use crate::joints::{Fixed, Said, When};
 use crate::judge::Court;
 use crate::limit::Unknown;
@@ -24,7 +24,8 @@ pub(crate) const NOTHING: f64 = 1.0;
 const TRIFLE: f64 = 0.05;
 
 impl Court<'_> {
-    /// The bolt itself, and what its head and nut are pulled against; use, plain and cautious.
+    /// Use of the bolt itself, plain and cautious; what its head and nut are pulled against is told as a use of its own, for it asks for
+    /// something else: washers, and not more bolts.
     pub(crate) fn bolt_pulled(
         &self,
         seam: &Seam<'_>,
@@ -42,15 +43,16 @@ impl Court<'_> {
         };
         let (aside, pull) = (demand.aside, demand.pull);
         let steel = |p: f64, a: f64| bolt_together(p, a, &tension, &shear).0;
-        let mut used = (steel(pull.0, aside.0), steel(pull.1, aside.1));
+        let used = (steel(pull.0, aside.0), steel(pull.1, aside.1));
         if pull.1 <= NOTHING {
             return Some(used);
         }
+        let mut head = (0.0_f64, 0.0_f64);
         for piece in &seam.pair {
             match self.under_head(of, piece, self.limits(piece.stock, when.1)) {
                 Ok((plain, cautious)) => {
                     let wall = self.wall_bent(of, piece, self.limits(piece.stock, when.1));
-                    used = (used.0.max(pull.0 / plain), used.1.max(pull.1 / cautious.min(wall)));
+                    head = (head.0.max(pull.0 / plain), head.1.max(pull.1 / cautious.min(wall)));
                 }
                 Err(Unhead::Limits) => {
                     say(Said::Cannot(seam.what, self.why(piece.stock, when.1)));
@@ -65,6 +67,9 @@ impl Court<'_> {
                     return None;
                 }
             }
+        }
+        if head.1 > 0.0 {
+            say(Said::Use(head_use(seam.what, when.0, pull.1, head)));
         }
         Some(used)
     }
@@ -87,6 +92,19 @@ impl Court<'_> {
         let wide = walls.iter().copied().fold(0.0, f64::max);
         if let Some(s) = fixed.sleeve.filter(|s| s.length + 0.001 < wide) {
             let why = Reason::SleeveShort(s.length.into(), wide.into());
+            return self.refuse(seam, &Why::Reason(why), say);
+        }
+        // two in a row fill the stack together
+        let stack: f64 = seam.pair.iter().map(|p| p.body.thick()).sum();
+        let rows = f64::from(fixed.sleeves) / f64::from(fixed.count.max(1));
+        if let Some(s) =
+            fixed.sleeve.filter(|s| s.length * rows.max(1.0) > stack + 0.001 && s.length > wide + 0.001)
+        {
+            let why = Reason::SleeveLong(s.length.into(), stack.into());
+            return self.refuse(seam, &Why::Reason(why), say);
+        }
+        if let Some(s) = fixed.sleeve.filter(|s| s.diameter <= f.diameter + 1e-6) {
+            let why = Reason::SleeveNarrow(s.diameter.into(), f.diameter.into());
             return self.refuse(seam, &Why::Reason(why), say);
         }
         let stays = match when.1 {

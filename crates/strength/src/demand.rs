@@ -196,6 +196,12 @@ pub(crate) fn fastener_use(what: What, case: usize, mode: Mode, d: Demand, used:
     Use { what, case, mode, at: 0.0, used, most: used.1, demand, bears }
 }
 
+/// What the worst fastener pulls its head and nut against, N, and what that lies on bears of it.
+pub(crate) fn head_use(what: What, case: usize, pull: f64, used: (f64, f64)) -> Use {
+    let bears = if used.1 > 0.0 { pull / used.1 } else { f64::INFINITY };
+    Use { what, case, mode: Mode::Head, at: 0.0, used, most: used.1, demand: pull, bears }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

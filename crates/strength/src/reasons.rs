@@ -67,6 +67,10 @@ pub enum Reason {
     ScrewsElsewhere,
     /// A sleeve shorter than its pipe is wide: its length, and the width.
     SleeveShort(Micron, Micron),
+    /// A sleeve longer than all that its bolt goes through: its length, and that of the stack.
+    SleeveLong(Micron, Micron),
+    /// A sleeve no thicker outside than the bolt that has to go through it: its outside diameter, and the bolt's.
+    SleeveNarrow(Micron, Micron),
     /// A nut that goes on none of the bolts.
     WrongNut(String),
     /// The text does not place them, and nowhere on the face is room for so many with the distances that they must keep.

@@ -5,7 +5,7 @@ use super::site::{Site, Statement};
 use super::tries::{Change, SCREWS, Try, mm, reaching};
 use chairwright_design::{ClosingKind, Member, Origin, Shape};
 use chairwright_diagnostics::Edit;
-use chairwright_strength::{Item, steps};
+use chairwright_strength::{Item, Mode, steps};
 
 /// The glue that is tried where none is named.
 const GLUE: &str = "wood glue D4";
@@ -48,7 +48,8 @@ impl Site<'_> {
         let Some(c) = self.design.closings.iter().find(|c| c.joint == joint) else { return Vec::new() };
         let Some(s) = self.statement(c.origin) else { return Vec::new() };
         let counts = if unplaced(&s) { more(&s, &c.fasteners) } else { Vec::new() };
-        let mut out: Vec<Try> = self.places(&s, item);
+        let mut out: Vec<Try> = washers(&s, &c.fasteners, item).into_iter().collect();
+        out.extend(self.places(&s, item));
         let more: Vec<Try> = counts
             .iter()
             .map(|(n, to, edit)| Try::within(&s, Change::More(*n, *to), vec![edit.clone()]))
@@ -107,6 +108,24 @@ impl Site<'_> {
         }
         out
     }
+}
+
+/// Large washers of the bolt's own size under head and nut, where these sink in: instead of smaller ones, or where there are none.
+pub(super) fn washers(s: &Statement<'_>, list: &[(String, u32)], item: &Item) -> Option<Try> {
+    if item.mode != Mode::Head {
+        return None;
+    }
+    let size = list.iter().find_map(|(n, _)| n.strip_prefix("bolt ")?.split_whitespace().next())?;
+    let large = format!("\"washer {size} large\"");
+    let using = s.clause("using")?;
+    let text = s.slice(using.span).trim_end();
+    if text.contains(&large) {
+        return None;
+    }
+    let small = format!("\"washer {size}\"");
+    let text =
+        if text.contains(&small) { text.replace(&small, &large) } else { format!("{text}, {large}, {large}") };
+    Some(Try::within(s, Change::Washers, vec![s.replace(using.span, text)]))
 }
 
 /// Whether the text leaves open where the fasteners sit: then more of them are only a number.

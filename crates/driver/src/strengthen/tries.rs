@@ -1,5 +1,6 @@
 //! The changes that are tried, each as edits of the text.
 
+use super::fixing::washers;
 use super::site::{Site, Statement, direction};
 use crate::reinforce::Reinforcement;
 use chairwright_design::{BoxBeam, ClosingKind, Member, Origin, Shape, Stock, StockId, Vec3};
@@ -33,6 +34,8 @@ pub enum Change {
     Stock(String),
     /// More of the same fasteners: from, to.
     More(u32, u32),
+    /// Large washers under heads and nuts.
+    Washers,
     /// Glue beside the fasteners.
     Glue,
     /// Both.
@@ -96,7 +99,9 @@ impl Site<'_> {
         match item.what {
             What::Tie(TieOf::Fastening(k)) => {
                 let s = self.statement(d.fastenings[k].origin);
-                let mut out = self.fastening(d.fastenings[k].origin, &d.fastenings[k].fasteners);
+                let list = &d.fastenings[k].fasteners;
+                let mut out: Vec<Try> = s.iter().flat_map(|s| washers(s, list, item)).collect();
+                out.extend(self.fastening(d.fastenings[k].origin, list));
                 out.extend(s.iter().flat_map(|s| self.places(s, item)));
                 out
             }
