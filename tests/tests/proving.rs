@@ -343,6 +343,35 @@ fn results_of_the_examples() {
     assert!(school.released(), "{:?}", school.reasons);
 }
 
+/// Pipe that passes every test and whose wall may have a core of foam, a seat out of a pallet without a stamp: no test shows either, and
+/// the tested chair is held.
+#[test]
+fn what_no_test_shows_holds_a_chair() {
+    let text = passing();
+    let reasons = |old: &str, new: &str| {
+        assert!(text.contains(old), "{old}");
+        compiled(&text.replace(old, new)).release().reasons
+    };
+    let seat = "seat = ply from up 448 mm";
+    let found = "stock \"found\" { shape = sheet, material = \"birch plywood\", thickness = 18 mm, note = \"NOTE\", source = \"scale\" }";
+    let of = |note: &str| {
+        reasons(seat, &format!("{}\nseat = \"found\" from up 448 mm", found.replace("NOTE", note)))
+    };
+    let held = |all: &[String]| all.iter().any(|r| r.contains("what was done to \"found\""));
+    assert!(held(&of("out of a pallet, no stamp")));
+    assert!(!held(&of("out of a pallet, stamped HT")));
+    let pipe = "use catalogue.pipe_inch\nstock \"drain\" { shape = pipe, material = \"PVC-U pipe\", outer_diameter = 33.4 mm, wall = 3.4 mm, \
+                standard = \"MARK\", source = \"shop\" }\njoint p at left 100 mm, up 300 mm\njoint q at right 100 mm, up 300 mm\n\
+                member rod = \"drain\" from p to q\nfasten rod to axle_box using \"bolt M8 x 140\" times 2\nas_built {";
+    let foam = |mark: &str| {
+        reasons("as_built {", &pipe.replace("MARK", mark))
+            .iter()
+            .any(|r| r.contains("\"drain\" has a core of foam"))
+    };
+    assert!(foam("Schedule 40"));
+    assert!(!foam("ASTM D1785"));
+}
+
 /// Pipe that is brittle below 5 degC on a day of 20 below: a blow then breaks what every test here passed in a warm shed, and the tested
 /// chair is held.
 #[test]

@@ -108,6 +108,8 @@ pub enum ItemKind {
     Handle,
     /// A bag or a tray: it may be taken off, or be empty.
     Bag,
+    /// What holds the rider in the chair.
+    Belt,
     /// Anything else.
     Other,
 }

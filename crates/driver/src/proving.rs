@@ -10,7 +10,7 @@ use chairwright_diagnostics::{Diagnostic, Severity, Sources};
 use chairwright_frame::Frame;
 use chairwright_language::{Choice, Situation, Verdict};
 use chairwright_proving::{Demand, Kind, Outcome, Plan, Reason, TestSheet, reasons, test_sheet};
-use chairwright_strength::{Lasting, Strength, Unknown, Untold};
+use chairwright_strength::{Lasting, Open, Strength, Unknown, Untold};
 
 /// What stands beside every verdict on a built chair.
 pub const NO_TEST: &str = "This is no ISO 7176 test, no certificate and no licence: whoever saw the tests signs for \
@@ -45,6 +45,20 @@ impl Release {
     }
 }
 
+/// What no test of the sheet shows, and years or the touch of it do.
+fn behind_tests(open: &Open) -> Option<String> {
+    match open {
+        Open::Unmarked { stock, .. } => Some(format!(
+            "nobody can tell whether \"{stock}\" has a core of foam, which gives way after the tests: read its print line, look at a cut \
+             end, and write the number of its standard"
+        )),
+        Open::Salvaged { stock, .. } => Some(format!(
+            "nobody can tell what was done to \"{stock}\", and no test shows it: find its stamp, or take other wood"
+        )),
+        _ => None,
+    }
+}
+
 impl Compilation {
     /// The verdict on the built chair: a release only where every reading of the sheet passes, somebody stands for
     /// them, they are of this chair, and no finding is an error.
@@ -69,6 +83,7 @@ impl Compilation {
             ));
         }
         said.extend(self.in_the_cold());
+        said.extend(self.strength.open.iter().filter_map(behind_tests));
         said.extend(self.of_tests(&open));
         Release { tested, reasons: said }
     }

@@ -50,9 +50,6 @@ pub fn assumed_words(assumed: &Assumed) -> String {
         Assumed::Notch(m, factor) => {
             format!("{m} has no notch factor; holes and lips are taken to raise its stress {factor:.1} times")
         }
-        Assumed::WaterPaint(name) => {
-            format!("\"{name}\" is taken for water-based paint: oil paint makes rigid PVC brittle")
-        }
         Assumed::TightSleeve(member, stock, play) => format!(
             "{stock} on {member} is taken to sit tight on its shim, for years and in the heat; its sizes leave up to {} \
              of play: fill that at both ends and in the middle; where an end of it lies free, {member} is judged alone over one \

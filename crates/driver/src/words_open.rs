@@ -195,11 +195,39 @@ impl Words<'_> {
                 };
                 said.help("fasten it to what it lies on")
             }
-            Open::Unmarked { origin, stock } => {
-                let said = said(format!("nobody says what standard \"{stock}\" is made to"));
-                self.placed(said, *origin, "it may have a core of foam, which looks the same from outside")
-                    .note("\"schedule 40\" names the sizes alone; a pipe with a core of foam is a third less stiff and crushes at bolts")
-                    .help("read the print line on the pipe and add standard = \"…\" to the stock; look at a cut end for foam")
+            Open::Unmarked { origin, stock, said: marks } => {
+                let said = said(match marks.as_deref().filter(|m| !m.trim().is_empty()) {
+                    None => format!("nobody says what standard \"{stock}\" is made to"),
+                    Some(marks) => format!("\"{marks}\" does not say that the wall of \"{stock}\" is solid"),
+                });
+                let said = self.placed(said, *origin, "it may have a core of foam, which looks the same from outside");
+                said.note("\"schedule 40\" names the sizes alone; a pipe with a core of foam is a third less stiff and crushes at bolts")
+                    .note("standards of pipe with a solid wall: ASTM D1785, EN ISO 1452, IS 4985, BS 3505 or AS/NZS 1477, among others")
+                    .help("read the print line on the pipe and write its standard as standard = \"…\" of the stock; look at a cut end for foam")
+            }
+            Open::Salvaged { origin, stock, poisoned: true } => {
+                let said = said(format!("nobody can tell whether poisoned wood does harm in the frame: \"{stock}\""));
+                self.placed(said, *origin, "its entry tells what it was treated with")
+                    .note("hands, clothes and rain carry off what is in it, and sawing it makes dust of it")
+                    .help("take wood that was never treated, or only by heat: a pallet's stamp then says HT or KD, never MB")
+            }
+            Open::Salvaged { origin, stock, poisoned: false } => {
+                let said = said(format!("nobody can tell what was done to \"{stock}\""));
+                self.placed(said, *origin, "second-hand or treated wood, and no stamp that says by heat alone")
+                    .note("a pallet stamped MB was gassed with methyl bromide; one without a stamp may be anything, and may have carried anything")
+                    .help("look for the stamp and write it: standard = \"ISPM 15 HT\" or KD; without one use it for nothing that is touched")
+            }
+            Open::Rusts { origin, names } => {
+                let said = said("nobody can tell how long bare steel lasts in salt water".to_owned());
+                self.placed(said, *origin, format!("of steel, or not told of what: {}", first_few(names)))
+                    .note("salt eats plain and zinc-plated steel in months, first inside of holes and tubes where nobody looks")
+                    .help("take stainless steel (A4, 316) and say so in its name, rinse with fresh water after each use, and look at it every week")
+            }
+            Open::Paint { origin, paint, plastic } => {
+                let said = said(format!("nobody says what \"{paint}\" is thinned with"));
+                self.placed(said, *origin, format!("\"{plastic}\" is loaded, and may be painted with it"))
+                    .note("the solvents of oil paint, lacquers and spray cans go into rigid PVC and leave it brittle")
+                    .help("paint plastic with water-based paint alone, and say so in its name: \"water-based paint\"")
             }
             Open::Stuff { origin, what, plastic } => {
                 let said = said(format!("nobody says whether there is vinyl or a solvent in \"{what}\""));
@@ -338,5 +366,15 @@ impl Words<'_> {
                     .help("a bar across from rail to rail at the height of the seat, stouter or shorter rails, a sling that may hang through further (sagging), or a sheet instead")
             }
         }
+    }
+}
+
+/// Names in words, of many the first.
+fn first_few(names: &[String]) -> String {
+    const FEW: usize = 4;
+    let shown: Vec<String> = names.iter().take(FEW).map(|n| format!("\"{n}\"")).collect();
+    match names.len() - shown.len() {
+        0 => joined(&shown),
+        more => format!("{} and {more} more", shown.join(", ")),
     }
 }

@@ -384,6 +384,18 @@ impl Words<'_> {
                 "two metals, and water that joins them".to_owned(),
                 "part them with plastic bushes and washers, or use one metal",
             ),
+            Incompatible::Poisoned { origin, stock, part } => (
+                *origin,
+                format!("\"{stock}\" is poisoned, and the rider rests on it"),
+                format!("its entry tells so, and the {} is cut from it", part.word()),
+                "take wood that was never treated, or only by heat: a pallet's stamp then says HT or KD, never MB",
+            ),
+            Incompatible::BeltInWater { origin, belt, wet } => (
+                *origin,
+                format!("\"{belt}\" ties the rider to a chair that goes into {}", bathing(*wet)),
+                "a chair that a wave rolls over drowns whoever is tied to it".to_owned(),
+                "no belt in water: take it off before, and have two helpers hold the rider; write it for the states on land alone",
+            ),
         };
         let said = Diagnostic::new("incompatible", headline);
         self.placed(said, origin, label).help(help)
@@ -406,6 +418,11 @@ fn on_plastic(stuff: Stuff) -> (&'static str, &'static str) {
             "use woven nylon or polyester, canvas, or tape without vinyl",
         ),
     }
+}
+
+/// What a chair goes into.
+fn bathing(wet: Wetness) -> &'static str {
+    if wet == Wetness::Salt { "salt water" } else { "water" }
 }
 
 pub(crate) fn water(wet: Wetness) -> &'static str {

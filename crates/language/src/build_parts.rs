@@ -223,6 +223,7 @@ impl<'a> Builder<'_, 'a> {
             "axle" => ItemKind::Axle,
             _ if r.text("kind").as_deref() == Some("anti_tip") => ItemKind::AntiTip,
             _ if r.text("kind").as_deref() == Some("receiver") => ItemKind::Receiver,
+            _ if r.text("kind").as_deref() == Some("belt") => ItemKind::Belt,
             _ if r.text("kind").as_deref() == Some("handle") => ItemKind::Handle,
             _ if matches!(r.text("kind").as_deref(), Some("bag" | "tray")) => ItemKind::Bag,
             _ => ItemKind::Other,

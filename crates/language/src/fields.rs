@@ -46,8 +46,10 @@ const YES: Kind = Kind::Word(&["yes", "no"]);
 const ORIGIN: Field = may("origin", Kind::Word(crate::statements::ORIGINS));
 
 /// Kinds of bought part.
-pub const PART_KINDS: &[&str] =
-    &["wheel", "caster", "brake", "axle", "cushion", "receiver", "handle", "bag", "tray", "anti_tip", "other"];
+pub const PART_KINDS: &[&str] = &[
+    "wheel", "caster", "brake", "axle", "cushion", "receiver", "handle", "bag", "tray", "anti_tip", "belt",
+    "other",
+];
 
 /// Fields that every bought part takes.
 const OF_ANY_PART: &[&str] = &["kind", "mass", "note", "origin", "source"];

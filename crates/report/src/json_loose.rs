@@ -97,6 +97,12 @@ pub(crate) fn incompatible(i: &Incompatible) -> MustNotJson {
         Incompatible::Metals { one, other, .. } => {
             MustNotJson { kind: "metals", names: vec![one.clone(), other.clone()] }
         }
+        Incompatible::Poisoned { stock, part, .. } => {
+            MustNotJson { kind: "poisoned wood", names: vec![stock.clone(), part.word().to_owned()] }
+        }
+        Incompatible::BeltInWater { belt, .. } => {
+            MustNotJson { kind: "belt in water", names: vec![belt.clone()] }
+        }
     }
 }
 

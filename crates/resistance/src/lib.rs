@@ -43,6 +43,7 @@ mod source;
 pub mod spacing;
 pub mod withdrawal;
 pub mod wood;
+pub mod wording;
 
 pub use capacity::{Assumed, Capacity, Figure, Mode, Need, NotKnown, Outside, Refusal, Yield};
 pub use never::Never;

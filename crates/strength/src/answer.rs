@@ -11,7 +11,7 @@ use crate::remark::{Beside, Doubt, Open, Taken};
 use crate::room::Room;
 use crate::side::without_side;
 use crate::structure::{Loose, TieOf};
-use chairwright_design::{JointId, Origin, StockId, Vec3};
+use chairwright_design::{JointId, Origin, StockId, SupportKind, Vec3};
 use chairwright_resistance::compatible::{Stuff, Wetness};
 
 /// What can be said of one thing.
@@ -245,6 +245,24 @@ pub enum Incompatible {
         /// The other.
         other: String,
         /// How wet it is there.
+        wet: Wetness,
+    },
+    /// Poisoned wood where the rider's body rests on it.
+    Poisoned {
+        /// Place in the text of the support.
+        origin: Origin,
+        /// What it is cut from.
+        stock: String,
+        /// What of the body it carries.
+        part: SupportKind,
+    },
+    /// Something that ties the rider to a chair that goes into water.
+    BeltInWater {
+        /// Place in the text.
+        origin: Origin,
+        /// Its name.
+        belt: String,
+        /// Which water.
         wet: Wetness,
     },
 }

@@ -44,8 +44,6 @@ pub enum Assumed {
     BoltHoles(f64),
     /// Axles and stems go through these bars in the middle, in holes as wide as they are, m.
     Bored(Vec<(String, f64)>),
-    /// Paint whose name does not say what it is thinned with is taken for water-based.
-    WaterPaint(String),
     /// Nobody says which way the grain of these boxes' plates runs: half the strength is taken.
     BoxGrain(Vec<String>),
     /// Wood without a grade or a proof: its material, and what knots may leave of clear wood, least and most.

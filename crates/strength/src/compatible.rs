@@ -8,7 +8,7 @@ use crate::metals::clashes;
 use crate::remark::Open;
 use crate::side::without_side;
 use crate::structure::Structure;
-use chairwright_design::{BoxBeam, Design, Origin, Shape, fold};
+use chairwright_design::{BoxBeam, Design, Origin, Shape, Stock, fold};
 use chairwright_resistance::compatible::{Stuff, Touch, Wetness, touching};
 use chairwright_resistance::glue::suits;
 use std::collections::BTreeSet;
@@ -25,6 +25,8 @@ pub(crate) fn incompatible(design: &Design, all: &Structure) -> Vec<Incompatible
     let wet = wetness(design);
     let mut out = on_plastic(design, wet);
     out.extend(glues(design, wet));
+    out.extend(crate::salvage::poisoned(design));
+    out.extend(crate::afloat::belts(design));
     for pair in clashes(design, all, wet) {
         if !out.contains(&pair) {
             out.push(pair);
@@ -54,7 +56,7 @@ fn on_plastic(design: &Design, wet: Wetness) -> Vec<Incompatible> {
     };
     let covers = design.supports.iter().filter_map(|s| {
         let of = stock(s.stock);
-        named(s.origin, &of.name, &of.material.name)
+        Some(Thing { origin: s.origin, name: of.name.clone(), stuff: stuff(&described(of))? })
     });
     let cushions = design.supports.iter().filter_map(|s| named(s.origin, &s.cushion.as_ref()?.0, ""));
     let items = design.items.iter().filter_map(|i| named(i.origin, &i.part.name, ""));
@@ -74,14 +76,6 @@ fn on_plastic(design: &Design, wet: Wetness) -> Vec<Incompatible> {
     bad.map(told).collect()
 }
 
-/// Paints of which the name does not say what they are thinned with, on a chair with plastic in it.
-pub(crate) fn plain_paints(design: &Design) -> impl Iterator<Item = String> + use<'_> {
-    let plastic = design.stocks.values().any(|s| family(design, &s.material) == "plastic");
-    let paints = move |n: &String| has(n, &["paint", "varnish", "lacquer"]) && stuff(n).is_none();
-    let names = design.supplies.iter().map(|s| s.name.clone());
-    names.filter(move |n| plastic && paints(n))
-}
-
 fn glues(design: &Design, wet: Wetness) -> Vec<Incompatible> {
     // in the rain a joint of a chair is wetted and dries: sheltered, as the chair is not left there
     let climate = exposure(wet != Wetness::None);
@@ -98,7 +92,8 @@ fn named_glues(design: &Design) -> impl Iterator<Item = (Origin, &String)> {
     joints.chain(bought)
 }
 
-/// Glues of which no word tells whether they hold wood or stand water: beside fasteners, and for boxes.
+/// Glues of which no word tells whether they hold wood or stand water: beside fasteners, and for boxes; and wood of which none tells what was
+/// done to it.
 pub(crate) fn unclassed(design: &Design, all: &Structure) -> Vec<Open> {
     let open = |origin, glue: &String| Open::GlueClass { origin, glue: glue.clone() };
     // a joint that glue alone holds is told where it is judged
@@ -109,7 +104,7 @@ pub(crate) fn unclassed(design: &Design, all: &Structure) -> Vec<Open> {
     let glue = |s: &&chairwright_design::Supply| wood && has(&s.name, &["glue", "adhesive"]);
     let bought = design.supplies.iter().filter(glue).filter(|s| class(&s.name).is_none() && !joint(&s.name));
     let told = beside.chain(bought.map(|s| (s.origin, &s.name))).map(|(o, g)| open(o, g));
-    told.chain(unnamed(design)).collect()
+    told.chain(unnamed(design)).chain(crate::salvage::unknown(design, all)).collect()
 }
 
 /// Boxes of wood in the wet whose corners nobody names a glue for: there any glue will not do.
@@ -133,9 +128,9 @@ pub(crate) fn unknown_stuff(design: &Design) -> Vec<Open> {
     let slings = design.supports.iter().filter_map(|s| {
         let of = &design.stocks[s.stock];
         let cloth = matches!(of.shape, Shape::Webbing { .. });
-        (cloth && unknown(&format!("{} {}", of.name, of.material.name))).then(|| (s.origin, of.name.clone()))
+        (cloth && unknown(&described(of))).then(|| (s.origin, of.name.clone()))
     });
-    let words = |n: &str| unknown(n) && !has(n, &["paint", "varnish", "lacquer", "glue", "adhesive"]);
+    let words = |n: &str| unknown(n) && !has(n, &PAINTS) && !has(n, &["glue", "adhesive"]);
     let bought = design.supplies.iter().filter(|s| words(&s.name)).map(|s| (s.origin, s.name.clone()));
     let cover = |n: &str| has(n, &["cover", "upholster", "grip", "tape", "padding", "wrap"]) && unknown(n);
     let items = design.items.iter().filter(|i| cover(&i.part.name)).map(|i| (i.origin, i.part.name.clone()));
@@ -144,7 +139,12 @@ pub(crate) fn unknown_stuff(design: &Design) -> Vec<Open> {
     let sleeves = sleeves.filter(|(m, s)| of_plastic(m.stock) || of_plastic(s.stock));
     let shims = sleeves.filter_map(|(_, s)| Some((s.origin, s.shim.clone().filter(|with| unknown(with))?)));
     let told = |(origin, what)| Open::Stuff { origin, what, plastic: plastic.name.clone() };
-    slings.chain(bought).chain(items).chain(shims).map(told).collect()
+    let told = slings.chain(bought).chain(items).chain(shims).map(told);
+    // of a paint the name has to say what it is thinned with
+    let coats = design.supplies.iter().filter(|s| has(&s.name, &PAINTS) && stuff(&s.name).is_none());
+    let coats =
+        coats.map(|s| Open::Paint { origin: s.origin, paint: s.name.clone(), plastic: plastic.name.clone() });
+    told.chain(coats).collect()
 }
 
 /// Names of what holds no plasticiser and no solvent that stays: fibres, rubber, metal, wood, what cleans or cements
@@ -204,6 +204,14 @@ fn harmless(name: &str) -> bool {
     if solvent { for_pipe } else { has(name, &WORDS) && !locks }
 }
 
+/// Names of coats. Common practice, no source.
+const PAINTS: [&str; 5] = ["paint", "varnish", "lacquer", "primer spray", "spray can"];
+
+/// Everything that an entry of cloth or sheet says of what it is of.
+fn described(stock: &Stock) -> String {
+    format!("{} {} {}", stock.name, stock.material.name, stock.note.as_deref().unwrap_or(""))
+}
+
 fn has(name: &str, words: &[&str]) -> bool {
     any(&fold(name), words)
 }
@@ -217,7 +225,8 @@ pub(crate) fn stuff(name: &str) -> Option<Stuff> {
     let folded = fold(name);
     let has = |words: &[&str]| any(&folded, words);
     let rid = |w: &str| {
-        has(&[&format!("{w}-free"), &format!("{w} free"), &format!("no {w}"), &format!("without {w}")])
+        let ways = ["no", "without", "not", "non", "never"].map(|n| [format!("{n} {w}"), format!("{n}-{w}")]);
+        has(&[&format!("{w}-free"), &format!("{w} free")]) || ways.iter().flatten().any(|d| has(&[d]))
     };
     let vinyl = ["vinyl", "soft pvc", "plasticised", "plasticized", "insulating tape", "electrical tape"];
     // vinyl that is bent, sewn or wound is soft, which rigid vinyl becomes by its plasticiser alone

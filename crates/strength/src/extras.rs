@@ -58,21 +58,6 @@ fn density(stock: &Stock) -> f64 {
     stock.linear_mass.map_or(stock.material.density, |m| m / stock.shape.mean_area())
 }
 
-/// A note without what it says is not there.
-fn without_denied(note: &str) -> String {
-    let note = fold(note);
-    let denied = [
-        "no foam",
-        "not foam",
-        "without foam",
-        "without a core of foam",
-        "no core of foam",
-        "not cellular",
-        "no cell",
-    ];
-    denied.iter().fold(note, |n, d| n.replace(d, ""))
-}
-
 fn foam(stock: &Stock) -> Option<Foam> {
     if stock.material.allowance.as_deref().is_some_and(|a| fold(a) == "expanded pvc") {
         return Some(Foam::Material);
@@ -81,7 +66,7 @@ fn foam(stock: &Stock) -> Option<Foam> {
     if wall(marks.0, marks.1, None) == Wall::Cellular {
         return Some(Foam::Print);
     }
-    if stock.note.as_deref().is_some_and(|n| wall(None, &without_denied(n), None) == Wall::Cellular) {
+    if stock.note.as_deref().is_some_and(|n| wall(None, n, None) == Wall::Cellular) {
         return Some(Foam::Note);
     }
     let weighed = density(stock);
@@ -90,11 +75,11 @@ fn foam(stock: &Stock) -> Option<Foam> {
     (rigid && wall(marks.0, marks.1, Some(weighed)) == Wall::Cellular).then_some(Foam::Light(weighed))
 }
 
-/// Pipes of plastic of which nobody says what standard they are made to.
+/// Pipes of plastic of which no number of a standard says that their wall is solid.
 pub(crate) fn unmarked(design: &Design, all: &Structure) -> Vec<Open> {
     let marked = |s: &Stock| wall(s.standard.as_deref(), &s.name, None) != Wall::Unknown;
     let bare = pipes(design, all).filter(|s| !marked(s) && foam(s).is_none());
-    bare.map(|s| Open::Unmarked { origin: s.origin, stock: s.name.clone() }).collect()
+    bare.map(|s| Open::Unmarked { origin: s.origin, stock: s.name.clone(), said: s.standard.clone() }).collect()
 }
 
 /// Screws through a panel into the end of a board that meets it square.

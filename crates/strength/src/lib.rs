@@ -22,6 +22,7 @@
 //! This room formats nothing: even why a joint is not judged is data (`reasons.rs`). It must not know texts and
 //! prices. It is not an ISO 7176 test and no proof.
 
+mod afloat;
 mod answer;
 mod assumed;
 mod axle;
@@ -74,6 +75,7 @@ mod reasons;
 mod remark;
 mod rolling;
 mod room;
+mod salvage;
 mod screws;
 mod seam;
 mod seat;

@@ -66,7 +66,7 @@ fn fastened(design: &Design, all: &Structure, wet: Wetness) -> Vec<Incompatible>
 const SOLD: [Stuff; 3] = [Stuff::Steel, Stuff::Zinc, Stuff::Stainless];
 
 /// Fasteners of which no word tells the metal, in a metal that one of those that they may be of must not touch in this water; the first of
-/// each name.
+/// each name; and what rusts in salt water.
 pub(crate) fn unnamed_metals(design: &Design, all: &Structure) -> Vec<Open> {
     let wet = wetness(design);
     let mut out: Vec<Open> = Vec::new();
@@ -82,7 +82,31 @@ pub(crate) fn unnamed_metals(design: &Design, all: &Structure) -> Vec<Open> {
             }
         }
     }
+    out.extend(rusts(design, all));
     out
+}
+
+/// What of steel is bare in salt water, or may be: stocks, and fasteners whose name does not say that they are of anything better.
+fn rusts(design: &Design, all: &Structure) -> Option<Open> {
+    if wetness(design) != Wetness::Salt {
+        return None;
+    }
+    let used = design.stocks.iter().filter(|(id, _)| all.bars.iter().any(|b| b.stock == *id));
+    let bars = used.filter_map(|(_, s)| {
+        of_stock(design, s).filter(|t| t.stuff == Stuff::Steel).map(|t| (t.origin, t.name))
+    });
+    let held = throughs(design, all);
+    let bare = |name: &str| matches!(stuff(name), None | Some(Stuff::Steel)) && design.fastener(name).is_some();
+    let fasteners = held.iter().flat_map(|t| t.fasteners.iter().map(|(name, _)| (t.origin, name.clone())));
+    let mut names: Vec<String> = Vec::new();
+    let mut origin = None;
+    for (at, name) in bars.chain(fasteners.filter(|(_, n)| bare(n))) {
+        origin = origin.or(Some(at));
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    Some(Open::Rusts { origin: origin?, names })
 }
 
 /// The first clash of fasteners with what they go through.

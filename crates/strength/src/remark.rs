@@ -307,12 +307,39 @@ pub enum Open {
         /// Indices among the design's supports.
         supports: Vec<usize>,
     },
-    /// Plastic pipe of which nobody says what standard it is made to: its wall may have a core of foam.
+    /// Plastic pipe of which no standard says that its wall is solid: its wall may have a core of foam.
     Unmarked {
         /// Place in the text.
         origin: Origin,
         /// The pipe.
         stock: String,
+        /// What stands where the standard should.
+        said: Option<String>,
+    },
+    /// Wood of which nobody knows what was done to it, or that is poisoned and that the rider's body does not rest on.
+    Salvaged {
+        /// Place in the text.
+        origin: Origin,
+        /// What it is.
+        stock: String,
+        /// Whether it is known to be poisoned.
+        poisoned: bool,
+    },
+    /// Bare steel, or what may be of it, in salt water.
+    Rusts {
+        /// Place in the text of the first.
+        origin: Origin,
+        /// What rusts.
+        names: Vec<String>,
+    },
+    /// A paint of which no word tells what it is thinned with, on a chair with plastic in it.
+    Paint {
+        /// Place in the text.
+        origin: Origin,
+        /// The paint.
+        paint: String,
+        /// The pipe or sheet of rigid PVC.
+        plastic: String,
     },
     /// Something on the plastic of a chair of which no word tells whether it harms it.
     Stuff {

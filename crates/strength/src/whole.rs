@@ -1,7 +1,6 @@
 //! The whole check in order: structure, cases, judgement, and what follows from them.
 
 use crate::answer::{Family, Item, Refused, Strength, Swing, What};
-use crate::assumed::Assumed;
 use crate::bar::{Of, settled};
 use crate::case::{Case, CaseKind, KERB, Lasting};
 use crate::cases::{AtRest, Maker};
@@ -63,7 +62,6 @@ pub fn strength(design: &Design, frame: &Frame, checked: &Checked, depth: Depth)
     let all = moor(all, &mut out);
     let matters = matters(design, &all, &climate);
     out.assumed.extend(crate::matter::taken(design, &all, &climate));
-    out.assumed.extend(crate::compatible::plain_paints(design).map(Assumed::WaterPaint));
     let tyres = Tyres::new(design, &all, &mut out.taken);
     let bench = Bench { all: &all, matters: &matters, feet: &tyres.stiffness };
     if all.footings.iter().any(|f| f.carrier.is_none()) {

@@ -66,9 +66,13 @@ pub(super) const MATTER: &[Meaning] = &[
     row(
         "standard",
         STOCK,
-        "the standard on its print line, as written: it tells a solid wall from a foam core, which without it nobody can",
+        "the standard on its print line, its body and number: it tells a solid wall from a foam core, which without it, or by a schedule, nobody can; of wood the stamp of a pallet, such as ISPM 15 HT",
     ),
-    row("note", STOCK, "what else its maker or seller says of it; a foam core that it tells of is heeded"),
+    row(
+        "note",
+        STOCK,
+        "what else its maker or seller says of it; what it tells of a foam core, of a pallet's stamp or of a treatment of wood is heeded",
+    ),
     row("grain", STOCK, "of a sheet: whether its faces have a grain; kept, nothing is worked out from it"),
     row("test_lying", STOCK, "bench test of a board: whether it lay flat or on its edge"),
     row("test_span", STOCK, "bench test of a board: between the middles of its two supports"),

@@ -177,7 +177,7 @@ pub(super) const PLACE: &[Meaning] = &[
     row(
         "water",
         C,
-        "what makes it wet; anything but none weakens wood and makes the ground slippery; dry if left out",
+        "what makes it wet; anything but none weakens wood and makes the ground slippery; fresh and salt: it goes into that water, where no belt may tie the rider to it; dry if left out",
     ),
     row("ground", C, "what it mostly rolls on; pushing and sliding are worked out for it"),
     row(

@@ -76,7 +76,7 @@ pub(super) const WHOLE: &[Meaning] = &[
     row(
         "item",
         &[],
-        "another bought part with a place and a mass: a receiver, handle, bag, tray, anti-tip device",
+        "another bought part with a place and a mass: a receiver, handle, bag, tray, belt, anti-tip device",
     ),
     row("supply", &[], "something to buy that has no place in the drawing: cement, glue, paint"),
     row("load", &[], "a load case beside those that every chair has"),
