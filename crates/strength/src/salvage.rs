@@ -136,7 +136,7 @@ mod tests {
 
     fn read(words: &str) -> Past {
         let mut design = crate::shipped::design(crate::shipped::PARTS);
-        let (id, _) = design.stocks.iter().find(|(_, s)| matches!(s.shape, Shape::Board { .. })).unwrap();
+        let (id, _) = design.stocks.iter().find(|(_, s)| matches!(s.shape, Shape::Sheet { .. })).unwrap();
         design.stocks[id].note = Some(words.to_owned());
         past(&design, &design.stocks[id])
     }
