@@ -233,7 +233,7 @@ impl Chair<'_> {
         let (design, all) = (court.design, bench.all);
         (out.items, out.worst_of_case, out.most) = (court.items(heard), court.peaks(heard), court.most(heard));
         out.untold = court.untold(cases);
-        out.untold.extend(crate::edgewise::untold(&court, cases, runs));
+        out.untold.extend(crate::edgewise::untold(court, cases, runs));
         (out.rooms, out.misplaced) = court.rooms();
         out.assumed.extend(crate::room::taken(&out.rooms, design.inches));
         out.untold.extend(court.untold_ties(heard, &out.loose));

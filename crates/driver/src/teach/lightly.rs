@@ -6,6 +6,9 @@ use super::target::{Target, room};
 use super::{Slope, together::Sought};
 use crate::{Compilation, Options, Project, StrengthWanted};
 
+/// Whether a compilation has what is sought.
+type Has<'h> = &'h mut dyn FnMut(&Compilation) -> bool;
+
 impl Asked {
     /// How the chair stands where its strength is left aside, if that tells of what is sought.
     fn without_strength(&self, sought: Option<usize>) -> Option<&Standing> {
@@ -30,7 +33,7 @@ impl Project {
         &mut self,
         options: &Options,
         asked: &Asked,
-        (sought, has): (Option<usize>, &mut dyn FnMut(&Compilation) -> bool),
+        (sought, has): (Option<usize>, Has<'_>),
         turns: &[(&Slope, f64)],
     ) -> Option<Compilation> {
         let before = asked.without_strength(sought)?;
