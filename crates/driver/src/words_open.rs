@@ -372,9 +372,12 @@ impl Words<'_> {
 /// Names in words, of many the first.
 fn first_few(names: &[String]) -> String {
     const FEW: usize = 4;
-    let shown: Vec<String> = names.iter().take(FEW).map(|n| format!("\"{n}\"")).collect();
+    let shown = &names[..names.len().min(FEW)];
     match names.len() - shown.len() {
-        0 => joined(&shown),
-        more => format!("{} and {more} more", shown.join(", ")),
+        0 => joined(shown),
+        more => {
+            let shown: Vec<String> = shown.iter().map(|n| format!("`{n}`")).collect();
+            format!("{} and {more} more", shown.join(", "))
+        }
     }
 }
