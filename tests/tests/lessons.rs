@@ -135,7 +135,7 @@ fn help_names_the_warnings_that_it_brings() {
     assert!(there == 0 && !said.contains("not there now"), "{said}");
 }
 
-/// The axle has to come forward by 30 mm. Locks 10 mm behind the tyre still reach it then, as far as their corners tell; of locks 70 mm
+/// The axle has to come forward by 30 mm. Locks 10 mm behind the tyre still reach it then, as far as their corners tell; of locks 40 mm
 /// behind it nobody could tell any more, and so the axle is not offered.
 #[test]
 fn no_help_takes_the_tyre_from_the_brake() {
@@ -160,7 +160,7 @@ both sides {{ brake lock = \"lock\" at outward 260 mm, up 300 mm, back {} mm }}\
         ((misses("0 mm"), misses("30 mm")), offered.map(|axle| misses(&axle)))
     };
     assert_eq!(with(10), ((false, false), Some(false)));
-    assert_eq!(with(70), ((false, true), None));
+    assert_eq!(with(40), ((false, true), None));
 }
 
 /// A preference is helped where nothing that is required breaks, and no other preference.
