@@ -255,7 +255,10 @@ impl Contacts {
         direction: Point,
         turning: Turning,
     ) -> Stand {
-        let Some(mut here) = self.coarse.get(at) else { return (0.0, load.centre.z) };
+        let (Some(trailing), Some(start)) = (self.coarse.first(), self.coarse.get(at)) else {
+            return (0.0, load.centre.z);
+        };
+        let mut here = start;
         // of more casters than these the combination beside it is none of the coarse ones
         let own = if self.casters.len() <= OWN { self.casters.len() } else { 0 };
         let mut known = Known::beside(own);
@@ -277,7 +280,10 @@ impl Contacts {
             }
             known.halve();
         }
-        slope(here.anew.get_or_init(|| self.anew(here)), here.com(load), direction, turning).1
+        // where pose and mass pull against each other a search on ground left as it was may end a hair beside where it began
+        let exact = [here, start, trailing]
+            .map(|s| slope(s.anew.get_or_init(|| self.anew(s)), s.com(load), direction, turning));
+        exact.into_iter().reduce(|a, b| if (a.0 - b.0) * sign > 0.0 { b } else { a }).unwrap_or_default().1
     }
 
     /// The edges once more, with the ground that the three wheels of each really stand on.
