@@ -342,29 +342,28 @@ impl Words<'_> {
         let said =
             self.placed(said, origin, sum).note(format!("the use profile \"{profile}\" wants this margin"));
         let Some(has) = m.has else { return said.help(self.what_is_missing()) };
-        let move_it = "move the rear wheels, the casters or the seat, and look at all slopes again; a lighter profile is chosen by whoever knows the rider";
-        match self.rides(m.figure, has) {
-            None => said.help(move_it),
-            Some((note, alone)) if alone >= m.slope + m.margin => said
-                .note(note)
-                .help(format!("leave it off, or carry less, lower and further forward; or {move_it}")),
-            Some((note, _)) => said.note(note).help(move_it),
-        }
+        let said = match self.rides(m.figure, has, m.slope + m.margin) {
+            Some(note) => said.note(note),
+            None => said,
+        };
+        said.help("move the rear wheels, the casters or the seat, and look at all slopes again; a lighter profile is chosen by whoever knows the rider")
     }
 
-    /// What rides along and takes this figure down to what it is, in words, and what it is without any of it.
-    fn rides(&self, figure: &str, has: f64) -> Option<(String, f64)> {
+    /// What rides along and takes this figure down to what it is, and what it is without any of it.
+    fn rides(&self, figure: &str, has: f64, wanted: f64) -> Option<String> {
         let alone = self.figures.si(&format!("{figure}.alone")).filter(|alone| *alone > has + 1e-9)?;
         let stem = format!("{figure}.with.");
         let each =
             self.figures.0.iter().filter_map(|(name, f)| Some((name.strip_prefix(&stem)?, f.value.si())));
         let worst = each.filter(|(_, of)| *of < alone - 1e-9).min_by(|a, b| a.1.total_cmp(&b.1));
         let what = worst.map_or("what rides along".to_owned(), |(name, _)| format!("`{name}`"));
-        let note = format!(
-            "that is with {what}: without anything that rides along it is {}",
-            self.rounded_down(alone)
-        );
-        Some((note, alone))
+        let enough = if alone >= wanted {
+            ", which is enough: leave it off, or carry less, lower and further forward"
+        } else {
+            ""
+        };
+        let without = self.rounded_down(alone);
+        Some(format!("that is with {what}: without anything that rides along it is {without}{enough}"))
     }
 
     /// The statement that a body comes from: its name, or its name with a part behind a dot.

@@ -24,6 +24,10 @@ fn loose_sleeves(s: &Strength, items: &[&Item]) -> Vec<String> {
     folded(loose.filter(|m| items.iter().any(|i| i.name == *m && section(i))))
 }
 
+/// What the plain limit of a load that stays or is put on slowly is.
+const WITH_SAFETY: &str = "under a load that stays or is put on slowly, \"surely breaks\" counts the safety that the rule of its \
+                           material asks: nobody builds beyond that";
+
 impl Words<'_> {
     /// Everything that the strength check has to say.
     pub(crate) fn strength(&self, s: &Strength, mends: &[Reinforcement]) -> Vec<Diagnostic> {
@@ -55,10 +59,9 @@ impl Words<'_> {
         };
         let said = said.note(format!("{}{place}: {}", mode_words(item.mode), demand_words(item)));
         let said = said.note(format!("load: {}", source_words(&case.source)));
-        let said = if matches!(case.lasting, Lasting::Sustained | Lasting::Short) {
-            said.note("under a load that stays or is put on slowly, \"surely breaks\" counts the safety that the rule of its material asks: nobody builds beyond that")
-        } else {
-            said
+        let said = match case.lasting {
+            Lasting::Sustained | Lasting::Short => said.note(WITH_SAFETY),
+            Lasting::Impact | Lasting::Repeated => said,
         };
         // a reinforcement was tried where the part fails worst, and says nothing about its other failures
         let worst = s.items.iter().find(|i| i.name == item.name && i.verdict == Verdict::Fail);

@@ -18,6 +18,18 @@ pub(crate) fn joined(names: &[String]) -> String {
     names.iter().map(|n| format!("`{n}`")).collect::<Vec<_>>().join(", ")
 }
 
+/// So many names are told of many.
+const FEW: usize = 4;
+
+/// The same, of many the first.
+pub(crate) fn first_few(names: &[String]) -> String {
+    let told = joined(&names[..names.len().min(FEW)]);
+    match names.len().saturating_sub(FEW) {
+        0 => told,
+        more => format!("{told} and {more} more"),
+    }
+}
+
 /// Where the size of a load case is from.
 #[must_use]
 pub fn source_words(source: &Source) -> String {

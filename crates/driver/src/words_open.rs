@@ -1,8 +1,8 @@
 //! What about strength cannot be told, in a builder's words.
 
 use crate::words::Words;
-use crate::words_loads::{joined, mm, nobody_words};
-use crate::words_strength::{case_words, water};
+use crate::words_loads::{first_few, joined, mm, nobody_words};
+use crate::words_strength::{UNTREATED, case_words, water};
 use chairwright_diagnostics::{Diagnostic, Severity};
 use chairwright_strength::{Absent, Open, Strength, TieOf};
 
@@ -209,7 +209,7 @@ impl Words<'_> {
                 let said = said(format!("nobody can tell whether poisoned wood does harm in the frame: \"{stock}\""));
                 self.placed(said, *origin, "its entry tells what it was treated with")
                     .note("hands, clothes and rain carry off what is in it, and sawing it makes dust of it")
-                    .help("take wood that was never treated, or only by heat: a pallet's stamp then says HT or KD, never MB")
+                    .help(UNTREATED)
             }
             Open::Salvaged { origin, stock, poisoned: false } => {
                 let said = said(format!("nobody can tell what was done to \"{stock}\""));
@@ -365,19 +365,6 @@ impl Words<'_> {
                     .note("a sling pulls sideways at what it hangs on, W x width / (8 x sag), day and night, and most in the heat; it then hangs deeper and the hips have less room")
                     .help("a bar across from rail to rail at the height of the seat, stouter or shorter rails, a sling that may hang through further (sagging), or a sheet instead")
             }
-        }
-    }
-}
-
-/// Names in words, of many the first.
-fn first_few(names: &[String]) -> String {
-    const FEW: usize = 4;
-    let shown = &names[..names.len().min(FEW)];
-    match names.len() - shown.len() {
-        0 => joined(shown),
-        more => {
-            let shown: Vec<String> = shown.iter().map(|n| format!("`{n}`")).collect();
-            format!("{} and {more} more", shown.join(", "))
         }
     }
 }

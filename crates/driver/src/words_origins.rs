@@ -1,16 +1,15 @@
 //! Where values are from, in words.
 
 use crate::words::Words;
+use crate::words_loads::first_few;
 use chairwright_design::Origin;
 use chairwright_diagnostics::Diagnostic;
-
-/// So many names are told in a headline.
-const TOLD: usize = 4;
 
 impl Words<'_> {
     pub(crate) fn unknown_origin(&self, names: &[String], origin: Origin) -> Diagnostic {
         let are = if names.len() == 1 { "is" } else { "are" };
-        let said = Diagnostic::new("unknown-origin", format!("nobody says where {} {are} from", list(names)));
+        let said =
+            Diagnostic::new("unknown-origin", format!("nobody says where {} {are} from", first_few(names)));
         let sizes = names.iter().any(|n| n.starts_with("rider.") && n != "rider.mass");
         let others = names.iter().any(|n| !n.starts_with("rider.") || n == "rider.mass");
         let said = self.placed(said, origin, "measured, or guessed?");
@@ -35,21 +34,12 @@ impl Words<'_> {
         let come = if names.len() == 1 { "comes" } else { "come" };
         let said = Diagnostic::new(
             "not-of-the-rider",
-            format!("{} {come} from a data sheet: no body has one", list(names)),
+            format!("{} {come} from a data sheet: no body has one", first_few(names)),
         );
         self.placed(said, origin, "of the rider, or of another chair?")
             .note("a chair built to the size of another chair has its rider lean, slide, and miss the rims")
             .help(
                 "measure the rider, and write origin measured by \"…\" dated \"…\"; of a guess write estimate",
             )
-    }
-}
-
-fn list(names: &[String]) -> String {
-    let told: Vec<String> = names.iter().take(TOLD).map(|n| format!("`{n}`")).collect();
-    let told = told.join(", ");
-    match names.len().saturating_sub(TOLD) {
-        0 => told,
-        more => format!("{told} and {more} more"),
     }
 }

@@ -388,7 +388,7 @@ impl Words<'_> {
                 *origin,
                 format!("\"{stock}\" is poisoned, and the rider rests on it"),
                 format!("its entry tells so, and the {} is cut from it", part.word()),
-                "take wood that was never treated, or only by heat: a pallet's stamp then says HT or KD, never MB",
+                UNTREATED,
             ),
             Incompatible::BeltInWater { origin, belt, wet } => (
                 *origin,
@@ -419,6 +419,10 @@ fn on_plastic(stuff: Stuff) -> (&'static str, &'static str) {
         ),
     }
 }
+
+/// What to take instead of poisoned wood.
+pub(crate) const UNTREATED: &str =
+    "take wood that was never treated, or only by heat: a pallet's stamp then says HT or KD, never MB";
 
 /// What a chair goes into.
 fn bathing(wet: Wetness) -> &'static str {

@@ -147,7 +147,8 @@ fn ranked(c: &Compilation, s: &Strength, w: &mut Writer) {
         "What gives first, the weakest on top. Beyond 100 % under \"breaks\" it surely breaks, or, under a load that stays \
          or is put on slowly, bears more than its material's own rule lets it, safety counted; up to 100 % under \
          \"sound\" it holds, notches counted and safety too, which over bumps lies in counting them three times the \
-         rider; between the two only a test tells. Each is the greatest of all loads; the last column says where that of \"sound\" is, or of \"breaks\" where it fails.",
+         rider; between the two only a test tells. Each is the greatest of all loads; the last column says where that \
+         of \"sound\" is, or of \"breaks\" where it fails.",
         "  ",
     );
     let mut table = Table::new(&["", "part", ">breaks", ">sound", "in, and by what"]);

@@ -81,6 +81,11 @@ impl Slope {
         self.dial.range.map_or(self.dial.now.abs(), |(low, high)| high - low).max(1e-9)
     }
 
+    /// Whether nothing goes along with it: what does moves a figure as much as the same size by itself, and is not told beside it.
+    fn is_alone(&self) -> bool {
+        self.plain.as_ref().is_none_or(|p| p.along.is_empty())
+    }
+
     fn turn(&self, to: f64) -> Turn {
         let (name, unit, from) = (self.name.clone(), self.dial.unit.clone(), self.dial.now);
         Turn { name, unit, from, to, share: (to - from).abs() / self.width(), plain: self.plain.clone() }
@@ -176,7 +181,7 @@ impl Project {
                 let (_, figure, now) = measured.iter().find(|(i, ..)| *i == b.figure)?;
                 Some((b.figure, figure.as_str(), now.dimension))
             };
-            let alone = bearing.iter().filter(|b| b.slope.plain.as_ref().is_none_or(|p| p.along.is_empty()));
+            let alone = bearing.iter().filter(|b| b.slope.is_alone());
             let moves = alone.filter_map(|b| Some((b, of(b)?)));
             let moves = moves.map(|(b, (target, figure, dimension))| Move {
                 slope: b.slope,
@@ -219,8 +224,7 @@ impl Project {
             let change = self.demanded(options, c, (i, target), &moving, lesson);
             let dimension = all[i].1.dimension;
             let sign = upward(c, target);
-            // what goes along moves it as much as the wheel by itself
-            let alone = moving.iter().filter(|s| s.plain.as_ref().is_none_or(|p| p.along.is_empty()));
+            let alone = moving.iter().filter(|s| s.is_alone());
             let moves = alone.map(|slope| Move { slope, target: i, dimension, of: None, sign }).collect();
             let display = c.display();
             advise(&mut c.problems[at], change.as_ref(), !moving.is_empty() && !lesson.plainly);
