@@ -1,6 +1,7 @@
 //! `explain`: pages of codes, and lists of what the language has.
 
 mod catalogue;
+mod page;
 mod words;
 
 use crate::{CLEAN, print};
@@ -33,7 +34,7 @@ pub fn run(topic: Option<&str>) -> Result<u8, String> {
         Some("figures") => figures(),
         Some("catalogue") => catalogue::pages(),
         Some(topic) => match code(topic) {
-            Some(code) => format!("{}  ({})\n\n{}", code.name, code.label(), code.page),
+            Some(code) => format!("{}  ({})\n\n{}", code.name, code.label(), page::flowed(code.page)),
             None => named(topic).ok_or_else(|| unknown(topic))?,
         },
     };
